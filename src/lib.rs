@@ -1,1 +1,6 @@
-//! turnwright
+//! turnwright: from a part description, every length measured from one datum end, to the setup sheet a person at a manual
+//! lathe cuts metal by.
+//!
+//! The folders stand in the order of the data's way; each uses only those above it.
+
+pub mod unit;

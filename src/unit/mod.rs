@@ -1,0 +1,15 @@
+//! Exact lengths, limits and the sizes people write; knows nothing of lathes.
+//!
+//! A length is a whole number of picometres, in which inch decimals, binary fractions of an inch and
+//! millimetres all add up without rounding. Rounding happens once, in [`show`].
+
+mod length;
+mod limits;
+mod number;
+pub mod show;
+mod size;
+
+pub use length::{Diameter, Length, Station, Unit};
+pub use limits::Limits;
+pub use number::{BadNumber, Number, NumberForm, Why, read_number};
+pub use size::{SizeText, ToleranceText, read_size};
