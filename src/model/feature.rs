@@ -1,0 +1,427 @@
+//! Sections and what lies on them.
+
+use super::{Size, Text};
+use crate::finding::Place;
+use crate::unit::{Length, Limits};
+
+/// One of the part's two ends.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum End {
+    /// The end every length is measured from.
+    Datum,
+    /// The other one.
+    Far,
+}
+
+impl End {
+    /// `datum` or `far`.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Datum => "datum",
+            Self::Far => "far",
+        }
+    }
+
+    /// The other end.
+    #[must_use]
+    pub const fn other(self) -> Self {
+        match self {
+            Self::Datum => Self::Far,
+            Self::Far => Self::Datum,
+        }
+    }
+}
+
+/// `end: datum | far | both`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Ends {
+    /// One end.
+    One(End),
+    /// Both.
+    Both,
+}
+
+impl Ends {
+    /// Whether it is at this end.
+    pub fn at(self, end: End) -> bool {
+        self == Self::Both || self == Self::One(end)
+    }
+}
+
+/// Which of a feature's two faces: the one nearer the datum end, or the other.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum FaceSide {
+    /// Toward the datum end.
+    Start,
+    /// Toward the far end.
+    End,
+}
+
+/// A place as written.
+#[derive(Debug, Clone)]
+pub enum PlaceRef {
+    /// A distance from the datum end.
+    FromDatum(Size),
+    /// The far end (`end`).
+    FarEnd(Place),
+    /// `start` or `end` of a named feature.
+    Face {
+        /// Feature.
+        feature: usize,
+        /// Which face.
+        side: FaceSide,
+        /// Where it is written.
+        place: Place,
+    },
+    /// A signed distance from another face, positive away from the datum end.
+    Relative {
+        /// Distance.
+        size: Size,
+        /// From here.
+        of: Box<PlaceRef>,
+    },
+}
+
+impl PlaceRef {
+    /// Where it is written.
+    pub fn place(&self) -> Place {
+        match self {
+            Self::FromDatum(size) | Self::Relative { size, .. } => size.place,
+            Self::FarEnd(place) | Self::Face { place, .. } => *place,
+        }
+    }
+}
+
+/// Where a chamfer or fillet sits.
+#[derive(Debug, Clone)]
+pub enum EdgeAt {
+    /// The edge of an end face.
+    End(End),
+    /// The step at a face between two sections.
+    Face(PlaceRef),
+}
+
+/// One entry of `features:`.
+#[derive(Debug, Clone)]
+pub struct Feature {
+    /// Index in the file.
+    pub id: usize,
+    /// Letter on the sheet: sections first, then what lies on them. Empty for chamfers, fillets and center holes.
+    pub letter: String,
+    /// `name:`.
+    pub name: Option<Text>,
+    /// What it is, with its own sizes.
+    pub kind: Kind,
+    /// `finish:` roughness.
+    pub finish: Option<Finish>,
+    /// `carries:`.
+    pub carries: Vec<Carried>,
+    /// `true to: NAME within 0.001 TIR`.
+    pub true_to: Option<TrueTo>,
+    /// `angle:` clocking in thousandths of a degree, counter-clockwise seen from the datum end.
+    pub angle_mdeg: Option<i64>,
+    /// The whole entry.
+    pub place: Place,
+    /// Its first line: kind and main size.
+    pub head: Place,
+    /// The main size alone.
+    pub value: Place,
+}
+
+impl Feature {
+    /// Name, else letter, else kind: how a sentence speaks of it.
+    pub fn called(&self) -> String {
+        match (&self.name, self.letter.as_str()) {
+            (Some(name), _) => name.text.clone(),
+            (None, "") => self.kind.word().to_owned(),
+            (None, letter) => format!("{} {letter}", self.kind.word()),
+        }
+    }
+}
+
+/// What a feature is.
+#[derive(Debug, Clone)]
+pub enum Kind {
+    /// A cylinder.
+    Turn {
+        /// Diameter; for a kept surface the bar's own with its limits.
+        diameter: Size,
+        /// `stock`: the bar's own surface stays.
+        kept: bool,
+        /// Where it ends.
+        to: Extent,
+    },
+    /// A thread relief or other neck.
+    Relief {
+        /// Bottom diameter.
+        diameter: Size,
+        /// `corner:` radius.
+        corner: Option<Size>,
+        /// Where it ends.
+        to: Extent,
+    },
+    /// An external thread.
+    Thread {
+        /// The thread.
+        thread: Box<Thread>,
+        /// Where it ends.
+        to: Extent,
+    },
+    /// A taper.
+    Taper {
+        /// Diameter at the section's start (toward the datum end).
+        start: Size,
+        /// Diameter at its end.
+        end: Size,
+        /// Half of the included angle, degrees, from the diameters or the rate as written.
+        half_angle_deg: f64,
+        /// As written: `1:10`, `MT3` …
+        rate: Text,
+        /// Where it ends.
+        to: Extent,
+    },
+    /// A groove on a section.
+    Groove {
+        /// Bottom diameter.
+        diameter: Size,
+        /// The wall nearer the datum end, or the one the other is dimensioned from.
+        from: PlaceRef,
+        /// Width.
+        wide: Size,
+        /// `ring:` thickness of the retaining ring it is for.
+        ring: Option<Size>,
+    },
+    /// A chamfer.
+    Chamfer {
+        /// Leg along the axis.
+        leg: Size,
+        /// Angle to the axis in thousandths of a degree.
+        angle_mdeg: i64,
+        /// Where.
+        at: EdgeAt,
+    },
+    /// An inside corner radius.
+    Fillet {
+        /// Radius; its limits are 0 to the size unless more is said.
+        radius: Size,
+        /// Where.
+        at: PlaceRef,
+    },
+    /// A Woodruff keyseat.
+    Woodruff {
+        /// Key number as written (`606`).
+        number: String,
+        /// Its centre.
+        at: PlaceRef,
+    },
+    /// A keyseat for a parallel key, end-milled unless open.
+    ParallelKeyseat {
+        /// Key width.
+        width: Size,
+        /// Key height.
+        height: Size,
+        /// Length.
+        length: Size,
+        /// End nearer the datum end.
+        from: PlaceRef,
+        /// `open: datum | far`: runs out at this end.
+        open: Option<End>,
+        /// `through: NAME`: the feature it is meant to run through.
+        through: Option<usize>,
+    },
+    /// A hole across the axis.
+    CrossHole {
+        /// Diameter.
+        diameter: Size,
+        /// Its centre.
+        at: PlaceRef,
+        /// `meets: NAME`: the feature it is meant to run into.
+        meets: Option<usize>,
+    },
+    /// Center holes, or none (`center hole: none`).
+    CenterHole {
+        /// Form letter (A, B, R …) or empty; none when the drawing forbids the hole.
+        size: Option<CenterSize>,
+        /// Which ends.
+        ends: Ends,
+    },
+    /// A kind that is known but not worked yet; says its word.
+    NotYet {
+        /// The trade's word.
+        word: String,
+    },
+}
+
+impl Kind {
+    /// Whether it is a length of the part, one of those that meet end to end.
+    pub const fn is_section(&self) -> bool {
+        matches!(self, Self::Turn { .. } | Self::Relief { .. } | Self::Thread { .. } | Self::Taper { .. })
+    }
+
+    /// Where a section ends.
+    pub const fn extent(&self) -> Option<&Extent> {
+        match self {
+            Self::Turn { to, .. } | Self::Relief { to, .. } | Self::Thread { to, .. } | Self::Taper { to, .. } => {
+                Some(to)
+            }
+            _ => None,
+        }
+    }
+
+    /// The trade's word.
+    pub fn word(&self) -> &str {
+        match self {
+            Self::Turn { .. } => "turn",
+            Self::Relief { .. } => "relief",
+            Self::Thread { .. } => "thread",
+            Self::Taper { .. } => "taper",
+            Self::Groove { .. } => "groove",
+            Self::Chamfer { .. } => "chamfer",
+            Self::Fillet { .. } => "fillet",
+            Self::Woodruff { .. } | Self::ParallelKeyseat { .. } => "keyseat",
+            Self::CrossHole { .. } => "cross hole",
+            Self::CenterHole { .. } => "center hole",
+            Self::NotYet { word } => word,
+        }
+    }
+}
+
+/// How a section's end is located.
+#[derive(Debug, Clone)]
+pub enum Extent {
+    /// `to:` a place.
+    To(PlaceRef),
+    /// `long:` from its own start.
+    Long(Size),
+    /// Both: a stated length and a stated place, which must agree.
+    Both(PlaceRef, Size),
+    /// Neither: the overall, or the other lengths, locate it.
+    Open,
+}
+
+/// Right or left hand.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Hand {
+    /// Right.
+    Right,
+    /// Left.
+    Left,
+}
+
+/// The form of a thread, as far as later stages need it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ThreadForm {
+    /// 60 degrees (Unified, ISO metric).
+    V60,
+    /// 55 degrees (Whitworth, pipe).
+    V55,
+    /// Acme, 29 degrees.
+    Acme,
+    /// Trapezoidal, 30 degrees.
+    Trapezoidal,
+    /// Square.
+    Square,
+    /// Buttress.
+    Buttress,
+}
+
+/// An external thread with the limits its standard gives. Lengths that the standard works from 1/pitch are held to a picometre.
+#[derive(Debug, Clone)]
+pub struct Thread {
+    /// Designation as the standard writes it; `handbook::thread` reads it again for details.
+    pub designation: String,
+    /// Where it is written.
+    pub place: Place,
+    /// Form.
+    pub form: ThreadForm,
+    /// Inch series (for what a metric or inch leadscrew can cut).
+    pub inch: bool,
+    /// Threads per inch as a fraction, where it is an inch thread.
+    pub tpi: Option<(i64, i64)>,
+    /// Pitch.
+    pub pitch: Length,
+    /// Lead: pitch times starts.
+    pub lead: Length,
+    /// Starts.
+    pub starts: u8,
+    /// Hand.
+    pub hand: Hand,
+    /// Nominal diameter.
+    pub nominal: Length,
+    /// Major diameter.
+    pub major: Limits,
+    /// Pitch diameter.
+    pub pitch_diameter: Limits,
+    /// Largest minor diameter, as the table gives it.
+    pub minor_max: Length,
+    /// Smallest root: what a relief must lie below (60 degrees: PD min − 0.64952 P; Acme, Tr: minor min).
+    pub root: Length,
+    /// Depth a side for straight infeed to the standard's root, by the height the handbook says.
+    pub depth: Length,
+    /// Whether the diameter and pitch stand in a series of the standard.
+    pub standard: bool,
+    /// If not: the nearest that do.
+    pub nearest: Vec<String>,
+    /// `full:` length of full thread.
+    pub full: Option<Size>,
+    /// `run-out:` length.
+    pub run_out: Option<Size>,
+    /// `blank:` diameter to turn before threading.
+    pub blank: Option<Size>,
+    /// `rotation:` of the part in service, as written.
+    pub rotation: Option<Text>,
+}
+
+/// A center hole.
+#[derive(Debug, Clone)]
+pub struct CenterSize {
+    /// As written: `A 1/8`, `No. 3`, `B 2.5`.
+    pub text: String,
+    /// Form letter.
+    pub form: String,
+    /// Drill diameter.
+    pub drill: Length,
+    /// Mouth of the 60° cone.
+    pub mouth: Length,
+    /// Depth from the face to the end of the cone plus pilot.
+    pub depth: Length,
+}
+
+/// `finish:` arithmetic mean roughness.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Finish {
+    /// As written (`32 µin`).
+    pub text: String,
+    /// In nanometres.
+    pub ra_nm: u32,
+    /// Where.
+    pub place: Place,
+}
+
+/// Something that sits on a section in service.
+#[derive(Debug, Clone)]
+pub struct Carried {
+    /// What it is.
+    pub part: Text,
+    /// Its bore (or the thread it runs on, when none).
+    pub bore: Option<Size>,
+    /// Its width.
+    pub wide: Option<Size>,
+    /// Its corner radius or chamfer.
+    pub corner: Option<Size>,
+    /// Largest diameter of the shoulder it may meet.
+    pub land: Option<Size>,
+    /// Which end it is put on from.
+    pub enters: Option<End>,
+    /// Whole entry.
+    pub place: Place,
+}
+
+/// Runout to another feature.
+#[derive(Debug, Clone)]
+pub struct TrueTo {
+    /// The other feature.
+    pub feature: usize,
+    /// Total indicator reading.
+    pub within: Size,
+}

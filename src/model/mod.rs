@@ -1,0 +1,13 @@
+//! The nouns of the trade as plain data: the part, the shop, the plan. No rules and no files here.
+
+pub mod feature;
+pub mod part;
+pub mod plan;
+pub mod shop;
+mod size;
+
+pub use feature::{Carried, End, Ends, FaceSide, Feature, Kind, PlaceRef};
+pub use part::Part;
+pub use plan::{Operation, Plan, Setup};
+pub use shop::Shop;
+pub use size::{LimitsFrom, Size, Text};

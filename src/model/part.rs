@@ -1,0 +1,201 @@
+//! The part description after reading.
+
+use std::collections::BTreeMap;
+
+use super::feature::{Feature, PlaceRef};
+use super::{Size, Text};
+use crate::finding::Place;
+use crate::unit::{Length, Unit};
+
+/// A whole description. Everything that could be read is here, even when other things could not.
+#[derive(Debug, Clone)]
+pub struct Part {
+    /// `part:` its name.
+    pub name: Text,
+    /// `drawing:`.
+    pub drawing: Option<Text>,
+    /// `revision:`.
+    pub revision: Option<Text>,
+    /// `units:`; a description without them is not read further.
+    pub units: Unit,
+    /// `material:` as written.
+    pub material: Option<Text>,
+    /// `stock:`.
+    pub stock: Option<Stock>,
+    /// `datum:` the end every length is measured from.
+    pub datum: Option<Text>,
+    /// `overall:`.
+    pub overall: Option<Size>,
+    /// `tolerances:`.
+    pub general: GeneralTolerances,
+    /// `lathe:` path of the shop file, as written.
+    pub lathe: Option<Text>,
+    /// All features in the order of the file; `features[i].id == i`.
+    pub features: Vec<Feature>,
+    /// `dims:`.
+    pub dims: Vec<Dim>,
+    /// `accept:`.
+    pub accept: Vec<Accept>,
+    /// `plan:` wishes.
+    pub wishes: Wishes,
+    /// `notes:` Markdown.
+    pub notes: Option<Text>,
+    /// `heat treatment:`.
+    pub heat_treatment: Option<Text>,
+    /// `coating:` thickness a side.
+    pub coating: Option<Size>,
+    /// Place of the whole description.
+    pub place: Place,
+    /// First 8 hexadecimal digits of the SHA-256 of the text, in two groups of four.
+    pub hash: String,
+}
+
+impl Part {
+    /// The sections, in the order from the datum end outward.
+    pub fn sections(&self) -> impl DoubleEndedIterator<Item = &Feature> {
+        self.features.iter().filter(|f| f.kind.is_section())
+    }
+
+    /// The feature with this name, if one has it.
+    pub fn named(&self, name: &str) -> Option<&Feature> {
+        self.features.iter().find(|f| f.name.as_ref().is_some_and(|n| n.text.eq_ignore_ascii_case(name)))
+    }
+}
+
+/// Cross-section of the bar.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum StockShape {
+    /// Round bar.
+    Round,
+    /// Hexagon bar, size across flats.
+    Hexagon,
+    /// Square bar, size across flats.
+    Square,
+    /// Tube with this bore.
+    Tube {
+        /// Inner diameter.
+        bore: Length,
+    },
+}
+
+/// The bar it is cut from.
+#[derive(Debug, Clone)]
+pub struct Stock {
+    /// Shape.
+    pub shape: StockShape,
+    /// Diameter, or size across flats.
+    pub size: Size,
+    /// Saw length.
+    pub length: Size,
+    /// The whole value.
+    pub place: Place,
+}
+
+/// What a size without limits means.
+#[derive(Debug, Clone, Default)]
+pub struct GeneralTolerances {
+    /// For lengths: signed upper and lower deviation.
+    pub lengths: Option<(Length, Length)>,
+    /// For diameters.
+    pub diameters: Option<(Length, Length)>,
+    /// By the number of decimals written: half band.
+    pub by_places: BTreeMap<u8, Length>,
+    /// ISO 2768 class letter (`f`, `m`, `c`, `v`).
+    pub iso_2768: Option<char>,
+    /// Where they stand.
+    pub place: Option<Place>,
+}
+
+/// A distance the drawing also asks; it must follow from the lengths.
+#[derive(Debug, Clone)]
+pub struct Dim {
+    /// From here.
+    pub from: PlaceRef,
+    /// To here.
+    pub to: PlaceRef,
+    /// Required size.
+    pub is: Size,
+    /// Why it matters.
+    pub because: Option<Text>,
+    /// Whole entry.
+    pub place: Place,
+}
+
+/// A finding that the person takes responsibility for.
+#[derive(Debug, Clone)]
+pub struct Accept {
+    /// Id of the check.
+    pub check: Text,
+    /// A place, a name, or `part`.
+    pub at: Option<AcceptAt>,
+    /// The reason.
+    pub because: Option<Text>,
+    /// Whole entry.
+    pub place: Place,
+}
+
+/// What an `accept` points at.
+#[derive(Debug, Clone)]
+pub enum AcceptAt {
+    /// The part as a whole.
+    Part,
+    /// A face or centre.
+    Place(PlaceRef),
+    /// A feature by its name or letter.
+    Feature(Text),
+}
+
+/// Which holdings the person wants.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Holding {
+    /// Three- or four-jaw chuck alone.
+    Chuck,
+    /// Chuck and tailstock center.
+    ChuckAndCenter,
+    /// Between centers with a dog.
+    BetweenCenters,
+    /// On the mill, in a vise or V-blocks.
+    Mill,
+    /// At the bench.
+    Bench,
+}
+
+impl Holding {
+    /// As the trade says it.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Chuck => "chuck",
+            Self::ChuckAndCenter => "chuck and center",
+            Self::BetweenCenters => "between centers",
+            Self::Mill => "mill vise or V-blocks",
+            Self::Bench => "bench",
+        }
+    }
+}
+
+/// `plan:` the person overrules.
+#[derive(Debug, Clone, Default)]
+pub struct Wishes {
+    /// `first end:` the end to begin with.
+    pub first_end: Option<super::End>,
+    /// `holding:` for turning both ends.
+    pub holding: Option<Holding>,
+    /// `holding:` for one end only.
+    pub holding_by_end: BTreeMap<super::End, Holding>,
+    /// `before: [[X, Y]]`: X before Y.
+    pub before: Vec<(Text, Text)>,
+    /// `together: [[X, Y]]`: in one mounting.
+    pub together: Vec<(Text, Text)>,
+    /// `part off: true`.
+    pub part_off: bool,
+    /// `off: [rule ids]` soft rules switched off.
+    pub off: Vec<Text>,
+    /// `finish allowance:` left on the diameter after roughing.
+    pub finish_allowance: Option<Size>,
+    /// `face allowance:` left on a shoulder after roughing.
+    pub face_allowance: Option<Size>,
+    /// `polish allowance:` left on the diameter for polishing.
+    pub polish_allowance: Option<Size>,
+    /// Place of the whole mapping.
+    pub place: Option<Place>,
+}

@@ -1,0 +1,252 @@
+//! The plan: mountings of the work and the operations in them, before any dial number is worked.
+
+use super::feature::End;
+use super::part::Holding;
+use super::shop::ToolKind;
+use crate::unit::{Length, Limits, Station};
+
+/// What an operation does.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+#[expect(missing_docs, reason = "the trade's own verbs")]
+pub enum Verb {
+    Face,
+    Center,
+    Rough,
+    Finish,
+    Turn,
+    Groove,
+    Chamfer,
+    Thread,
+    Taper,
+    Knurl,
+    Drill,
+    Bore,
+    Ream,
+    Tap,
+    Mill,
+    Polish,
+    File,
+    Deburr,
+    PartOff,
+    Inspect,
+    FitTest,
+}
+
+impl Verb {
+    /// As the JSON and the sheet have it.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Face => "face",
+            Self::Center => "center",
+            Self::Rough => "rough",
+            Self::Finish => "finish",
+            Self::Turn => "turn",
+            Self::Groove => "groove",
+            Self::Chamfer => "chamfer",
+            Self::Thread => "thread",
+            Self::Taper => "taper",
+            Self::Knurl => "knurl",
+            Self::Drill => "drill",
+            Self::Bore => "bore",
+            Self::Ream => "ream",
+            Self::Tap => "tap",
+            Self::Mill => "mill",
+            Self::Polish => "polish",
+            Self::File => "file",
+            Self::Deburr => "deburr",
+            Self::PartOff => "part off",
+            Self::Inspect => "inspect",
+            Self::FitTest => "fit test",
+        }
+    }
+}
+
+/// Why something stands where it stands.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Why {
+    /// Id of the rule (`R9`) or empty.
+    pub rule: &'static str,
+    /// One sentence.
+    pub reason: String,
+    /// Source, or `common practice`.
+    pub source: &'static str,
+}
+
+/// Which way the datum end looks in a mounting.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum DatumEnd {
+    /// Toward the headstock.
+    Headstock,
+    /// Toward the tailstock.
+    Tailstock,
+    /// Off the lathe: it lies to the left in the picture.
+    Left,
+}
+
+impl DatumEnd {
+    /// As the JSON has it.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Headstock => "headstock",
+            Self::Tailstock => "tailstock",
+            Self::Left => "left",
+        }
+    }
+}
+
+/// The surface held by jaws or dog.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Grip {
+    /// Held from here.
+    pub from: Station,
+    /// To here.
+    pub to: Station,
+    /// On this diameter, as it is at that moment.
+    pub diameter: Length,
+    /// Letter of the section held, empty for bare bar.
+    pub letter: String,
+    /// Its surface is finished or kept: copper or brass under the jaws or dog.
+    pub protect: bool,
+}
+
+/// One mounting of the work.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Setup {
+    /// From 1, in the order of the plan.
+    pub number: u32,
+    /// Name in the certificate.
+    pub name: String,
+    /// How it is held.
+    pub holding: Holding,
+    /// Which way the datum end looks.
+    pub datum_end: DatumEnd,
+    /// The end that is worked (toward the tailstock); none off the lathe.
+    pub works: Option<End>,
+    /// Surface held.
+    pub grip: Option<Grip>,
+    /// How far the work stands out of the jaws.
+    pub stick_out: Option<Length>,
+    /// The face the carriage is zeroed on, in the frame of this setup.
+    pub zero: Zero,
+    /// Operations in order.
+    pub operations: Vec<Operation>,
+    /// Why this holding, why here.
+    pub why: Vec<Why>,
+    /// Shape of the work when it is mounted: spans from the datum end outward, bar included.
+    pub before: Vec<Span>,
+    /// Shape when the mounting is left.
+    pub after: Vec<Span>,
+}
+
+/// What the carriage is zeroed on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Zero {
+    /// The datum face, at the tailstock.
+    DatumFace,
+    /// The far face, at the tailstock: the zero is corrected by the measured overall.
+    FarFace,
+    /// The far face while it is being faced to length: the datum face is at the headstock and the overall is measured.
+    FacedToOverall,
+    /// No carriage: the mill or the bench, measured from the datum face.
+    None,
+}
+
+/// A stretch of the work as it is at some moment.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Span {
+    /// From.
+    pub from: Station,
+    /// To.
+    pub to: Station,
+    /// Diameter at `from`.
+    pub diameter: Length,
+    /// Diameter at `to`; differs on a taper only.
+    pub diameter_to: Length,
+    /// State of its surface.
+    pub state: State,
+    /// Feature whose final shape it is, if it is.
+    pub feature: Option<usize>,
+}
+
+/// State of a surface.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum State {
+    /// Still the bar.
+    Bar,
+    /// Rough turned.
+    Rough,
+    /// Finished, or kept on purpose.
+    Finished,
+    /// Threaded.
+    Threaded,
+}
+
+/// One operation.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Operation {
+    /// Id in the certificate.
+    pub id: String,
+    /// 10, 20, 30 … through the part; 0 until it is placed.
+    pub number: u32,
+    /// What is done.
+    pub verb: Verb,
+    /// Main feature.
+    pub feature: Option<usize>,
+    /// Further features it covers ("with J, K").
+    pub with: Vec<usize>,
+    /// The end it belongs to.
+    pub end: Option<End>,
+    /// Kind of tool.
+    pub tool: ToolKind,
+    /// Diameter before.
+    pub from_diameter: Option<Length>,
+    /// Size to aim at.
+    pub to_diameter: Option<Length>,
+    /// Limits of that size, where it has any.
+    pub limits: Option<Limits>,
+    /// Cut from here (the end nearer the tailstock's face).
+    pub from: Option<Station>,
+    /// To here (the shoulder, wall or centre it stops at).
+    pub to: Option<Station>,
+    /// Where the finished face will be, when roughing leaves it proud.
+    pub face: Option<Station>,
+    /// Close size: three equal cuts, cold, measured between.
+    pub close: bool,
+    /// Minutes the plan counts for it.
+    pub minutes: f64,
+    /// Why it stands where it stands.
+    pub why: Vec<Why>,
+}
+
+/// The whole plan.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Plan {
+    /// Mountings in order.
+    pub setups: Vec<Setup>,
+    /// Minutes.
+    pub cost: f64,
+    /// No order costs less than this.
+    pub lower_bound: f64,
+    /// Whether `cost` is the least.
+    pub proven_optimal: bool,
+    /// What was assumed to make it: key, value, why.
+    pub assumed: Vec<Assumed>,
+}
+
+/// A value nobody stated.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Assumed {
+    /// What (`Cross dial`, `Rough cut`).
+    pub what: String,
+    /// The value used, in words.
+    pub value: String,
+    /// Source, or `common practice`.
+    pub source: String,
+}
+
+impl Plan {
+    /// All operations in order, with the setup each stands in.
+    pub fn operations(&self) -> impl Iterator<Item = (&Setup, &Operation)> {
+        self.setups.iter().flat_map(|s| s.operations.iter().map(move |o| (s, o)))
+    }
+}
