@@ -245,25 +245,29 @@ pub enum Kind {
         /// Which ends.
         ends: Ends,
     },
-    /// A kind that is known but not worked yet; says its word.
+    /// A kind that is known but not worked yet, or one whose main size could not be read; a slip tells which.
     NotYet {
         /// The trade's word.
         word: String,
+        /// Where it ends, when it is a section: the lengths are told even when the rest is not.
+        to: Option<Extent>,
     },
 }
 
 impl Kind {
     /// Whether it is a length of the part, one of those that meet end to end.
     pub const fn is_section(&self) -> bool {
-        matches!(self, Self::Turn { .. } | Self::Relief { .. } | Self::Thread { .. } | Self::Taper { .. })
+        self.extent().is_some()
     }
 
     /// Where a section ends.
     pub const fn extent(&self) -> Option<&Extent> {
         match self {
-            Self::Turn { to, .. } | Self::Relief { to, .. } | Self::Thread { to, .. } | Self::Taper { to, .. } => {
-                Some(to)
-            }
+            Self::Turn { to, .. }
+            | Self::Relief { to, .. }
+            | Self::Thread { to, .. }
+            | Self::Taper { to, .. }
+            | Self::NotYet { to: Some(to), .. } => Some(to),
             _ => None,
         }
     }
@@ -281,7 +285,7 @@ impl Kind {
             Self::Woodruff { .. } | Self::ParallelKeyseat { .. } => "keyseat",
             Self::CrossHole { .. } => "cross hole",
             Self::CenterHole { .. } => "center hole",
-            Self::NotYet { word } => word,
+            Self::NotYet { word, .. } => word,
         }
     }
 }

@@ -5,9 +5,11 @@ pub mod part;
 pub mod plan;
 pub mod shop;
 mod size;
+pub mod slip;
 
 pub use feature::{Carried, End, Ends, FaceSide, Feature, Kind, PlaceRef};
 pub use part::Part;
 pub use plan::{Operation, Plan, Setup};
 pub use shop::Shop;
 pub use size::{LimitsFrom, Size, Text};
+pub use slip::{Fault, Slip};
