@@ -4,5 +4,6 @@
 //! The folders stand in the order of the data's way; each uses only those above it.
 
 pub mod finding;
+pub mod handbook;
 pub mod model;
 pub mod unit;

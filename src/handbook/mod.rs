@@ -1,0 +1,9 @@
+//! The standards a turned part needs: fits, keys, center holes, materials, speeds and the rest of the table in the plastic
+//! sleeve. Depends on [`crate::unit`] only.
+//!
+//! Every table says where it was printed ([`Source`]); what no published source confirms says so, and so does its answer.
+
+pub mod fit;
+mod table;
+
+pub use table::{Row, Source, Table};
