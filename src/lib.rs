@@ -3,6 +3,8 @@
 //!
 //! The folders stand in the order of the data's way; each uses only those above it.
 
+pub mod chain;
+pub mod check;
 pub mod finding;
 pub mod handbook;
 pub mod model;

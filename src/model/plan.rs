@@ -244,6 +244,37 @@ pub struct Assumed {
     pub source: String,
 }
 
+/// What follows from the features before any order is chosen: the operations, the mountings they may be done in, and what must
+/// come before what.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Derived {
+    /// Operations, each with the names of the mountings it may be done in (index into `mountings`).
+    pub operations: Vec<(Operation, Vec<usize>)>,
+    /// Candidate mountings; their `operations` are empty, grip and stick-out filled as far as they do not depend on the order.
+    pub mountings: Vec<Setup>,
+    /// Operation before operation (indices), with the rule.
+    pub before: Vec<(usize, usize, Why)>,
+    /// Operations that must be in one mounting (indices), with the rule.
+    pub together: Vec<(usize, usize, Why)>,
+    /// Wishes of the description that break a hard rule: place of the wish, the rule, the two operations' words.
+    pub refused: Vec<Refused>,
+}
+
+/// A wish that a hard rule forbids.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Refused {
+    /// The wish.
+    pub place: crate::finding::Place,
+    /// What it asked, in words.
+    pub wish: String,
+    /// Verb and feature the wish puts first.
+    pub first: (Verb, Option<usize>),
+    /// Verb and feature it puts behind.
+    pub then: (Verb, Option<usize>),
+    /// The rule against it.
+    pub why: Why,
+}
+
 impl Plan {
     /// All operations in order, with the setup each stands in.
     pub fn operations(&self) -> impl Iterator<Item = (&Setup, &Operation)> {

@@ -1,0 +1,254 @@
+//! From a part to its graph of faces.
+
+use super::graph::{Graph, Link, Says};
+use super::{Chain, NoFace, distance, solve};
+use crate::model::feature::Extent;
+use crate::model::{FaceSide, Feature, Kind, Part, PlaceRef, Size};
+use crate::unit::{Length, Limits, Station};
+
+/// The graph while it is being built.
+struct Builder<'a> {
+    part: &'a Part,
+    graph: Graph,
+    ends: Vec<Option<(usize, usize)>>,
+    far: usize,
+    no_face: Vec<NoFace>,
+}
+
+pub(super) fn chain(part: &Part) -> Chain {
+    let mut b =
+        Builder { part, graph: Graph::default(), ends: vec![None; part.features.len()], far: 0, no_face: Vec::new() };
+    b.nodes();
+    b.sections();
+    b.lying();
+    let required = b.overall();
+    let at = nominal_places(&b.graph);
+    b.dims(&at);
+    let contradiction = solve::contradiction(&b.graph);
+    let mut chain = Chain {
+        graph: b.graph,
+        at,
+        ends: b.ends,
+        far: b.far,
+        overall_is_required: required,
+        no_face: b.no_face,
+        contradiction,
+        distances: Vec::new(),
+    };
+    chain.distances = distances(part, &chain);
+    chain
+}
+
+impl Builder<'_> {
+    /// Node 0 is the datum face, then the end of each section.
+    fn nodes(&mut self) {
+        let first = self.part.sections().next().map(|f| f.id);
+        let mut near = self.graph.face("datum face".to_owned(), None, first);
+        for section in self.part.sections() {
+            if near > 0 {
+                self.graph.faces[near].begins = Some(section.id);
+            }
+            let end = self.graph.face(format!("end of {}", section.called()), Some(section.id), None);
+            self.ends[section.id] = Some((near, end));
+            near = end;
+        }
+        self.far = near;
+        if near > 0 {
+            "far end".clone_into(&mut self.graph.faces[near].name);
+        }
+    }
+
+    fn link(&mut self, from: usize, to: usize, size: &Size, says: Says) {
+        if size.reference {
+            return;
+        }
+        let limits = size.limits.filter(|l| !l.reversed()).unwrap_or(Limits::exactly(size.nominal));
+        self.graph.links.push(Link { from, to, nominal: size.nominal, limits, says, place: size.place });
+    }
+
+    /// States where a node is: from the datum, or from another feature's face.
+    fn place(&mut self, node: usize, place: &PlaceRef, says: Says) {
+        match place {
+            PlaceRef::FromDatum(size) => self.link(0, node, size, says),
+            PlaceRef::FarEnd(place) => self.same(self.far, node, *place, says),
+            PlaceRef::Face { feature, side, place } => {
+                if let Some(other) = self.node_of(*feature, *side) {
+                    self.same(other, node, *place, says);
+                }
+            }
+            PlaceRef::Relative { size, of } => {
+                if let Some(other) = self.find(of) {
+                    self.link(other, node, size, says);
+                }
+            }
+        }
+    }
+
+    fn same(&mut self, one: usize, other: usize, place: crate::finding::Place, says: Says) {
+        if one != other {
+            let limits = Limits::exactly(Length::ZERO);
+            self.graph.links.push(Link { from: one, to: other, nominal: Length::ZERO, limits, says, place });
+        }
+    }
+
+    fn node_of(&self, feature: usize, side: FaceSide) -> Option<usize> {
+        let (start, end) = (*self.ends.get(feature)?)?;
+        Some(if side == FaceSide::Start { start } else { end })
+    }
+
+    /// The node a place names as the origin of another length.
+    fn find(&self, place: &PlaceRef) -> Option<usize> {
+        match place {
+            PlaceRef::FarEnd(_) => Some(self.far),
+            PlaceRef::Face { feature, side, .. } => self.node_of(*feature, *side),
+            PlaceRef::FromDatum(size) if size.nominal == Length::ZERO => Some(0),
+            PlaceRef::FromDatum(size) => {
+                self.graph.links.iter().find(|l| l.from == 0 && l.nominal == size.nominal).map(|l| l.to)
+            }
+            PlaceRef::Relative { .. } => None,
+        }
+    }
+
+    fn sections(&mut self) {
+        let sections: Vec<&Feature> = self.part.sections().collect();
+        let count = sections.len();
+        for (i, section) in sections.into_iter().enumerate() {
+            let Some((start, end)) = self.ends[section.id] else { continue };
+            let last = i + 1 == count;
+            let (to, long) = match section.kind.extent() {
+                Some(Extent::To(place)) => (Some(place), None),
+                Some(Extent::Long(size)) => (None, Some(size)),
+                Some(Extent::Both(place, size)) => (Some(place), Some(size)),
+                Some(Extent::Open) | None => (None, None),
+            };
+            if let Some(place) = to
+                && !(last && self.repeats_overall(place))
+            {
+                self.place(end, place, Says::Place(section.id));
+            }
+            if let Some(size) = long {
+                self.link(start, end, size, Says::Own(section.id));
+            }
+        }
+    }
+
+    /// The last section's `to` is the overall, not a second dimension.
+    fn repeats_overall(&self, place: &PlaceRef) -> bool {
+        let Some(overall) = &self.part.overall else { return false };
+        match place {
+            PlaceRef::FromDatum(size) => size.nominal == overall.nominal,
+            PlaceRef::FarEnd(_) => true,
+            _ => false,
+        }
+    }
+
+    fn lying(&mut self) {
+        for feature in &self.part.features {
+            match &feature.kind {
+                Kind::Groove { from, wide, .. } => self.stretch(feature, from, wide),
+                Kind::ParallelKeyseat { from, length, .. } => self.stretch(feature, from, length),
+                Kind::Woodruff { at, .. } | Kind::CrossHole { at, .. } => {
+                    let node = self.graph.face(format!("center of {}", feature.called()), None, None);
+                    self.ends[feature.id] = Some((node, node));
+                    self.place(node, at, Says::Place(feature.id));
+                }
+                _ => {}
+            }
+        }
+    }
+
+    fn stretch(&mut self, feature: &Feature, from: &PlaceRef, long: &Size) {
+        let start = self.graph.face(format!("start of {}", feature.called()), None, Some(feature.id));
+        let end = self.graph.face(format!("end of {}", feature.called()), Some(feature.id), None);
+        self.ends[feature.id] = Some((start, end));
+        self.place(start, from, Says::Place(feature.id));
+        self.link(start, end, long, Says::Own(feature.id));
+    }
+
+    /// The overall locates the far end unless the lengths do; then it is a requirement. Says which.
+    fn overall(&mut self) -> bool {
+        let Some(overall) = &self.part.overall else { return false };
+        if self.far == 0 {
+            return false;
+        }
+        let located = nominal_places(&self.graph)[self.far].is_some();
+        let says = if located { Says::OverallRequired } else { Says::Overall };
+        self.link(0, self.far, overall, says);
+        located
+    }
+
+    fn dims(&mut self, at: &[Option<Station>]) {
+        for (i, dim) in self.part.dims.iter().enumerate() {
+            let from = self.dim_end(&dim.from, at);
+            let to = self.dim_end(&dim.to, at);
+            if let (Some(from), Some(to)) = (from, to)
+                && from != to
+            {
+                self.link(from, to, &dim.is, Says::Dim(i));
+            }
+        }
+    }
+
+    /// The face a `dims` entry names: by place, the face whose nominal is there.
+    fn dim_end(&mut self, place: &PlaceRef, at: &[Option<Station>]) -> Option<usize> {
+        if let PlaceRef::FromDatum(size) = place {
+            let asked = Station(size.nominal);
+            let exact = at.iter().position(|s| *s == Some(asked));
+            if exact.is_none() {
+                let nearest = at.iter().flatten().min_by_key(|s| (**s - asked).abs()).copied();
+                self.no_face.push(NoFace { place: size.place, asked, nearest });
+            }
+            return exact;
+        }
+        self.find(place)
+    }
+}
+
+/// Nominal places by following worked links outward from the datum face; the first link that reaches a face decides.
+fn nominal_places(graph: &Graph) -> Vec<Option<Station>> {
+    let mut at: Vec<Option<Station>> = vec![None; graph.faces.len()];
+    let mut next_to: Vec<Vec<(usize, Length)>> = vec![Vec::new(); graph.faces.len()];
+    for link in graph.links.iter().filter(|l| l.says.is_worked()) {
+        next_to[link.from].push((link.to, link.nominal));
+        next_to[link.to].push((link.from, -link.nominal));
+    }
+    at[0] = Some(Station::DATUM);
+    let mut queue = std::collections::VecDeque::from([(0, Station::DATUM)]);
+    while let Some((node, here)) = queue.pop_front() {
+        for (other, away) in &next_to[node] {
+            if at[*other].is_none() {
+                let there = here + *away;
+                at[*other] = Some(there);
+                queue.push_back((*other, there));
+            }
+        }
+    }
+    at
+}
+
+fn distances(part: &Part, chain: &Chain) -> Vec<(Option<usize>, distance::Distance)> {
+    let mut rows = Vec::new();
+    let mut row = |index: Option<usize>, from: usize, to: usize, stated: Option<Limits>| {
+        if let (Some(a), Some(b)) = (chain.at[from], chain.at[to]) {
+            rows.push((index, distance::work(&chain.graph, from, to, b - a, stated)));
+        }
+    };
+    let node = |place: &PlaceRef| match place {
+        PlaceRef::FromDatum(size) => chain.at.iter().position(|s| *s == Some(Station(size.nominal))),
+        PlaceRef::FarEnd(_) => Some(chain.far),
+        PlaceRef::Face { feature, side, .. } => {
+            let (start, end) = (*chain.ends.get(*feature)?)?;
+            Some(if *side == FaceSide::Start { start } else { end })
+        }
+        PlaceRef::Relative { .. } => None,
+    };
+    for (i, dim) in part.dims.iter().enumerate() {
+        if let (Some(from), Some(to)) = (node(&dim.from), node(&dim.to)) {
+            row(Some(i), from, to, if dim.is.reference { None } else { dim.is.limits });
+        }
+    }
+    if chain.far > 0 {
+        row(None, 0, chain.far, part.overall.as_ref().filter(|s| !s.reference).and_then(|s| s.limits));
+    }
+    rows
+}

@@ -1,0 +1,64 @@
+//! What is stated, implied and guaranteed between two faces.
+
+use super::graph::Graph;
+use super::solve::{Use, between};
+use crate::unit::{Length, Limits};
+
+/// Root-sum-square limits: shown beside the worst case, never instead of it.
+pub type Rss = Limits;
+
+/// A distance that matters.
+#[derive(Debug, Clone)]
+pub struct Distance {
+    /// Near node.
+    pub from: usize,
+    /// Far node.
+    pub to: usize,
+    /// Nominal by the lengths that make the part.
+    pub nominal: Length,
+    /// What is asked; none for a reference size.
+    pub stated: Option<Limits>,
+    /// The tightest interval that all stated lengths together allow.
+    pub implied: Option<Limits>,
+    /// What every part within the lengths that make it keeps.
+    pub worst_case: Option<Limits>,
+    /// Root sum square of the same links, centred on their middle.
+    pub rss: Option<Rss>,
+    /// Links that make it, in order.
+    pub path: Vec<usize>,
+}
+
+impl Distance {
+    /// Whether the worst case lies within what is asked; true when nothing is asked.
+    pub fn is_guaranteed(&self) -> bool {
+        match (self.stated, self.worst_case) {
+            (Some(stated), Some(worst)) => stated.covers(worst),
+            (Some(_), None) => false,
+            (None, _) => true,
+        }
+    }
+}
+
+/// Works a distance out.
+pub(super) fn work(graph: &Graph, from: usize, to: usize, nominal: Length, stated: Option<Limits>) -> Distance {
+    let implied = between(graph, from, to, Use::All).map(|b| b.limits);
+    let worked = between(graph, from, to, Use::Worked);
+    let rss = worked.as_ref().map(|w| root_sum_square(graph, &w.path, w.limits));
+    let (worst_case, path) = worked.map_or((None, Vec::new()), |w| (Some(w.limits), w.path));
+    Distance { from, to, nominal, stated, implied, worst_case, rss, path }
+}
+
+/// Half bands of independent links add as the root of the sum of their squares (Scholz, Boeing report on tolerance stack
+/// methods, 1995). Exact integers under the root; the root rounded up to a picometre.
+fn root_sum_square(graph: &Graph, path: &[usize], worst: Limits) -> Limits {
+    let squares: u128 = path
+        .iter()
+        .map(|i| u128::from(graph.links[*i].limits.band().pm().unsigned_abs()))
+        .map(|band| band * band)
+        .fold(0, u128::saturating_add);
+    let root = squares.isqrt();
+    let band = if root * root == squares { root } else { root + 1 };
+    let half = Length::from_pm(i64::try_from(band).unwrap_or(i64::MAX)).half();
+    let middle = worst.middle();
+    Limits::new(middle - half, middle + half)
+}

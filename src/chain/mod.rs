@@ -1,0 +1,100 @@
+//! Lengths as a graph: faces are nodes, stated lengths are links with limits. Exact integers throughout.
+//!
+//! [`locate`] places every face; [`Chain::distance`] gives what the stated lengths imply and guarantee between two faces.
+//! Facts only: the sentences are written in `check`.
+
+mod build;
+mod distance;
+mod graph;
+mod profile;
+mod solve;
+
+pub use distance::{Distance, Rss};
+pub use graph::{Face, Graph, Link, Says};
+pub use profile::{Piece, Profile};
+
+use crate::model::{Part, PlaceRef};
+use crate::unit::{Length, Limits, Station};
+
+/// The part's faces, located, with everything that does not add up.
+#[derive(Debug, Clone)]
+pub struct Chain {
+    /// Faces and links.
+    pub graph: Graph,
+    /// Nominal place of each face, where the lengths give one.
+    pub at: Vec<Option<Station>>,
+    /// Nodes of each feature: start and end (the same twice for a centre), by feature id.
+    pub ends: Vec<Option<(usize, usize)>>,
+    /// The far end's node.
+    pub far: usize,
+    /// Whether sections and overall close, so that the overall is a requirement and not a link.
+    pub overall_is_required: bool,
+    /// Places that name no face: where it is written, the nominal asked, the nearest face.
+    pub no_face: Vec<NoFace>,
+    /// A loop of links that no part can satisfy, with by how much the limits miss each other.
+    pub contradiction: Option<Contradiction>,
+    /// Rows for each `dims` entry (by index) and the overall (`None`).
+    pub distances: Vec<(Option<usize>, Distance)>,
+}
+
+/// A place that should name a face and does not.
+#[derive(Debug, Clone)]
+pub struct NoFace {
+    /// Where it is written.
+    pub place: crate::finding::Place,
+    /// What was asked.
+    pub asked: Station,
+    /// The nearest face, if there is any.
+    pub nearest: Option<Station>,
+}
+
+/// Stated lengths that cannot hold together.
+#[derive(Debug, Clone)]
+pub struct Contradiction {
+    /// Indices into [`Graph::links`], in the order of the loop.
+    pub links: Vec<usize>,
+    /// By how much the limits miss each other (above zero).
+    pub misclosure: Length,
+}
+
+/// Builds the graph of a part and places its faces.
+pub fn locate(part: &Part) -> Chain {
+    build::chain(part)
+}
+
+impl Chain {
+    /// Nominal span of a feature along the axis.
+    pub fn span(&self, feature: usize) -> Option<(Station, Station)> {
+        let (start, end) = (*self.ends.get(feature)?)?;
+        Some((self.at[start]?, self.at[end]?))
+    }
+
+    /// Nominal centre of a feature (a keyseat's or hole's `at`).
+    pub fn center(&self, feature: usize) -> Option<Station> {
+        let (from, to) = self.span(feature)?;
+        Some(from + (to - from).half())
+    }
+
+    /// Nominal overall length, from the description or from the lengths.
+    pub fn overall(&self, part: &Part) -> Option<Length> {
+        part.overall.as_ref().map(|s| s.nominal).or_else(|| self.at[self.far].map(|s| s.0))
+    }
+
+    /// The place a reference names.
+    pub fn station(&self, place: &PlaceRef) -> Option<Station> {
+        match place {
+            PlaceRef::FromDatum(size) => Some(Station(size.nominal)),
+            PlaceRef::FarEnd(_) => self.at[self.far],
+            PlaceRef::Face { feature, side, .. } => {
+                let (start, end) = (*self.ends.get(*feature)?)?;
+                self.at[if *side == crate::model::FaceSide::Start { start } else { end }]
+            }
+            PlaceRef::Relative { size, of } => Some(self.station(of)? + size.nominal),
+        }
+    }
+
+    /// What the worked lengths (without `dims`) guarantee between two faces, where they connect them.
+    pub fn guaranteed(&self, from: usize, to: usize) -> Option<Limits> {
+        solve::between(&self.graph, from, to, solve::Use::Worked).map(|b| b.limits)
+    }
+}

@@ -1,0 +1,91 @@
+//! Diameters along the axis: what a tool, a jaw or a bearing meets.
+
+use super::Chain;
+use crate::model::{Kind, Part};
+use crate::unit::{Length, Limits, Station};
+
+/// One section as it will be when finished.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Piece {
+    /// Feature id.
+    pub feature: usize,
+    /// Nominal start, toward the datum end.
+    pub from: Station,
+    /// Nominal end.
+    pub to: Station,
+    /// Diameter at the start. A thread counts with its major diameter.
+    pub start: Limits,
+    /// Diameter at the end; differs on a taper only.
+    pub end: Limits,
+}
+
+impl Piece {
+    /// Largest diameter anywhere on it.
+    pub fn largest(&self) -> Length {
+        self.start.max.max(self.end.max)
+    }
+
+    /// Smallest diameter anywhere on it.
+    pub fn smallest(&self) -> Length {
+        self.start.min.min(self.end.min)
+    }
+
+    /// Length.
+    pub fn long(&self) -> Length {
+        self.to - self.from
+    }
+}
+
+/// The finished part as a row of located sections, from the datum end outward.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Profile {
+    /// Sections whose both faces are located and in order.
+    pub pieces: Vec<Piece>,
+}
+
+impl Profile {
+    /// Takes the located sections of a part.
+    pub fn of(part: &Part, chain: &Chain) -> Self {
+        let pieces = part.sections().filter_map(|f| {
+            let (from, to) = chain.span(f.id)?;
+            let (start, end) = diameters(&f.kind)?;
+            (from < to).then_some(Piece { feature: f.id, from, to, start, end })
+        });
+        Self { pieces: pieces.collect() }
+    }
+
+    /// The section of a feature.
+    pub fn piece(&self, feature: usize) -> Option<&Piece> {
+        self.pieces.iter().find(|p| p.feature == feature)
+    }
+
+    /// The section a place lies on; a face belongs to the section that begins there.
+    pub fn at(&self, place: Station) -> Option<&Piece> {
+        self.pieces
+            .iter()
+            .find(|p| p.from <= place && place < p.to)
+            .or_else(|| self.pieces.last().filter(|p| p.to == place))
+    }
+
+    /// Largest diameter of all.
+    pub fn largest(&self) -> Option<Length> {
+        self.pieces.iter().map(Piece::largest).max()
+    }
+
+    /// Sections that lie wholly or partly between two places.
+    pub fn between(&self, from: Station, to: Station) -> impl DoubleEndedIterator<Item = &Piece> {
+        self.pieces.iter().filter(move |p| p.from < to && from < p.to)
+    }
+}
+
+fn diameters(kind: &Kind) -> Option<(Limits, Limits)> {
+    match kind {
+        Kind::Turn { diameter, .. } | Kind::Relief { diameter, .. } => {
+            let d = diameter.limits_or_nominal();
+            Some((d, d))
+        }
+        Kind::Thread { thread, .. } => Some((thread.major, thread.major)),
+        Kind::Taper { start, end, .. } => Some((start.limits_or_nominal(), end.limits_or_nominal())),
+        _ => None,
+    }
+}

@@ -1,0 +1,65 @@
+#![doc = include_str!("disagrees.md")]
+
+use crate::chain::{Link, Says};
+use crate::check::{Check, Facts};
+use crate::finding::{Finding, Severity};
+use crate::unit::Length;
+
+/// The check.
+pub const CHECK: Check = Check {
+    id: "chain-disagrees",
+    severity: Severity::Error,
+    group: "chain",
+    source: "ISO 129-1: a dimension is given once, repetitions are auxiliary",
+    page: include_str!("disagrees.md"),
+    look,
+};
+
+fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    for link in &facts.chain.graph.links {
+        let (Some(from), Some(to)) = (facts.chain.at[link.from], facts.chain.at[link.to]) else { continue };
+        let by_lengths = to - from;
+        if contradicts(facts, link) || by_lengths == link.nominal || within_picometres(by_lengths, link.nominal) {
+            continue;
+        }
+        out.push(finding(facts, link, by_lengths));
+    }
+}
+
+/// A longer loop that cannot hold at all is told by `chain-contradiction`.
+fn contradicts(facts: &Facts<'_>, link: &Link) -> bool {
+    let Some(found) = &facts.chain.contradiction else { return false };
+    found.links.len() > 2 && found.links.iter().any(|i| facts.chain.graph.links[*i].place == link.place)
+}
+
+/// Millimetres and inch fractions in one chain may differ by less than anything that can be written.
+fn within_picometres(a: Length, b: Length) -> bool {
+    (a - b).abs() < Length::from_pm(1_000)
+}
+
+fn finding(facts: &Facts<'_>, link: &Link, by_lengths: Length) -> Finding {
+    let what = match link.says {
+        Says::OverallRequired | Says::Overall => "the overall",
+        Says::Dim(_) => "the drawing's distance",
+        Says::Own(_) => "the length",
+        Says::Place(_) => "the place",
+    };
+    let difference = (link.nominal - by_lengths).abs();
+    let message = format!(
+        "{what} is {}, but the other lengths give {}: {} apart",
+        facts.show(link.nominal),
+        facts.show(by_lengths),
+        facts.show(difference)
+    );
+    let mut finding = Finding::new(CHECK.id, Severity::Error, message)
+        .at(link.place)
+        .length("stated", link.nominal)
+        .length("by_the_other_lengths", by_lengths)
+        .length("difference", difference)
+        .help("Find the one that is wrong and change it; state every distance once, or bracket the repetition");
+    let others = facts.chain.graph.links.iter().filter(|l| l.says.is_worked() && l.place != link.place);
+    for other in others.filter(|l| l.to == link.to || (l.to == link.from && link.from != 0)).take(3) {
+        finding = finding.also(other.place, format!("says {}", facts.show(other.nominal)));
+    }
+    finding
+}

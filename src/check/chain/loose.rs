@@ -1,0 +1,30 @@
+#![doc = include_str!("loose.md")]
+
+use crate::check::{Check, Facts};
+use crate::finding::{Finding, Severity};
+
+/// The check.
+pub const CHECK: Check = Check {
+    id: "chain-loose",
+    severity: Severity::Error,
+    group: "chain",
+    source: "a part hangs together only if every face is reached by a dimension (spanning tree)",
+    page: include_str!("loose.md"),
+    look,
+};
+
+fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    for (face, _) in facts.chain.graph.faces.iter().zip(&facts.chain.at).filter(|(_, at)| at.is_none()) {
+        let feature = face.ends.or(face.begins).and_then(|id| facts.part.features.get(id));
+        let Some(feature) = feature else { continue };
+        if facts.slips.iter().any(|s| feature.place.covers(s.place)) {
+            continue;
+        }
+        out.push(
+            Finding::new(CHECK.id, Severity::Error, format!("no dimension locates the {}", face.name))
+                .at(feature.head)
+                .of(feature.letter.clone())
+                .help("Say where it ends: `to:` from the datum end, or `long:` from its own start"),
+        );
+    }
+}

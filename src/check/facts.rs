@@ -1,0 +1,82 @@
+//! Everything a check may look at.
+
+use super::limits::{LIMITS, LimitDefault};
+use crate::chain::{Chain, Profile};
+use crate::model::plan::Derived;
+use crate::model::{Feature, Part, Plan, Shop};
+use crate::unit::{Length, Unit, show};
+
+/// What is known when the checks run. Later stages may be missing: a check that needs them then stays silent.
+#[derive(Debug, Clone, Copy)]
+pub struct Facts<'a> {
+    /// The part.
+    pub part: &'a Part,
+    /// What reading could not take.
+    pub slips: &'a [crate::model::Slip],
+    /// Located faces.
+    pub chain: &'a Chain,
+    /// Located sections.
+    pub profile: &'a Profile,
+    /// The shop file, if one is named.
+    pub shop: Option<&'a Shop>,
+    /// Operations and candidate mountings, derived without a search.
+    pub derived: Option<&'a Derived>,
+    /// The chosen plan, when there is one.
+    pub plan: Option<&'a Plan>,
+}
+
+impl Facts<'_> {
+    /// A limit of a check that is a length: the shop file's, else the default in the part's unit system.
+    pub fn limit(&self, check: &str, name: &str) -> Length {
+        if let Some(value) = self.shop_limit(check, name)
+            && let Some(length) = value.length
+        {
+            return length;
+        }
+        match default(check, name) {
+            Some(LimitDefault::Length { inch, mm }) => match self.part.units {
+                Unit::Inch => inch,
+                Unit::Millimetre => mm,
+            },
+            _ => Length::ZERO,
+        }
+    }
+
+    /// A limit of a check that is a pure number.
+    pub fn limit_number(&self, check: &str, name: &str) -> f64 {
+        if let Some(value) = self.shop_limit(check, name) {
+            return value.number;
+        }
+        match default(check, name) {
+            Some(LimitDefault::Number(n)) => n,
+            _ => 0.0,
+        }
+    }
+
+    fn shop_limit(&self, check: &str, name: &str) -> Option<crate::model::shop::LimitValue> {
+        let values = self.shop?.limits.get(check)?;
+        values.get(name).or_else(|| values.get("")).copied()
+    }
+
+    /// A length as a message shows it: in the part's unit, with as many decimals as it needs (at least the usual, at most two more).
+    pub fn show(&self, value: Length) -> String {
+        let least = show::usual_decimals(self.part.units);
+        show::exact(value, self.part.units, least, least + 2)
+    }
+
+    /// Largest diameter the bar may have, where it is known.
+    pub fn bar(&self) -> Option<Length> {
+        self.part.stock.as_ref().map(|s| s.size.nominal)
+    }
+
+    /// The section just before (toward the datum end) and just behind a section.
+    pub fn neighbours(&self, feature: &Feature) -> (Option<&Feature>, Option<&Feature>) {
+        let sections: Vec<&Feature> = self.part.sections().collect();
+        let Some(i) = sections.iter().position(|f| f.id == feature.id) else { return (None, None) };
+        (i.checked_sub(1).and_then(|i| sections.get(i).copied()), sections.get(i + 1).copied())
+    }
+}
+
+fn default(check: &str, name: &str) -> Option<LimitDefault> {
+    LIMITS.iter().find(|l| l.check == check && l.name == name).map(|l| l.value)
+}

@@ -1,0 +1,113 @@
+//! Default limits of the checks: one table. Each can be changed under `limits:` in the shop file.
+
+use crate::unit::Length;
+
+/// A default.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum LimitDefault {
+    /// A length, with its value for inch and for millimetre parts.
+    Length {
+        /// For inch parts.
+        inch: Length,
+        /// For millimetre parts.
+        mm: Length,
+    },
+    /// A pure number: a ratio, seconds, degrees.
+    Number(f64),
+}
+
+/// One limit.
+#[derive(Debug, Clone, Copy)]
+pub struct Limit {
+    /// Check it belongs to.
+    pub check: &'static str,
+    /// Its name in `limits: {check: {name: value}}`; the first of a check may be written without a name.
+    pub name: &'static str,
+    /// Default.
+    pub value: LimitDefault,
+    /// What it limits.
+    pub what: &'static str,
+    /// Source, or `common practice, no source`.
+    pub source: &'static str,
+}
+
+const fn length(micro_inches: i64, micrometres: i64) -> LimitDefault {
+    LimitDefault::Length { inch: Length::micro_inches(micro_inches), mm: Length::micrometres(micrometres) }
+}
+
+const PRACTICE: &str = "common practice, no source";
+
+const fn limit(
+    check: &'static str,
+    name: &'static str,
+    value: LimitDefault,
+    what: &'static str,
+    source: &'static str,
+) -> Limit {
+    Limit { check, name, value, what, source }
+}
+
+/// Every default, in the order of the register.
+pub static LIMITS: &[Limit] = &[
+    limit("play-negative", "play", length(10_000, 250), "largest play of bearing, ring and groove", PRACTICE),
+    limit("method-too-coarse", "times", LimitDefault::Number(2.0), "tolerance band over the method's error", PRACTICE),
+    limit("heat-growth", "rise", LimitDefault::Number(17.0), "rise in kelvin", PRACTICE),
+    limit("stock-diameter", "cold drawn", length(31_250, 800), "clean-up on cold drawn bar, on the diameter", PRACTICE),
+    limit(
+        "stock-diameter",
+        "hot rolled",
+        length(125_000, 3_000),
+        "clean-up on hot rolled bar, on the diameter",
+        PRACTICE,
+    ),
+    limit("stock-length", "facing", length(31_250, 800), "facing allowance at each end", PRACTICE),
+    limit("stock-scale", "a side", length(31_250, 800), "least depth under the scale, a side", PRACTICE),
+    limit("grip-short", "diameters", LimitDefault::Number(1.0), "grip in diameters, warning", PRACTICE),
+    limit("grip-short", "long", length(750_000, 19_000), "grip that is always enough", PRACTICE),
+    limit("grip-short", "least diameters", LimitDefault::Number(0.5), "grip in diameters, error", PRACTICE),
+    limit("grip-short", "least long", length(250_000, 6_000), "grip that is no longer an error", PRACTICE),
+    limit(
+        "overhang",
+        "diameters",
+        LimitDefault::Number(3.0),
+        "diameters out of the jaws without a center",
+        "a lathe maker's safety rule",
+    ),
+    limit("slender", "diameters", LimitDefault::Number(10.0), "length over diameter on a center", PRACTICE),
+    limit("deflection", "share", LimitDefault::Number(0.5), "share of the diameter tolerance", PRACTICE),
+    limit("center-too-big", "share", LimitDefault::Number(0.5), "mouth over the end's diameter", PRACTICE),
+    limit("groove-deep", "widths", LimitDefault::Number(8.0), "depth over the tool's width", PRACTICE),
+    limit("relief-too-deep", "deep", length(30_000, 800), "below the root, on the diameter", PRACTICE),
+    limit(
+        "relief-too-deep",
+        "pitches",
+        LimitDefault::Number(0.35),
+        "below the root in pitches, on the diameter",
+        PRACTICE,
+    ),
+    limit("relief-width", "pitches", LimitDefault::Number(2.5), "width in pitches", PRACTICE),
+    limit(
+        "relief-width",
+        "left hand",
+        LimitDefault::Number(3.0),
+        "width in pitches where a left-hand thread starts",
+        PRACTICE,
+    ),
+    limit("relief-width", "least", LimitDefault::Number(1.5), "width in pitches, error", PRACTICE),
+    limit("neck-weak", "share", LimitDefault::Number(0.8), "of the smaller neighbour, warning", PRACTICE),
+    limit("neck-weak", "least", LimitDefault::Number(0.6), "of the smaller neighbour, error", PRACTICE),
+    limit(
+        "land-thin",
+        "depths",
+        LimitDefault::Number(3.0),
+        "distance of a ring groove from the end, in groove depths",
+        PRACTICE,
+    ),
+    limit("undercut-deep", "share", LimitDefault::Number(0.1), "of the seat's diameter", PRACTICE),
+    limit("thread-short", "diameters", LimitDefault::Number(0.8), "full thread in diameters", PRACTICE),
+    limit("thread-chamfer", "pitches", LimitDefault::Number(1.5), "longest start chamfer in pitches", PRACTICE),
+    limit("thread-helix", "degrees", LimitDefault::Number(4.0), "lead angle", PRACTICE),
+    limit("thread-runout-time", "seconds", LimitDefault::Number(1.0), "time in the relief", PRACTICE),
+    limit("keyseat-wall", "wall", length(60_000, 1_500), "least wall to a bore", PRACTICE),
+    limit("keyseat-long", "diameters", LimitDefault::Number(2.0), "key length in diameters", PRACTICE),
+];

@@ -1,0 +1,57 @@
+//! What an experienced foreman sees before the first chip. One check, one file; this page is the register.
+//!
+//! A check reads [`Facts`] and adds [`Finding`](crate::finding::Finding)s. Its page (`name.md` beside `name.rs`) is what `explain` prints,
+//! and holds the cases that the tests run.
+
+mod accept;
+mod facts;
+mod limits;
+mod register;
+
+pub mod chain;
+
+pub use accept::apply as apply_accepts;
+pub use facts::Facts;
+pub use limits::{LIMITS, Limit, LimitDefault};
+pub use register::ALL;
+
+use crate::finding::{Finding, Severity};
+
+/// One check.
+#[derive(Debug)]
+pub struct Check {
+    /// Id, fixed: scripts and `accept:` use it.
+    pub id: &'static str,
+    /// Usual weight; some findings of a check may weigh more or less, as its page says.
+    pub severity: Severity,
+    /// Group, as in `explain GROUP`.
+    pub group: &'static str,
+    /// Source of the rule, or `common practice, no source`.
+    pub source: &'static str,
+    /// Explanation and cases, in Markdown.
+    pub page: &'static str,
+    /// Looks, and adds what it finds.
+    pub look: fn(&Facts<'_>, &mut Vec<Finding>),
+}
+
+/// Runs every check, applies what the description accepts, and puts the findings in the order of the text.
+pub fn check(facts: &Facts<'_>) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    for check in ALL {
+        let from = findings.len();
+        (check.look)(facts, &mut findings);
+        for finding in &mut findings[from..] {
+            if finding.source.is_empty() {
+                check.source.clone_into(&mut finding.source);
+            }
+        }
+    }
+    findings.sort_by_key(|f| f.place.map_or((1, 0), |p| (u8::from(p.file != crate::finding::FileId::Part), p.start)));
+    apply_accepts(facts, &mut findings);
+    findings
+}
+
+/// The check with this id.
+pub fn find(id: &str) -> Option<&'static Check> {
+    ALL.iter().copied().find(|c| c.id == id)
+}
