@@ -8,4 +8,5 @@ pub mod check;
 pub mod finding;
 pub mod handbook;
 pub mod model;
+pub mod plan;
 pub mod unit;

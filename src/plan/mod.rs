@@ -1,0 +1,3 @@
+//! From geometry and shop to a plan: operations, setups, their order.
+
+pub mod order;

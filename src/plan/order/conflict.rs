@@ -1,0 +1,50 @@
+//! Which rules cannot all be kept: a set of which each one is needed for the contradiction.
+
+use super::core::Core;
+use super::feasible::{Feasible, feasible};
+use super::index::{Indexed, Link};
+use super::meter::Meter;
+
+/// Rules that leave no order; `minimal` when dropping any one of them would leave one.
+pub(super) struct Conflict {
+    pub(super) links: Vec<Link>,
+    pub(super) minimal: bool,
+}
+
+/// Shrinks the rules of a problem without an order by dropping what is not needed for that, first in large pieces.
+pub(super) fn conflict<const W: usize>(indexed: &Indexed, meter: &Meter) -> Conflict {
+    let mut links = indexed.links.clone();
+    let mut piece = links.len().div_ceil(2).max(1);
+    let mut minimal = true;
+    loop {
+        let mut at = 0;
+        while at < links.len() {
+            let end = (at + piece).min(links.len());
+            let fewer: Vec<Link> = links[..at].iter().chain(&links[end..]).copied().collect();
+            match impossible::<W>(indexed, &fewer, meter) {
+                Some(true) => links = fewer,
+                Some(false) => at = end,
+                None => {
+                    minimal = false;
+                    at = end;
+                }
+            }
+        }
+        if piece == 1 {
+            return Conflict { links, minimal };
+        }
+        piece = piece.div_ceil(2);
+    }
+}
+
+/// Whether no order keeps these rules; `None` when the limits came first.
+fn impossible<const W: usize>(indexed: &Indexed, links: &[Link], meter: &Meter) -> Option<bool> {
+    match Core::<W>::prepare(indexed, links) {
+        Err(_) => Some(true),
+        Ok(core) => match feasible(&core, meter) {
+            Feasible::Yes(_) => Some(false),
+            Feasible::No => Some(true),
+            Feasible::Unknown => None,
+        },
+    }
+}

@@ -1,0 +1,134 @@
+//! Whether a state can still be completed within a given cost: with the best cost known, this picks out the states and
+//! moves that lie on best orders, and no others.
+
+use rustc_hash::FxHashMap;
+
+use super::best_first::Sweep;
+use super::bound::Bound;
+use super::core::Core;
+use super::meter::{Meter, Pace};
+use super::moves::{Move, State};
+
+/// The search ran out of time or memory.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct OutOfLimits;
+
+/// Least cost of the rest lies between these.
+#[derive(Clone, Copy)]
+struct Known {
+    least: u64,
+    most: u64,
+}
+
+/// Answers about the rest, each worked out once.
+pub(super) struct Finish<'a, 'b, const W: usize> {
+    core: &'a Core<W>,
+    bound: &'b mut Bound<'a, W>,
+    sweep: &'b Sweep<W>,
+    meter: &'b Meter,
+    /// The best cost of all, above `Core::base`.
+    pub(super) best: u64,
+    known: FxHashMap<State<W>, Known>,
+    moves: Vec<Move<W>>,
+    pace: Pace,
+}
+
+struct Frame<const W: usize> {
+    state: State<W>,
+    budget: u64,
+    /// Cost and closed state after each move, the most promising first.
+    ways: Vec<(u64, State<W>)>,
+    next: usize,
+    least: u64,
+}
+
+impl<'a, 'b, const W: usize> Finish<'a, 'b, W> {
+    /// `sweep` must have finished with `best` as its best cost.
+    pub(super) fn new(
+        core: &'a Core<W>,
+        bound: &'b mut Bound<'a, W>,
+        sweep: &'b Sweep<W>,
+        meter: &'b Meter,
+        best: u64,
+    ) -> Self {
+        let (known, moves, pace) = (FxHashMap::default(), Vec::new(), Pace::new(256));
+        Self { core, bound, sweep, meter, best, known, moves, pace }
+    }
+
+    /// Bytes held, the search before it included.
+    pub(super) fn bytes(&self) -> usize {
+        self.known.capacity() * (size_of::<(State<W>, Known)>() + 2) + self.bound.bytes() + self.sweep.held()
+    }
+
+    /// Whether the rest after `state` can be done for `budget`.
+    pub(super) fn fits(&mut self, state: &State<W>, budget: u64) -> Result<bool, OutOfLimits> {
+        let root = self.core.close(*state, |_| ());
+        if let Some(answer) = self.settled(&root, budget) {
+            return Ok(answer);
+        }
+        let mut stack = vec![self.frame(root, budget)];
+        while let Some(frame) = stack.last_mut() {
+            if self.pace.due() && (self.meter.out_of_time() || self.bytes() > self.meter.bytes) {
+                return Err(OutOfLimits);
+            }
+            let Some(&(cost, way)) = frame.ways.get(frame.next) else {
+                let (state, least) = (frame.state, frame.least);
+                self.note(&state).least = least;
+                stack.pop();
+                continue;
+            };
+            let answer = match frame.budget.checked_sub(cost) {
+                Some(rest) => self.settled(&way, rest),
+                None => Some(false),
+            };
+            match answer {
+                Some(true) => {
+                    let (state, most) = (frame.state, cost + self.note(&way).most);
+                    self.note(&state).most = most;
+                    stack.pop();
+                }
+                Some(false) => {
+                    frame.next += 1;
+                    frame.least = frame.least.min(self.note(&way).least.saturating_add(cost));
+                }
+                None => {
+                    let rest = frame.budget - cost;
+                    stack.push(self.frame(way, rest));
+                }
+            }
+        }
+        Ok(self.settled(&root, budget) == Some(true))
+    }
+
+    fn settled(&mut self, state: &State<W>, budget: u64) -> Option<bool> {
+        let known = self.note(state);
+        if known.most <= budget {
+            Some(true)
+        } else if known.least > budget {
+            Some(false)
+        } else {
+            None
+        }
+    }
+
+    fn note(&mut self, state: &State<W>) -> &mut Known {
+        self.known.entry(*state).or_insert_with(|| {
+            if state.done == self.core.all {
+                return Known { least: 0, most: 0 };
+            }
+            let rest = self.bound.rest(state).unwrap_or(u64::MAX);
+            // Were the rest cheaper than this, the whole would be cheaper than the best.
+            let other = self.sweep.paid(state).map_or(0, |paid| self.best.saturating_sub(paid));
+            Known { least: rest.max(other), most: u64::MAX }
+        })
+    }
+
+    fn frame(&mut self, state: State<W>, budget: u64) -> Frame<W> {
+        let mut moves = std::mem::take(&mut self.moves);
+        self.core.moves(&state, &mut moves);
+        let mut ways: Vec<(u64, State<W>)> = moves.iter().map(|m| (m.cost, self.core.close(m.next, |_| ()))).collect();
+        ways.sort_by_cached_key(|(cost, way)| self.note(way).least.saturating_add(*cost));
+        self.moves = moves;
+        Frame { state, budget, ways, next: 0, least: u64::MAX }
+    }
+}

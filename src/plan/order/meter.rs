@@ -1,0 +1,54 @@
+//! What a search may spend.
+
+use std::time::{Duration, Instant};
+
+/// How long and how large a search may get before it hands back the best it has.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Limits {
+    /// Time in seconds.
+    pub seconds: u64,
+    /// Memory for the states kept, in bytes.
+    pub bytes: usize,
+}
+
+impl Default for Limits {
+    /// Ten seconds and 400 MiB.
+    fn default() -> Self {
+        Self { seconds: 10, bytes: 400 << 20 }
+    }
+}
+
+/// [`Limits`] with the clock running.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Meter {
+    end: Option<Instant>,
+    pub(super) bytes: usize,
+}
+
+impl Meter {
+    pub(super) fn start(limits: Limits) -> Self {
+        Self { end: Instant::now().checked_add(Duration::from_secs(limits.seconds)), bytes: limits.bytes }
+    }
+
+    pub(super) fn out_of_time(&self) -> bool {
+        self.end.is_some_and(|end| Instant::now() >= end)
+    }
+}
+
+/// Looks at the clock once in so many steps, since looking costs more than a step.
+#[derive(Debug)]
+pub(super) struct Pace {
+    every: u32,
+    steps: u32,
+}
+
+impl Pace {
+    pub(super) fn new(every: u32) -> Self {
+        Self { every, steps: 0 }
+    }
+
+    pub(super) fn due(&mut self) -> bool {
+        self.steps += 1;
+        self.steps.is_multiple_of(self.every)
+    }
+}
