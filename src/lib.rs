@@ -9,4 +9,5 @@ pub mod finding;
 pub mod handbook;
 pub mod model;
 pub mod plan;
+pub mod sheet;
 pub mod unit;

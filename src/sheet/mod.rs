@@ -1,0 +1,7 @@
+//! The sheet: one view model of plain strings, and the outputs that read only that.
+//!
+//! A [`view::View`] is complete: every number in it is rounded, every sentence worded, every page break decided and every
+//! picture drawn. HTML, Typst, PDF and Markdown show it; none of them computes.
+
+pub mod measure;
+pub mod view;

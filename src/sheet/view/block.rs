@@ -1,0 +1,283 @@
+//! What stands on a page, from top to bottom.
+
+use serde::Serialize;
+
+use super::{Columns, Frame, Line, Mm, OperationRow, Rich};
+
+/// A block of a page with its height: every output gives it just that much room.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Block {
+    /// Its height.
+    pub height: Mm,
+    /// Its contents.
+    #[serde(flatten)]
+    pub body: Body,
+}
+
+/// Kinds of blocks.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[serde(tag = "kind", rename_all = "snake_case")]
+pub enum Body {
+    /// Name, drawing and bar on the cover.
+    Cover {
+        /// Company of the shop file, or empty.
+        company: String,
+        /// The name of the part, broken into lines.
+        name: Vec<String>,
+        /// Sentences under it.
+        lines: Vec<Rich>,
+        /// Material, bar, saw length …
+        facts: Vec<Pair>,
+    },
+    /// A picture.
+    Picture {
+        /// Width.
+        width: Mm,
+        /// SVG, without references to anything outside.
+        svg: String,
+        /// What it shows, in words.
+        alt: String,
+    },
+    /// What each letter of the picture is, in two columns.
+    Legend {
+        /// Left, right.
+        columns: Vec<Vec<LegendRow>>,
+    },
+    /// The setups in one sentence each.
+    Setups {
+        /// Over the list.
+        heading: String,
+        /// One a setup.
+        rows: Vec<SetupLine>,
+    },
+    /// A framed text.
+    Boxed {
+        /// Its heading.
+        heading: String,
+        /// Its paragraphs.
+        paragraphs: Vec<Rich>,
+    },
+    /// Lists to tick off, side by side.
+    Ticks {
+        /// Left, right.
+        columns: Vec<TickList>,
+    },
+    /// What was assumed.
+    Assumed {
+        /// Its heading.
+        heading: String,
+        /// What and how much.
+        rows: Vec<Pair>,
+    },
+    /// A heading with a list of sentences.
+    List {
+        /// Its heading, or empty.
+        heading: String,
+        /// Sentences.
+        items: Vec<Rich>,
+    },
+    /// A paragraph.
+    Text {
+        /// Its text.
+        text: Rich,
+    },
+    /// A heading inside a page.
+    Heading {
+        /// Its text.
+        text: String,
+    },
+    /// What the dials read and how their zeros are set.
+    Zeros {
+        /// One a dial.
+        dials: Vec<Zero>,
+    },
+    /// The correction for the measured overall, made once, at the zero.
+    Correction {
+        /// `Overall measured ___ 7.000 − measured = ___`.
+        line: Line,
+        /// What to do with it.
+        text: Rich,
+    },
+    /// STOP, with what to do before going on.
+    Stop {
+        /// `STOP`.
+        word: String,
+        /// What to do.
+        text: Rich,
+    },
+    /// Operations of a setup.
+    Operations {
+        /// Heads of the columns; none when every row runs across them.
+        columns: Option<Columns>,
+        /// The operations.
+        rows: Vec<OperationRow>,
+    },
+    /// Lines to scribe, beside the bar standing on its datum end.
+    Marks {
+        /// Number and name of the list.
+        heading: String,
+        /// Width of the picture.
+        width: Mm,
+        /// SVG.
+        svg: String,
+        /// What it shows, in words.
+        alt: String,
+        /// Heads: mark, height gauge, scribe on, means.
+        head: Vec<String>,
+        /// Highest first.
+        rows: Vec<MarkRow>,
+        /// Height of each row.
+        row_height: Mm,
+        /// A paragraph under the list, or empty.
+        note: Rich,
+    },
+    /// Sizes to inspect, in two columns.
+    Inspection {
+        /// Left, right.
+        columns: Vec<InspectionList>,
+    },
+    /// Names and dates.
+    SignOff {
+        /// One a person.
+        rows: Vec<SignRow>,
+    },
+    /// Lines to write on.
+    Lines {
+        /// Over them.
+        heading: String,
+        /// How many.
+        count: usize,
+    },
+    /// A piece of the description's notes.
+    Note {
+        /// What it is.
+        note: NoteKind,
+        /// List indent or heading level, from 1; 0 for a paragraph.
+        level: u8,
+        /// `•`, `3.` or empty.
+        marker: String,
+        /// Its text; line breaks are kept.
+        lines: Vec<Rich>,
+    },
+}
+
+/// A word and what it stands for.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Pair {
+    /// The word.
+    pub key: String,
+    /// What it stands for.
+    pub value: Rich,
+}
+
+/// One letter of the part picture.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct LegendRow {
+    /// Letter, or empty.
+    pub letter: String,
+    /// Size with its limits.
+    pub size: String,
+    /// What it is.
+    pub what: String,
+}
+
+/// A setup in one sentence.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct SetupLine {
+    /// Number.
+    pub number: String,
+    /// Sentence.
+    pub text: Rich,
+    /// `page 3`.
+    pub page: String,
+    /// Anchor of that page.
+    pub id: String,
+}
+
+/// A list to tick off.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct TickList {
+    /// Its heading.
+    pub heading: String,
+    /// What to tick.
+    pub items: Vec<Rich>,
+}
+
+/// A dial and its zero.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Zero {
+    /// `CARRIAGE`, `CROSS`, `COMPOUND`.
+    pub name: String,
+    /// Its frame.
+    pub frame: Frame,
+    /// Sentences, one a line.
+    pub lines: Vec<Rich>,
+}
+
+/// A line to scribe.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct MarkRow {
+    /// `M3`.
+    pub label: String,
+    /// Height gauge, padded.
+    pub gauge: String,
+    /// Surface it is scribed on, at most two lines.
+    pub on: Vec<String>,
+    /// What it means.
+    pub means: String,
+    /// `leave line`, `split line`.
+    pub leave: String,
+}
+
+/// One column of sizes to inspect.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct InspectionList {
+    /// Its heading.
+    pub heading: String,
+    /// Heads: feature, limits, with, measured, ok.
+    pub head: Vec<String>,
+    /// The sizes.
+    pub rows: Vec<InspectionRow>,
+}
+
+/// A size to inspect.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct InspectionRow {
+    /// Letter or letters.
+    pub what: String,
+    /// Upper limit, padded.
+    pub upper: String,
+    /// Lower limit, padded.
+    pub lower: String,
+    /// Instrument, at most two lines.
+    pub with: Vec<String>,
+    /// As measured already, or empty.
+    pub measured: String,
+}
+
+/// A line to sign on.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct SignRow {
+    /// `Made by`.
+    pub who: String,
+    /// `date`.
+    pub date: String,
+}
+
+/// Parts of a note.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum NoteKind {
+    /// A paragraph.
+    Paragraph,
+    /// A heading.
+    Heading,
+    /// An item of a list.
+    Item,
+    /// Literal text.
+    Code,
+    /// A quotation.
+    Quote,
+    /// A rule across.
+    Rule,
+}
