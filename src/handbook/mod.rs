@@ -3,7 +3,14 @@
 //!
 //! Every table says where it was printed ([`Source`]); what no published source confirms says so, and so does its answer.
 
+pub mod center;
 pub mod fit;
+pub mod key_parallel;
+pub mod keyseat;
+pub mod material;
+pub mod speed;
 mod table;
+pub mod thread_dial;
+pub mod woodruff;
 
 pub use table::{Row, Source, Table};

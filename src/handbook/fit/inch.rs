@@ -6,7 +6,7 @@ use super::{Deviations, NoFit};
 use crate::handbook::{Source, Table};
 use crate::unit::{Length, Limits, Unit};
 
-static CLASSES: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("b41.csv")));
+static CLASSES: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("../data/b41.csv")));
 
 /// Every class of the standard, with the number of classes in its family.
 const FAMILIES: [(&str, u8); 5] = [("RC", 9), ("LC", 11), ("LT", 6), ("LN", 3), ("FN", 5)];

@@ -6,9 +6,9 @@ use super::{Deviations, NoFit};
 use crate::handbook::{Row, Source, Table};
 use crate::unit::{Length, Unit};
 
-static GRADES: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("iso286_it.csv")));
-static SHAFTS: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("iso286_shaft.csv")));
-static HOLES: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("iso286_hole.csv")));
+static GRADES: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("../data/iso286_it.csv")));
+static SHAFTS: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("../data/iso286_shaft.csv")));
+static HOLES: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("../data/iso286_hole.csv")));
 
 /// Letters of the fundamental deviations, in the standard's order.
 const LETTERS: [&str; 28] = [

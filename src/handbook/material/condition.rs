@@ -1,0 +1,109 @@
+//! The state a bar is bought in.
+
+/// Condition of a bar.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Condition {
+    /// Cold drawn or cold rolled; bright.
+    ColdDrawn,
+    /// Hot rolled; black.
+    HotRolled,
+    /// Turned, ground and polished, or ground.
+    Ground,
+    /// Hardened and tempered at the mill.
+    PreHardened,
+    /// Hardened and tempered.
+    HeatTreated,
+    /// Annealed, soft.
+    Annealed,
+    /// Normalized.
+    Normalized,
+    /// Stress relieved.
+    StressRelieved,
+    /// Cast.
+    Cast,
+    /// Extruded.
+    Extruded,
+}
+
+/// Words for each condition, longest first within a condition; matched as whole words.
+const WORDS: [(&str, Condition); 37] = [
+    ("cold drawn", Condition::ColdDrawn),
+    ("cold-drawn", Condition::ColdDrawn),
+    ("cold rolled", Condition::ColdDrawn),
+    ("cold-rolled", Condition::ColdDrawn),
+    ("cold finished", Condition::ColdDrawn),
+    ("bright", Condition::ColdDrawn),
+    ("cd", Condition::ColdDrawn),
+    ("crs", Condition::ColdDrawn),
+    ("cf", Condition::ColdDrawn),
+    ("+c", Condition::ColdDrawn),
+    ("hot rolled", Condition::HotRolled),
+    ("hot-rolled", Condition::HotRolled),
+    ("black", Condition::HotRolled),
+    ("hr", Condition::HotRolled),
+    ("hrs", Condition::HotRolled),
+    ("+ar", Condition::HotRolled),
+    ("turned ground polished", Condition::Ground),
+    ("turned ground and polished", Condition::Ground),
+    ("precision ground", Condition::Ground),
+    ("ground", Condition::Ground),
+    ("tgp", Condition::Ground),
+    ("+sl", Condition::Ground),
+    ("pre-hardened", Condition::PreHardened),
+    ("prehardened", Condition::PreHardened),
+    ("pre hardened", Condition::PreHardened),
+    ("ph", Condition::PreHardened),
+    ("heat treated", Condition::HeatTreated),
+    ("ht", Condition::HeatTreated),
+    ("hardened and tempered", Condition::HeatTreated),
+    ("quenched and tempered", Condition::HeatTreated),
+    ("+qt", Condition::HeatTreated),
+    ("annealed", Condition::Annealed),
+    ("normalized", Condition::Normalized),
+    ("normalised", Condition::Normalized),
+    ("stress relieved", Condition::StressRelieved),
+    ("cast", Condition::Cast),
+    ("extruded", Condition::Extruded),
+];
+
+impl Condition {
+    /// The condition a text names, by the longest words that fit.
+    pub fn find(text: &str) -> Option<Self> {
+        let lower = format!(" {} ", text.to_lowercase().replace([',', ';', '(', ')', '/'], " "));
+        let lower = lower.split_whitespace().collect::<Vec<_>>().join(" ");
+        let lower = format!(" {lower} ");
+        let found = WORDS.iter().filter(|(words, _)| lower.contains(&format!(" {words} ")));
+        found.max_by_key(|(words, _)| words.len()).map(|(_, condition)| *condition)
+    }
+
+    /// In the words of the sheet.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::ColdDrawn => "cold drawn",
+            Self::HotRolled => "hot rolled",
+            Self::Ground => "turned, ground and polished",
+            Self::PreHardened => "pre-hardened",
+            Self::HeatTreated => "hardened and tempered",
+            Self::Annealed => "annealed",
+            Self::Normalized => "normalized",
+            Self::StressRelieved => "stress relieved",
+            Self::Cast => "cast",
+            Self::Extruded => "extruded",
+        }
+    }
+
+    /// Hard enough that tools and speeds must follow.
+    pub const fn is_hard(self) -> bool {
+        matches!(self, Self::PreHardened | Self::HeatTreated)
+    }
+
+    /// Covered with rolling scale or a casting skin: the first cut goes under it.
+    pub const fn has_scale(self) -> bool {
+        matches!(self, Self::HotRolled | Self::Cast)
+    }
+
+    /// Full of drawing stresses: a cut on one side lets it bow.
+    pub const fn bows(self) -> bool {
+        matches!(self, Self::ColdDrawn)
+    }
+}

@@ -1,0 +1,238 @@
+//! The grades.
+
+use std::ops::Range;
+use std::sync::LazyLock;
+
+use super::{Carbon, Condition};
+use crate::handbook::speed::SurfaceSpeed;
+use crate::handbook::{Row, Source, Table};
+
+static GRADES: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("../data/material.csv")));
+
+/// What a material's swarf or dust may do, or what it does under the tool.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Caution {
+    /// Lead in the alloy.
+    Leaded,
+    /// Hardens under a rubbing tool.
+    WorkHardens,
+    /// Swarf burns.
+    Magnesium,
+    /// Fine swarf burns.
+    Titanium,
+    /// Dust is poison to the lungs.
+    Beryllium,
+    /// Abrasive, graphitic dust.
+    IronDust,
+}
+
+impl Caution {
+    fn read(word: &str) -> Option<Self> {
+        Some(match word {
+            "leaded" => Self::Leaded,
+            "work hardens" => Self::WorkHardens,
+            "magnesium" => Self::Magnesium,
+            "titanium" => Self::Titanium,
+            "beryllium" => Self::Beryllium,
+            "iron dust" => Self::IronDust,
+            _ => return None,
+        })
+    }
+
+    /// The caution in a sentence. Defers to the shop's rules and the supplier's safety data sheet.
+    pub const fn sentence(self) -> &'static str {
+        match self {
+            Self::Leaded => {
+                "Contains lead: wash hands before eating, no food at the machine, do not blow chips with air; follow the material's safety data sheet."
+            }
+            Self::WorkHardens => "Hardens where the tool rubs: keep it cutting, no dwelling, no light spring passes.",
+            Self::Magnesium => {
+                "Chips burn: sharp tool, small heaps, no water on a fire, class D extinguisher at hand; follow the shop's rules and the material's safety data sheet."
+            }
+            Self::Titanium => {
+                "Fine chips burn: keep heaps small, no sparks, no water on a fire; follow the shop's rules and the material's safety data sheet."
+            }
+            Self::Beryllium => {
+                "Beryllium: no dry dust, no grinding, polishing or emery without the extraction the law asks for; follow the material's safety data sheet."
+            }
+            Self::IronDust => {
+                "Cast iron dust: cut dry, cover the ways, brush or vacuum and do not blow, mask against dust."
+            }
+        }
+    }
+}
+
+/// Material of the cutting tool.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Tool {
+    /// High-speed steel.
+    Hss,
+    /// Cemented carbide.
+    Carbide,
+}
+
+/// Turning speeds of a material.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CuttingSpeeds {
+    /// Roughing.
+    pub rough: SurfaceSpeed,
+    /// Finishing; a quarter faster (practice).
+    pub finish: SurfaceSpeed,
+    /// Where the roughing speed comes from.
+    pub source: Source,
+    /// Taken because the material is not known.
+    pub assumed: bool,
+}
+
+/// A material in the handbook.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Material {
+    /// Name it is listed under.
+    pub name: &'static str,
+    /// Its names in other standards and in the shop. Equivalents are near, not the same.
+    pub also: Vec<&'static str>,
+    /// Kind of metal.
+    pub family: &'static str,
+    /// kg/m³.
+    pub density: f64,
+    /// Modulus of elasticity, GPa.
+    pub modulus: f64,
+    /// Linear expansion, 1e-6 per kelvin.
+    pub expansion: f64,
+    /// Hardness in the usual condition.
+    pub hardness: &'static str,
+    /// Carbon, percent; zero where it does not matter.
+    pub carbon_percent: f64,
+    /// What to beware of.
+    pub cautions: Vec<Caution>,
+    /// Where density, modulus and hardness come from.
+    pub source: Source,
+    /// Where the expansion comes from.
+    pub expansion_source: Source,
+    hss: f64,
+}
+
+const SPEED_SOURCE: Source = Source::printed(
+    "a bench lathe maker's owner manual: HSS by kind of metal, carbide twice that; grades within a kind from memory",
+);
+
+impl Material {
+    fn of(row: Row<'_>) -> Option<Self> {
+        let list = |column| row.text(column).split(';').filter(|word| !word.is_empty());
+        let expansion_source = if row.text("expansion_confirmed") == "yes" {
+            Source::printed("Callister, Materials Science and Engineering, Appendix B table B.6")
+        } else {
+            Source::from_memory("linear expansion")
+        };
+        Some(Self {
+            name: row.text("name"),
+            also: list("aliases").collect(),
+            family: row.text("family"),
+            density: row.number("density")?,
+            modulus: row.number("modulus")?,
+            expansion: row.number("expansion")?,
+            hardness: row.text("hardness"),
+            carbon_percent: row.number("carbon")?,
+            cautions: list("cautions").filter_map(Caution::read).collect(),
+            source: Source::from_memory("Callister Appendix B for the grades it lists; other grades"),
+            expansion_source,
+            hss: row.number("hss")?,
+        })
+    }
+
+    /// Turning speeds for a tool; a condition that is hard halves them (practice).
+    pub fn speeds(&self, tool: Tool, condition: Option<Condition>) -> CuttingSpeeds {
+        let hard = if condition.is_some_and(Condition::is_hard) { 0.6 } else { 1.0 };
+        let tool = if tool == Tool::Carbide { 2.0 } else { 1.0 };
+        let rough = SurfaceSpeed::feet(self.hss * hard * tool);
+        CuttingSpeeds { rough, finish: rough.times(1.25), source: SPEED_SOURCE, assumed: false }
+    }
+
+    /// Steel, of any kind.
+    pub fn is_steel(&self) -> bool {
+        self.family.ends_with("steel")
+    }
+
+    /// Carbon class of a steel, for bar tolerances; `None` for what is no carbon or alloy steel.
+    pub fn carbon(&self) -> Option<Carbon> {
+        (self.is_steel() && self.family != "stainless steel").then(|| Carbon::of_percent(self.carbon_percent))
+    }
+}
+
+/// The speeds taken when the material is not known: 60 ft/min with HSS, twice that with carbide.
+pub fn assumed_speeds(tool: Tool) -> CuttingSpeeds {
+    let rough = SurfaceSpeed::feet(if tool == Tool::Carbide { 120.0 } else { 60.0 });
+    CuttingSpeeds {
+        rough,
+        finish: rough,
+        source: Source::from_memory("material not known: ASSUMED slow, as for stainless steel"),
+        assumed: true,
+    }
+}
+
+/// A material and what was said of its condition.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Named {
+    /// The grade.
+    pub material: Material,
+    /// Its condition, where the text names one.
+    pub condition: Option<Condition>,
+}
+
+/// Every material, in the table's order.
+pub fn all() -> impl Iterator<Item = Material> {
+    GRADES.rows().filter_map(Material::of)
+}
+
+/// Every name a material can be asked by.
+pub fn names() -> impl Iterator<Item = &'static str> {
+    GRADES.rows().flat_map(|row| {
+        std::iter::once(row.text("name")).chain(row.text("aliases").split(';')).filter(|n| !n.is_empty())
+    })
+}
+
+/// The material listed under this very name.
+pub fn by_name(name: &str) -> Option<Material> {
+    all().find(|m| m.name == name)
+}
+
+/// Finds the grade and the condition in what people write: `1045 cold drawn`, `AISI 4140 PH`, `C45`, `1.4404`, `6061-T6 aluminum`.
+///
+/// The longest name found as whole words wins; the condition is looked for in the words that are left.
+pub fn find(text: &str) -> Option<Named> {
+    let said = words(text);
+    let mut best: Option<(bool, usize, Range<usize>, Material)> = None;
+    for material in all() {
+        for name in std::iter::once(material.name).chain(material.also.iter().copied()) {
+            let Some(at) = place(&said, &words(name)) else { continue };
+            let better = best.as_ref().is_none_or(|(figure, long, ..)| (specific(name), name.len()) > (*figure, *long));
+            if better {
+                best = Some((specific(name), name.len(), at, material.clone()));
+            }
+        }
+    }
+    let (.., at, material) = best?;
+    let rest = [&said[..at.start], &said[at.end..]].concat().join(" ");
+    Some(Named { material, condition: Condition::find(&rest) })
+}
+
+/// A name with a figure in it says more than a word such as "aluminum".
+fn specific(name: &str) -> bool {
+    name.chars().any(|c| c.is_ascii_digit())
+}
+
+/// Lower-case words.
+fn words(text: &str) -> Vec<String> {
+    text.to_lowercase()
+        .split(|c: char| c.is_whitespace() || matches!(c, ',' | ';' | '(' | ')' | '/'))
+        .filter(|w| !w.is_empty())
+        .map(str::to_owned)
+        .collect()
+}
+
+/// Where the words of a name stand among the words said; a temper behind a dash (`6061-T6`) may be said with a shorter name.
+fn place(said: &[String], name: &[String]) -> Option<Range<usize>> {
+    let fits = |a: &String, b: &String| a == b || a.split_once("-t").is_some_and(|(plain, _)| plain == b);
+    let at = said.windows(name.len().max(1)).position(|w| w.iter().zip(name).all(|(a, b)| fits(a, b)))?;
+    Some(at..at + name.len())
+}
