@@ -5,6 +5,7 @@
 
 pub mod chain;
 pub mod check;
+pub mod figures;
 pub mod finding;
 pub mod handbook;
 pub mod model;

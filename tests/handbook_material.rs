@@ -39,7 +39,10 @@ fn a_material_is_found_by_what_people_write() {
 #[test]
 fn every_row_of_the_table_reads_and_no_name_is_used_twice() {
     let all: Vec<_> = material::all().collect();
-    assert_eq!(all.len(), include_str!("../src/handbook/data/material.csv").lines().filter(|l| !l.starts_with('#')).count() - 1);
+    assert_eq!(
+        all.len(),
+        include_str!("../src/handbook/data/material.csv").lines().filter(|l| !l.starts_with('#')).count() - 1
+    );
     assert!(all.len() >= 40);
     let mut names: Vec<String> = material::names().map(str::to_lowercase).collect();
     names.sort();
@@ -76,7 +79,8 @@ fn cold_drawn_bars_keep_the_size_of_a108() {
         (Carbon::Medium, inch(5, 4), 3),
         (Carbon::Medium, inch(2, 1), 4),
     ] {
-        let (d, source) = material::bar_tolerance(carbon, Condition::ColdDrawn, size, Unit::Inch).expect("in the table");
+        let (d, source) =
+            material::bar_tolerance(carbon, Condition::ColdDrawn, size, Unit::Inch).expect("in the table");
         assert_eq!((d.upper, d.lower), (Length::ZERO, Length::micro_inches(-under * 1000)));
         assert!(source.confirmed);
     }

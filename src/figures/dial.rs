@@ -1,0 +1,154 @@
+//! What a dial is turned to, in the lathe's own reading.
+
+use super::Figure;
+use crate::model::shop::{Dial, Reads};
+use crate::model::{Shop, plan::Operation};
+use crate::unit::{Diameter, Length, Unit, show};
+
+/// A travel on one dial.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct DialReading {
+    /// What the dial counts, exact.
+    pub exact: Length,
+    /// The same rounded once, to the dial's division: what is printed.
+    pub shown: Figure,
+    /// Whole turns in `shown`; negative only behind the zero.
+    pub turns: i64,
+    /// Divisions beyond the whole turns.
+    pub divisions: i64,
+    /// Those divisions as a length.
+    pub rest: Figure,
+}
+
+impl DialReading {
+    /// `counted` (in what the dial counts) on `dial`.
+    pub fn of(counted: Length, dial: Dial, unit: Unit) -> Self {
+        let division = if dial.division.is_positive() { dial.division } else { Length::from_pm(1) };
+        let shown = counted.round_to(division);
+        let turn = dial.turn.pm().max(1);
+        let turns = shown.pm() / turn;
+        let rest = Length::from_pm(shown.pm() % turn);
+        let least = show::usual_decimals(unit);
+        let decimals = show::decimals_needed(division, unit, least, least + 2);
+        Self {
+            exact: counted,
+            shown: Figure::new(shown, decimals),
+            turns,
+            divisions: rest.pm() / division.pm(),
+            rest: Figure::new(rest, decimals),
+        }
+    }
+}
+
+/// Where a tool was touched to set the cross dial to 0.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Touch {
+    /// Diameter it touches.
+    pub diameter: Figure,
+    /// Section whose surface that is; none for bare bar.
+    pub feature: Option<usize>,
+    /// Whether this operation is the first with this zero, so that the tool is touched now.
+    pub now: bool,
+}
+
+/// The cross dial of one operation. Only where the shop file says what the dial reads.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct CrossDial {
+    /// What it reads.
+    pub reads: Reads,
+    /// From the diameter before to the size to aim at.
+    pub infeed: DialReading,
+    /// The same place counted from where this tool was touched in this mounting.
+    pub from_zero: DialReading,
+    /// Where that was.
+    pub zero: Touch,
+}
+
+/// What the cross dial of a shop counts for a cut `a_side` deep.
+pub fn counted(a_side: Length, reads: Reads) -> Length {
+    match reads {
+        Reads::Radius => a_side,
+        Reads::Diameter => a_side.times(2),
+    }
+}
+
+/// What it counts between two diameters.
+pub fn between(from: Length, to: Length, reads: Reads) -> Length {
+    match reads {
+        Reads::Radius => Diameter(from).a_side_to(Diameter(to)),
+        Reads::Diameter => from - to,
+    }
+}
+
+/// A travel `a_side` on the shop's cross dial, if the shop file says what it reads.
+pub fn cross(a_side: Length, shop: Option<&Shop>, unit: Unit) -> Option<DialReading> {
+    let shop = shop?;
+    Some(DialReading::of(counted(a_side, shop.cross_reads?), shop.cross_dial?, unit))
+}
+
+/// A travel on the compound's dial, if the shop has told of one.
+pub fn compound(travel: Length, shop: Option<&Shop>, unit: Unit) -> Option<DialReading> {
+    Some(DialReading::of(travel, shop?.compound_dial?, unit))
+}
+
+/// A length on the carriage's dial, if it has one.
+pub fn carriage(length: Length, shop: Option<&Shop>, unit: Unit) -> Option<DialReading> {
+    Some(DialReading::of(length, shop?.carriage_dial?, unit))
+}
+
+/// Zeros of the cross dial through one mounting: each tool is touched once, on what its first operation begins from. Grooving and
+/// threading tools are touched anew every time, on the surface beside them.
+#[derive(Debug, Default)]
+pub(super) struct Zeros {
+    set: Vec<(crate::model::shop::ToolKind, Figure, Option<usize>)>,
+}
+
+impl Zeros {
+    /// The zero for an operation that begins at `from`.
+    pub(super) fn touch(&mut self, op: &Operation, from: Figure, on: Option<usize>) -> Touch {
+        use crate::model::shop::ToolKind;
+        let keeps = matches!(op.tool, ToolKind::Roughing | ToolKind::Finishing | ToolKind::Facing) && !op.close;
+        if let Some((_, diameter, feature)) = self.set.iter().find(|z| keeps && z.0 == op.tool) {
+            return Touch { diameter: *diameter, feature: *feature, now: false };
+        }
+        if keeps {
+            self.set.push((op.tool, from, on));
+        }
+        Touch { diameter: from, feature: on, now: true }
+    }
+}
+
+/// The cross dial of an operation from one diameter to another.
+pub(super) fn cross_dial(from: Figure, to: Figure, zero: Touch, shop: Option<&Shop>, unit: Unit) -> Option<CrossDial> {
+    let shop = shop?;
+    let (reads, dial) = (shop.cross_reads?, shop.cross_dial?);
+    let reading = |a: Length| DialReading::of(between(a, to.value, reads), dial, unit);
+    Some(CrossDial { reads, infeed: reading(from.value), from_zero: reading(zero.diameter.value), zero })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const THOU: Dial = Dial { division: Length::micro_inches(1_000), turn: Length::micro_inches(100_000) };
+
+    #[test]
+    fn turns_and_divisions() {
+        let reading = DialReading::of(Length::inch_tenths(1730), THOU, Unit::Inch);
+        assert_eq!((reading.turns, reading.divisions, reading.rest.text(Unit::Inch).as_str()), (1, 73, ".073"));
+        let rounded = DialReading::of(Length::micro_inches(14_850), THOU, Unit::Inch);
+        assert_eq!((rounded.shown.text(Unit::Inch).as_str(), rounded.turns, rounded.divisions), (".015", 0, 15));
+        let full = DialReading::of(Length::micro_inches(299_600), THOU, Unit::Inch);
+        assert_eq!((full.turns, full.divisions), (3, 0));
+        let behind = DialReading::of(Length::micro_inches(-3_000), THOU, Unit::Inch);
+        assert_eq!((behind.turns, behind.divisions, behind.shown.text(Unit::Inch).as_str()), (0, -3, "\u{2212}.003"));
+    }
+
+    #[test]
+    fn a_diameter_dial_counts_exactly_twice() {
+        for (from, to) in [(12_500, 9_040), (9_040, 8_743), (6_200, 5_400), (12_500, 12_499)] {
+            let (from, to) = (Length::inch_tenths(from), Length::inch_tenths(to));
+            assert_eq!(between(from, to, Reads::Diameter), between(from, to, Reads::Radius).times(2));
+        }
+    }
+}

@@ -1,0 +1,105 @@
+//! A number as it is shown: its exact value, and the digits its method can hold.
+
+use crate::unit::{Length, Limits, Unit, show};
+
+/// A length with the digits it is shown with.
+///
+/// `value` is exact unless a field says it is rounded; [`Figure::text`] is the only place that cuts digits off.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Figure {
+    /// The length.
+    pub value: Length,
+    /// Digits behind the point on paper.
+    pub decimals: u8,
+}
+
+impl Figure {
+    /// With so many decimals.
+    pub const fn new(value: Length, decimals: u8) -> Self {
+        Self { value, decimals }
+    }
+
+    /// With the usual decimals of the unit: three for inches, two for millimetres.
+    pub const fn usual(value: Length, unit: Unit) -> Self {
+        Self { value, decimals: show::usual_decimals(unit) }
+    }
+
+    /// With one decimal more than usual: close sizes.
+    pub const fn fine(value: Length, unit: Unit) -> Self {
+        Self { value, decimals: show::usual_decimals(unit) + 1 }
+    }
+
+    /// Rounded to the digits it is shown with, halves away from zero.
+    #[must_use]
+    pub fn rounded(self, unit: Unit) -> Self {
+        Self { value: self.value.round_to(show::step(unit, self.decimals)), ..self }
+    }
+
+    /// As it is printed.
+    pub fn text(self, unit: Unit) -> String {
+        show::length(self.value, unit, self.decimals)
+    }
+}
+
+/// Limits of a size: what is meant, and what is printed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct SizeLimits {
+    /// What is meant.
+    pub exact: Limits,
+    /// Largest as printed; a limit worked from the other unit is rounded inward.
+    pub max: Figure,
+    /// Smallest as printed.
+    pub min: Figure,
+}
+
+impl SizeLimits {
+    /// With the usual decimals, or one more where a limit needs it.
+    pub fn of(exact: Limits, unit: Unit) -> Self {
+        let least = show::usual_decimals(unit);
+        let needed = |at| show::decimals_needed(at, unit, least, least + 1);
+        Self::with(exact, unit, needed(exact.min).max(needed(exact.max)))
+    }
+
+    /// With so many decimals.
+    pub fn with(exact: Limits, unit: Unit, decimals: u8) -> Self {
+        let inner = exact.inward(show::step(unit, decimals));
+        Self { exact, max: Figure::new(inner.max, decimals), min: Figure::new(inner.min, decimals) }
+    }
+}
+
+/// The size to aim at: `wanted` in full display digits. Close sizes take one digit more; so does a size that would leave its
+/// limits with the usual ones.
+pub fn aim(wanted: Length, limits: Option<Limits>, close: bool, unit: Unit) -> Figure {
+    let usual = Figure::usual(wanted, unit).rounded(unit);
+    let inside = limits.is_none_or(|l| l.holds(usual.value) || !l.holds(wanted));
+    if !close && inside {
+        return usual;
+    }
+    let fine = Figure::fine(wanted, unit).rounded(unit);
+    if limits.is_none_or(|l| l.holds(fine.value)) { fine } else { Figure::new(wanted, fine.decimals + 1).rounded(unit) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_middle_in_full_display_digits() {
+        let seat = Limits::new(Length::inch_tenths(8740), Length::inch_tenths(8745));
+        assert_eq!(aim(seat.middle(), Some(seat), true, Unit::Inch).text(Unit::Inch), ".8743");
+        let k5 = Limits::new(Length::micrometres(17_001), Length::micrometres(17_009));
+        assert_eq!(aim(k5.middle(), Some(k5), true, Unit::Inch).text(Unit::Inch), ".6695");
+        assert_eq!(aim(k5.middle(), Some(k5), true, Unit::Millimetre).text(Unit::Millimetre), "17.005");
+        let open = Limits::new(Length::inch_tenths(7680), Length::inch_tenths(7720));
+        assert_eq!(aim(open.middle(), Some(open), false, Unit::Inch).text(Unit::Inch), ".770");
+    }
+
+    #[test]
+    fn limits_from_the_other_unit_round_inward() {
+        let k5 = Limits::new(Length::micrometres(17_001), Length::micrometres(17_009));
+        let shown = SizeLimits::of(k5, Unit::Inch);
+        assert_eq!((shown.max.text(Unit::Inch), shown.min.text(Unit::Inch)), (".6696".into(), ".6694".into()));
+        let usual = SizeLimits::of(Limits::new(Length::inch_tenths(10_580), Length::inch_tenths(10_620)), Unit::Inch);
+        assert_eq!((usual.max.text(Unit::Inch), usual.min.text(Unit::Inch)), ("1.062".into(), "1.058".into()));
+    }
+}
