@@ -130,16 +130,12 @@ fn metric(shaft: Length, width: Length, height: Length) -> ParallelKey {
         .rows()
         .find(|row| row.length("width", unit) == Some(width) && row.length("height", unit) == Some(height));
     let cell = |column| row.and_then(|r| r.length(column, unit));
-    let (t1, t2, source) = match (cell("t1"), cell("t2")) {
-        (Some(t1), Some(t2)) => (t1, t2, METRIC.source()),
-        _ => {
-            let t1 = (height.half() + keyseat::arc_height(shaft, width)).round_to(Length::micrometres(100));
-            (
-                t1,
-                height - t1,
-                Source::from_memory("not a size of ISO 773: half the height in the shaft, common practice"),
-            )
-        }
+    let (t1, t2, source) = if let Some((t1, t2)) = cell("t1").zip(cell("t2")) {
+        (t1, t2, METRIC.source())
+    } else {
+        let t1 = (height.half() + keyseat::arc_height(shaft, width)).round_to(Length::micrometres(100));
+        let practice = Source::from_memory("not a size of ISO 773: half the height in the shaft, common practice");
+        (t1, height - t1, practice)
     };
     let deep = cell("depth_tolerance").unwrap_or(Length::micrometres(200));
     let depths = keyseat::from_top(shaft, width, t1);

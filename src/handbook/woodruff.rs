@@ -23,6 +23,8 @@ pub struct WoodruffKey {
     pub height: Limits,
     /// Largest height of the key with flat bottom (D).
     pub flat_height: Length,
+    /// Distance of the key's top below the centre of its arc (E of the key).
+    pub below_center: Length,
     /// Cutter's nominal diameter.
     pub cutter_diameter: Length,
     /// Limits of the seat's diameter.
@@ -101,6 +103,7 @@ fn key(row: Row<'_>) -> Option<WoodruffKey> {
         width: inch("width")?,
         height: Limits::new(inch("height_min")?, inch("height_max")?),
         flat_height: inch("flat_height_max")?,
+        below_center: inch("below_center")?,
         cutter_diameter: inch("diameter")?,
         seat_diameter: Limits::new(inch("cutter_min")?, inch("cutter_max")?),
         seat_width: Limits::new(inch("seat_width_min")?, inch("seat_width_max")?),

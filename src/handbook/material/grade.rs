@@ -95,7 +95,7 @@ pub struct Material {
     pub family: &'static str,
     /// kg/m³.
     pub density: f64,
-    /// Modulus of elasticity, GPa.
+    /// Modulus of elasticity in `GPa`.
     pub modulus: f64,
     /// Linear expansion, 1e-6 per kelvin.
     pub expansion: f64,

@@ -4,6 +4,8 @@ use turnwright::handbook::material::{self, Carbon, Caution, Condition, Tool};
 use turnwright::handbook::speed::{self, SurfaceSpeed};
 use turnwright::unit::{Length, Unit};
 
+use crate::walk::{Walk, number, rows};
+
 #[test]
 fn a_material_is_found_by_what_people_write() {
     // Equivalent names as lists of steel designations give them (EN 10027 numbers; from memory where no list was seen).
@@ -41,7 +43,7 @@ fn every_row_of_the_table_reads_and_no_name_is_used_twice() {
     let all: Vec<_> = material::all().collect();
     assert_eq!(
         all.len(),
-        include_str!("../src/handbook/data/material.csv").lines().filter(|l| !l.starts_with('#')).count() - 1
+        include_str!("../../src/handbook/data/material.csv").lines().filter(|l| !l.starts_with('#')).count() - 1
     );
     assert!(all.len() >= 40);
     let mut names: Vec<String> = material::names().map(str::to_lowercase).collect();
@@ -99,4 +101,93 @@ fn speed_of_rotation_from_surface_speed() {
     let mild = material::find("A36").expect("mild steel").material.speeds(Tool::Hss, None);
     assert!((mild.rough.in_unit(Unit::Inch) - 90.0).abs() < 1e-9 && !mild.assumed);
     assert!(material::assumed_speeds(Tool::Hss).assumed);
+}
+
+/// Linear expansion, density and modulus printed in textbooks; a range is met by lying in it, a rounded value by half of its last digit.
+#[test]
+fn expansion_density_and_stiffness_of_the_reference_rows() {
+    let mut walk = Walk::new("expansion.csv");
+    for (n, row) in rows("expansion.csv").into_iter().enumerate() {
+        let listed = match row["material"].as_str() {
+            "Steel A36" => "A36",
+            "Steel 1020" => "1020",
+            "Steel 1040" => "1040",
+            "Steel 4140" | "AISI 4140 (32-212 F)" => "4140",
+            "Steel 4340" => "4340",
+            "Stainless 304" | "Stainless AISI 300 series" => "304",
+            "Stainless 316" => "316",
+            "Stainless 440A" => "440C",
+            "Gray iron G3000" | "Gray cast iron" => "gray iron",
+            "Gray iron G4000" => "gray iron G4000",
+            "Ductile iron 60-40-18" => "ductile iron",
+            "Aluminum 2024" => "2024",
+            "Aluminum 6061" | "Aluminum 6061-T6" | "Aluminum alloys, wrought" => "6061",
+            "Aluminum 7075" | "Aluminum 7075-T6" => "7075",
+            "Copper C11000" | "Copper" | "Copper, wrought" => "C11000",
+            "Brass C26000" => "C26000",
+            "Brass C36000 free-cutting" | "Brass" => "C36000",
+            "Bronze C93200 bearing" => "C93200",
+            "Ti-6Al-4V" | "Titanium 6Al-4V" => "Ti-6Al-4V",
+            "Steel" | "Plain carbon steel (68-1000 F)" => "1045",
+            _ => continue,
+        };
+        let material = material::by_name(listed).expect("listed");
+        let key = format!("{n} {}", row["material"]);
+        let mut ask = |column: &str, ours: f64, within: f64| {
+            if let Some(printed) = number(&row, column) {
+                walk.cell(&format!("{key} {column}"), printed, Some(ours), within);
+            }
+        };
+        ask("alpha_per_C_1e-6", material.expansion, 0.05);
+        ask("alpha_per_F_1e-6", material.expansion / 1.8, 0.06);
+        ask("density_kg_m3", material.density, 50.0);
+        ask("density_lb_in3", material.density / 27_679.9, 0.0025);
+        ask("youngs_Mpsi", material.modulus / 6.894_757, 0.55);
+    }
+    walk.finish(50);
+}
+
+/// HSS speeds by kind of metal of a bench lathe maker's manual, and its rule that carbide runs twice as fast.
+#[test]
+fn turning_speeds_of_the_reference_rows() {
+    let mut walk = Walk::new("speeds.csv");
+    for row in rows("speeds.csv") {
+        let (kind, what) = (row["kind"].as_str(), row["material"].as_str());
+        let unit = Unit::Inch;
+        if kind == "rpm_example" {
+            let (cs, d) = (number(&row, "speed").expect("speed"), number(&row, "diameter").expect("diameter"));
+            let rpm = speed::rpm(SurfaceSpeed::feet(cs), Length::from_f64(d, unit)).expect("a diameter");
+            // Printed with the shorthand 4 CS / D, 4.7 % over 12 CS / (pi D).
+            walk.cell(
+                &format!("{what} rpm"),
+                number(&row, "rpm").expect("rpm"),
+                Some(rpm * std::f64::consts::PI / 3.0),
+                0.01,
+            );
+        }
+        if kind != "turning" || row["tool"] != "HSS" || !row["feed"].is_empty() {
+            continue;
+        }
+        let listed = match what {
+            "Aluminum and alloys" => "6061",
+            "Brass and bronze" => "C36000",
+            "Copper" => "C11000",
+            "Cast iron, soft" => "gray iron",
+            "Mild steel" => "A36",
+            "Tool steel" => "O1",
+            "Stainless steel" => "304",
+            "Titanium" => "Ti-6Al-4V",
+            _ => continue,
+        };
+        let found = material::by_name(listed).expect("listed");
+        let printed = number(&row, "speed").expect("speed");
+        walk.cell(what, printed, Some(found.speeds(Tool::Hss, None).rough.in_unit(unit)), 0.01);
+        walk.cell(
+            &format!("{what} carbide"),
+            2.0 * printed,
+            Some(found.speeds(Tool::Carbide, None).rough.in_unit(unit)),
+            0.01,
+        );
+    }
+    walk.finish(19);
 }
