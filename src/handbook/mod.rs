@@ -4,12 +4,14 @@
 //! Every table says where it was printed ([`Source`]); what no published source confirms says so, and so does its answer.
 
 pub mod center;
+pub mod drill;
 pub mod fit;
 pub mod key_parallel;
 pub mod keyseat;
 pub mod material;
 pub mod speed;
 mod table;
+pub mod thread;
 pub mod thread_dial;
 pub mod woodruff;
 

@@ -93,7 +93,7 @@ pub enum Hand {
 /// A thread by its name.
 ///
 /// Equality leaves out [`Designation::text`], the way it was written.
-#[derive(Debug, Clone, Hash)]
+#[derive(Debug, Clone)]
 pub struct Designation {
     /// Standard and series.
     pub family: Family,
@@ -144,7 +144,9 @@ impl Designation {
         }
         let class = self.class.as_deref()?;
         match self.family {
-            Family::UnifiedInch { .. } | Family::PipeParallel => Some(!class.ends_with('B') || self.family == Family::PipeParallel),
+            Family::UnifiedInch { .. } | Family::PipeParallel => {
+                Some(!class.ends_with('B') || self.family == Family::PipeParallel)
+            }
             Family::IsoMetric | Family::IsoTrapezoidal => match (
                 class.contains(|c: char| c.is_ascii_lowercase()),
                 class.contains(|c: char| c.is_ascii_uppercase()),

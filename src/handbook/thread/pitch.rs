@@ -117,8 +117,7 @@ impl Pitch {
         let Self::Inch { inches, threads } = self else { return None };
         let scaled = u64::from(inches) * 1_000_000;
         let t = u64::from(threads);
-        (scaled % t == 0)
-            .then(|| trimmed(&format!("{}.{:06}", scaled / t / 1_000_000, scaled / t % 1_000_000)))
+        (scaled % t == 0).then(|| trimmed(&format!("{}.{:06}", scaled / t / 1_000_000, scaled / t % 1_000_000)))
     }
 }
 

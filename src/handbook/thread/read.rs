@@ -6,7 +6,7 @@ use crate::unit::{Length, Unit};
 
 use super::designation::number_diameter;
 use super::scan::{Ratio, Scan};
-use super::words::{Words, tail};
+use super::words::{Words, class_for, tail};
 use super::{Designation, Family, Hand, Pitch, TaperPipe, series};
 
 /// Why a designation cannot be read.
@@ -104,8 +104,15 @@ fn number_sized(mut s: Scan<'_>) -> Result<Designation, BadThread> {
 fn inch(mut s: Scan<'_>) -> Result<Designation, BadThread> {
     let start = s.at;
     let number = s.number()?;
-    let nominal = size(number, Unit::Inch, start..s.at)?;
+    let size_at = start..s.at;
     let bare = number.whole;
+    if bare && number.top == 0 {
+        // `0-80`: no size in inches, but a number.
+        let d = inch_behind_size(s, Length::ZERO, true)?;
+        let bad = BadThread { at: size_at, why: BadThreadWhy::Number };
+        return if d.nominal.is_positive() { Ok(d) } else { Err(bad) };
+    }
+    let nominal = size(number, Unit::Inch, size_at)?;
     for word in ["inch", "in.", "in", "\"", "\u{2033}"] {
         if let Some(rest) = s.rest().trim_start().strip_prefix(word)
             && !rest.starts_with(char::is_alphabetic)
@@ -150,9 +157,8 @@ fn inch_behind_size(mut s: Scan<'_>, nominal: Length, bare: bool) -> Result<Desi
             .ok_or(BadThread { at: 0..s.text.len(), why: BadThreadWhy::NoSeries })?,
         (None, None) => return Err(BadThread { at: 0..s.text.len(), why: BadThreadWhy::NoPitch }),
     };
-    let pitch = match pitch.or_else(|| series::usual_pitch(family, nominal)) {
-        Some(p) => p,
-        None => return Err(BadThread { at: 0..s.text.len(), why: BadThreadWhy::NoPitch }),
+    let Some(pitch) = pitch.or_else(|| series::usual_pitch(family, nominal)) else {
+        return Err(BadThread { at: 0..s.text.len(), why: BadThreadWhy::NoPitch });
     };
     if words.starts.is_some() && starts > 1 && words.starts != Some(starts) {
         return Err(BadThread { at: 0..s.text.len(), why: BadThreadWhy::Twice });
@@ -341,7 +347,9 @@ fn finish(
     starts: u8,
 ) -> Result<Designation, BadThread> {
     let class = match &words.class {
-        Some((class, at)) => Some(words.class_for(family, class).ok_or(BadThread { at: at.clone(), why: BadThreadWhy::Class })?),
+        Some((class, at)) => {
+            Some(class_for(family, class).ok_or(BadThread { at: at.clone(), why: BadThreadWhy::Class })?)
+        }
         None => None,
     };
     Ok(Designation { family, nominal, pitch, starts, hand: words.hand.unwrap_or(Hand::Right), class, text })

@@ -2,10 +2,10 @@
 
 use std::sync::OnceLock;
 
-use crate::unit::{Length, Unit};
+use crate::handbook::{Row, Table};
+use crate::unit::{Length, Unit, read_number};
 
 use super::{Designation, Family, Hand, Pitch, UnifiedSeries, WhitworthSeries, acme, pipe, trapezoidal, whitworth};
-use crate::handbook::csv;
 
 /// One size of the Unified series and the threads per inch it is made with.
 struct UnifiedSize {
@@ -15,25 +15,27 @@ struct UnifiedSize {
 
 fn unified() -> &'static [UnifiedSize] {
     static TABLE: OnceLock<Vec<UnifiedSize>> = OnceLock::new();
-    TABLE.get_or_init(|| {
-        csv::rows(include_str!("unified_series.csv")).filter_map(|row| unified_size(&row)).collect()
-    })
+    TABLE.get_or_init(|| Table::read(include_str!("unified_series.csv")).rows().filter_map(unified_size).collect())
 }
 
-fn unified_size(row: &[&str]) -> Option<UnifiedSize> {
-    let [nominal, _, unc, unf, unef, un, uns] = row else { return None };
-    let mut pitches = Vec::new();
+fn unified_size(row: Row<'_>) -> Option<UnifiedSize> {
     let columns = [
-        (UnifiedSeries::Unc, unc),
-        (UnifiedSeries::Unf, unf),
-        (UnifiedSeries::Unef, unef),
-        (UnifiedSeries::Un, un),
-        (UnifiedSeries::Uns, uns),
+        (UnifiedSeries::Unc, "unc"),
+        (UnifiedSeries::Unf, "unf"),
+        (UnifiedSeries::Unef, "unef"),
+        (UnifiedSeries::Un, "un"),
+        (UnifiedSeries::Uns, "uns"),
     ];
-    for (series, cell) in columns {
-        pitches.extend(cell.split_whitespace().filter_map(tpi).map(|p| (series, p)));
-    }
-    Some(UnifiedSize { nominal: csv::length(nominal, Unit::Inch)?, pitches })
+    let pitches = columns
+        .iter()
+        .flat_map(|(series, c)| row.text(c).split_whitespace().filter_map(tpi).map(|p| (*series, p)))
+        .collect();
+    Some(UnifiedSize { nominal: row.length("nominal", Unit::Inch)?, pitches })
+}
+
+/// All lengths of a cell that lists them with spaces between.
+pub(super) fn lengths(cell: &str, unit: Unit) -> Vec<Length> {
+    cell.split_whitespace().filter_map(|c| read_number(c, unit).ok()).map(|n| n.value).collect()
 }
 
 /// `18` or `4.5` threads per inch.
@@ -58,14 +60,14 @@ struct MetricSize {
 fn metric() -> &'static [MetricSize] {
     static TABLE: OnceLock<Vec<MetricSize>> = OnceLock::new();
     TABLE.get_or_init(|| {
-        csv::rows(include_str!("metric_series.csv"))
+        Table::read(include_str!("metric_series.csv"))
+            .rows()
             .filter_map(|row| {
-                let [nominal, coarse, fine, also] = row[..] else { return None };
                 Some(MetricSize {
-                    nominal: csv::length(nominal, Unit::Millimetre)?,
-                    coarse: csv::length(coarse, Unit::Millimetre),
-                    fine: csv::lengths(fine, Unit::Millimetre),
-                    also: csv::lengths(also, Unit::Millimetre),
+                    nominal: row.length("nominal", Unit::Millimetre)?,
+                    coarse: row.length("coarse", Unit::Millimetre),
+                    fine: lengths(row.text("fine"), Unit::Millimetre),
+                    also: lengths(row.text("also"), Unit::Millimetre),
                 })
             })
             .collect()
@@ -106,8 +108,7 @@ pub(super) fn usual_pitch(family: Family, nominal: Length) -> Option<Pitch> {
 }
 
 fn named(family: Family, nominal: Length, pitch: Pitch) -> Designation {
-    let mut d =
-        Designation { family, nominal, pitch, starts: 1, hand: Hand::Right, class: None, text: String::new() };
+    let mut d = Designation { family, nominal, pitch, starts: 1, hand: Hand::Right, class: None, text: String::new() };
     d.text = d.show();
     d
 }
@@ -127,13 +128,9 @@ pub fn series(family: Family) -> Vec<Designation> {
             .iter()
             .flat_map(|s| s.coarse.iter().chain(&s.fine).map(move |p| named(family, s.nominal, Pitch::Metric(*p))))
             .collect(),
-        Family::IsoTrapezoidal => {
-            trapezoidal::pairs().map(|(d, p)| named(family, d, Pitch::Metric(p))).collect()
-        }
+        Family::IsoTrapezoidal => trapezoidal::pairs().map(|(d, p)| named(family, d, Pitch::Metric(p))).collect(),
         Family::Acme { .. } => acme::pairs().iter().map(|(d, p)| named(family, *d, *p)).collect(),
-        Family::Whitworth { series } => {
-            whitworth::pairs(series).map(|(d, p)| named(family, d, p)).collect()
-        }
+        Family::Whitworth { series } => whitworth::pairs(series).map(|(d, p)| named(family, d, p)).collect(),
         Family::PipeParallel | Family::PipeTaperNpt | Family::PipeTaperR { .. } => {
             pipe::sizes(family).map(|(d, p)| named(family, d, p)).collect()
         }

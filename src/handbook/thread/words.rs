@@ -95,8 +95,8 @@ fn word(s: &mut Scan<'_>, words: &mut Words) -> Result<(), BadThread> {
         "SQ" | "SQUARE" => Family::Square,
         "BUTT" | "BUTTRESS" => Family::Buttress { push: words.family == Some(Family::Buttress { push: true }) },
         "PUSH" => Family::Buttress { push: true },
-        "NPTF" | "NPS" | "NPSM" | "NPSL" | "NPSF" | "NPTR" | "UNJ" | "UNJC" | "UNJF" | "UNM" | "NC" | "NF" | "NEF" | "BA"
-        | "BSC" => return Err(BadThread { at, why: not_supported(&upper) }),
+        "NPTF" | "NPS" | "NPSM" | "NPSL" | "NPSF" | "NPTR" | "UNJ" | "UNJC" | "UNJF" | "UNM" | "NC" | "NF" | "NEF"
+        | "BA" | "BSC" => return Err(BadThread { at, why: not_supported(&upper) }),
         _ => return other_word(s, words, &upper, at),
     };
     let stays = matches!(upper.as_str(), "ACME") && words.family == Some(Family::Acme { stub: true })
@@ -134,10 +134,9 @@ fn other_word(s: &mut Scan<'_>, words: &mut Words, upper: &str, at: Range<usize>
             }
             Ok(())
         }
-        // The normal length of engagement is what all limits here are for.
-        "N" => Ok(()),
+        // N: the normal length of engagement, which all limits here are for.
+        "N" | "FIT" | "THREAD" => Ok(()),
         "S" | "L" => Err(BadThread { at, why: BadThreadWhy::NotSupported("short or long engagement group") }),
-        "FIT" | "THREAD" => Ok(()),
         _ => Err(BadThread { at, why: BadThreadWhy::Letters }),
     }
 }
@@ -155,25 +154,23 @@ fn not_supported(upper: &str) -> BadThreadWhy {
     })
 }
 
-impl Words {
-    /// The class as the standard writes it, if `family` has such classes at all.
-    pub(super) fn class_for(&self, family: Family, class: &str) -> Option<String> {
-        let upper = class.to_ascii_uppercase();
-        let bytes = upper.as_bytes();
-        let pair = |digits: &str, letters: &str| {
-            bytes.len() == 2 && digits.as_bytes().contains(&bytes[0]) && letters.as_bytes().contains(&bytes[1])
-        };
-        match family {
-            Family::UnifiedInch { .. } => pair("123", "AB").then_some(upper),
-            Family::Acme { .. } => pair("23456", "GC").then_some(upper),
-            Family::Buttress { .. } => (pair("123", "AB") || matches!(upper.as_str(), "2" | "3")).then_some(upper),
-            Family::IsoMetric | Family::IsoTrapezoidal => metric_class(class).then(|| class.to_owned()),
-            Family::PipeParallel => matches!(upper.as_str(), "A" | "B").then_some(upper),
-            Family::Whitworth { .. } => {
-                matches!(upper.as_str(), "CLOSE" | "MEDIUM" | "FREE" | "NORMAL").then(|| upper.to_ascii_lowercase())
-            }
-            Family::PipeTaperNpt | Family::PipeTaperR { .. } | Family::Square => None,
+/// The class as the standard writes it, if `family` has such classes at all.
+pub(super) fn class_for(family: Family, class: &str) -> Option<String> {
+    let upper = class.to_ascii_uppercase();
+    let bytes = upper.as_bytes();
+    let pair = |digits: &str, letters: &str| {
+        bytes.len() == 2 && digits.as_bytes().contains(&bytes[0]) && letters.as_bytes().contains(&bytes[1])
+    };
+    match family {
+        Family::UnifiedInch { .. } => pair("123", "AB").then_some(upper),
+        Family::Acme { .. } => pair("23456", "GC").then_some(upper),
+        Family::Buttress { .. } => (pair("123", "AB") || matches!(upper.as_str(), "2" | "3")).then_some(upper),
+        Family::IsoMetric | Family::IsoTrapezoidal => metric_class(class).then(|| class.to_owned()),
+        Family::PipeParallel => matches!(upper.as_str(), "A" | "B").then_some(upper),
+        Family::Whitworth { .. } => {
+            matches!(upper.as_str(), "CLOSE" | "MEDIUM" | "FREE" | "NORMAL").then(|| upper.to_ascii_lowercase())
         }
+        Family::PipeTaperNpt | Family::PipeTaperR { .. } | Family::Square => None,
     }
 }
 
