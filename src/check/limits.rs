@@ -85,6 +85,13 @@ pub static LIMITS: &[Limit] = &[
         "below the root in pitches, on the diameter",
         PRACTICE,
     ),
+    limit(
+        "relief-too-deep",
+        "narrow",
+        LimitDefault::Number(6.0),
+        "pitches up to which a plain section counts as a relief",
+        PRACTICE,
+    ),
     limit("relief-width", "pitches", LimitDefault::Number(2.5), "width in pitches", PRACTICE),
     limit(
         "relief-width",
@@ -96,6 +103,8 @@ pub static LIMITS: &[Limit] = &[
     limit("relief-width", "least", LimitDefault::Number(1.5), "width in pitches, error", PRACTICE),
     limit("neck-weak", "share", LimitDefault::Number(0.8), "of the smaller neighbour, warning", PRACTICE),
     limit("neck-weak", "least", LimitDefault::Number(0.6), "of the smaller neighbour, error", PRACTICE),
+    limit("neck-weak", "narrow", LimitDefault::Number(1.0), "longest neck, in its own diameters", PRACTICE),
+    limit("shoulder-height", "corners", LimitDefault::Number(2.0), "height of a shoulder in corners", PRACTICE),
     limit(
         "land-thin",
         "depths",
@@ -104,6 +113,14 @@ pub static LIMITS: &[Limit] = &[
         PRACTICE,
     ),
     limit("undercut-deep", "share", LimitDefault::Number(0.1), "of the seat's diameter", PRACTICE),
+    limit(
+        "thread-not-cuttable",
+        "error",
+        LimitDefault::Number(0.0005),
+        "error of change gears, as a share of the lead",
+        PRACTICE,
+    ),
+    limit("thread-lead-travel", "leads", LimitDefault::Number(2.0), "room to start and stop, in leads", PRACTICE),
     limit("thread-short", "diameters", LimitDefault::Number(0.8), "full thread in diameters", PRACTICE),
     limit("thread-chamfer", "pitches", LimitDefault::Number(1.5), "longest start chamfer in pitches", PRACTICE),
     limit("thread-helix", "degrees", LimitDefault::Number(4.0), "lead angle", PRACTICE),

@@ -5,10 +5,16 @@
 
 mod accept;
 mod facts;
+mod gears;
 mod limits;
 mod register;
+mod rings;
+mod shape;
+mod slots;
 
 pub mod chain;
+pub mod shoulders;
+pub mod threads;
 
 pub use accept::apply as apply_accepts;
 pub use facts::Facts;

@@ -1,0 +1,45 @@
+#![doc = include_str!("groove_deep.md")]
+
+use crate::check::shape::{number, times};
+use crate::check::{Check, Facts};
+use crate::finding::{Finding, Severity};
+
+/// The check.
+pub const CHECK: Check = Check {
+    id: "groove-deep",
+    severity: Severity::Error,
+    group: "shoulders",
+    source: "common practice, no source",
+    page: include_str!("groove_deep.md"),
+    look,
+};
+
+fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    let tools = facts.grooving_tools();
+    let widths = facts.limit_number(CHECK.id, "widths");
+    for slot in facts.slots() {
+        let fitting = tools.iter().filter(|(_, w)| *w <= slot.widest);
+        let reach =
+            fitting.map(|(tool, w)| (tool.reach.map_or(times(*w, widths), |r| r.min(times(*w, widths))), *w)).max();
+        let Some((reach, width)) = reach else { continue };
+        if slot.deep <= reach {
+            continue;
+        }
+        let message = format!(
+            "{} is {} deep a side, but the widest tool that fits it, {}, reaches {} ({} times its width at most)",
+            slot.feature.called(),
+            facts.show(slot.deep),
+            facts.show(width),
+            facts.show(reach),
+            number(widths)
+        );
+        out.push(
+            Finding::new(CHECK.id, Severity::Error, message)
+                .at(slot.feature.value)
+                .of(slot.feature.letter.clone())
+                .length("deep", slot.deep)
+                .length("reach", reach)
+                .help("Widen the groove for a wider tool, or rough the depth with a stepped one"),
+        );
+    }
+}

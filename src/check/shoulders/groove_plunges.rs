@@ -1,0 +1,54 @@
+#![doc = include_str!("groove_plunges.md")]
+
+use crate::check::slots::Slot;
+use crate::check::{Check, Facts};
+use crate::finding::{Finding, Severity};
+use crate::unit::Length;
+
+/// The check.
+pub const CHECK: Check = Check {
+    id: "groove-plunges",
+    severity: Severity::Note,
+    group: "shoulders",
+    source: "geometry: as few plunges as cover the width",
+    page: include_str!("groove_plunges.md"),
+    look,
+};
+
+fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    let tools = facts.grooving_tools();
+    for slot in facts.slots() {
+        let Some((_, tool)) = tools.iter().rev().find(|(_, w)| *w <= slot.wide()) else { continue };
+        let plunges = slot.wide().divided_up(*tool);
+        if plunges < 2 {
+            continue;
+        }
+        let message = format!(
+            "{} is {} wide and the tool {}: {plunges} plunges, its edge nearer the datum end at {}",
+            slot.feature.called(),
+            facts.show(slot.wide()),
+            facts.show(*tool),
+            places(facts, slot, *tool, plunges)
+        );
+        out.push(
+            Finding::new(CHECK.id, Severity::Note, message)
+                .at(slot.feature.head)
+                .of(slot.feature.letter.clone())
+                .length("width", slot.wide())
+                .length("tool", *tool)
+                .number("plunges", f64::from(plunges))
+                .help("Plunge at both walls first, then clear what is left between them"),
+        );
+    }
+}
+
+/// Where the tool's edge nearer the datum end stands, from the datum; of many, the first and the last.
+fn places(facts: &Facts<'_>, slot: Slot<'_>, tool: Length, plunges: u32) -> String {
+    let (count, travel) = (i64::from(plunges), slot.wide() - tool);
+    let at = |i: i64| facts.show((slot.from + travel.times_ratio(i, count - 1)).0);
+    match count {
+        2 => format!("{} and {}", at(0), at(1)),
+        3 => format!("{}, {} and {}", at(0), at(1), at(2)),
+        _ => format!("{} to {}", at(0), at(count - 1)),
+    }
+}

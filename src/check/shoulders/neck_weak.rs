@@ -1,0 +1,78 @@
+#![doc = include_str!("neck_weak.md")]
+
+use crate::chain::Piece;
+use crate::check::shape::{nominal_at, number, times};
+use crate::check::{Check, Facts};
+use crate::finding::{Finding, Severity};
+use crate::model::{End, Feature, Kind};
+use crate::unit::Length;
+
+/// The check.
+pub const CHECK: Check = Check {
+    id: "neck-weak",
+    severity: Severity::Warning,
+    group: "shoulders",
+    source: "common practice, no source",
+    page: include_str!("neck_weak.md"),
+    look,
+};
+
+fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    for feature in &facts.part.features {
+        let Some((neck, beside)) = neck(facts, feature) else { continue };
+        let warn = times(beside, facts.limit_number(CHECK.id, "share"));
+        let least = times(beside, facts.limit_number(CHECK.id, "least"));
+        if neck >= warn {
+            continue;
+        }
+        let severity = if neck < least { Severity::Error } else { Severity::Warning };
+        let message = format!(
+            "{} is {}, {} of the {} beside it: it is the first place to break",
+            feature.called(),
+            facts.show(neck),
+            number(neck.mm() / beside.mm()),
+            facts.show(beside)
+        );
+        out.push(
+            Finding::new(CHECK.id, severity, message)
+                .at(feature.value)
+                .of(feature.letter.clone())
+                .length("neck", neck)
+                .length("beside", beside)
+                .help(format!("Make it {} or larger, or accept it with the load it carries", facts.show(warn))),
+        );
+    }
+}
+
+/// Diameter of a neck, and the smaller working diameter beside it.
+fn neck(facts: &Facts<'_>, feature: &Feature) -> Option<(Length, Length)> {
+    if let Kind::Groove { diameter, .. } = &feature.kind {
+        let (from, to) = facts.chain.span(feature.id)?;
+        let around = facts.profile.between(from, to);
+        let beside = around.filter_map(|p| working(facts, p, End::Datum)).min()?;
+        return (diameter.nominal < beside).then_some((diameter.nominal, beside));
+    }
+    let piece = facts.profile.piece(feature.id)?;
+    let own = match &feature.kind {
+        Kind::Relief { diameter, .. } => diameter.nominal,
+        Kind::Turn { diameter, .. } if is_narrow(facts, piece, diameter.nominal) => diameter.nominal,
+        _ => return None,
+    };
+    let near = working(facts, facts.beside(piece, End::Datum).section()?, End::Far)?;
+    let far = working(facts, facts.beside(piece, End::Far).section()?, End::Datum)?;
+    (own < near && own < far).then(|| (own, near.min(far)))
+}
+
+/// A plain section longer than it is thick is a shank, not a neck.
+fn is_narrow(facts: &Facts<'_>, piece: &Piece, diameter: Length) -> bool {
+    piece.long() <= times(diameter, facts.limit_number(CHECK.id, "narrow"))
+}
+
+/// The diameter that carries: of a thread its root.
+fn working(facts: &Facts<'_>, piece: &Piece, side: End) -> Option<Length> {
+    let feature = facts.feature(piece.feature)?;
+    match &feature.kind {
+        Kind::Thread { thread, .. } => Some(thread.root),
+        _ => Some(nominal_at(feature, side)).filter(|d| d.is_positive()),
+    }
+}

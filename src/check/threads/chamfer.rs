@@ -1,0 +1,48 @@
+#![doc = include_str!("chamfer.md")]
+
+use crate::check::shape::{number, times};
+use crate::check::{Check, Facts};
+use crate::finding::{Finding, Severity};
+use crate::model::End;
+
+/// The check.
+pub const CHECK: Check = Check {
+    id: "thread-chamfer",
+    severity: Severity::Warning,
+    group: "threads",
+    source: "common practice, no source: the chamfer goes a little below the root",
+    page: include_str!("chamfer.md"),
+    look,
+};
+
+fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    for (section, thread, piece) in facts.threads() {
+        let longest = times(thread.pitch, facts.limit_number(CHECK.id, "pitches"));
+        for side in [End::Datum, End::Far] {
+            let Some((chamfer, leg, deep)) = facts.chamfer_on(piece, side) else { continue };
+            let (what, is, wanted) = if deep < thread.depth {
+                ("shallower than the thread", deep, thread.depth)
+            } else if leg > longest {
+                ("longer than the start of the thread wants", leg, longest)
+            } else {
+                continue;
+            };
+            let message =
+                format!("the chamfer on {} is {}, {what}: {}", thread.designation, facts.show(is), facts.show(wanted));
+            out.push(
+                Finding::new(CHECK.id, Severity::Warning, message)
+                    .at(chamfer.value)
+                    .of(section.letter.clone())
+                    .length("chamfer", is)
+                    .length("wanted", wanted)
+                    .number("pitches", leg.mm() / thread.pitch.mm())
+                    .help(format!(
+                        "Make it {} x 45° to {} ({} pitches)",
+                        facts.show(thread.depth),
+                        facts.show(longest),
+                        number(facts.limit_number(CHECK.id, "pitches"))
+                    )),
+            );
+        }
+    }
+}

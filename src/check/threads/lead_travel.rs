@@ -1,0 +1,39 @@
+#![doc = include_str!("lead_travel.md")]
+
+use crate::check::shape::times;
+use crate::check::{Check, Facts};
+use crate::finding::{Finding, Severity};
+
+/// The check.
+pub const CHECK: Check = Check {
+    id: "thread-lead-travel",
+    severity: Severity::Warning,
+    group: "threads",
+    source: "common practice, no source",
+    page: include_str!("lead_travel.md"),
+    look,
+};
+
+fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    let Some(bed) = facts.shop.and_then(|s| s.between_centers) else { return };
+    for (section, thread, piece) in facts.threads() {
+        let travel = piece.long() + times(thread.lead, facts.limit_number(CHECK.id, "leads"));
+        if travel <= bed {
+            continue;
+        }
+        let message = format!(
+            "cutting {} takes {} of carriage travel under the leadscrew, and the lathe has {} between centers",
+            thread.designation,
+            facts.show(travel),
+            facts.show(bed)
+        );
+        out.push(
+            Finding::new(CHECK.id, Severity::Warning, message)
+                .at(section.head)
+                .of(section.letter.clone())
+                .length("travel", travel)
+                .length("bed", bed)
+                .help("Cut it on a longer lathe, or in two lengths picked up in the same groove"),
+        );
+    }
+}

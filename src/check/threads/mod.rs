@@ -1,0 +1,12 @@
+//! Checks of threads.
+
+pub mod blank;
+pub mod chamfer;
+pub mod index;
+pub mod keep_engaged;
+pub mod lead_travel;
+pub mod left_start;
+pub mod no_runout;
+pub mod not_cuttable;
+pub mod short;
+pub mod unknown;
