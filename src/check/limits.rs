@@ -113,6 +113,8 @@ pub static LIMITS: &[Limit] = &[
         PRACTICE,
     ),
     limit("undercut-deep", "share", LimitDefault::Number(0.1), "of the seat's diameter", PRACTICE),
+    limit("passes-seat", "share", LimitDefault::Number(0.002), "interference that can be pushed over", PRACTICE),
+    limit("seal-edge", "lip", LimitDefault::Number(0.95), "free lip of a seal, as a share of its seat", PRACTICE),
     limit(
         "thread-not-cuttable",
         "error",

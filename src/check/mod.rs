@@ -7,11 +7,13 @@ mod accept;
 mod facts;
 mod gears;
 mod limits;
+mod passing;
 mod register;
 mod rings;
 mod shape;
 mod slots;
 
+pub mod assembly;
 pub mod chain;
 pub mod shoulders;
 pub mod threads;

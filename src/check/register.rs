@@ -1,6 +1,6 @@
 //! The register: every check, in the order in which findings at one place print.
 
-use super::{Check, chain, shoulders, threads};
+use super::{Check, assembly, chain, shoulders, threads};
 
 /// All checks.
 pub static ALL: &[&Check] = &[
@@ -10,6 +10,7 @@ pub static ALL: &[&Check] = &[
     &chain::redundant::CHECK,
     &chain::loose::CHECK,
     &chain::implied_tighter::CHECK,
+    &chain::play_negative::CHECK,
     &shoulders::groove_narrow::CHECK,
     &shoulders::groove_plunges::CHECK,
     &shoulders::groove_deep::CHECK,
@@ -24,6 +25,12 @@ pub static ALL: &[&Check] = &[
     &shoulders::land_thin::CHECK,
     &shoulders::ring_wall::CHECK,
     &shoulders::undercut_deep::CHECK,
+    &assembly::cannot_pass::CHECK,
+    &assembly::passes_seat::CHECK,
+    &assembly::trapped::CHECK,
+    &assembly::seal_edge::CHECK,
+    &assembly::lead_chamfer::CHECK,
+    &assembly::hand_of_thread::CHECK,
     &threads::unknown::CHECK,
     &threads::not_cuttable::CHECK,
     &threads::keep_engaged::CHECK,

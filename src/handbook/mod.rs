@@ -3,6 +3,7 @@
 //!
 //! Every table says where it was printed ([`Source`]); what no published source confirms says so, and so does its answer.
 
+pub mod bearing_limits;
 pub mod center;
 pub mod drill;
 pub mod fit;

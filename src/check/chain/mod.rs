@@ -5,4 +5,5 @@ pub mod disagrees;
 pub mod implied_tighter;
 pub mod loose;
 pub mod not_guaranteed;
+pub mod play_negative;
 pub mod redundant;

@@ -1,0 +1,47 @@
+#![doc = include_str!("passes_seat.md")]
+
+use crate::check::{Check, Facts};
+use crate::finding::{Finding, Severity};
+
+/// The check.
+pub const CHECK: Check = Check {
+    id: "passes-seat",
+    severity: Severity::Warning,
+    group: "assembly",
+    source: "common practice, no source; bores of rolling bearings by ISO 492, normal class",
+    page: include_str!("passes_seat.md"),
+    look,
+};
+
+fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    for sliding in facts.sliding() {
+        let Some(from) = facts.enters(sliding.piece, sliding.carried) else { continue };
+        if facts.blocked(&sliding, from).is_some() {
+            continue;
+        }
+        for seat in facts.obstacles(&sliding, from) {
+            let message = format!(
+                "on its way to {} the {} ({}) must be pushed over {}, which may be {}",
+                sliding.seat.called(),
+                sliding.carried.part.text,
+                sliding.by,
+                seat.feature.called(),
+                facts.show(seat.largest)
+            );
+            out.push(
+                Finding::new(CHECK.id, Severity::Warning, message)
+                    .at(sliding.carried.place)
+                    .also(seat.feature.head, "pushed over")
+                    .of(sliding.seat.letter.clone())
+                    .of(seat.feature.letter.clone())
+                    .length("bore", sliding.smallest)
+                    .length("passed", seat.largest)
+                    .help(format!(
+                        "Turn {} down to {} or less where nothing sits on it",
+                        seat.feature.called(),
+                        facts.show(sliding.smallest)
+                    )),
+            );
+        }
+    }
+}

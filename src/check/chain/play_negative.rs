@@ -1,0 +1,103 @@
+#![doc = include_str!("play_negative.md")]
+
+use crate::check::passing::is_bearing;
+use crate::check::rings::{Held, Ring, outside};
+use crate::check::{Check, Facts};
+use crate::finding::{Finding, Severity};
+use crate::handbook::bearing_limits;
+use crate::model::{End, LimitsFrom, Size};
+use crate::unit::{Length, Limits};
+
+/// The check.
+pub const CHECK: Check = Check {
+    id: "play-negative",
+    severity: Severity::Error,
+    group: "chain",
+    source: "worst case of shoulder to loaded wall, less the width and the ring",
+    page: include_str!("play_negative.md"),
+    look,
+};
+
+fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    for held in facts.held_by_rings() {
+        for ring in held.rings.iter().filter(|r| outside(&held, r)) {
+            let Some(room) = room(facts, &held, ring) else { continue };
+            let wide = width(&held);
+            if room.max <= wide.min {
+                continue;
+            }
+            let play = room.minus(wide).minus(written(ring.thick));
+            let most = facts.limit(CHECK.id, "play");
+            if play.min < Length::ZERO {
+                out.push(finding(facts, &held, ring, room, play, Severity::Error));
+            } else if play.max > most {
+                out.push(finding(facts, &held, ring, room, play, Severity::Warning));
+            }
+        }
+    }
+}
+
+/// What the lengths guarantee between the shoulder and the loaded wall.
+fn room(facts: &Facts<'_>, held: &Held<'_>, ring: &Ring<'_>) -> Option<Limits> {
+    match held.side {
+        End::Datum => facts.chain.guaranteed(held.shoulder, ring.loaded),
+        End::Far => facts.chain.guaranteed(ring.loaded, held.shoulder),
+    }
+}
+
+/// The width by its own limits; without any, that of a rolling bearing by ISO 492.
+fn width(held: &Held<'_>) -> Limits {
+    let bore = held.carried.bore.as_ref().filter(|_| is_bearing(held.carried));
+    match (held.wide.from, bore) {
+        (LimitsFrom::Written | LimitsFrom::Fit, _) | (_, None) => written(held.wide),
+        (_, Some(bore)) => {
+            bearing_limits::width(bore.nominal, held.wide.nominal).map_or(written(held.wide), |(l, _)| l)
+        }
+    }
+}
+
+fn written(size: &Size) -> Limits {
+    match size.from {
+        LimitsFrom::Written | LimitsFrom::Fit => size.limits_or_nominal(),
+        _ => Limits::exactly(size.nominal),
+    }
+}
+
+fn finding(
+    facts: &Facts<'_>,
+    held: &Held<'_>,
+    ring: &Ring<'_>,
+    room: Limits,
+    play: Limits,
+    severity: Severity,
+) -> Finding {
+    let what = if severity == Severity::Error { "the ring may not go in" } else { "more than it should" };
+    let message = format!(
+        "between shoulder, {} and ring the play is {} to {}: {what}",
+        held.carried.part.text,
+        facts.show(play.min),
+        facts.show(play.max)
+    );
+    let most = facts.limit(CHECK.id, "play");
+    let wanted = room.max - play.max;
+    let mut finding = Finding::new(CHECK.id, severity, message)
+        .at(ring.feature.head)
+        .also(held.carried.place, "what it holds")
+        .of(held.seat.letter.clone())
+        .of(ring.feature.letter.clone())
+        .length("play_min", play.min)
+        .length("play_max", play.max)
+        .length("most", most);
+    finding = if severity == Severity::Error {
+        finding.help(format!(
+            "Move the loaded wall {} away from the shoulder, or hold it closer: dimension it from the shoulder",
+            facts.show(-play.min)
+        ))
+    } else {
+        finding.help(format!(
+            "Hold the loaded wall closer, or take up the play with a shim of up to {}",
+            facts.show(play.max)
+        ))
+    };
+    finding.length("room_max", room.max).length("needed_min", wanted)
+}
