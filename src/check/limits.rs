@@ -128,5 +128,6 @@ pub static LIMITS: &[Limit] = &[
     limit("thread-helix", "degrees", LimitDefault::Number(4.0), "lead angle", PRACTICE),
     limit("thread-runout-time", "seconds", LimitDefault::Number(1.0), "time in the relief", PRACTICE),
     limit("keyseat-wall", "wall", length(60_000, 1_500), "least wall to a bore", PRACTICE),
+    limit("cross-hole-large", "times", LimitDefault::Number(3.0), "diameters over the hole", PRACTICE),
     limit("keyseat-long", "diameters", LimitDefault::Number(2.0), "key length in diameters", PRACTICE),
 ];

@@ -6,6 +6,7 @@
 mod accept;
 mod facts;
 mod gears;
+mod keyed;
 mod limits;
 mod passing;
 mod register;
@@ -15,6 +16,7 @@ mod slots;
 
 pub mod assembly;
 pub mod chain;
+pub mod keyseats;
 pub mod shoulders;
 pub mod threads;
 

@@ -1,6 +1,6 @@
 //! The register: every check, in the order in which findings at one place print.
 
-use super::{Check, assembly, chain, shoulders, threads};
+use super::{Check, assembly, chain, keyseats, shoulders, threads};
 
 /// All checks.
 pub static ALL: &[&Check] = &[
@@ -41,4 +41,13 @@ pub static ALL: &[&Check] = &[
     &threads::chamfer::CHECK,
     &threads::lead_travel::CHECK,
     &threads::index::CHECK,
+    &keyseats::outside_seat::CHECK,
+    &keyseats::cutter_reach::CHECK,
+    &keyseats::width::CHECK,
+    &keyseats::wall::CHECK,
+    &keyseats::long::CHECK,
+    &keyseats::clocking::CHECK,
+    &keyseats::depth_from::CHECK,
+    &keyseats::cross_hole_breaks::CHECK,
+    &keyseats::cross_hole_large::CHECK,
 ];

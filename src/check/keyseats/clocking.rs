@@ -1,0 +1,35 @@
+#![doc = include_str!("clocking.md")]
+
+use crate::check::{Check, Facts};
+use crate::finding::{Finding, Severity};
+use crate::model::{Feature, Kind};
+
+/// The check.
+pub const CHECK: Check = Check {
+    id: "keyseat-clocking",
+    severity: Severity::Warning,
+    group: "keyseats",
+    source: "common practice, no source",
+    page: include_str!("clocking.md"),
+    look,
+};
+
+fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    let mut keyseats = facts.part.features.iter().filter(|f| is_keyseat(f));
+    let Some(first) = keyseats.next() else { return };
+    for later in keyseats.filter(|f| f.angle_mdeg.is_none()) {
+        let message = format!("no angle is stated between {} and {}", first.called(), later.called());
+        out.push(
+            Finding::new(CHECK.id, Severity::Warning, message)
+                .at(later.head)
+                .also(first.head, "the first keyseat, 0°")
+                .of(first.letter.clone())
+                .of(later.letter.clone())
+                .help("State it, counter-clockwise seen from the datum end: `angle: 0°` if they lie in one line"),
+        );
+    }
+}
+
+fn is_keyseat(feature: &Feature) -> bool {
+    matches!(feature.kind, Kind::Woodruff { .. } | Kind::ParallelKeyseat { .. })
+}

@@ -1,0 +1,88 @@
+#![doc = include_str!("cross_hole_breaks.md")]
+
+use crate::check::keyed::Keyed;
+use crate::check::passing::is_bearing;
+use crate::check::{Check, Facts};
+use crate::finding::{Finding, Severity};
+use crate::model::{Feature, Kind};
+use crate::unit::{Length, Station};
+
+/// The check.
+pub const CHECK: Check = Check {
+    id: "cross-hole-breaks",
+    severity: Severity::Error,
+    group: "keyseats",
+    source: "geometry",
+    page: include_str!("cross_hole_breaks.md"),
+    look,
+};
+
+/// A cross hole along the axis.
+struct Hole<'a> {
+    feature: &'a Feature,
+    diameter: Length,
+    from: Station,
+    to: Station,
+    meets: Option<usize>,
+}
+
+fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    for feature in &facts.part.features {
+        let Kind::CrossHole { diameter, meets, .. } = &feature.kind else { continue };
+        let Some(center) = facts.chain.center(feature.id) else { continue };
+        let radius = diameter.nominal.half();
+        let hole =
+            Hole { feature, diameter: diameter.nominal, from: center - radius, to: center + radius, meets: *meets };
+        sections(facts, &hole, out);
+        for key in facts.keyseats().filter(|k| hole.meets != Some(k.feature.id)) {
+            if hole.from < key.to && key.from < hole.to && in_line(&hole, &key) {
+                out.push(finding(facts, &hole, key.feature, "a keyseat", Severity::Error));
+            }
+        }
+    }
+}
+
+fn sections(facts: &Facts<'_>, hole: &Hole<'_>, out: &mut Vec<Finding>) {
+    for piece in facts.profile.between(hole.from, hole.to).filter(|p| hole.meets != Some(p.feature)) {
+        let Some(section) = facts.feature(piece.feature) else { continue };
+        let found = match &section.kind {
+            Kind::Relief { .. } => Some(("a relief", Severity::Error)),
+            Kind::Thread { .. } => Some(("a thread", Severity::Warning)),
+            _ if section.carries.iter().any(is_bearing) => Some(("a bearing seat", Severity::Error)),
+            _ => None,
+        };
+        if let Some((what, severity)) = found {
+            out.push(finding(facts, hole, section, what, severity));
+        }
+    }
+}
+
+/// Whether hole and keyseat meet around the shaft: the hole comes out on both sides. An angle not stated is taken as 0.
+fn in_line(hole: &Hole<'_>, key: &Keyed<'_>) -> bool {
+    let angle = |f: &Feature| f.angle_mdeg.unwrap_or(0) as f64 / 1000.0;
+    let apart = (angle(hole.feature) - angle(key.feature)).rem_euclid(180.0);
+    let apart = apart.min(180.0 - apart);
+    let half = |chord: Length| (chord.mm() / key.shaft.mm()).clamp(-1.0, 1.0).asin().to_degrees();
+    apart < half(hole.diameter) + half(key.width)
+}
+
+fn finding(facts: &Facts<'_>, hole: &Hole<'_>, other: &Feature, what: &str, severity: Severity) -> Finding {
+    let message = format!(
+        "the cross hole reaches from {} to {} and breaks into {what}, {}",
+        facts.show(hole.from.0),
+        facts.show(hole.to.0),
+        other.called()
+    );
+    let finding = Finding::new(CHECK.id, severity, message)
+        .at(hole.feature.head)
+        .also(other.head, "what it meets")
+        .of(hole.feature.letter.clone())
+        .of(other.letter.clone())
+        .length("hole_from", hole.from.0)
+        .length("hole_to", hole.to.0);
+    let meant = format!("If it is meant, say so: `meets: {}`", other.called());
+    match severity {
+        Severity::Warning => finding.help("Drill it after the thread is cut, and deburr the thread").help(meant),
+        _ => finding.help("Move it along or around the shaft until it is clear").help(meant),
+    }
+}

@@ -1,0 +1,11 @@
+//! Checks of keyseats, flats and cross holes.
+
+pub mod clocking;
+pub mod cross_hole_breaks;
+pub mod cross_hole_large;
+pub mod cutter_reach;
+pub mod depth_from;
+pub mod long;
+pub mod outside_seat;
+pub mod wall;
+pub mod width;
