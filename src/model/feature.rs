@@ -58,7 +58,7 @@ pub enum FaceSide {
 }
 
 /// A place as written.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub enum PlaceRef {
     /// A distance from the datum end.
     FromDatum(Size),

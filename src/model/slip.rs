@@ -1,5 +1,6 @@
 //! What reading could not take: facts with places and no sentences. The checks give them words.
 
+use super::PlaceRef;
 use crate::finding::Place;
 use crate::unit::Why;
 
@@ -72,6 +73,8 @@ pub enum Fault {
         forms: [String; 3],
         /// The digits without their gap, the point for the comma: what was most likely meant.
         meant: Option<String>,
+        /// For the size of a `dims` entry: its two faces.
+        between: Option<Box<(PlaceRef, PlaceRef)>>,
     },
     /// A value of the wrong shape.
     WrongShape {
@@ -174,8 +177,6 @@ pub enum Unreadable {
         /// The character.
         character: char,
     },
-    /// A no-break space beside a colon.
-    NoBreakSpace,
     /// Indented with a tab.
     Tab,
     /// No space behind the colon of a key.
@@ -199,6 +200,16 @@ pub enum Unreadable {
     NotClosed {
         /// Bracket or quote.
         sign: char,
+    },
+    /// A line of words without a colon where a key and its value are wanted.
+    NoColon {
+        /// The line.
+        text: String,
+    },
+    /// A `#` inside brackets: the rest of the line is lost, closing bracket and all.
+    CommentInBrackets {
+        /// The comment as written.
+        comment: String,
     },
     /// Indented unlike its neighbours.
     Indent,

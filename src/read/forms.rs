@@ -1,0 +1,219 @@
+//! What is wanted in a place, and how it would be written.
+
+use super::keys::Scope;
+use crate::unit::{Unit, Why, read_size};
+
+/// What a value should be.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[expect(missing_docs, reason = "`called` says each in the trade's words")]
+pub(super) enum Wants {
+    Words,
+    Size,
+    Diameter,
+    Radius,
+    Limits,
+    Place,
+    Name,
+    Angle,
+    Number,
+    YesNo,
+    Thread,
+    Taper,
+    Chamfer,
+    Keyseat,
+    CenterHole,
+    Stock,
+    Finish,
+    TrueTo,
+    General,
+    Pitch,
+    Power,
+    SurfaceSpeed,
+    Range,
+    Stiffness,
+}
+
+impl Wants {
+    /// With its article.
+    pub(super) const fn called(self) -> &'static str {
+        match self {
+            Self::Words => "words",
+            Self::Size => "a size",
+            Self::Diameter => "a diameter",
+            Self::Radius => "a radius",
+            Self::Limits => "limits",
+            Self::Place => "a place",
+            Self::Name => "a name",
+            Self::Angle => "an angle",
+            Self::Number => "a number",
+            Self::YesNo => "yes or no",
+            Self::Thread => "a thread",
+            Self::Taper => "a taper",
+            Self::Chamfer => "a chamfer",
+            Self::Keyseat => "a keyseat",
+            Self::CenterHole => "a center hole",
+            Self::Stock => "a bar",
+            Self::Finish => "a roughness",
+            Self::TrueTo => "a runout",
+            Self::General => "general tolerances",
+            Self::Pitch => "a pitch",
+            Self::Power => "a power",
+            Self::SurfaceSpeed => "a surface speed",
+            Self::Range => "a range",
+            Self::Stiffness => "a stiffness",
+        }
+    }
+
+    /// Whether the size grammar reads it.
+    const fn is_size(self) -> bool {
+        matches!(self, Self::Size | Self::Diameter | Self::Radius | Self::Place)
+    }
+}
+
+/// Three forms that are read where this is wanted.
+pub(super) fn of(wants: Wants, unit: Unit) -> [String; 3] {
+    let inch = unit == Unit::Inch;
+    let forms = match (wants, inch) {
+        (Wants::Words, _) => ["words", "\"words: with a colon\"", "\"# words with a sign\""],
+        (Wants::Size, true) => ["1.250 ±0.002", "1 1/4", "31.75 mm"],
+        (Wants::Size, false) => ["31.75 ±0.05", "31.75", "1 1/4 in"],
+        (Wants::Diameter, true) => ["0.8745 +0/-0.0005", "7/8", "20 mm k5"],
+        (Wants::Diameter, false) => ["25 k6", "25 +0/-0.02", "1 in"],
+        (Wants::Radius, true) => ["0.020", "1/64", "0.020 max"],
+        (Wants::Radius, false) => ["0.8", "0.8 max", "1/32 in"],
+        (Wants::Limits, true) => ["±0.005", "+0.002/-0", "+/-0.005"],
+        (Wants::Limits, false) => ["±0.1", "+0.05/-0", "+/-0.1"],
+        (Wants::Place, true) => ["3.250", "pulley seat end", "0.500 ±0.003 from pulley seat end"],
+        (Wants::Place, false) => ["82.5", "pulley seat end", "12 ±0.05 from pulley seat end"],
+        (Wants::Name, _) => ["pulley seat", "bearing seat", "collar"],
+        (Wants::Angle, _) => ["90°", "90 deg", "90"],
+        (Wants::Number, _) => ["3", "8", "32"],
+        (Wants::YesNo, _) => ["yes", "no", "true"],
+        (Wants::Thread, true) => ["5/8-18 UNF-2A", "No. 10-32 UNF-2A", "1 1/8-5 ACME-2G LH"],
+        (Wants::Thread, false) => ["M16x1.5-6g", "Tr 40x7-7e", "M16x1.5-6g LH"],
+        (Wants::Taper, true) => ["1:10", "0.600 per foot", "7°"],
+        (Wants::Taper, false) => ["1:10", "2.86° a side", "7°"],
+        (Wants::Chamfer, true) => ["0.045 x 45°", "1/32 x 45°", "0.060 x 30°"],
+        (Wants::Chamfer, false) => ["1 x 45°", "1.5 x 20°", "0.8 ±0.1 x 45°"],
+        (Wants::Keyseat, true) => ["Woodruff 606", "1/4 x 1/4 x 1", "0.250 x 0.250 x 1.000"],
+        (Wants::Keyseat, false) => ["6 x 6 x 25", "8 x 7 x 40", "Woodruff 606"],
+        (Wants::CenterHole, true) => ["A 1/8", "No. 3", "none"],
+        (Wants::CenterHole, false) => ["A 2.5", "B 3.15", "none"],
+        (Wants::Stock, true) => ["1.250 x 7.125", "hex 1 x 3.5", "tube 1.5/0.75 x 3"],
+        (Wants::Stock, false) => ["32 x 180", "hex 27 x 90", "tube 40/20 x 80"],
+        (Wants::Finish, _) => ["32 µin", "0.8 µm", "Ra 0.8 µm"],
+        (Wants::TrueTo, true) => ["pulley seat within 0.001 TIR", "pulley seat within 0.001", "collar within 0.002 TIR"],
+        (Wants::TrueTo, false) => ["pulley seat within 0.02 TIR", "pulley seat within 0.02", "collar within 0.05 TIR"],
+        (Wants::General, true) => {
+            ["{lengths: ±0.005, diameters: ±0.002}", "{2 places: ±0.010, 3 places: ±0.005}", "ISO 2768-m"]
+        }
+        (Wants::General, false) => ["ISO 2768-m", "{lengths: ±0.1, diameters: ±0.05}", "ISO 2768-f"],
+        (Wants::Pitch, true) => ["8 tpi", "0.125", "4 mm"],
+        (Wants::Pitch, false) => ["4 mm", "8 tpi", "6"],
+        (Wants::Power, _) => ["1.5 hp", "1100 W", "1.1 kW"],
+        (Wants::SurfaceSpeed, true) => ["90", "90 ft/min", "28 m/min"],
+        (Wants::SurfaceSpeed, false) => ["28", "28 m/min", "90 ft/min"],
+        (Wants::Range, true) => ["0..1", "1..2", "0..25 mm"],
+        (Wants::Range, false) => ["0..25", "25..50", "0..1 in"],
+        (Wants::Stiffness, _) => ["20000 N/mm", "20 N/µm", "110000 lb/in"],
+    };
+    forms.map(str::to_owned)
+}
+
+/// What was most likely meant by a size that cannot be read, if that can be read.
+pub(super) fn meant(text: &str, why: Why, wants: Wants, unit: Unit) -> Option<String> {
+    let guess = match why {
+        Why::Gap => join_digits(text),
+        Why::Comma => text.replacen(',', ".", 1),
+        Why::SquareBrackets => format!("({})", text.trim_start_matches('[').trim_end_matches(']').trim()),
+        Why::Character | Why::Tolerance => digits_for_letters(text),
+        Why::OneLimit => other_limit(text)?,
+        Why::Bracket => format!("{text})"),
+        _ => return None,
+    };
+    (wants.is_size() && guess != text && read_size(&guess, unit).is_ok()).then_some(guess)
+}
+
+/// `1.2 50` → `1.250`.
+fn join_digits(text: &str) -> String {
+    let characters: Vec<char> = text.chars().collect();
+    let digit = |i: usize| characters.get(i).is_some_and(char::is_ascii_digit);
+    let mut out = String::new();
+    let mut joined = false;
+    for (i, c) in characters.iter().enumerate() {
+        if !joined && *c == ' ' && i > 0 && digit(i - 1) && digit(i + 1) {
+            joined = true;
+        } else {
+            out.push(*c);
+        }
+    }
+    out
+}
+
+/// `l.25O` → `1.250`: letters that stand for digits.
+fn digits_for_letters(text: &str) -> String {
+    let characters: Vec<char> = text.chars().collect();
+    let near = |i: usize| characters.get(i).is_some_and(|c| c.is_ascii_digit() || *c == '.');
+    let swap = |(i, c): (usize, &char)| {
+        let beside = near(i + 1) || (i > 0 && near(i - 1));
+        match c {
+            'l' | 'I' | '|' if beside => '1',
+            'O' | 'o' if beside => '0',
+            'S' if beside => '5',
+            'B' if beside => '8',
+            'Z' if beside => '2',
+            c => *c,
+        }
+    };
+    characters.iter().enumerate().map(swap).collect()
+}
+
+/// `1.250 -.001` → `1.250 +0/-.001`.
+fn other_limit(text: &str) -> Option<String> {
+    let at = text.rfind(['+', '-', '\u{2212}', '\u{2013}'])?;
+    let (nominal, limit) = (text[..at].trim_end(), &text[at..]);
+    Some(if limit.starts_with('+') { format!("{nominal} {limit}/-0") } else { format!("{nominal} +0/{limit}") })
+}
+
+/// What is wanted where a mapping or list is wanted, and how it would be written.
+pub(super) const fn shape(scope: Scope) -> (&'static str, &'static str) {
+    match scope {
+        Scope::Header => ("keys with values", "part: Pulley stub"),
+        Scope::Kind => ("a list of features", "- turn: 1.060\n    to: 3.750"),
+        Scope::Tolerances => ("keys with limits", "{lengths: ±0.005, diameters: ±0.002}"),
+        Scope::Carries => ("what sits there", "{part: pulley, bore: 0.8750, enters: datum}"),
+        Scope::Dim => ("a distance between two faces", "{from: 3.750, to: 6.000, is: 2.250 ±0.010}"),
+        Scope::Accept => ("what is accepted", "{check: relief-width, where: 6.620, because: short nut}"),
+        Scope::Plan => ("keys with values", "{first end: far}"),
+        Scope::Shop => ("keys with values", "shop: Shed at the mill race"),
+        Scope::CrossDial => ("keys with values", "{reads: radius, division: 0.001, turn: 0.100}"),
+        Scope::Dial => ("keys with values", "{division: 0.001, turn: 0.100}"),
+        Scope::ThreadDial => ("keys with values", "{teeth: 32, marks: 8}"),
+        Scope::Gearbox => ("keys with values", "{tpi: [8, 10, 12], pitches: [1, 1.5]}"),
+        Scope::Chuck => ("keys with values", "{jaws: 3, largest: 6}"),
+        Scope::Rest => ("keys with values", "{rest: steady, largest: 2}"),
+        Scope::Dog => ("keys with values", "{largest: 1.500, long: 0.600}"),
+        Scope::Tool => ("keys with values", "{tool: grooving, width: 0.093}"),
+        Scope::Instrument => ("keys with values", "{instrument: micrometer, range: 0..1, error: 0.0001}"),
+        _ => ("keys with values", "{key: value}"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_was_meant() {
+        for (text, why, answer) in [
+            ("1.2 50", Why::Gap, "1.250"),
+            ("1,250", Why::Comma, "1.250"),
+            ("l.25O", Why::Character, "1.250"),
+            ("[2.250]", Why::SquareBrackets, "(2.250)"),
+            ("1.250 -.001", Why::OneLimit, "1.250 +0/-.001"),
+        ] {
+            assert_eq!(meant(text, why, Wants::Size, Unit::Inch).as_deref(), Some(answer), "{text}");
+        }
+        assert_eq!(meant("about 3", Why::Character, Wants::Size, Unit::Inch), None);
+    }
+}

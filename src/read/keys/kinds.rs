@@ -1,0 +1,109 @@
+//! The kinds of feature: the first key of an entry.
+
+use super::Scope;
+
+/// A kind of feature.
+#[derive(Debug)]
+pub struct KindWord {
+    /// The word of this page.
+    pub word: &'static str,
+    /// Other spellings and other trades' words.
+    pub also: &'static [&'static str],
+    /// The keys its entry may have.
+    pub scope: Scope,
+    /// Whether it is a length of the part.
+    pub section: bool,
+    /// What its value is, with its article.
+    pub wants: &'static str,
+    /// What it is, in a few words.
+    pub about: &'static str,
+}
+
+const fn kind(
+    word: &'static str,
+    also: &'static [&'static str],
+    scope: Scope,
+    section: bool,
+    wants: &'static str,
+    about: &'static str,
+) -> KindWord {
+    KindWord { word, also, scope, section, wants, about }
+}
+
+/// Every kind.
+pub static KINDS: &[KindWord] = &[
+    kind(
+        "turn",
+        &[
+            "body", "boss", "collar", "cylinder", "diameter", "flange", "journal", "pilot", "seat", "shank", "spigot",
+            "stub", "turned",
+        ],
+        Scope::Turn,
+        true,
+        "a diameter",
+        "a cylinder; `stock` keeps the bar's own surface",
+    ),
+    kind(
+        "thread",
+        &["external thread", "screw", "screw thread"],
+        Scope::Thread,
+        true,
+        "a thread",
+        "an external thread, by its designation",
+    ),
+    kind(
+        "relief",
+        &["gorge", "neck", "run out groove", "thread relief", "waist"],
+        Scope::Relief,
+        true,
+        "a diameter",
+        "a thread relief or other neck, by its bottom diameter",
+    ),
+    kind("taper", &["cone"], Scope::Taper, true, "a taper", "`1:10`, per foot, degrees, degrees a side"),
+    kind("knurl", &["knurling"], Scope::Knurl, true, "a knurl", "a knurled length"),
+    kind(
+        "groove",
+        &["circlip groove", "o ring groove", "retaining ring groove", "ring groove", "snap ring groove"],
+        Scope::Groove,
+        false,
+        "a diameter",
+        "a groove on a section, by its bottom diameter",
+    ),
+    kind("undercut", &["under cut"], Scope::Undercut, false, "an undercut", "an undercut at a shoulder, `DIN 509 F`"),
+    kind(
+        "chamfer",
+        &["bevel", "break edge", "edge break", "lead in"],
+        Scope::Chamfer,
+        false,
+        "a chamfer",
+        "leg along the axis x angle, `0.045 x 45°`",
+    ),
+    kind("fillet", &["corner radius", "inside corner"], Scope::Fillet, false, "a radius", "the radius of an inside corner"),
+    kind(
+        "keyseat",
+        &["key seat", "key slot", "keyway", "woodruff keyseat"],
+        Scope::Keyseat,
+        false,
+        "a keyseat",
+        "`Woodruff 606`, or width x height x length of a parallel key",
+    ),
+    kind("flat", &["flats"], Scope::Flat, false, "a flat", "`14 across`, or `0.220 to far side`"),
+    kind(
+        "cross hole",
+        &["cotter hole", "cross drilled hole", "pin hole", "split pin hole"],
+        Scope::CrossHole,
+        false,
+        "a diameter",
+        "a hole across the axis",
+    ),
+    kind("tapped hole", &["internal thread", "tapped"], Scope::TappedHole, false, "a thread", "a tapped hole in an end"),
+    kind(
+        "center hole",
+        &["center", "center drill", "center drilled hole"],
+        Scope::CenterHole,
+        false,
+        "a center hole",
+        "form and drill, `A 1/8`, `No. 3`; `none` where the drawing forbids it",
+    ),
+    kind("hole", &["bore", "end hole"], Scope::Hole, false, "a diameter", "a hole in an end"),
+];

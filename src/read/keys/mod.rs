@@ -1,0 +1,146 @@
+//! The words of the two files: one table, from which come what is known, what a wrong word was meant to be, where a word
+//! belongs, the shape of its value, and (elsewhere) the schema and the completion.
+
+mod kinds;
+mod part;
+mod scope;
+mod shop;
+
+use std::collections::BTreeMap;
+use std::sync::LazyLock;
+
+pub use kinds::{KINDS, KindWord};
+pub use scope::{Scope, Takes};
+
+/// A key.
+#[derive(Debug)]
+pub struct Key {
+    /// The word of this page.
+    pub word: &'static str,
+    /// Other spellings and other trades' words, folded as [`fold`] does.
+    pub also: &'static [&'static str],
+    /// What its value is.
+    pub takes: Takes,
+    /// Where it may stand.
+    pub scopes: &'static [Scope],
+    /// What it says, in a few words.
+    pub about: &'static str,
+}
+
+/// All keys, those of the description first.
+pub fn all() -> impl Iterator<Item = &'static Key> {
+    part::KEYS.iter().chain(shop::KEYS)
+}
+
+static BY_WORD: LazyLock<BTreeMap<(Scope, &'static str), &'static Key>> = LazyLock::new(|| {
+    let mut words = BTreeMap::new();
+    for key in all() {
+        for scope in key.scopes {
+            for word in std::iter::once(&key.word).chain(key.also) {
+                words.entry((*scope, *word)).or_insert(key);
+            }
+        }
+    }
+    words
+});
+
+static KIND_BY_WORD: LazyLock<BTreeMap<&'static str, &'static KindWord>> = LazyLock::new(|| {
+    KINDS.iter().flat_map(|k| std::iter::once(&k.word).chain(k.also).map(move |w| (*w, k))).collect()
+});
+
+/// A key as it is compared: small letters, one space for spaces, hyphens and underscores, `center` and `gauge` however spelt.
+pub fn fold(word: &str) -> String {
+    let parts: Vec<String> = word
+        .split([' ', '-', '_'])
+        .filter(|p| !p.is_empty())
+        .map(|p| p.to_lowercase().replace("centre", "center").replace("gage", "gauge"))
+        .collect();
+    parts.join(" ")
+}
+
+/// The key that this word names here.
+pub(super) fn find(scope: Scope, word: &str) -> Option<&'static Key> {
+    BY_WORD.get(&(scope, fold(word).as_str())).copied()
+}
+
+/// The kind of feature that this word names.
+pub(super) fn kind(word: &str) -> Option<&'static KindWord> {
+    KIND_BY_WORD.get(fold(word).as_str()).copied()
+}
+
+/// Whether a word is a key or a kind anywhere.
+pub(super) fn known_anywhere(word: &str) -> bool {
+    let folded = fold(word);
+    !folded.is_empty() && (kind(word).is_some() || Scope::ALL.iter().any(|s| BY_WORD.contains_key(&(*s, folded.as_str()))))
+}
+
+/// Where a word is known, in the trade's words, each once.
+pub(super) fn belongs(word: &str, but: Scope) -> Vec<String> {
+    let folded = fold(word);
+    let mut places: Vec<String> = Scope::ALL
+        .iter()
+        .filter(|s| **s != but && BY_WORD.contains_key(&(**s, folded.as_str())))
+        .map(|s| s.called().to_owned())
+        .collect();
+    if kind(word).is_some() && but != Scope::Kind {
+        places.push("features, as an entry of its own".to_owned());
+    }
+    places.dedup();
+    places
+}
+
+/// The nearest key that may stand here.
+pub(super) fn nearest(scope: Scope, word: &str) -> Option<String> {
+    let of = BY_WORD.range((scope, "")..).take_while(|((s, _), _)| *s == scope);
+    nearest_of(word, of.map(|((_, spelling), key)| (*spelling, key.word)))
+}
+
+/// The nearest kind of feature.
+pub(super) fn nearest_kind(word: &str) -> Option<String> {
+    nearest_of(word, KIND_BY_WORD.iter().map(|(spelling, kind)| (*spelling, kind.word)))
+}
+
+/// The word whose spelling is nearest, if it is near enough to have been meant.
+pub(super) fn nearest_of<'w>(word: &str, known: impl Iterator<Item = (&'w str, &'w str)>) -> Option<String> {
+    let folded = fold(word);
+    let most = (folded.chars().count() / 3).clamp(1, 4);
+    known
+        .map(|(spelling, answer)| (strsim::damerau_levenshtein(&folded, &spelling.to_lowercase()), answer))
+        .filter(|(distance, _)| *distance <= most)
+        .min()
+        .map(|(_, answer)| answer.to_owned())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_spelling_is_folded_and_names_one_key() {
+        for key in all() {
+            for word in std::iter::once(&key.word).chain(key.also) {
+                assert_eq!(*word, fold(word), "{word}");
+                for scope in key.scopes {
+                    let found = find(*scope, word).map(|k| k.word);
+                    assert_eq!(found, Some(key.word), "{word} in {scope:?}");
+                }
+            }
+        }
+        for known in KINDS {
+            for word in std::iter::once(&known.word).chain(known.also) {
+                assert_eq!(*word, fold(word), "{word}");
+                assert_eq!(kind(word).map(|k| k.word), Some(known.word), "{word}");
+            }
+        }
+    }
+
+    #[test]
+    fn words_near_enough_are_found() {
+        assert_eq!(nearest(Scope::Header, "materal").as_deref(), Some("material"));
+        assert_eq!(nearest_kind("trun").as_deref(), Some("turn"));
+        assert_eq!(nearest(Scope::Header, "zzzz"), None);
+        assert_eq!(belongs("ring", Scope::Header), ["a groove"]);
+        assert!(find(Scope::Thread, "run_out").is_some());
+        assert!(kind("Centre-Hole").is_some());
+    }
+}

@@ -1,0 +1,321 @@
+//! What all of reading shares: the file, its unit, the slips so far, and how a key's value is fetched.
+
+use super::forms::{self, Wants};
+use super::keys::{self, Key, Scope};
+use super::tree::{Body, Entry, Node, Written};
+use crate::finding::{FileId, Place, Source};
+use crate::model::part::GeneralTolerances;
+use crate::model::slip::{BadSize, Fault, Shape, Slip, Unreadable, WordOf};
+use crate::model::{PlaceRef, Text};
+use crate::unit::Unit;
+
+/// A file while it is read.
+#[derive(Debug)]
+pub(super) struct Reader<'s> {
+    /// Its text.
+    pub source: &'s Source,
+    /// Which file it is.
+    pub file: FileId,
+    /// Unit of sizes that carry none.
+    pub unit: Unit,
+    /// What sizes without limits mean.
+    pub general: GeneralTolerances,
+    /// Names of features, small letters, with their indices.
+    pub names: Vec<(String, usize)>,
+    /// The entry that is being read.
+    pub entry: Option<Place>,
+    /// The two faces of the `dims` entry that is being read.
+    pub between: Option<(PlaceRef, PlaceRef)>,
+    /// What could not be taken.
+    pub slips: Vec<Slip>,
+}
+
+/// A known key of an entry, with its value.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Field<'t> {
+    /// What the key is.
+    pub key: &'static Key,
+    /// Where the key stands.
+    pub key_place: Place,
+    /// Its value.
+    pub value: &'t Node,
+}
+
+/// The known keys of an entry.
+#[derive(Debug)]
+pub(super) struct Fields<'t> {
+    /// Where the entry stands.
+    pub place: Place,
+    /// What kind of entry it is.
+    pub scope: Scope,
+    /// Its keys, each once.
+    pub list: Vec<Field<'t>>,
+}
+
+impl<'t> Fields<'t> {
+    /// The value of a key.
+    pub(super) fn get(&self, word: &str) -> Option<Field<'t>> {
+        self.list.iter().copied().find(|f| f.key.word == word)
+    }
+
+    /// Whether a key is there.
+    pub(super) fn has(&self, word: &str) -> bool {
+        self.get(word).is_some()
+    }
+}
+
+impl<'s> Reader<'s> {
+    pub(super) fn new(source: &'s Source, file: FileId) -> Self {
+        Self {
+            source,
+            file,
+            unit: Unit::Inch,
+            general: GeneralTolerances::default(),
+            names: Vec::new(),
+            entry: None,
+            between: None,
+            slips: Vec::new(),
+        }
+    }
+
+    /// Notes what could not be taken.
+    pub(super) fn slip(&mut self, place: Place, fault: Fault) {
+        let slip = Slip { place, fault, entry: self.entry };
+        if !self.slips.contains(&slip) {
+            self.slips.push(slip);
+        }
+    }
+
+    /// Notes a size that cannot be read.
+    pub(super) fn bad(&mut self, written: Written<'_>, at: Place, why: BadSize, wants: Wants) {
+        let meant = match &why {
+            BadSize::Number(why) => forms::meant(written.text, *why, wants, self.unit),
+            _ => None,
+        };
+        let forms = forms::of(wants, self.unit);
+        let text = written.text.to_owned();
+        let between = self.between.clone().map(Box::new);
+        self.slip(at, Fault::BadSize { text, why, wants: wants.called(), forms, meant, between });
+    }
+
+    /// The keys of an entry.
+    pub(super) fn fields<'t>(&mut self, under: &str, node: &'t Node, scope: Scope) -> Option<Fields<'t>> {
+        match &node.body {
+            Body::Keys(entries) => Some(self.fields_of(entries, scope, node.place)),
+            Body::Broken => None,
+            _ => {
+                self.wrong_shape(under, node, scope);
+                None
+            }
+        }
+    }
+
+    /// The known keys among these; the others are told.
+    pub(super) fn fields_of<'t>(&mut self, entries: &'t [Entry], scope: Scope, place: Place) -> Fields<'t> {
+        let mut list: Vec<Field<'t>> = Vec::with_capacity(entries.len());
+        for entry in entries.iter().filter(|e| e.usable) {
+            let Some(key) = keys::find(scope, &entry.key) else {
+                self.unknown_key(entry, scope);
+                continue;
+            };
+            if let Some(first) = list.iter().find(|f| f.key.word == key.word) {
+                let first = first.key_place;
+                self.slip(entry.key_place, Fault::Duplicate { word: entry.key.clone(), name: false, first });
+                continue;
+            }
+            list.push(Field { key, key_place: entry.key_place, value: &entry.value });
+        }
+        Fields { place, scope, list }
+    }
+
+    fn unknown_key(&mut self, entry: &Entry, scope: Scope) {
+        let belongs = keys::belongs(&entry.key, scope);
+        let nearest = keys::nearest(scope, &entry.key);
+        self.slip(
+            entry.key_place,
+            Fault::UnknownWord {
+                word: entry.key.clone(),
+                of: WordOf::Key,
+                within: scope.called().to_owned(),
+                nearest,
+                belongs,
+                known: Vec::new(),
+            },
+        );
+    }
+
+    /// Notes a value of the wrong shape under a key.
+    pub(super) fn wrong_shape(&mut self, under: &str, node: &Node, scope: Scope) {
+        if let Some(written) = node.written()
+            && let Some((_, why)) = super::syntax::glued(written.text)
+        {
+            self.slip(node.place, Fault::Unreadable(why));
+            return;
+        }
+        let (wants, example) = forms::shape(scope);
+        let fault = Fault::WrongShape { key: under.to_owned(), wants, found: shape(node), example: example.to_owned() };
+        self.slip(node.place, fault);
+    }
+
+    /// The one value of a key; what else stands there is told.
+    pub(super) fn value<'t>(&mut self, field: &Field<'t>, wants: Wants) -> Option<Written<'t>> {
+        let node = field.value;
+        match &node.body {
+            Body::Broken => None,
+            Body::Text(_) => {
+                let written = node.written()?;
+                if self.lost_to_comment(field, written) {
+                    return None;
+                }
+                let nothing = matches!(written.text, "" | "~" | "null") && wants != Wants::Words;
+                if nothing || written.text.is_empty() {
+                    self.bad(written, field.key_place, BadSize::Number(crate::unit::Why::Empty), wants);
+                    return None;
+                }
+                Some(written)
+            }
+            Body::List(list) => {
+                let brackets = self.source.text.get(node.place.start as usize..node.place.end as usize);
+                if let (Some(text), [one]) = (brackets.filter(|t| t.starts_with('[')), list.as_slice())
+                    && one.written().is_some()
+                {
+                    let written = Written { text, place: node.place, exact: true };
+                    self.bad(written, node.place, BadSize::Number(crate::unit::Why::SquareBrackets), wants);
+                } else {
+                    self.one_value(field, wants);
+                }
+                None
+            }
+            Body::Keys(_) => {
+                self.one_value(field, wants);
+                None
+            }
+        }
+    }
+
+    fn one_value(&mut self, field: &Field<'_>, wants: Wants) {
+        let [example, ..] = forms::of(wants, self.unit);
+        let fault = Fault::WrongShape {
+            key: field.key.word.to_owned(),
+            wants: wants.called(),
+            found: shape(field.value),
+            example: format!("{}: {example}", field.key.word),
+        };
+        self.slip(field.value.place, fault);
+    }
+
+    /// Whether a `#` took the value, or its end.
+    fn lost_to_comment(&mut self, field: &Field<'_>, written: Written<'_>) -> bool {
+        let empty = written.text.is_empty();
+        let from = if empty { field.key_place.end } else { field.value.place.end } as usize;
+        let line = self.source.text.get(from..).unwrap_or_default().lines().next().unwrap_or_default();
+        let rest = if empty { line.strip_prefix(':').unwrap_or_default() } else { line };
+        let Some(comment) = rest.trim_start().strip_prefix('#') else { return false };
+        let comment = comment.trim_end();
+        let digit = comment.starts_with(|c: char| c.is_ascii_digit());
+        let behind_value = !empty && rest.starts_with(char::is_whitespace);
+        if !(empty && !comment.is_empty() || behind_value && digit) {
+            return false;
+        }
+        let hash = from + line.len() - rest.trim_start().len();
+        let place = Place::new(self.file, hash, hash + 1 + comment.len());
+        let meant = match (empty, digit) {
+            (true, true) => format!("No. {comment}"),
+            (true, false) => comment.trim().to_owned(),
+            (false, _) => format!("\"{} #{comment}\"", written.text),
+        };
+        let fault =
+            Fault::LostToComment { key: field.key.word.to_owned(), comment: format!("#{comment}"), meant };
+        self.slip(place, fault);
+        empty
+    }
+
+    /// Words under a key.
+    pub(super) fn text(&mut self, field: Option<Field<'_>>) -> Option<Text> {
+        let written = self.value(&field?, Wants::Words)?;
+        Some(Text { text: written.text.to_owned(), place: written.place })
+    }
+
+    /// A value that must be one of a few words; compared as keys are.
+    pub(super) fn word(&mut self, written: Written<'_>, known: &[&'static str], within: &str) -> Option<&'static str> {
+        let folded = keys::fold(written.text);
+        if let Some(word) = known.iter().find(|w| keys::fold(w) == folded) {
+            return Some(*word);
+        }
+        let nearest = keys::nearest_of(written.text, known.iter().map(|w| (*w, *w)));
+        self.unknown_value(written, within, nearest, known.iter().map(|w| (*w).to_owned()).collect());
+        None
+    }
+
+    /// Notes a word that is not one of those known here.
+    pub(super) fn unknown_value(
+        &mut self,
+        written: Written<'_>,
+        within: &str,
+        nearest: Option<String>,
+        known: Vec<String>,
+    ) {
+        self.slip(
+            written.place,
+            Fault::UnknownWord {
+                word: written.text.to_owned(),
+                of: WordOf::Value,
+                within: within.to_owned(),
+                nearest,
+                belongs: Vec::new(),
+                known,
+            },
+        );
+    }
+
+    /// Yes or no.
+    pub(super) fn yes_no(&mut self, field: Option<Field<'_>>) -> Option<bool> {
+        let field = field?;
+        let written = self.value(&field, Wants::YesNo)?;
+        match written.text.to_ascii_lowercase().as_str() {
+            "yes" | "true" | "on" => Some(true),
+            "no" | "false" | "off" | "none" => Some(false),
+            _ => {
+                self.unknown_value(written, field.key.word, None, vec!["yes".into(), "no".into()]);
+                None
+            }
+        }
+    }
+
+    /// The entries of a list; one entry alone counts as a list of one.
+    pub(super) fn items<'t>(&mut self, field: Option<Field<'t>>) -> Vec<Field<'t>> {
+        let Some(field) = field else { return Vec::new() };
+        let each = |value| Field { value, key_place: field.value.place, ..field };
+        match &field.value.body {
+            Body::List(list) => list.iter().map(each).collect(),
+            Body::Keys(_) => vec![each(field.value)],
+            Body::Text(scalar) if !scalar.text.is_empty() => vec![each(field.value)],
+            Body::Text(_) | Body::Broken => Vec::new(),
+        }
+    }
+
+    /// Notes a key that an entry cannot do without.
+    pub(super) fn missing(&mut self, place: Place, key: &'static str, within: &str, example: &str) {
+        self.slip(place, Fault::Missing { key, within: within.to_owned(), example: example.to_owned() });
+    }
+
+    /// Notes what is known to the trade and not worked.
+    pub(super) fn not_supported(&mut self, place: Place, word: &str) {
+        self.slip(place, Fault::NotSupported { word: word.to_owned() });
+    }
+
+    /// Whether the text itself broke a rule, so that what seems missing may be there.
+    pub(super) fn broken_text(&self, before: &[Slip]) -> bool {
+        before.iter().any(|s| matches!(s.fault, Fault::Unreadable(ref u) if *u != Unreadable::Tag))
+    }
+}
+
+/// The shape of a node.
+pub(super) fn shape(node: &Node) -> Shape {
+    match &node.body {
+        Body::Text(s) if s.text.is_empty() => Shape::Nothing,
+        Body::Text(_) | Body::Broken => Shape::Text,
+        Body::List(_) => Shape::List,
+        Body::Keys(_) => Shape::Keys,
+    }
+}
