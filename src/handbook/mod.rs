@@ -7,6 +7,7 @@ pub mod bearing_limits;
 pub mod center;
 pub mod drill;
 pub mod fit;
+pub mod iso_2768;
 pub mod key_parallel;
 pub mod keyseat;
 pub mod material;

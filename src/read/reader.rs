@@ -1,7 +1,7 @@
 //! What all of reading shares: the file, its unit, the slips so far, and how a key's value is fetched.
 
 use super::forms::{self, Wants};
-use super::keys::{self, Key, Scope};
+use super::keys::{self, Scope};
 use super::tree::{Body, Entry, Node, Written};
 use crate::finding::{FileId, Place, Source};
 use crate::model::part::GeneralTolerances;
@@ -33,8 +33,8 @@ pub(super) struct Reader<'s> {
 /// A known key of an entry, with its value.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Field<'t> {
-    /// What the key is.
-    pub key: &'static Key,
+    /// The key's word, however it was spelt.
+    pub word: &'static str,
     /// Where the key stands.
     pub key_place: Place,
     /// Its value.
@@ -55,7 +55,7 @@ pub(super) struct Fields<'t> {
 impl<'t> Fields<'t> {
     /// The value of a key.
     pub(super) fn get(&self, word: &str) -> Option<Field<'t>> {
-        self.list.iter().copied().find(|f| f.key.word == word)
+        self.list.iter().copied().find(|f| f.word == word)
     }
 
     /// Whether a key is there.
@@ -101,7 +101,7 @@ impl<'s> Reader<'s> {
     /// The keys of an entry.
     pub(super) fn fields<'t>(&mut self, under: &str, node: &'t Node, scope: Scope) -> Option<Fields<'t>> {
         match &node.body {
-            Body::Keys(entries) => Some(self.fields_of(entries, scope, node.place)),
+            Body::Keys(entries) => Some(self.fields_of(entries.iter(), scope, node.place)),
             Body::Broken => None,
             _ => {
                 self.wrong_shape(under, node, scope);
@@ -111,19 +111,24 @@ impl<'s> Reader<'s> {
     }
 
     /// The known keys among these; the others are told.
-    pub(super) fn fields_of<'t>(&mut self, entries: &'t [Entry], scope: Scope, place: Place) -> Fields<'t> {
-        let mut list: Vec<Field<'t>> = Vec::with_capacity(entries.len());
-        for entry in entries.iter().filter(|e| e.usable) {
+    pub(super) fn fields_of<'t>(
+        &mut self,
+        entries: impl Iterator<Item = &'t Entry>,
+        scope: Scope,
+        place: Place,
+    ) -> Fields<'t> {
+        let mut list: Vec<Field<'t>> = Vec::new();
+        for entry in entries.filter(|e| e.usable) {
             let Some(key) = keys::find(scope, &entry.key) else {
                 self.unknown_key(entry, scope);
                 continue;
             };
-            if let Some(first) = list.iter().find(|f| f.key.word == key.word) {
+            if let Some(first) = list.iter().find(|f| f.word == key.word) {
                 let first = first.key_place;
                 self.slip(entry.key_place, Fault::Duplicate { word: entry.key.clone(), name: false, first });
                 continue;
             }
-            list.push(Field { key, key_place: entry.key_place, value: &entry.value });
+            list.push(Field { word: key.word, key_place: entry.key_place, value: &entry.value });
         }
         Fields { place, scope, list }
     }
@@ -196,10 +201,10 @@ impl<'s> Reader<'s> {
     fn one_value(&mut self, field: &Field<'_>, wants: Wants) {
         let [example, ..] = forms::of(wants, self.unit);
         let fault = Fault::WrongShape {
-            key: field.key.word.to_owned(),
+            key: field.word.to_owned(),
             wants: wants.called(),
             found: shape(field.value),
-            example: format!("{}: {example}", field.key.word),
+            example: format!("{}: {example}", field.word),
         };
         self.slip(field.value.place, fault);
     }
@@ -225,7 +230,7 @@ impl<'s> Reader<'s> {
             (false, _) => format!("\"{} #{comment}\"", written.text),
         };
         let fault =
-            Fault::LostToComment { key: field.key.word.to_owned(), comment: format!("#{comment}"), meant };
+            Fault::LostToComment { key: field.word.to_owned(), comment: format!("#{comment}"), meant };
         self.slip(place, fault);
         empty
     }
@@ -276,7 +281,7 @@ impl<'s> Reader<'s> {
             "yes" | "true" | "on" => Some(true),
             "no" | "false" | "off" | "none" => Some(false),
             _ => {
-                self.unknown_value(written, field.key.word, None, vec!["yes".into(), "no".into()]);
+                self.unknown_value(written, field.word, None, vec!["yes".into(), "no".into()]);
                 None
             }
         }

@@ -1,0 +1,260 @@
+//! The list of features: kinds, names, letters, and what every entry may have.
+
+use super::forms::Wants;
+use super::keys::{self, KindWord, Scope};
+use super::reader::{Field, Fields, Reader};
+use super::size::Role;
+use super::taper;
+use super::tree::{Body, Entry, Node};
+use crate::finding::Place;
+use crate::model::feature::{EdgeAt, Extent, Feature, Kind};
+use crate::model::slip::{BadSize, Fault, WordOf};
+use crate::model::{End, Size, Text};
+use crate::unit::Length;
+
+/// What the header says that features need.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Header {
+    /// The bar's size.
+    pub bar: Option<Size>,
+    /// The overall length.
+    pub overall: Option<Length>,
+}
+
+/// An entry of the list, before it is read.
+struct Head<'t> {
+    node: &'t Node,
+    entries: &'t [Entry],
+    kind: Option<(usize, &'static KindWord)>,
+}
+
+/// What can only be settled when all features are read.
+#[derive(Debug, Default)]
+struct Later {
+    tapers: Vec<taper::Raw>,
+    both: Vec<usize>,
+}
+
+/// A feature's own keys, and what it stands among.
+pub(super) struct Item<'t> {
+    /// Kind.
+    pub kind: &'static KindWord,
+    /// Main value.
+    pub main: Field<'t>,
+    /// Other keys.
+    pub fields: Fields<'t>,
+    /// Where it ends, for a section.
+    pub to: Option<Extent>,
+}
+
+/// Reads `features:`.
+pub(super) fn read(r: &mut Reader<'_>, field: Option<Field<'_>>, header: &Header) -> Vec<Feature> {
+    let Some(field) = field else { return Vec::new() };
+    let Body::List(list) = &field.value.body else {
+        if !matches!(field.value.body, Body::Broken) {
+            r.wrong_shape("features", field.value, Scope::Kind);
+        }
+        return Vec::new();
+    };
+    let heads: Vec<Head<'_>> = list.iter().filter_map(|node| head(r, node)).collect();
+    names(r, &heads);
+    let mut features = Vec::with_capacity(heads.len());
+    let mut later = Later::default();
+    for (id, head) in heads.iter().enumerate() {
+        r.entry = Some(head.node.place);
+        let feature = one(r, id, head, header, &mut later);
+        features.push(feature);
+    }
+    r.entry = None;
+    taper::settle(r, &mut features, later.tapers, header);
+    both_ends(&mut features, &later.both);
+    letters(&mut features);
+    features
+}
+
+/// Finds the kind of an entry; an entry that has no keys is told and left out.
+fn head<'t>(r: &mut Reader<'_>, node: &'t Node) -> Option<Head<'t>> {
+    let Body::Keys(entries) = &node.body else {
+        if !matches!(node.body, Body::Broken) {
+            r.wrong_shape("features", node, Scope::Kind);
+        }
+        return None;
+    };
+    let kinds = entries.iter().enumerate().filter(|(_, e)| e.usable);
+    let kind = kinds.filter_map(|(i, e)| keys::kind(&e.key).map(|k| (i, k))).next();
+    Some(Head { node, entries, kind })
+}
+
+/// Collects the names that others may point at.
+fn names(r: &mut Reader<'_>, heads: &[Head<'_>]) {
+    let mut first: Vec<(String, Place)> = Vec::new();
+    for (id, head) in heads.iter().enumerate() {
+        r.entry = Some(head.node.place);
+        let entry = head.entries.iter().find(|e| e.usable && matches!(keys::fold(&e.key).as_str(), "name" | "called"));
+        let Some(written) = entry.and_then(|e| e.value.written()) else { continue };
+        let name = keys::fold(written.text);
+        if name.is_empty() {
+            continue;
+        }
+        if written.text.starts_with(|c: char| c.is_ascii_digit()) {
+            r.bad(written, written.place, BadSize::NameDigit, Wants::Name);
+        } else if matches!(name.as_str(), "end" | "start" | "far" | "datum" | "part" | "far end" | "datum end") {
+            r.bad(written, written.place, BadSize::Form, Wants::Name);
+        }
+        match first.iter().find(|(n, _)| *n == name) {
+            Some((_, first)) => {
+                let (word, first) = (written.text.to_owned(), *first);
+                r.slip(written.place, Fault::Duplicate { word, name: true, first });
+            }
+            None => {
+                first.push((name.clone(), written.place));
+                r.names.push((name, id));
+            }
+        }
+    }
+    r.entry = None;
+}
+
+/// Reads one entry; what cannot be read leaves a feature that only keeps its length.
+fn one<'t>(
+    r: &mut Reader<'_>,
+    id: usize,
+    head: &Head<'t>,
+    header: &Header,
+    later: &mut Later,
+) -> Feature {
+    let place = head.node.place;
+    let Some((at, kind)) = head.kind else { return unknown(r, id, head) };
+    let main = &head.entries[at];
+    let rest = head.entries.iter().enumerate().filter(|(i, _)| *i != at).map(|(_, e)| e);
+    let fields = r.fields_of(rest, kind.scope, place);
+    let main = Field { word: kind.word, key_place: main.key_place, value: &main.value };
+    let to = kind.section.then(|| extent(r, &fields));
+    let mut feature = common(r, id, &main, &fields, place);
+    let item = Item { kind, main, fields, to };
+    let read = match kind.scope {
+        Scope::Turn => super::sections::turn(r, &item, header),
+        Scope::Relief => super::sections::relief(r, &item),
+        Scope::Thread => super::thread::read(r, &item),
+        Scope::Taper => taper::read(r, &item, id, &mut later.tapers),
+        Scope::Groove => super::lying::groove(r, &item),
+        Scope::Chamfer => super::lying::chamfer(r, &item, id, &mut later.both),
+        Scope::Fillet => super::lying::fillet(r, &item),
+        Scope::Keyseat => super::keyseat::read(r, &item),
+        Scope::CrossHole => super::lying::cross_hole(r, &item),
+        Scope::CenterHole => super::lying::center_hole(r, &item),
+        _ => {
+            r.not_supported(item.main.key_place, kind.word);
+            None
+        }
+    };
+    feature.kind = read.unwrap_or_else(|| Kind::NotYet { word: kind.word.to_owned(), to: item.to });
+    feature
+}
+
+/// An entry without a known kind.
+fn unknown(r: &mut Reader<'_>, id: usize, head: &Head<'_>) -> Feature {
+    let place = head.node.place;
+    let Some(first) = head.entries.iter().find(|e| e.usable) else {
+        let main = Field { word: "turn", key_place: place, value: head.node };
+        let none = Fields { place, scope: Scope::Turn, list: Vec::new() };
+        return common(r, id, &main, &none, place);
+    };
+    let fault = Fault::UnknownWord {
+        word: first.key.clone(),
+        of: WordOf::Kind,
+        within: Scope::Kind.called().to_owned(),
+        nearest: keys::nearest_kind(&first.key),
+        belongs: keys::belongs(&first.key, Scope::Kind),
+        known: keys::KINDS.iter().map(|k| k.word.to_owned()).collect(),
+    };
+    r.slip(first.key_place, fault);
+    // The rest is read for its length and name alone, without telling which of its keys do not belong.
+    let rest = head.entries.iter().filter(|e| keys::find(Scope::Turn, &e.key).is_some());
+    let fields = r.fields_of(rest, Scope::Turn, place);
+    let to = (fields.has("to") || fields.has("long")).then(|| extent(r, &fields));
+    let main = Field { word: "turn", key_place: first.key_place, value: &first.value };
+    let mut feature = common(r, id, &main, &fields, place);
+    feature.kind = Kind::NotYet { word: first.key.clone(), to };
+    feature
+}
+
+/// What every feature may have.
+fn common(r: &mut Reader<'_>, id: usize, main: &Field<'_>, fields: &Fields<'_>, place: Place) -> Feature {
+    let name = fields.get("name").and_then(|f| r.text(Some(f)));
+    let value = main.value.place;
+    Feature {
+        id,
+        letter: String::new(),
+        name: name.map(|n| Text { text: n.text.split_whitespace().collect::<Vec<_>>().join(" "), ..n }),
+        kind: Kind::NotYet { word: String::new(), to: None },
+        finish: r.finish(fields.get("finish")),
+        carries: super::carried::read(r, fields.get("carries")),
+        true_to: r.true_to(fields.get("true to")),
+        angle_mdeg: r.angle(fields.get("angle")),
+        place,
+        head: Place { end: value.end.max(main.key_place.end), ..main.key_place },
+        value: if value.start < value.end { value } else { main.key_place },
+    }
+}
+
+/// Where a section ends.
+fn extent(r: &mut Reader<'_>, fields: &Fields<'_>) -> Extent {
+    let to = r.place(fields.get("to"));
+    let long = r.size(fields.get("long"), Role::Length);
+    match (to, long) {
+        (Some(to), Some(long)) => Extent::Both(to, long),
+        (Some(to), None) => Extent::To(to),
+        (None, Some(long)) => Extent::Long(long),
+        (None, None) => Extent::Open,
+    }
+}
+
+/// A chamfer at both ends is two chamfers: these have so far been read at the datum end.
+fn both_ends(features: &mut Vec<Feature>, both: &[usize]) {
+    for id in both {
+        let Some(mut feature) = features.get(*id).cloned() else { continue };
+        if let Kind::Chamfer { at, .. } = &mut feature.kind {
+            *at = EdgeAt::End(End::Far);
+            feature.id = features.len();
+            feature.name = None;
+            features.push(feature);
+        }
+    }
+}
+
+/// A, B, C … without I and O: the sections first, then what a hand cuts on its own.
+fn letters(features: &mut [Feature]) {
+    let lying = |k: &Kind| {
+        matches!(
+            k,
+            Kind::Groove { .. } | Kind::Woodruff { .. } | Kind::ParallelKeyseat { .. } | Kind::CrossHole { .. }
+        )
+    };
+    let sections = (0..features.len()).filter(|i| features[*i].kind.is_section());
+    let order: Vec<usize> =
+        sections.chain((0..features.len()).filter(|i| lying(&features[*i].kind))).collect();
+    for (n, i) in order.into_iter().enumerate() {
+        features[i].letter = letter(n);
+    }
+}
+
+/// The letter of number `n` from 0: A to Z without I and O, then AA, AB …
+fn letter(n: usize) -> String {
+    const LETTERS: &[u8; 24] = b"ABCDEFGHJKLMNPQRSTUVWXYZ";
+    let last = char::from(LETTERS[n % LETTERS.len()]);
+    match n / LETTERS.len() {
+        0 => last.to_string(),
+        before => format!("{}{last}", letter(before - 1)),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn letters_leave_out_i_and_o() {
+        assert_eq!([0, 7, 8, 12, 13, 23, 24, 48].map(letter), ["A", "H", "J", "N", "P", "Z", "AA", "BA"]);
+    }
+}

@@ -1,0 +1,90 @@
+//! From a path to a part and its shop: the only file access below the command line.
+
+use std::fmt;
+use std::io::Read as _;
+use std::path::{Path, PathBuf};
+
+use super::{MOST_BYTES, ReadPart, ReadShop, part, shop};
+
+/// A part with the shop file it names.
+#[derive(Debug, Clone)]
+pub struct Loaded {
+    /// The part.
+    pub part: ReadPart,
+    /// The shop file named under `lathe:`, or the reason it cannot be read; none when none is named.
+    pub shop: Option<Result<ReadShop, NotLoaded>>,
+}
+
+/// A file that cannot be read.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct NotLoaded {
+    /// The file as it was named.
+    pub name: String,
+    /// Why, in a few words.
+    pub why: String,
+    /// What to do.
+    pub remedy: &'static str,
+}
+
+impl fmt::Display for NotLoaded {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}: {}; {}", self.name, self.why, self.remedy)
+    }
+}
+
+impl std::error::Error for NotLoaded {}
+
+/// Reads a part from a file, or from standard input for `-`, then the shop file it names, relative to the part's folder.
+///
+/// # Errors
+/// [`NotLoaded`] when the part's file is missing, a folder, or cannot be read. What is wrong inside it is in its slips.
+pub fn load(path: &str) -> Result<Loaded, NotLoaded> {
+    let bytes = bytes(path)?;
+    let part = part(path, &bytes);
+    let lathe = part.part.as_ref().and_then(|p| p.lathe.as_ref()).map(|t| t.text.clone());
+    let shop = lathe.map(|lathe| {
+        let at = shop_path(path, &lathe);
+        let name = at.to_string_lossy().into_owned();
+        self::bytes(&name).map(|bytes| {
+            let mut read = shop(&name, &bytes);
+            if let Some(shop) = &mut read.shop {
+                shop.path = part.part.as_ref().and_then(|p| p.lathe.clone());
+            }
+            read
+        })
+    });
+    Ok(Loaded { part, shop })
+}
+
+/// Where the shop file of a part lies: relative to the part's folder; for standard input, to the current one.
+pub fn shop_path(part: &str, lathe: &str) -> PathBuf {
+    match Path::new(part).parent() {
+        Some(folder) if part != "-" => folder.join(lathe),
+        _ => PathBuf::from(lathe),
+    }
+}
+
+/// The bytes of a file, at most one more than are read.
+fn bytes(path: &str) -> Result<Vec<u8>, NotLoaded> {
+    let refuse = |why: String, remedy| NotLoaded { name: path.to_owned(), why, remedy };
+    let most = MOST_BYTES as u64 + 1;
+    let mut bytes = Vec::new();
+    let done = if path == "-" {
+        std::io::stdin().lock().take(most).read_to_end(&mut bytes)
+    } else {
+        if Path::new(path).is_dir() {
+            return Err(refuse("this is a folder".to_owned(), "name a file in it"));
+        }
+        std::fs::File::open(path).and_then(|file| file.take(most).read_to_end(&mut bytes))
+    };
+    match done {
+        Ok(_) => Ok(bytes),
+        Err(error) if error.kind() == std::io::ErrorKind::NotFound => {
+            Err(refuse("there is no such file".to_owned(), "check the name and the folder"))
+        }
+        Err(error) if error.kind() == std::io::ErrorKind::PermissionDenied => {
+            Err(refuse("it may not be read".to_owned(), "ask for leave to read it"))
+        }
+        Err(error) => Err(refuse(error.to_string(), "try again, or copy it elsewhere")),
+    }
+}

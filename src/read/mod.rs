@@ -1,0 +1,97 @@
+//! Text to model: everything that can be read is read, and everything that cannot is told, all at once.
+//!
+//! [`part`] and [`shop`] take a name and bytes and touch no file; [`load`] is the one place that does.
+//!
+//! ```
+//! use turnwright::read;
+//! let text = "part: pin\nunits: in\ndatum: head\noverall: 1\nfeatures:\n  - turn: 0.500\n    to: end\n";
+//! let read = read::part("pin.yaml", text.as_bytes());
+//! assert!(read.slips.is_empty());
+//! assert_eq!(read.part.expect("a part").sections().count(), 1);
+//! ```
+
+mod angle;
+mod carried;
+mod features;
+mod forms;
+pub mod keys;
+mod keyseat;
+mod load;
+mod lying;
+mod part;
+mod place;
+mod places;
+mod reader;
+mod sections;
+mod shop;
+mod shop_lists;
+mod size;
+mod start;
+mod stock;
+mod syntax;
+mod taper;
+mod text;
+mod thread;
+mod tolerances;
+mod tree;
+mod wishes;
+mod yaml;
+
+pub use load::{Loaded, NotLoaded, load, shop_path};
+pub use start::{START_INCH, START_MM};
+pub use text::MOST_BYTES;
+
+use crate::finding::{FileId, Source};
+use crate::model::{Part, Shop, Slip};
+
+/// A part description after reading.
+#[derive(Debug, Clone)]
+pub struct ReadPart {
+    /// Its text.
+    pub source: Source,
+    /// The part; none when the text cannot be read at all, or states no units.
+    pub part: Option<Part>,
+    /// What could not be taken, in the order of the text.
+    pub slips: Vec<Slip>,
+}
+
+/// A shop file after reading.
+#[derive(Debug, Clone)]
+pub struct ReadShop {
+    /// Its text.
+    pub source: Source,
+    /// The shop; none when the text cannot be read at all.
+    pub shop: Option<Shop>,
+    /// What could not be taken, in the order of the text.
+    pub slips: Vec<Slip>,
+}
+
+/// Reads a part description. `name` is what messages call the file.
+pub fn part(name: &str, bytes: &[u8]) -> ReadPart {
+    let mut decoded = text::decode(name, FileId::Part, bytes);
+    let tree = syntax::tree(FileId::Part, &mut decoded);
+    let (part, more) = tree.map_or((None, Vec::new()), |t| part::read(&decoded.source, &t, &decoded.slips));
+    ReadPart { slips: in_order(decoded.slips, more), source: decoded.source, part }
+}
+
+/// Reads a shop file. `name` is what messages call the file.
+pub fn shop(name: &str, bytes: &[u8]) -> ReadShop {
+    let mut decoded = text::decode(name, FileId::Shop, bytes);
+    let tree = syntax::tree(FileId::Shop, &mut decoded);
+    let (shop, more) = tree.map_or((None, Vec::new()), |t| shop::read(&decoded.source, &t, &decoded.slips));
+    ReadShop { slips: in_order(decoded.slips, more), source: decoded.source, shop }
+}
+
+/// The hash printed on the sheet: the first 8 hexadecimal digits of the SHA-256 of the text, `7C41-09AE`.
+fn hash(text: &str) -> String {
+    use sha2::{Digest, Sha256};
+    let digest = Sha256::digest(text.as_bytes());
+    format!("{:02X}{:02X}-{:02X}{:02X}", digest[0], digest[1], digest[2], digest[3])
+}
+
+fn in_order(mut slips: Vec<Slip>, more: Vec<Slip>) -> Vec<Slip> {
+    slips.extend(more);
+    slips.sort_by_key(|s| (s.place.start, s.place.end));
+    slips.dedup();
+    slips
+}
