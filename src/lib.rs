@@ -10,5 +10,6 @@ pub mod finding;
 pub mod handbook;
 pub mod model;
 pub mod plan;
+pub mod read;
 pub mod sheet;
 pub mod unit;

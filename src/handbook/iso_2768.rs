@@ -38,7 +38,8 @@ mod tests {
     /// Class m as a web page on ISO 2768-mK prints it.
     #[test]
     fn class_m() {
-        for (size, half) in [(1, 100), (3, 100), (5, 100), (6, 100), (20, 200), (100, 300), (287, 500), (1000, 800), (1500, 1200)]
+        for (size, half) in
+            [(1, 100), (3, 100), (5, 100), (6, 100), (20, 200), (100, 300), (287, 500), (1000, 800), (1500, 1200)]
         {
             assert_eq!(linear('m', Length::PER_MM.times(size)), Some(Length::micrometres(half)), "{size} mm");
         }

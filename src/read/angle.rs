@@ -72,7 +72,7 @@ impl Reader<'_> {
     /// `32 µin`, `0.8 µm`; a bare number is in the file's unit.
     pub(super) fn finish(&mut self, field: Option<Field<'_>>) -> Option<Finish> {
         let written = self.value(&field?, Wants::Finish)?;
-        let lower = written.text.to_lowercase().replace('\u{3bc}', "u").replace('\u{b5}', "u");
+        let lower = written.text.to_lowercase().replace(['\u{3bc}', '\u{b5}'], "u");
         let bare = lower.trim_start_matches("ra").trim();
         let digits = bare.trim_end_matches(|c: char| !c.is_ascii_digit() && c != '.');
         let unit = match bare[digits.len()..].trim() {
@@ -85,15 +85,11 @@ impl Reader<'_> {
             Unit::Inch => n * 25.4,
             Unit::Millimetre => n * 1000.0,
         });
-        match ra.filter(|n| (1.0..1e6).contains(n)) {
-            Some(nm) => {
-                Some(Finish { text: written.text.to_owned(), ra_nm: nm.round() as u32, place: written.place })
-            }
-            None => {
-                self.bad(written, written.place, BadSize::Unit, Wants::Finish);
-                None
-            }
-        }
+        let Some(nm) = ra.filter(|n| (1.0..1e6).contains(n)) else {
+            self.bad(written, written.place, BadSize::Unit, Wants::Finish);
+            return None;
+        };
+        Some(Finish { text: written.text.to_owned(), ra_nm: nm.round() as u32, place: written.place })
     }
 
     /// `pulley seat within 0.001 TIR`.

@@ -1,13 +1,13 @@
 //! What sits on a section in service.
 
 use super::keys::Scope;
-use super::reader::{Field, Reader};
+use super::reader::{Field, Reader, items};
 use super::size::Role;
 use crate::model::Carried;
 
 /// Reads `carries:`, one thing or a list of them.
 pub(super) fn read(r: &mut Reader<'_>, field: Option<Field<'_>>) -> Vec<Carried> {
-    r.items(field).into_iter().filter_map(|item| one(r, item)).collect()
+    items(field).into_iter().filter_map(|item| one(r, item)).collect()
 }
 
 fn one(r: &mut Reader<'_>, item: Field<'_>) -> Option<Carried> {

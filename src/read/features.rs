@@ -37,8 +37,6 @@ struct Later {
 
 /// A feature's own keys, and what it stands among.
 pub(super) struct Item<'t> {
-    /// Kind.
-    pub kind: &'static KindWord,
     /// Main value.
     pub main: Field<'t>,
     /// Other keys.
@@ -80,8 +78,8 @@ fn head<'t>(r: &mut Reader<'_>, node: &'t Node) -> Option<Head<'t>> {
         }
         return None;
     };
-    let kinds = entries.iter().enumerate().filter(|(_, e)| e.usable);
-    let kind = kinds.filter_map(|(i, e)| keys::kind(&e.key).map(|k| (i, k))).next();
+    let mut kinds = entries.iter().enumerate().filter(|(_, e)| e.usable);
+    let kind = kinds.find_map(|(i, e)| keys::kind(&e.key).map(|k| (i, k)));
     Some(Head { node, entries, kind })
 }
 
@@ -101,28 +99,18 @@ fn names(r: &mut Reader<'_>, heads: &[Head<'_>]) {
         } else if matches!(name.as_str(), "end" | "start" | "far" | "datum" | "part" | "far end" | "datum end") {
             r.bad(written, written.place, BadSize::Form, Wants::Name);
         }
-        match first.iter().find(|(n, _)| *n == name) {
-            Some((_, first)) => {
-                let (word, first) = (written.text.to_owned(), *first);
-                r.slip(written.place, Fault::Duplicate { word, name: true, first });
-            }
-            None => {
-                first.push((name.clone(), written.place));
-                r.names.push((name, id));
-            }
+        if let Some(first) = first.iter().find(|(n, _)| *n == name).map(|(_, place)| *place) {
+            r.slip(written.place, Fault::Duplicate { word: written.text.to_owned(), name: true, first });
+        } else {
+            first.push((name.clone(), written.place));
+            r.names.push((name, id));
         }
     }
     r.entry = None;
 }
 
 /// Reads one entry; what cannot be read leaves a feature that only keeps its length.
-fn one<'t>(
-    r: &mut Reader<'_>,
-    id: usize,
-    head: &Head<'t>,
-    header: &Header,
-    later: &mut Later,
-) -> Feature {
+fn one(r: &mut Reader<'_>, id: usize, head: &Head<'_>, header: &Header, later: &mut Later) -> Feature {
     let place = head.node.place;
     let Some((at, kind)) = head.kind else { return unknown(r, id, head) };
     let main = &head.entries[at];
@@ -131,7 +119,7 @@ fn one<'t>(
     let main = Field { word: kind.word, key_place: main.key_place, value: &main.value };
     let to = kind.section.then(|| extent(r, &fields));
     let mut feature = common(r, id, &main, &fields, place);
-    let item = Item { kind, main, fields, to };
+    let item = Item { main, fields, to };
     let read = match kind.scope {
         Scope::Turn => super::sections::turn(r, &item, header),
         Scope::Relief => super::sections::relief(r, &item),
@@ -226,14 +214,10 @@ fn both_ends(features: &mut Vec<Feature>, both: &[usize]) {
 /// A, B, C … without I and O: the sections first, then what a hand cuts on its own.
 fn letters(features: &mut [Feature]) {
     let lying = |k: &Kind| {
-        matches!(
-            k,
-            Kind::Groove { .. } | Kind::Woodruff { .. } | Kind::ParallelKeyseat { .. } | Kind::CrossHole { .. }
-        )
+        matches!(k, Kind::Groove { .. } | Kind::Woodruff { .. } | Kind::ParallelKeyseat { .. } | Kind::CrossHole { .. })
     };
     let sections = (0..features.len()).filter(|i| features[*i].kind.is_section());
-    let order: Vec<usize> =
-        sections.chain((0..features.len()).filter(|i| lying(&features[*i].kind))).collect();
+    let order: Vec<usize> = sections.chain((0..features.len()).filter(|i| lying(&features[*i].kind))).collect();
     for (n, i) in order.into_iter().enumerate() {
         features[i].letter = letter(n);
     }

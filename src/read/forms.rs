@@ -5,7 +5,6 @@ use crate::unit::{Unit, Why, read_size};
 
 /// What a value should be.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-#[expect(missing_docs, reason = "`called` says each in the trade's words")]
 pub(super) enum Wants {
     Words,
     Size,
@@ -102,7 +101,9 @@ pub(super) fn of(wants: Wants, unit: Unit) -> [String; 3] {
         (Wants::Stock, true) => ["1.250 x 7.125", "hex 1 x 3.5", "tube 1.5/0.75 x 3"],
         (Wants::Stock, false) => ["32 x 180", "hex 27 x 90", "tube 40/20 x 80"],
         (Wants::Finish, _) => ["32 µin", "0.8 µm", "Ra 0.8 µm"],
-        (Wants::TrueTo, true) => ["pulley seat within 0.001 TIR", "pulley seat within 0.001", "collar within 0.002 TIR"],
+        (Wants::TrueTo, true) => {
+            ["pulley seat within 0.001 TIR", "pulley seat within 0.001", "collar within 0.002 TIR"]
+        }
         (Wants::TrueTo, false) => ["pulley seat within 0.02 TIR", "pulley seat within 0.02", "collar within 0.05 TIR"],
         (Wants::General, true) => {
             ["{lengths: ±0.005, diameters: ±0.002}", "{2 places: ±0.010, 3 places: ±0.005}", "ISO 2768-m"]

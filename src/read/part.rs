@@ -3,7 +3,7 @@
 use super::features::{self, Header};
 use super::forms::Wants;
 use super::keys::Scope;
-use super::reader::{Field, Fields, Reader};
+use super::reader::{Field, Fields, Reader, items};
 use super::size::Role;
 use super::tree::Node;
 use super::{stock, tolerances, wishes};
@@ -17,7 +17,7 @@ use crate::unit::Unit;
 pub(super) fn read(source: &Source, tree: &Node, before: &[Slip]) -> (Option<Part>, Vec<Slip>) {
     let mut r = Reader::new(source, FileId::Part);
     let Some(head) = r.fields("the description", tree, Scope::Header) else { return (None, r.slips) };
-    let units = units(&mut r, &head, r.broken_text(before));
+    let units = units(&mut r, &head, super::reader::broken_text(before));
     r.unit = units.unwrap_or(Unit::Inch);
     r.general = tolerances::read(&mut r, head.get("tolerances"));
     for word in ["inside", "measured", "done", "cuts", "faces", "stock least"] {
@@ -108,7 +108,7 @@ fn notes(r: &mut Reader<'_>, field: Option<Field<'_>>) -> Option<Text> {
 
 /// `dims:`.
 fn dims(r: &mut Reader<'_>, field: Option<Field<'_>>) -> Vec<Dim> {
-    r.items(field).into_iter().filter_map(|item| dim(r, item)).collect()
+    items(field).into_iter().filter_map(|item| dim(r, item)).collect()
 }
 
 fn dim(r: &mut Reader<'_>, item: Field<'_>) -> Option<Dim> {
@@ -133,7 +133,7 @@ fn dim(r: &mut Reader<'_>, item: Field<'_>) -> Option<Dim> {
 
 /// `accept:`.
 fn accepts(r: &mut Reader<'_>, field: Option<Field<'_>>) -> Vec<Accept> {
-    r.items(field).into_iter().filter_map(|item| accept(r, item)).collect()
+    items(field).into_iter().filter_map(|item| accept(r, item)).collect()
 }
 
 fn accept(r: &mut Reader<'_>, item: Field<'_>) -> Option<Accept> {

@@ -226,21 +226,22 @@ impl Builder<'_> {
         match self.open.last_mut() {
             None => self.root = self.root.take().or(Some(node)),
             Some(Open { level: Level::List(list), .. }) => list.push(node),
-            Some(Open { level: Level::Keys(keys, pending), .. }) => match pending.take() {
-                Some((key, key_place, usable)) => keys.push(Entry { key, key_place, value: node, usable }),
-                None => {
-                    let (key, usable) = match &node.body {
-                        Body::Text(scalar) => (scalar.text.clone(), scalar.text != "<<"),
-                        _ => (String::new(), false),
-                    };
-                    *pending = Some((key.clone(), node.place, usable));
-                    if key == "<<" {
-                        self.slip(node.place, Unreadable::MergeKey);
-                    } else if !usable && !matches!(node.body, Body::Broken) {
-                        self.slip(node.place, Unreadable::KeyNotText);
-                    }
+            Some(Open { level: Level::Keys(keys, pending), .. }) => {
+                if let Some((key, key_place, usable)) = pending.take() {
+                    keys.push(Entry { key, key_place, value: node, usable });
+                    return;
                 }
-            },
+                let (key, usable) = match &node.body {
+                    Body::Text(scalar) => (scalar.text.clone(), scalar.text != "<<"),
+                    _ => (String::new(), false),
+                };
+                *pending = Some((key.clone(), node.place, usable));
+                if key == "<<" {
+                    self.slip(node.place, Unreadable::MergeKey);
+                } else if !usable && !matches!(node.body, Body::Broken) {
+                    self.slip(node.place, Unreadable::KeyNotText);
+                }
+            }
         }
     }
 }

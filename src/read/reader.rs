@@ -229,8 +229,7 @@ impl<'s> Reader<'s> {
             (true, false) => comment.trim().to_owned(),
             (false, _) => format!("\"{} #{comment}\"", written.text),
         };
-        let fault =
-            Fault::LostToComment { key: field.word.to_owned(), comment: format!("#{comment}"), meant };
+        let fault = Fault::LostToComment { key: field.word.to_owned(), comment: format!("#{comment}"), meant };
         self.slip(place, fault);
         empty
     }
@@ -287,18 +286,6 @@ impl<'s> Reader<'s> {
         }
     }
 
-    /// The entries of a list; one entry alone counts as a list of one.
-    pub(super) fn items<'t>(&mut self, field: Option<Field<'t>>) -> Vec<Field<'t>> {
-        let Some(field) = field else { return Vec::new() };
-        let each = |value| Field { value, key_place: field.value.place, ..field };
-        match &field.value.body {
-            Body::List(list) => list.iter().map(each).collect(),
-            Body::Keys(_) => vec![each(field.value)],
-            Body::Text(scalar) if !scalar.text.is_empty() => vec![each(field.value)],
-            Body::Text(_) | Body::Broken => Vec::new(),
-        }
-    }
-
     /// Notes a key that an entry cannot do without.
     pub(super) fn missing(&mut self, place: Place, key: &'static str, within: &str, example: &str) {
         self.slip(place, Fault::Missing { key, within: within.to_owned(), example: example.to_owned() });
@@ -308,11 +295,23 @@ impl<'s> Reader<'s> {
     pub(super) fn not_supported(&mut self, place: Place, word: &str) {
         self.slip(place, Fault::NotSupported { word: word.to_owned() });
     }
+}
 
-    /// Whether the text itself broke a rule, so that what seems missing may be there.
-    pub(super) fn broken_text(&self, before: &[Slip]) -> bool {
-        before.iter().any(|s| matches!(s.fault, Fault::Unreadable(ref u) if *u != Unreadable::Tag))
+/// The entries of a list; one entry alone counts as a list of one.
+pub(super) fn items(field: Option<Field<'_>>) -> Vec<Field<'_>> {
+    let Some(field) = field else { return Vec::new() };
+    let each = |value| Field { value, key_place: field.value.place, ..field };
+    match &field.value.body {
+        Body::List(list) => list.iter().map(each).collect(),
+        Body::Keys(_) => vec![each(field.value)],
+        Body::Text(scalar) if !scalar.text.is_empty() => vec![each(field.value)],
+        Body::Text(_) | Body::Broken => Vec::new(),
     }
+}
+
+/// Whether the text itself broke a rule, so that what seems missing may be there.
+pub(super) fn broken_text(slips: &[Slip]) -> bool {
+    slips.iter().any(|s| matches!(s.fault, Fault::Unreadable(ref u) if *u != Unreadable::Tag))
 }
 
 /// The shape of a node.

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use super::forms::Wants;
 use super::keys::Scope;
-use super::reader::{Field, Fields, Reader};
+use super::reader::{Field, Fields, Reader, items};
 use super::shop_lists as lists;
 use super::size::Role;
 use super::tree::{Body, Node};
@@ -18,7 +18,7 @@ use crate::unit::{Length, Unit, Why, read_number};
 pub(super) fn read(source: &Source, tree: &Node, before: &[Slip]) -> (Option<Shop>, Vec<Slip>) {
     let mut r = Reader::new(source, FileId::Shop);
     let Some(f) = r.fields("the shop file", tree, Scope::Shop) else { return (None, r.slips) };
-    let units = super::part::units(&mut r, &f, r.broken_text(before));
+    let units = super::part::units(&mut r, &f, super::reader::broken_text(before));
     r.unit = units.unwrap_or(Unit::Inch);
     let mut shop = Shop { units, ..Shop::default() };
     words(&mut r, &f, &mut shop);
@@ -96,7 +96,7 @@ fn thread_dial(r: &mut Reader<'_>, fields: &Fields<'_>) -> Option<ThreadDial> {
     let teeth = fields.get("teeth").and_then(|f| r.value(&f, Wants::Number)).and_then(|w| r.count_of(w));
     let marks = fields.get("marks").and_then(|f| r.value(&f, Wants::Number)).and_then(|w| r.count_of(w));
     let mut engraved: Vec<String> = Vec::new();
-    for item in r.items(fields.get("engraved")) {
+    for item in items(fields.get("engraved")) {
         if let Some(text) = r.text(Some(item)) {
             engraved.extend(text.text.split_whitespace().map(str::to_owned));
             if marks.is_some_and(|m| m as usize != engraved.len()) && !matches!(item.value.body, Body::List(_)) {
@@ -115,8 +115,7 @@ fn screw(r: &mut Reader<'_>, f: &Fields<'_>, shop: &mut Shop) {
         let lower = written.text.to_ascii_lowercase();
         if let Some(threads) = lower.strip_suffix("tpi") {
             shop.leadscrew_tpi = lists::threads_per_inch(threads.trim());
-            shop.leadscrew_pitch =
-                shop.leadscrew_tpi.map(|(n, d)| Length::PER_INCH.times_ratio(d, n));
+            shop.leadscrew_pitch = shop.leadscrew_tpi.map(|(n, d)| Length::PER_INCH.times_ratio(d, n));
         } else {
             let number = read_number(lower.trim_end_matches("pitch").trim(), r.unit).ok();
             let sure = number.filter(|n| n.own_unit || r.unit == Unit::Millimetre);
@@ -213,8 +212,7 @@ pub(super) fn half_width(r: &mut Reader<'_>, field: Field<'_>) -> Option<Length>
 fn surface_speed(r: &mut Reader<'_>, field: Option<Field<'_>>) -> Option<f64> {
     let written = r.value(&field?, Wants::SurfaceSpeed)?;
     let bare = if r.unit == Unit::Inch { 0.3048 } else { 1.0 };
-    let units =
-        [("ft/min", 0.3048), ("sfm", 0.3048), ("fpm", 0.3048), ("m/min", 1.0), ("", bare)];
+    let units = [("ft/min", 0.3048), ("sfm", 0.3048), ("fpm", 0.3048), ("m/min", 1.0), ("", bare)];
     let found = with_unit(written.text, &units).filter(|v| *v > 0.0);
     if found.is_none() {
         r.bad(written, written.place, BadSize::Unit, Wants::SurfaceSpeed);

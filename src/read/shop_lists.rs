@@ -2,7 +2,7 @@
 
 use super::forms::Wants;
 use super::keys::{self, Scope};
-use super::reader::{Field, Fields, Reader};
+use super::reader::{Field, Fields, Reader, items};
 use super::shop::{half_width, positive};
 use super::size::Role;
 use super::tree::{Body, Written};
@@ -26,29 +26,29 @@ pub(super) fn read(r: &mut Reader<'_>, f: &Fields<'_>, shop: &mut Shop) {
         shop.tpi = gearbox(r, fields.get("tpi"));
         shop.pitches = metric(r, fields.get("pitches"));
     }
-    shop.chucks = r.items(f.get("chucks")).into_iter().filter_map(|i| chuck(r, i)).collect();
-    shop.dogs = r.items(f.get("dogs")).into_iter().filter_map(|i| dog(r, i)).collect();
-    shop.rests = r.items(f.get("rests")).into_iter().filter_map(|i| rest(r, i)).collect();
-    shop.tools = r.items(f.get("tools")).into_iter().filter_map(|i| tool(r, i)).collect();
-    shop.instruments = r.items(f.get("instruments")).into_iter().filter_map(|i| instrument(r, i)).collect();
+    shop.chucks = items(f.get("chucks")).into_iter().filter_map(|i| chuck(r, i)).collect();
+    shop.dogs = items(f.get("dogs")).into_iter().filter_map(|i| dog(r, i)).collect();
+    shop.rests = items(f.get("rests")).into_iter().filter_map(|i| rest(r, i)).collect();
+    shop.tools = items(f.get("tools")).into_iter().filter_map(|i| tool(r, i)).collect();
+    shop.instruments = items(f.get("instruments")).into_iter().filter_map(|i| instrument(r, i)).collect();
 }
 
 fn counts(r: &mut Reader<'_>, field: Option<Field<'_>>) -> Vec<u32> {
-    let items = r.items(field);
+    let items = items(field);
     items.iter().filter_map(|i| r.value(i, Wants::Number).and_then(|w| r.count_of(w))).collect()
 }
 
 fn lengths(r: &mut Reader<'_>, field: Option<Field<'_>>) -> Vec<Length> {
-    r.items(field).into_iter().filter_map(|i| positive(r, Some(i))).collect()
+    items(field).into_iter().filter_map(|i| positive(r, Some(i))).collect()
 }
 
 fn texts(r: &mut Reader<'_>, field: Option<Field<'_>>) -> Vec<String> {
-    r.items(field).into_iter().filter_map(|i| r.text(Some(i))).map(|t| t.text).collect()
+    items(field).into_iter().filter_map(|i| r.text(Some(i))).map(|t| t.text).collect()
 }
 
 fn gearbox(r: &mut Reader<'_>, field: Option<Field<'_>>) -> Vec<(i64, i64)> {
     let mut all = Vec::new();
-    for item in r.items(field) {
+    for item in items(field) {
         let Some(written) = r.value(&item, Wants::Number) else { continue };
         match threads_per_inch(written.text) {
             Some(tpi) => all.push(tpi),
@@ -106,7 +106,8 @@ fn dog(r: &mut Reader<'_>, item: Field<'_>) -> Option<Dog> {
 
 fn rest(r: &mut Reader<'_>, item: Field<'_>) -> Option<(String, Option<(Length, Length)>)> {
     const KNOWN: &[&str] = &["steady", "follow", "steady rest", "follow rest", "fixed steady", "travelling steady"];
-    let kind = |word: &str| if matches!(word, "follow" | "follow rest" | "travelling steady") { "follow" } else { "steady" };
+    let kind =
+        |word: &str| if matches!(word, "follow" | "follow rest" | "travelling steady") { "follow" } else { "steady" };
     if !matches!(item.value.body, Body::Keys(_)) {
         let written = r.value(&item, Wants::Words)?;
         return r.word(written, KNOWN, "rests").map(|w| (kind(w).to_owned(), None));
@@ -163,13 +164,23 @@ fn tool(r: &mut Reader<'_>, item: Field<'_>) -> Option<Tool> {
         let written = r.value(&item, Wants::Words)?;
         let kind = tool_kind(r, written)?;
         let place = item.value.place;
-        return Some(Tool { kind, width: None, nose: None, reach: None, diameter: None, number: None, size: None, place });
+        return Some(Tool {
+            kind,
+            width: None,
+            nose: None,
+            reach: None,
+            diameter: None,
+            number: None,
+            size: None,
+            place,
+        });
     }
     let fields = r.fields("tools", item.value, Scope::Tool)?;
     if !fields.has("tool") {
         r.missing(fields.place, "tool", "an entry of tools", "tool: grooving");
     }
-    let (width, nose) = (positive(r, fields.get("width")), r.size(fields.get("nose"), Role::Bare).map(|s| s.nominal.abs()));
+    let (width, nose) =
+        (positive(r, fields.get("width")), r.size(fields.get("nose"), Role::Bare).map(|s| s.nominal.abs()));
     let (reach, diameter) = (positive(r, fields.get("reach")), positive(r, fields.get("diameter")));
     let (number, size) = (r.text(fields.get("number")).map(|t| t.text), r.text(fields.get("size")).map(|t| t.text));
     let written = fields.get("tool").and_then(|f| r.value(&f, Wants::Words))?;

@@ -63,13 +63,10 @@ impl Reader<'_> {
             match &text.tolerance {
                 ToleranceText::Deviations { .. } | ToleranceText::Ends(_) => (text.limits(), LimitsFrom::Written),
                 ToleranceText::Fit(code) => (self.fit(code, nominal.value, written, role), LimitsFrom::Fit),
-                ToleranceText::Max if role == Role::Corner => {
+                ToleranceText::Max | ToleranceText::None if role == Role::Corner => {
                     (Some(Limits::new(Length::ZERO, nominal.value)), LimitsFrom::OneEnd)
                 }
                 ToleranceText::Max | ToleranceText::Min => (None, LimitsFrom::OneEnd),
-                ToleranceText::None if role == Role::Corner => {
-                    (Some(Limits::new(Length::ZERO, nominal.value)), LimitsFrom::OneEnd)
-                }
                 ToleranceText::None => match self.general_limits(nominal.value, nominal.form, nominal.unit, role) {
                     Some(limits) => (Some(limits), LimitsFrom::General),
                     None => (None, LimitsFrom::Nothing),

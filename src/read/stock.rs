@@ -43,9 +43,10 @@ pub(super) fn read(r: &mut Reader<'_>, field: Option<Field<'_>>, material: Optio
 
 /// Section and length: the `x` between them is the last one.
 fn split(written: Written<'_>) -> Option<(Written<'_>, Written<'_>)> {
-    let (at, mark) = written.text.char_indices().rfind(|(i, c)| {
-        matches!(c, 'x' | 'X' | '×') && !written.text[*i + c.len_utf8()..].trim().is_empty()
-    })?;
+    let (at, mark) = written
+        .text
+        .char_indices()
+        .rfind(|(i, c)| matches!(c, 'x' | 'X' | '×') && !written.text[*i + c.len_utf8()..].trim().is_empty())?;
     let next = at + mark.len_utf8();
     Some((written.cut(0..at), written.cut(next..written.text.len())))
 }

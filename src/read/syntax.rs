@@ -211,8 +211,9 @@ pub(super) fn glued(line: &str) -> Option<(std::ops::Range<usize>, Unreadable)> 
     let (key, value) = (line[start..colon].trim(), &line[colon + 1..]);
     let value = value.split(" #").next().unwrap_or_default().trim_end();
     let plain = !value.is_empty() && !value.starts_with(' ');
-    (plain && keys::known_anywhere(key))
-        .then(|| (start..colon + 1 + value.len(), Unreadable::NoSpaceAfterColon { key: key.into(), value: value.into() }))
+    (plain && keys::known_anywhere(key)).then(|| {
+        (start..colon + 1 + value.len(), Unreadable::NoSpaceAfterColon { key: key.into(), value: value.into() })
+    })
 }
 
 /// `part: stud: short`.
@@ -228,9 +229,9 @@ fn colon_in_value(line: &str) -> Option<(std::ops::Range<usize>, Unreadable)> {
 fn comment_in_brackets(rest: &str) -> Option<(std::ops::Range<usize>, Unreadable)> {
     let at = rest.find(" #")? + 1;
     let comment = &rest[at..];
-    comment[1..].starts_with(|c: char| c.is_ascii_digit()).then(|| {
-        (at..rest.len(), Unreadable::CommentInBrackets { comment: comment.to_owned() })
-    })
+    comment[1..]
+        .starts_with(|c: char| c.is_ascii_digit())
+        .then(|| (at..rest.len(), Unreadable::CommentInBrackets { comment: comment.to_owned() }))
 }
 
 /// The last bracket or quote that a line opens and does not close, outside comments.
@@ -243,7 +244,6 @@ fn open_at_end(line: &str) -> Option<(usize, char)> {
             (Some(q), c) if q == c => {
                 open.pop();
             }
-            (Some(_), _) => {}
             (None, '#') if before == ' ' => break,
             (None, '"' | '\'') if matches!(before, ' ' | '[' | '{' | ',' | ':') => open.push((i, c)),
             (None, '{' | '[') => open.push((i, c)),

@@ -3,9 +3,9 @@
 use super::features::{Header, Item};
 use super::forms::Wants;
 use super::reader::Reader;
+use super::sections::extent;
 use super::size::Role;
 use super::tree::Written;
-use super::sections::extent;
 use crate::finding::Place;
 use crate::model::feature::{Extent, Feature, Kind};
 use crate::model::slip::BadSize;
@@ -45,7 +45,9 @@ impl Rate {
     fn over(self, long: Length) -> Length {
         match self {
             Self::Ratio(grows, over) => long.times_ratio(grows.pm(), over.pm()),
-            Self::Half(degrees) => Length::from_pm((2.0 * long.pm() as f64 * degrees.to_radians().tan()).round() as i64),
+            Self::Half(degrees) => {
+                Length::from_pm((2.0 * long.pm() as f64 * degrees.to_radians().tan()).round() as i64)
+            }
         }
     }
 }
@@ -94,9 +96,8 @@ fn rate(r: &mut Reader<'_>, written: Written<'_>) -> Option<Rate> {
     } else {
         let a_side = lower.strip_suffix("a side").or_else(|| lower.strip_suffix("per side"));
         let half = super::angle::angle_text(a_side.unwrap_or(&lower)).map(|m| m as f64 / 1000.0);
-        half.map(|h| Rate::Half(if a_side.is_some() { h } else { h / 2.0 })).filter(
-            |rate| matches!(rate, Rate::Half(h) if *h > 0.0 && *h < 80.0),
-        )
+        half.map(|h| Rate::Half(if a_side.is_some() { h } else { h / 2.0 }))
+            .filter(|rate| matches!(rate, Rate::Half(h) if *h > 0.0 && *h < 80.0))
     };
     if found.is_none() {
         r.bad(written, written.place, BadSize::Form, Wants::Taper);

@@ -73,7 +73,7 @@ impl Node {
     }
 }
 
-impl<'t> Written<'t> {
+impl Written<'_> {
     /// Bytes `range` of the text, without spaces around them.
     pub(super) fn cut(self, range: Range<usize>) -> Self {
         let text = self.text.get(range.clone()).unwrap_or(self.text);

@@ -2,7 +2,7 @@
 
 use super::forms::Wants;
 use super::keys::Scope;
-use super::reader::{Field, Reader};
+use super::reader::{Field, Reader, items};
 use super::size::Role;
 use super::tree::{Body, Written};
 use crate::model::part::{Holding, Wishes};
@@ -21,7 +21,7 @@ pub(super) fn read(r: &mut Reader<'_>, field: Option<Field<'_>>) -> Wishes {
     wishes.before = pairs(r, fields.get("before"));
     wishes.together = pairs(r, fields.get("together"));
     wishes.part_off = r.yes_no(fields.get("part off")).unwrap_or(false);
-    wishes.off = r.items(fields.get("off")).into_iter().filter_map(|f| r.text(Some(f))).collect();
+    wishes.off = items(fields.get("off")).into_iter().filter_map(|f| r.text(Some(f))).collect();
     wishes.finish_allowance = r.size(fields.get("finish allowance"), Role::Bare);
     wishes.face_allowance = r.size(fields.get("face allowance"), Role::Bare);
     wishes.polish_allowance = r.size(fields.get("polish allowance"), Role::Bare);

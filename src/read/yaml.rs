@@ -5,7 +5,7 @@
 
 use std::fmt;
 
-use serde::de::{DeserializeSeed, Deserializer as _, Error, IgnoredAny, MapAccess, SeqAccess, Visitor};
+use serde::de::{DeserializeSeed, Error, IgnoredAny, MapAccess, SeqAccess, Visitor};
 
 use super::tree::{Body, Entry, Node};
 use crate::finding::Place;

@@ -78,7 +78,14 @@ pub static KINDS: &[KindWord] = &[
         "a chamfer",
         "leg along the axis x angle, `0.045 x 45°`",
     ),
-    kind("fillet", &["corner radius", "inside corner"], Scope::Fillet, false, "a radius", "the radius of an inside corner"),
+    kind(
+        "fillet",
+        &["corner radius", "inside corner"],
+        Scope::Fillet,
+        false,
+        "a radius",
+        "the radius of an inside corner",
+    ),
     kind(
         "keyseat",
         &["key seat", "key slot", "keyway", "woodruff keyseat"],
@@ -96,7 +103,14 @@ pub static KINDS: &[KindWord] = &[
         "a diameter",
         "a hole across the axis",
     ),
-    kind("tapped hole", &["internal thread", "tapped"], Scope::TappedHole, false, "a thread", "a tapped hole in an end"),
+    kind(
+        "tapped hole",
+        &["internal thread", "tapped"],
+        Scope::TappedHole,
+        false,
+        "a thread",
+        "a tapped hole in an end",
+    ),
     kind(
         "center hole",
         &["center", "center drill", "center drilled hole"],

@@ -44,9 +44,8 @@ static BY_WORD: LazyLock<BTreeMap<(Scope, &'static str), &'static Key>> = LazyLo
     words
 });
 
-static KIND_BY_WORD: LazyLock<BTreeMap<&'static str, &'static KindWord>> = LazyLock::new(|| {
-    KINDS.iter().flat_map(|k| std::iter::once(&k.word).chain(k.also).map(move |w| (*w, k))).collect()
-});
+static KIND_BY_WORD: LazyLock<BTreeMap<&'static str, &'static KindWord>> =
+    LazyLock::new(|| KINDS.iter().flat_map(|k| std::iter::once(&k.word).chain(k.also).map(move |w| (*w, k))).collect());
 
 /// A key as it is compared: small letters, one space for spaces, hyphens and underscores, `center` and `gauge` however spelt.
 pub fn fold(word: &str) -> String {
@@ -71,7 +70,8 @@ pub(super) fn kind(word: &str) -> Option<&'static KindWord> {
 /// Whether a word is a key or a kind anywhere.
 pub(super) fn known_anywhere(word: &str) -> bool {
     let folded = fold(word);
-    !folded.is_empty() && (kind(word).is_some() || Scope::ALL.iter().any(|s| BY_WORD.contains_key(&(*s, folded.as_str()))))
+    !folded.is_empty()
+        && (kind(word).is_some() || Scope::ALL.iter().any(|s| BY_WORD.contains_key(&(*s, folded.as_str()))))
 }
 
 /// Where a word is known, in the trade's words, each once.
