@@ -3,18 +3,28 @@
 //!
 //! Every table says where it was printed ([`Source`]); what no published source confirms says so, and so does its answer.
 
+pub mod beam;
+pub mod bearing;
 pub mod bearing_limits;
 pub mod center;
 pub mod drill;
 pub mod fit;
+pub mod heat;
 pub mod iso_2768;
 pub mod key_parallel;
 pub mod keyseat;
+pub mod knurl;
 pub mod material;
+pub mod o_ring;
+pub mod retaining_ring;
 pub mod speed;
 mod table;
+pub mod taper;
 pub mod thread;
 pub mod thread_dial;
+pub mod undercut;
+pub mod whip;
 pub mod woodruff;
+pub mod wrench;
 
 pub use table::{Row, Source, Table};

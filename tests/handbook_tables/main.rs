@@ -5,6 +5,8 @@
 
 mod centers;
 mod fits;
+mod grooves;
 mod keys;
 mod material;
+mod physics;
 mod walk;

@@ -11,10 +11,12 @@
 mod ask;
 mod inch;
 mod iso;
+mod preferred;
 
 pub use ask::{Fit, parse};
 pub use inch::{InchFit, inch_classes, inch_fit};
 pub use iso::{Grade, it_grade_of, it_grade_within, it_value};
+pub use preferred::{PreferredFit, preferred};
 
 use super::Source;
 use crate::unit::{Length, Limits};

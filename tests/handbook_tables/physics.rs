@@ -1,0 +1,206 @@
+//! Deflection, whip, heat, tapers: closed forms and published relations.
+
+use proptest::prelude::*;
+use turnwright::handbook::beam::{self, Beam, Hold, NoBeam};
+use turnwright::handbook::{heat, knurl, taper, whip, wrench};
+use turnwright::unit::{Length, Unit};
+
+fn near(a: f64, b: f64) -> bool {
+    (a - b).abs() <= 1e-9 * a.abs().max(b.abs()).max(1e-12)
+}
+
+fn beam(pieces: &[(f64, f64)], hold: Hold) -> Beam {
+    Beam { pieces: pieces.to_vec(), hold, modulus: 207_000.0, near_stiffness: None, tail_stiffness: None }
+}
+
+fn inertia(d: f64) -> f64 {
+    std::f64::consts::PI * d.powi(4) / 64.0
+}
+
+proptest! {
+    /// Uniform bar, closed forms of any strength-of-materials text (PLANNING A7): chuck F a³/(3EI); chuck and center
+    /// F a³ (L-a)² (4L-a)/(12 E I L³); between centers F a² b²/(3 E I L).
+    #[test]
+    fn uniform_bars_follow_the_closed_forms(d in 5.0f64..80.0, l in 20.0f64..600.0, part in 0.05f64..0.95, f in 1.0f64..2_000.0, cut in 0.1f64..0.9) {
+        let (a, b, ei) = (part * l, (1.0 - part) * l, 207_000.0 * inertia(d));
+        // The same bar cut in two pieces gives the same.
+        for pieces in [vec![(d, l)], vec![(d, cut * l), (d, (1.0 - cut) * l)]] {
+            let chuck = beam(&pieces, Hold::Chuck).under(f, a).expect("a bar");
+            prop_assert!(near(chuck.at_force, f * a.powi(3) / (3.0 * ei)), "{chuck:?}");
+            // Behind the force the bar is straight: the free end leads by the slope.
+            prop_assert!(near(chuck.greatest, f * a.powi(2) * (3.0 * l - a) / (6.0 * ei)));
+            let both = beam(&pieces, Hold::ChuckAndCenter).under(f, a).expect("a bar");
+            prop_assert!(near(both.at_force, f * a.powi(3) * b.powi(2) * (4.0 * l - a) / (12.0 * ei * l.powi(3))), "{both:?}");
+            prop_assert!(near(both.tail_reaction, f * a.powi(2) * (3.0 * l - a) / (2.0 * l.powi(3))));
+            let centers = beam(&pieces, Hold::Centers).under(f, a).expect("a bar");
+            prop_assert!(near(centers.at_force, f * a.powi(2) * b.powi(2) / (3.0 * ei * l)), "{centers:?}");
+            prop_assert!(near(centers.diameter_error, 2.0 * centers.at_force));
+        }
+    }
+
+    /// Springs under both ends add F [(b/L)²/kL + (a/L)²/kR] (PLANNING A7).
+    #[test]
+    fn soft_centers_add_their_give(part in 0.0f64..=1.0, kl in 1e3f64..1e6, kr in 1e3f64..1e6) {
+        let (d, l, f) = (25.0, 300.0, 200.0);
+        let stiff = beam(&[(d, l)], Hold::Centers);
+        let soft = Beam { near_stiffness: Some(kl), tail_stiffness: Some(kr), ..stiff.clone() };
+        let a = part * l;
+        let more = soft.under(f, a).expect("a bar").at_force - stiff.under(f, a).expect("a bar").at_force;
+        let b = l - a;
+        prop_assert!((more - f * ((b / l).powi(2) / kl + (a / l).powi(2) / kr)).abs() < 1e-9);
+    }
+
+    /// Deflection is the same at A for a force at B as at B for a force at A (Maxwell), on any stepped bar: shown through the
+    /// greatest deflection never being less than the one under the force.
+    #[test]
+    fn stepped_bars_are_sane(
+        pieces in prop::collection::vec((5.0f64..60.0, 5.0f64..120.0), 1..6), part in 0.0f64..=1.0,
+        hold in prop::sample::select(vec![Hold::Chuck, Hold::ChuckAndCenter, Hold::Centers]),
+    ) {
+        let bar = beam(&pieces, hold);
+        let at = part * bar.length();
+        let d = bar.under(100.0, at).expect("a bar");
+        prop_assert!(d.at_force >= -1e-12 && d.greatest.abs() >= d.at_force.abs() - 1e-12);
+        prop_assert!((0.0..=bar.length()).contains(&d.greatest_at));
+        // Twice the force, twice the give; twice the modulus, half of it.
+        let twice = bar.under(200.0, at).expect("a bar").at_force;
+        prop_assert!(near(twice, 2.0 * d.at_force));
+        let hard = Beam { modulus: 2.0 * bar.modulus, ..bar.clone() };
+        prop_assert!(near(hard.under(200.0, at).expect("a bar").at_force, d.at_force));
+        // A center at the end never lets the bar give more than a chuck alone.
+        let alone = beam(&pieces, Hold::Chuck).under(100.0, at).expect("a bar").at_force;
+        let held = beam(&pieces, Hold::ChuckAndCenter).under(100.0, at).expect("a bar").at_force;
+        prop_assert!(held <= alone + 1e-12);
+    }
+}
+
+#[test]
+fn worst_place_of_a_bar_in_chuck_and_center() {
+    // a = (2 - sqrt 2) L (PLANNING A7).
+    let bar = beam(&[(20.0, 400.0)], Hold::ChuckAndCenter);
+    let at = |x: f64| bar.under(100.0, x).expect("a bar").at_force;
+    let worst = (2.0 - 2.0_f64.sqrt()) * 400.0;
+    assert!(at(worst) > at(worst - 5.0) && at(worst) > at(worst + 5.0));
+}
+
+#[test]
+fn a_stepped_cantilever_by_hand() {
+    // Two pieces 30 x 150 and 20 x 150, 200 N at the end, by superposition of textbook forms: the inner piece bears the force and
+    // the moment F L2; its end sinks F L1³/3EI1 + F L2 L1²/2EI1 and turns F L1²/2EI1 + F L2 L1/EI1; the outer piece adds F L2³/3EI2.
+    let (f, l1, l2, e) = (200.0, 150.0, 150.0, 207_000.0);
+    let (i1, i2) = (inertia(30.0), inertia(20.0));
+    let end = f * l1 * l1 * l1 / (3.0 * e * i1) + f * l2 * l1 * l1 / (2.0 * e * i1);
+    let turn = f * l1 * l1 / (2.0 * e * i1) + f * l2 * l1 / (e * i1);
+    let by_hand = end + turn * l2 + f * l2.powi(3) / (3.0 * e * i2);
+    let ours = beam(&[(30.0, 150.0), (20.0, 150.0)], Hold::Chuck).under(f, 300.0).expect("a bar");
+    assert!(near(ours.at_force, by_hand), "{} {by_hand}", ours.at_force);
+}
+
+#[test]
+fn beams_that_are_none() {
+    assert_eq!(beam(&[], Hold::Chuck).under(1.0, 0.0), Err(NoBeam::Pieces));
+    assert_eq!(beam(&[(0.0, 10.0)], Hold::Chuck).under(1.0, 0.0), Err(NoBeam::Pieces));
+    assert_eq!(beam(&[(10.0, 10.0)], Hold::Chuck).under(1.0, 11.0), Err(NoBeam::Place));
+    assert_eq!(beam(&[(10.0, 10.0)], Hold::Chuck).under(1.0, f64::NAN), Err(NoBeam::Place));
+    let odd = Beam { modulus: -1.0, ..beam(&[(10.0, 10.0)], Hold::Chuck) };
+    assert_eq!(odd.under(1.0, 5.0), Err(NoBeam::Stiffness));
+    // K C/(1 + K C) of the depth is left by a pass (PLANNING A7).
+    assert!(near(beam::left_by_a_pass(2_000.0, 1e-5), 0.02 / 1.02));
+}
+
+#[test]
+fn first_bending_speed() {
+    // 3.516 sqrt(EI/(ρ A L⁴)) for a steel round 25 mm, 1 m: sqrt(207e9/7850) = 5135 m/s, a quarter of the diameter .00625 m,
+    // 3.516 x 5135 x .00625 = 112.8 rad/s = 1078 rev/min (worked here from the constants of DESIGN 5).
+    let rpm = whip::first_bending_rpm(Length::PER_MM.times(25), Length::PER_MM.times(1000), 207_000.0, 7850.0)
+        .expect("a bar");
+    assert!((rpm - 1077.6).abs() < 0.5, "{rpm}");
+    let twice = whip::first_bending_rpm(Length::PER_MM.times(25), Length::PER_MM.times(2000), 207_000.0, 7850.0)
+        .expect("a bar");
+    assert!(near(rpm, 4.0 * twice));
+    assert!(whip::first_bending_rpm(Length::ZERO, Length::PER_MM, 207_000.0, 7850.0).is_none());
+}
+
+#[test]
+fn growth_by_heat() {
+    // TRADE 1.8: 10 in of steel at +30 °F grows .0019 (6.4e-6). 50 mm at 30 K: 50 x 11.5e-6 x 30 = .01725.
+    let inch = heat::growth(Length::PER_INCH.times(10), 30.0, heat::STEEL, Unit::Inch);
+    assert_eq!(inch, Length::micro_inches(1_920));
+    let mm = heat::growth(Length::PER_MM.times(50), 30.0, heat::STEEL, Unit::Millimetre);
+    assert_eq!(mm, Length::from_pm(17_250_000));
+    assert_eq!(heat::expansion("steel"), Some(heat::STEEL));
+    let aluminum = heat::expansion("6061").expect("listed");
+    assert!(near(aluminum.per_kelvin, aluminum.per_fahrenheit * 1.8));
+    assert!(heat::expansion("unobtainium").is_none());
+}
+
+#[test]
+fn tapers_in_every_form() {
+    let find = |t: &str| taper::find(t).unwrap_or_else(|e| panic!("{e}"));
+    // P6 of TRADE: 1:10, half angle 2.8624°, set-over over 196 is 9.8.
+    let ten = find("1:10").rate;
+    assert!((ten.half_angle() - 2.862_405).abs() < 1e-6 && (ten.per_foot() - 1.2).abs() < 1e-12);
+    assert_eq!(ten.setover(Length::PER_MM.times(196)), Length::micrometres(9_800));
+    assert_eq!(ten.over(Length::PER_MM.times(30)), Length::PER_MM.times(3));
+    // Morse 3 is .60235 to the foot, 1:19.922 (DIN 228): .778 at the small end and .938 at the gauge line 3 3/16 away.
+    let morse = find("MT3");
+    assert!((1.0 / morse.rate.ratio() - 19.922).abs() < 0.001);
+    let (large, small, long) =
+        (morse.large.expect("large"), morse.small.expect("small"), morse.length.expect("length"));
+    assert!((large - small - morse.rate.over(long)).abs() < Length::micro_inches(200));
+    assert_eq!(find("morse 3").rate, morse.rate);
+    // 7:24 is 16.594° included (16° 35' 40", milling machine spindles); a ratio of 3.5 to the foot.
+    assert!(
+        (find("7:24").rate.included_angle() - 16.5943).abs() < 1e-4
+            && (find("7:24").rate.per_foot() - 3.5).abs() < 1e-12
+    );
+    assert_eq!(find("0.600 per foot").rate.ratio(), find("Jarno 7").rate.ratio());
+    assert!((find("2.86° a side").rate.included_angle() - 5.72).abs() < 1e-6);
+    assert!((find("7 deg").rate.included_angle() - 7.0).abs() < 1e-6);
+    assert!((find("3/4 in per ft").rate.ratio() - 1.0 / 16.0).abs() < 1e-12);
+    assert!(
+        (find("B&S 9").rate.per_foot() - 0.50085).abs() < 1e-9
+            && (find("JT 33").rate.per_foot() - 0.76194).abs() < 1e-9
+    );
+    for bad in ["", "1:0", "0:10", "MT99", "taper", "7", "-3°", "200°", "1:1e9", "per foot"] {
+        assert!(taper::find(bad).is_err(), "{bad}");
+    }
+    // A sine bar of 5 in at 30°: 2.5.
+    let thirty = taper::Rate::from_included_angle(30.0).expect("an angle");
+    assert!((thirty.sine_height(Length::PER_INCH.times(5)).inches() - 2.5).abs() < 1e-8);
+}
+
+/// Morse tapers in the metric standard's own ratios (DIN 228-1, ISO 296; from memory): 1:19.212, 20.047, 20.020, 19.922, 19.254, 19.002, 19.180.
+#[test]
+fn morse_tapers_agree_with_the_metric_standard() {
+    for (n, ratio) in [(0, 19.212), (1, 20.047), (2, 20.020), (3, 19.922), (4, 19.254), (5, 19.002), (6, 19.180)] {
+        let taper = taper::find(&format!("MT{n}")).expect("listed");
+        assert!((1.0 / taper.rate.ratio() - ratio).abs() < 0.001, "MT{n} {}", 1.0 / taper.rate.ratio());
+    }
+    for (series, number) in taper::names() {
+        let taper = taper::find(&format!("{series} {number}")).unwrap_or_else(|e| panic!("{e}"));
+        if let (Some(large), Some(small), Some(long)) = (taper.large, taper.small, taper.length) {
+            assert!((large - small - taper.rate.over(long)).abs() < Length::micro_inches(600), "{series} {number}");
+        }
+    }
+}
+
+#[test]
+fn flats_and_knurls() {
+    let mm = |v: f64| Length::from_f64(v, Unit::Millimetre);
+    // P6 of TRADE: 14 across flats has 19.8 across sharp corners; on a round of 18 the flat is 11.3 wide.
+    assert_eq!(wrench::square_corners(mm(14.0)).round_to(mm(0.1)), mm(19.8));
+    assert_eq!(wrench::flat_width(mm(18.0), mm(14.0)).round_to(mm(0.1)), mm(11.3));
+    assert_eq!(wrench::hexagon_corners(mm(24.0)).round_to(mm(0.01)), mm(27.71));
+    assert_eq!(wrench::nearest(mm(18.9), Unit::Millimetre), Some((mm(18.0), mm(0.9))));
+    // DIN 82 (from memory): RAA of pitch 1 grows .5, RGE .67.
+    assert_eq!(knurl::growth("RAA", mm(1.0)).map(|g| g.0), Some(mm(0.5)));
+    assert_eq!(knurl::growth("rge", mm(1.2)).map(|g| g.0), Some(mm(0.804)));
+    assert!(knurl::growth("RXX", mm(1.0)).is_none());
+    let around = knurl::around(mm(20.0), mm(0.8)).expect("a blank");
+    assert_eq!(around.teeth, 79);
+    assert!((around.blank - mm(79.0 * 0.8 / std::f64::consts::PI)).abs() < Length::from_pm(2));
+    // TRADE example 17: a bump knurl of 31 teeth over 18 on .375 is .636 (a knurl maker's page).
+    let wheel = knurl::bump_wheel(Length::micro_inches(375_000), 18, 31).expect("teeth");
+    assert_eq!(wheel.round_to(Length::micro_inches(1_000)), Length::micro_inches(636_000));
+}
