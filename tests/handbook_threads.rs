@@ -5,7 +5,8 @@
 
 use std::collections::BTreeMap;
 
-use turnwright::handbook::thread::{Asked, ThreadData, limits, read};
+use turnwright::handbook::drill;
+use turnwright::handbook::thread::{Asked, Family, ThreadData, WhitworthSeries, limits, read, series};
 use turnwright::unit::{Length, Unit, read_number};
 
 /// Rows of a reference table, by column name. Cells may be quoted.
@@ -112,6 +113,32 @@ fn unified_external() {
         walk.cell(&name, "pd_max", &r["pd_max"], inch, e.pitch_diameter.max);
         walk.cell(&name, "pd_min", &r["pd_min"], inch, e.pitch_diameter.min);
         walk.cell(&name, "unr_minor_max", &r["unr_minor_max"], inch, e.minor.max);
+    }
+    walk.finish();
+}
+
+#[test]
+fn unified_external_and_internal_of_further_printings() {
+    let mut walk = Walk::new("unified_found");
+    for r in rows(include_str!("reference/unified_found.csv")) {
+        let name = format!("{}-{}", r["designation"], r["class"]);
+        let d = data(&name);
+        let (e, i) = (d.external.expect("external"), d.internal.expect("internal"));
+        for (cell, ours) in [
+            ("allowance", e.allowance),
+            ("major_max", e.major.max),
+            ("major_min", e.major.min),
+            ("pd_max", e.pitch_diameter.max),
+            ("pd_min", e.pitch_diameter.min),
+            ("unr_minor_max", e.minor.max),
+            ("int_minor_min", i.minor.min),
+            ("int_minor_max", i.minor.max),
+            ("int_pd_min", i.pitch_diameter.min),
+            ("int_pd_max", i.pitch_diameter.max),
+            ("int_major_min", i.major_min),
+        ] {
+            walk.cell(&name, cell, &r[cell], Unit::Inch, ours);
+        }
     }
     walk.finish();
 }
@@ -228,6 +255,175 @@ fn tap_drills() {
         let printed = if unit == Unit::Millimetre { format!("{} mm", r["tap_drill"]) } else { r["tap_drill"].clone() };
         walk.text(&r["thread"], "tap_drill", &printed, &drill.name);
         walk.cell(&r["thread"], "drill_dia", &r["drill_dia"], unit, drill.diameter);
+    }
+    walk.finish();
+}
+
+#[test]
+fn iso_metric_whole_list() {
+    let mut walk = Walk::new("metric_threadlib");
+    for r in rows(include_str!("reference/metric_threadlib.csv")) {
+        let name = r["designation"].clone();
+        let e = data(&format!("{name}-6g")).external.expect("external");
+        let i = data(&format!("{name}-6H")).internal.expect("internal");
+        for (cell, ours) in [
+            ("major_max", e.major.max),
+            ("major_min", e.major.min),
+            ("pd_max", e.pitch_diameter.max),
+            ("pd_min", e.pitch_diameter.min),
+            ("minor_max", e.minor.max),
+            ("minor_min", e.minor.min),
+            ("int_minor_min", i.minor.min),
+            ("int_minor_max", i.minor.max),
+            ("int_pd_min", i.pitch_diameter.min),
+            ("int_pd_max", i.pitch_diameter.max),
+        ] {
+            walk.cell(&name, cell, &r[cell], Unit::Millimetre, ours);
+        }
+    }
+    walk.finish();
+}
+
+#[test]
+fn iso_metric_internal_grades() {
+    let mut walk = Walk::new("metric_internal_grades");
+    for r in rows(include_str!("reference/metric_internal_grades.csv")) {
+        for class in ["4H", "5H", "6H"] {
+            let name = format!("{}-{class}", r["designation"]);
+            let i = data(&name).internal.expect("internal");
+            let micrometres = i.pitch_diameter.band().times(1000);
+            walk.cell(&name, "pd_tolerance", &r[class], Unit::Millimetre, micrometres);
+        }
+    }
+    walk.finish();
+}
+
+#[test]
+fn trapezoidal_further_rows() {
+    let mut walk = Walk::new("trapezoidal_more");
+    for r in rows(include_str!("reference/trapezoidal_more.csv")) {
+        let name = format!("Tr {}x{}-7e", r["nominal"], r["pitch"]);
+        let d = data(&name);
+        let (e, i) = (d.external.expect("external"), d.internal.expect("internal"));
+        for (cell, ours) in [
+            ("major_max", e.major.max),
+            ("major_min", e.major.min),
+            ("pd_max", e.pitch_diameter.max),
+            ("pd_min", e.pitch_diameter.min),
+            ("minor_max", e.minor.max),
+            ("minor_min", e.minor.min),
+            ("int_minor_min", i.minor.min),
+            ("int_minor_max", i.minor.max),
+            ("int_pd_min", i.pitch_diameter.min),
+            ("int_pd_max", i.pitch_diameter.max),
+            ("int_major_min", i.major_min),
+        ] {
+            walk.cell(&name, cell, &r[cell], Unit::Millimetre, ours);
+        }
+    }
+    walk.finish();
+}
+
+#[test]
+fn stub_acme_basic_dimensions() {
+    let mut walk = Walk::new("stub_acme");
+    for r in rows(include_str!("reference/stub_acme.csv")) {
+        let name = format!("{}-{} STUB ACME-2G", r["size"], r["tpi"]);
+        let d = data(&name);
+        let inch = Unit::Inch;
+        let internal = d.internal.as_ref().expect("internal");
+        walk.cell(&name, "pitch_diameter", &r["pitch_diameter"], inch, internal.pitch_diameter.min);
+        walk.cell(&name, "minor_diameter", &r["minor_diameter"], inch, internal.minor.min);
+        // The printed flat is the crest's, .4224 P; the root's is smaller by .0052 or .0026 for the clearance.
+        let clearance = if d.pitch.to_f64(inch) < 0.0999 { 26 } else { 52 };
+        walk.cell(&name, "flat", &r["flat"], inch, d.tool_flat + Length::inch_tenths(clearance));
+        let degrees: f64 = r["lead_degrees"].parse().expect("degrees");
+        let minutes: f64 = r["lead_minutes"].parse().expect("minutes");
+        walk.asked += 1;
+        if (d.lead_angle - degrees - minutes / 60.0).abs() > 0.51 / 60.0 {
+            walk.differ.push((name, "lead".into(), format!("{degrees} {minutes}"), d.lead_angle.to_string()));
+        }
+    }
+    walk.finish();
+}
+
+#[test]
+fn taper_pipe_threads() {
+    let mut walk = Walk::new("npt");
+    for r in rows(include_str!("reference/npt.csv")) {
+        let name = format!("{}-{} NPT", r["size"], r["tpi"]);
+        let taper = data(&name).taper.expect("taper");
+        walk.cell(&name, "e1", &r["e1"], Unit::Inch, taper.gauge_plane);
+        walk.cell(&name, "l1", &r["l1"], Unit::Inch, taper.gauge_length);
+        walk.cell(&name, "l2", &r["l2"], Unit::Inch, taper.useful_length);
+    }
+    walk.finish();
+}
+
+#[test]
+fn parallel_pipe_threads() {
+    let mut walk = Walk::new("pipe_parallel");
+    for r in rows(include_str!("reference/pipe_parallel.csv")) {
+        let name = format!("G {}", r["size"]);
+        let (a, b) = (data(&format!("{name} A")), data(&format!("{name} B")));
+        let (e, i) = (a.external.as_ref().expect("external"), a.internal.as_ref().expect("internal"));
+        let b = b.external.expect("external");
+        for (cell, ours) in [
+            ("d", e.major.max),
+            ("d2", e.pitch_diameter.max),
+            ("d1", i.minor.min),
+            ("int_pd_tol", i.pitch_diameter.band()),
+            ("ext_pd_tol_a", e.pitch_diameter.band()),
+            ("ext_pd_tol_b", b.pitch_diameter.band()),
+            ("int_minor_tol", i.minor.band()),
+            ("ext_major_tol", e.major.band()),
+            ("tap_drill", a.tap_drill.as_ref().expect("a drill").diameter),
+        ] {
+            walk.cell(&name, cell, &r[cell], Unit::Millimetre, ours);
+        }
+        assert_eq!(a.pitch.show(), r["tpi"], "{name}");
+    }
+    walk.finish();
+}
+
+#[test]
+fn whitworth_series() {
+    let mut walk = Walk::new("whitworth_series");
+    let listed = rows(include_str!("reference/whitworth_series.csv"));
+    for r in &listed {
+        let name = format!("{} {}", r["size"], r["series"]);
+        let pitch = data(&name).pitch.nearest();
+        walk.cell(&name, "pitch", &r["pitch"], Unit::Millimetre, pitch);
+    }
+    walk.finish();
+    for (word, series_of) in [("BSW", WhitworthSeries::Bsw), ("BSF", WhitworthSeries::Bsf)] {
+        let printed = listed.iter().filter(|r| r["series"] == word).count();
+        assert_eq!(series(Family::Whitworth { series: series_of }).len(), printed, "{word}");
+    }
+}
+
+#[test]
+fn reliefs_of_din_76() {
+    let mut walk = Walk::new("din76");
+    for r in rows(include_str!("reference/din76.csv")) {
+        let name = format!("M20x{}", r["pitch"]);
+        let relief = data(&name).relief.expect("relief");
+        let mm = Unit::Millimetre;
+        walk.cell(&name, "below_d", &r["below_d"], mm, Length::PER_MM.times(20) - relief.diameter);
+        walk.cell(&name, "g1", &r["g1"], mm, relief.width_min);
+        walk.cell(&name, "g2", &r["g2"], mm, relief.width_max);
+        walk.cell(&name, "radius", &r["radius"], mm, relief.radius.expect("radius"));
+    }
+    walk.finish();
+}
+
+#[test]
+fn number_and_letter_drills() {
+    let mut walk = Walk::new("drills_series");
+    for r in rows(include_str!("reference/drills_series.csv")) {
+        let found = drill::find(&r["name"]).unwrap_or_else(|| panic!("drill {}", r["name"]));
+        assert_eq!(found.name, r["name"].trim_start_matches('#'));
+        walk.cell(&r["name"], "diameter", &r["diameter"], Unit::Inch, found.diameter);
     }
     walk.finish();
 }

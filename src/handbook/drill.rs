@@ -5,7 +5,7 @@ use std::sync::{LazyLock, OnceLock};
 use super::{Source, Table};
 use crate::unit::{Length, Unit, show};
 
-static NAMED: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("drill.csv")));
+static NAMED: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/drill.csv")));
 
 /// A series of drills.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]

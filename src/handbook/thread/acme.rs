@@ -67,11 +67,7 @@ pub(super) fn sides(d: &Designation, stub: bool) -> Result<Sides, Unknown> {
     if matches!(class, "2C" | "3C" | "4C" | "5C" | "6C") {
         return Err(Unknown::NotSupported("centralizing Acme classes (C); the general purpose ones are 2G, 3G and 4G"));
     }
-    let known: &[&str] = if stub { &["2G"] } else { &["2G", "3G", "4G"] };
-    if !known.contains(&class) {
-        return Err(Unknown::Class { known: known.to_vec() });
-    }
-    let Some(factors) = factors(class) else { return Err(Unknown::Class { known: known.to_vec() }) };
+    let Some(factors) = factors(class) else { return Err(Unknown::Class { known: vec!["2G", "3G", "4G"] }) };
     if !pairs().contains(&(d.nominal, d.pitch)) {
         notes.push("not a preferred pair of the standard: worked by its formulas".to_owned());
     }

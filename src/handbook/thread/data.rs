@@ -131,8 +131,8 @@ pub struct TapDrill {
     pub name: String,
     /// Diameter.
     pub diameter: Length,
-    /// Thread height the drilled hole leaves, in percent of .6495 P a side for 60° threads.
-    pub percent: f64,
+    /// Thread height the drilled hole leaves, in percent of .6495 P a side (60°) or .6403 P (Whitworth); `None` for taper threads.
+    pub percent: Option<f64>,
 }
 
 /// The relief a thread runs out into.

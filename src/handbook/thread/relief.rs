@@ -4,7 +4,7 @@ use std::sync::LazyLock;
 
 use super::limits::single_point_root;
 use super::{Family, Form, Hand, Pitch, Relief, ThreadData};
-use crate::handbook::{Source, Table};
+use crate::handbook::{Row, Source, Table};
 use crate::unit::{Length, Unit};
 
 static DIN_76: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("din76.csv")));
@@ -19,13 +19,13 @@ pub fn relief_source(data: &ThreadData) -> Source {
     }
 }
 
-fn din_76(data: &ThreadData) -> Option<Relief> {
+fn din_76_row(data: &ThreadData) -> Option<Row<'static>> {
     let (Family::IsoMetric, Pitch::Metric(p)) = (data.designation.family, data.pitch) else { return None };
-    if data.starts > 1 {
-        return None;
-    }
-    let mm = Unit::Millimetre;
-    let row = DIN_76.rows().find(|r| r.length("pitch", mm) == Some(p))?;
+    DIN_76.rows().find(|r| data.starts == 1 && r.length("pitch", Unit::Millimetre) == Some(p))
+}
+
+fn din_76(data: &ThreadData) -> Option<Relief> {
+    let (mm, row) = (Unit::Millimetre, din_76_row(data)?);
     Some(Relief {
         width_min: row.length("g1_min", mm)?,
         width_max: row.length("g2_max", mm)?,

@@ -1,7 +1,7 @@
 //! Which drill to tap with.
 
-use super::{Form, TapDrill, ThreadData};
-use crate::handbook::drill::{Drill, Series, drills};
+use super::{Family, Form, TapDrill, ThreadData, pipe};
+use crate::handbook::drill::{self, Drill, Series};
 use crate::unit::{Length, Unit};
 
 /// Share of the full thread (.6495 P a side) that a tapped hole is drilled for, percent: common practice.
@@ -20,29 +20,28 @@ pub fn percent(data: &ThreadData, diameter: Length) -> Option<f64> {
 }
 
 /// Inch threads: the number, letter or fraction drill that comes nearest to 75 % of thread; metric ones: the drill nearest
-/// to nominal less pitch (pipe threads G: to the middle of the minor diameter). Of two as near, the larger.
+/// to nominal less pitch; G: nearest to three quarters up the minor diameter's limits; NPT: the usual drill of its table.
+/// Of two as near, the larger. `None` for forms that are not tapped.
 pub(super) fn tap_drill(data: &ThreadData) -> Option<TapDrill> {
-    percent(data, data.nominal)?;
     let internal = data.internal.as_ref()?;
-    let metric = data.unit == Unit::Millimetre;
-    let target = match data.form {
-        Form::Sixty => data.nominal - data.pitch.nearest(),
-        _ => internal.minor.middle(),
-    };
-    let far = |d: &Drill| {
-        if metric {
-            (d.diameter - target).abs().mm()
-        } else {
-            (percent(data, d.diameter).unwrap_or(0.0) - USUAL_PERCENT).abs()
+    let best = match (data.designation.family, data.unit) {
+        (Family::PipeTaperNpt, _) => {
+            drill::find(pipe::row(data.designation.family, data.designation.nominal)?.text("drill"))?
         }
+        _ if percent(data, data.nominal).is_none() => return None,
+        (Family::PipeParallel, _) => {
+            nearest(true, |d| (internal.minor.min + internal.minor.band().times_ratio(3, 4) - d.diameter).abs().mm())?
+        }
+        (_, Unit::Millimetre) => nearest(true, |d| (data.nominal - data.pitch.nearest() - d.diameter).abs().mm())?,
+        (_, Unit::Inch) => nearest(false, |d| (percent(data, d.diameter).unwrap_or(0.0) - USUAL_PERCENT).abs())?,
     };
-    let best = drills()
+    Some(TapDrill { name: best.name.clone(), diameter: best.diameter, percent: percent(data, best.diameter) })
+}
+
+/// The drill of the millimetre series, or of the inch ones, that is least `far`.
+fn nearest(metric: bool, far: impl Fn(&Drill) -> f64) -> Option<&'static Drill> {
+    drill::drills()
         .iter()
         .filter(|d| (d.series == Series::Millimetre) == metric)
-        .min_by(|a, b| far(a).total_cmp(&far(b)).then(b.diameter.cmp(&a.diameter)))?;
-    Some(TapDrill {
-        name: best.name.clone(),
-        diameter: best.diameter,
-        percent: percent(data, best.diameter).unwrap_or(0.0),
-    })
+        .min_by(|a, b| far(a).total_cmp(&far(b)).then(b.diameter.cmp(&a.diameter)))
 }

@@ -5,7 +5,7 @@ use std::sync::LazyLock;
 use crate::handbook::{Row, Source, Table};
 use crate::unit::{Length, Limits, Unit};
 
-use super::limits::{Sides, above, below, tenths, times};
+use super::limits::{Sides, below, tenths, times};
 use super::{Asked, Designation, External, Family, Form, Internal, UnifiedSeries, Unknown, series};
 
 /// Cells of the standard's table of limits that its own formulas do not give.
@@ -96,7 +96,8 @@ impl Size<'_> {
         let major_max = tenths(self.nominal) - allowance;
         let major = below(major_max, tenths(major_factor * self.pitch.powf(2.0 / 3.0)));
         let pitch_max = (major_max - times(self.d.pitch, 0.649_519_053)).round_to(Length::inch_tenths(1));
-        let pitch_diameter = below(pitch_max, tenths(share * self.tolerance_2a));
+        let pitch_min = tenths(pitch_max.inches() - share * self.tolerance_2a);
+        let pitch_diameter = Limits::new(pitch_min, pitch_max);
         External {
             class: class.to_owned(),
             allowance,
@@ -114,6 +115,11 @@ impl Size<'_> {
         Limits::new(min, max)
     }
 
+    /// Pitch diameter tolerance of an internal class: a share of that of 2A, which is taken to six places for it.
+    fn internal_tolerance(&self, share: f64) -> f64 {
+        share * (self.tolerance_2a * 1e6).round() / 1e6
+    }
+
     fn internal(&self, class: &'static str) -> Internal {
         let share = match class {
             "1B" => 1.95,
@@ -124,7 +130,7 @@ impl Size<'_> {
         Internal {
             class: class.to_owned(),
             minor: self.internal_minor(class),
-            pitch_diameter: above(pitch_min, tenths(share * self.tolerance_2a)),
+            pitch_diameter: Limits::new(pitch_min, tenths(pitch_min.inches() + self.internal_tolerance(share))),
             major_min: tenths(self.nominal),
         }
     }
@@ -147,8 +153,15 @@ impl Size<'_> {
         let thou = Length::micro_inches(1000);
         let three_places = self.nominal > 0.1375;
         let min = if three_places { basic.round_to(thou) } else { basic };
-        let max = basic + tenths(tolerance);
-        Limits::new(min, if three_places && class != "3B" { max.round_to(thou) } else { max })
+        let special = matches!(self.d.family, Family::UnifiedInch { series: UnifiedSeries::Uns, .. });
+        let max = match (three_places && class != "3B", special) {
+            // 1B and 2B of the standard series: basic and tolerance to four places each, their sum to three.
+            (true, false) => (basic + tenths(tolerance)).round_to(thou),
+            // UNS rows of the table were rounded once.
+            (true, true) => Length::from_f64(d - 1.082_531_755 * p + tolerance, Unit::Inch).round_to(thou),
+            (false, _) => tenths(basic.inches() + tolerance),
+        };
+        Limits::new(min, max)
     }
 
     /// Puts in what the standard's table prints where its formulas give something else.
