@@ -112,6 +112,8 @@ pub struct Feature {
     pub name: Option<Text>,
     /// What it is, with its own sizes.
     pub kind: Kind,
+    /// `from:` of a section, where its start is said again: it names a face and is no dimension.
+    pub starts: Option<PlaceRef>,
     /// `finish:` roughness.
     pub finish: Option<Finish>,
     /// `carries:`.

@@ -65,6 +65,8 @@ pub enum Fault {
     BadSize {
         /// The whole value as written.
         text: String,
+        /// The characters of it that cannot be read; the whole where no character is to blame.
+        piece: String,
         /// Reason.
         why: BadSize,
         /// What is wanted here: `a diameter`, `a thread`, `a place`.

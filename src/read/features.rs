@@ -119,6 +119,7 @@ fn one(r: &mut Reader<'_>, id: usize, head: &Head<'_>, header: &Header, later: &
     let main = Field { word: kind.word, key_place: main.key_place, value: &main.value };
     let to = kind.section.then(|| extent(r, &fields));
     let mut feature = common(r, id, &main, &fields, place);
+    feature.starts = if kind.section { r.place(fields.get("from")) } else { None };
     let item = Item { main, fields, to };
     let read = match kind.scope {
         Scope::Turn => super::sections::turn(r, &item, header),
@@ -176,6 +177,7 @@ fn common(r: &mut Reader<'_>, id: usize, main: &Field<'_>, fields: &Fields<'_>, 
         letter: String::new(),
         name: name.map(|n| Text { text: n.text.split_whitespace().collect::<Vec<_>>().join(" "), ..n }),
         kind: Kind::NotYet { word: String::new(), to: None },
+        starts: None,
         finish: r.finish(fields.get("finish")),
         carries: super::carried::read(r, fields.get("carries")),
         true_to: r.true_to(fields.get("true to")),

@@ -25,6 +25,13 @@ pub(super) fn read(source: &Source, tree: &Node, before: &[Slip]) -> (Option<Par
             r.not_supported(field.key_place, word);
         }
     }
+    if !super::reader::broken_text(before) && !head.has("cuts") {
+        for (key, example) in [("datum", "datum: pulley end"), ("overall", "overall: 7.000 ±0.010")] {
+            if !head.has(key) {
+                r.missing(head.place.inside(0, 1), key, head.scope.called(), example);
+            }
+        }
+    }
     let overall = r.size(head.get("overall"), Role::Length);
     let material = r.text(head.get("material"));
     let stock = stock::read(&mut r, head.get("stock"), material.as_ref());

@@ -94,8 +94,11 @@ impl<'s> Reader<'s> {
         };
         let forms = forms::of(wants, self.unit);
         let text = written.text.to_owned();
+        let from = at.start.saturating_sub(written.place.start) as usize;
+        let piece = text.get(from..from + (at.end - at.start) as usize).filter(|_| written.exact);
+        let piece = piece.unwrap_or(&text).to_owned();
         let between = self.between.clone().map(Box::new);
-        self.slip(at, Fault::BadSize { text, why, wants: wants.called(), forms, meant, between });
+        self.slip(at, Fault::BadSize { text, piece, why, wants: wants.called(), forms, meant, between });
     }
 
     /// The keys of an entry.
