@@ -3,5 +3,6 @@
 //! A [`view::View`] is complete: every number in it is rounded, every sentence worded, every page break decided and every
 //! picture drawn. HTML, Typst, PDF and Markdown show it; none of them computes.
 
+pub mod draw;
 pub mod measure;
 pub mod view;

@@ -1,0 +1,83 @@
+//! What holds the work: chuck and jaws, dog and drive plate, centers, the jaws of a mill vise.
+
+use super::axis::Axis;
+use super::canvas::{Canvas, Dash, weight};
+
+/// A cone whose tip stands a little inside the work's face at `face`, with what carries it, on the right side of the face for
+/// a positive `side`.
+pub fn center(canvas: &mut Canvas, face: f64, center: f64, side: f64) {
+    let tip = face - 2.0 * side;
+    let (base, back, end) = (face + 8.0 * side, face + 14.0 * side, face + 22.0 * side);
+    let (cone, quill, stock) = (3.6, 4.2, 7.0);
+    let flat = [(base, center - quill), (back, center - quill), (back, center + quill), (base, center + quill)];
+    canvas.area(&[(tip, center), (base, center - cone), (base, center + cone)], "#fff", weight::THICK);
+    canvas.area(&flat, "#fff", weight::THICK);
+    let body = [(back, center - stock), (end, center - stock), (end, center + stock), (back, center + stock)];
+    canvas.area(&body, "#fff", weight::THICK);
+}
+
+/// Nose, drive plate and headstock center with its tip in the face at `face`; returns where the plate is.
+pub fn drive_plate(canvas: &mut Canvas, face: f64, center: f64, reach: f64) -> f64 {
+    let plate = face - 13.0;
+    canvas.rectangle(plate - 9.0, center - 8.0, plate - 3.2, center + 8.0, "#fff", weight::THICK);
+    canvas.rectangle(plate - 3.2, center - reach, plate, center + reach, "#fff", weight::THICK);
+    let tip = face + 2.0;
+    canvas.area(&[(plate, center - 4.4), (plate + 4.0, center - 4.4), (tip, center), (plate + 4.0, center + 4.4), (plate, center + 4.4)], "#fff", weight::THICK);
+    plate
+}
+
+/// A dog around the work from `left` to `right` on paper, its tail in the plate; copper under it where `protect`.
+pub fn dog(canvas: &mut Canvas, (left, right): (f64, f64), plate: f64, center: f64, radius: f64, protect: bool) {
+    let (top, bottom) = (center - radius - 3.4, center + radius + 3.4);
+    let middle = f64::midpoint(left, right);
+    canvas.rectangle(middle - 1.3, top - 3.4, middle + 1.3, top, "#000", 0.0);
+    // The tail goes along the work into a slot of the plate.
+    canvas.rectangle(plate - 4.6, bottom - 2.8, left + 0.5, bottom - 0.4, "#fff", weight::THICK);
+    canvas.rectangle(left, top, right, bottom, "#fff", weight::THICK);
+    if protect {
+        for y in [center - radius, center + radius] {
+            canvas.rectangle(left - 0.7, y - 0.7, right + 0.7, y + 0.7, "#000", 0.0);
+        }
+    }
+    canvas.line((left, center), (right, center), weight::THIN, Dash::Center);
+}
+
+/// A chuck whose jaws end at `jaw_face` on paper and grip a body of this radius; its own body ends at `back`.
+pub fn chuck(canvas: &mut Canvas, (back, jaw_face): (f64, f64), center: f64, radius: f64, protect: bool) {
+    let outer = (radius + 4.5).clamp(11.0, 14.5);
+    canvas.rectangle(back - 15.0, center - outer * 0.6, back - 9.0, center + outer * 0.6, "#fff", weight::THICK);
+    canvas.rectangle(back - 9.0, center - outer, back, center + outer, "#fff", weight::THICK);
+    let step = f64::midpoint(back, jaw_face).min(back + 7.0);
+    for up in [-1.0, 1.0] {
+        let y = |r: f64| center + up * r;
+        let jaw = [
+            (back, y(radius)),
+            (jaw_face, y(radius)),
+            (jaw_face, y(radius + 2.6)),
+            (step, y(radius + 2.6)),
+            (step, y((radius + 4.6).min(outer - 0.4).max(radius + 2.6))),
+            (back, y((radius + 4.6).min(outer - 0.4).max(radius + 2.6))),
+        ];
+        canvas.area(&jaw, "#fff", weight::THICK);
+        if protect {
+            let (a, b) = (y(radius), y(radius + 0.8));
+            canvas.rectangle(back, a.min(b), jaw_face + 0.7, a.max(b), "#000", 0.0);
+        }
+    }
+}
+
+/// The two jaws of a mill vise seen from above, gripping from `left` to `right` on paper.
+pub fn vise(canvas: &mut Canvas, (left, right): (f64, f64), center: f64, radius: f64) {
+    for up in [-1.0, 1.0] {
+        let (a, b) = (center + up * radius, center + up * (radius + 4.5));
+        canvas.rectangle(left, a.min(b), right, a.max(b), "url(#hatch)", weight::THICK);
+    }
+}
+
+/// The part of `grip` on paper, in rising order and at least `least` wide.
+pub fn on_paper(axis: &Axis, grip: (f64, f64), least: f64) -> (f64, f64) {
+    let (a, b) = (axis.x(grip.0), axis.x(grip.1));
+    let (left, right) = (a.min(b), a.max(b));
+    let missing = (least - (right - left)).max(0.0) / 2.0;
+    (left - missing, right + missing)
+}

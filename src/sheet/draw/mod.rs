@@ -1,0 +1,50 @@
+//! The pictures, as SVG, for every output: the part, each mounting, the bar with its lines, the keyseat's section.
+//!
+//! Pictures are drawn in millimetres of paper from millimetres of the part, in floating point; no number that is printed is
+//! worked here. Grey is not used; what is cut is told by weight, what is still bar by hatching.
+
+pub mod axis;
+pub mod body;
+pub mod canvas;
+pub mod holding;
+pub mod keyseat;
+pub mod labels;
+pub mod marks;
+pub mod outline;
+pub mod part;
+pub mod setup;
+pub mod spread;
+
+pub use canvas::{Area, Canvas};
+pub use outline::{OnIt, OnShape, Outline, Stretch, Surface};
+pub use keyseat::{KeyseatSection, keyseat};
+pub use marks::{MarkLine, marks};
+pub use part::{Reading, part};
+pub use setup::{Focus, Held, Scene};
+
+/// A picture with its text alternative.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Picture {
+    /// SVG element.
+    pub svg: String,
+    /// What it shows, in words.
+    pub alt: String,
+    /// Width in millimetres of paper.
+    pub width: f64,
+    /// Height.
+    pub height: f64,
+    /// What its words and letters cover, to prove that none covers another.
+    pub words: Vec<(String, Area)>,
+}
+
+impl Picture {
+    pub(crate) fn of(canvas: &Canvas, id: &str, alt: String) -> Self {
+        Self {
+            svg: canvas.svg(id),
+            alt,
+            width: canvas.width(),
+            height: canvas.height(),
+            words: canvas.words().to_vec(),
+        }
+    }
+}

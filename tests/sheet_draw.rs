@@ -1,0 +1,283 @@
+//! The pictures: no word or letter covers another or leaves the picture, for shapes of 3 to 40 sections.
+
+use turnwright::sheet::draw::{self, OnIt, OnShape, Outline, Reading, Stretch, Surface};
+
+/// The pulley stub of the samples, in millimetres of the part.
+fn stub() -> (Outline, Vec<Reading>) {
+    let inch = 25.4;
+    let rows: [(f64, f64, &str); 10] = [
+        (0.850, 0.625, "A"),
+        (1.000, 0.545, "B"),
+        (3.250, 0.8745, "C"),
+        (3.650, 1.250, "D"),
+        (3.750, 1.060, "E"),
+        (4.350, 0.7878, "F"),
+        (6.000, 0.770, "G"),
+        (6.500, 0.6696, "H"),
+        (6.620, 0.425, "J"),
+        (7.000, 0.500, "K"),
+    ];
+    let mut from = 0.0;
+    let mut stretches = Vec::new();
+    let mut readings = vec![Reading { at: 0.0, text: "0".into() }];
+    for (i, (to, d, letter)) in rows.into_iter().enumerate() {
+        let mut s = Stretch::cylinder(from * inch, to * inch, d * inch, letter).of(i);
+        if letter == "A" {
+            s = s.surface(Surface::Thread(0.034 * inch));
+            s.bevel_from = (0.045 * inch, 0.045 * inch);
+        }
+        if letter == "K" {
+            s = s.surface(Surface::Thread(0.031 * inch));
+            s.bevel_to = (0.040 * inch, 0.040 * inch);
+        }
+        stretches.push(s);
+        readings.push(Reading { at: to * inch, text: format!("{to:.3}").trim_start_matches('0').to_owned() });
+        from = to;
+    }
+    let on = vec![OnIt {
+        shape: OnShape::Slot { from: 1.782 * inch, to: 2.468 * inch, width: 0.1875 * inch, round: false },
+        feature: Some(10),
+        letter: "L".into(),
+    }];
+    readings.push(Reading { at: 2.125 * inch, text: "2.125".into() });
+    (Outline { stretches, on }, readings)
+}
+
+/// Where pictures are put to be looked at: `TURNWRIGHT_PICTURES=dir cargo test --test sheet_draw`.
+fn keep(name: &str, picture: &draw::Picture) {
+    if let Some(dir) = std::env::var_os("TURNWRIGHT_PICTURES") {
+        let file = std::path::Path::new(&dir).join(format!("{name}.svg"));
+        std::fs::write(file, &picture.svg).expect("a folder to write pictures to");
+    }
+}
+
+fn assert_clear(name: &str, picture: &draw::Picture) {
+    for (i, (word, area)) in picture.words.iter().enumerate() {
+        assert!(
+            area.left >= -0.01 && area.top >= -0.01 && area.right <= picture.width + 0.01 && area.bottom <= picture.height + 0.01,
+            "{name}: {word:?} leaves the picture: {area:?}"
+        );
+        for (other, there) in &picture.words[i + 1..] {
+            assert!(!area.meets(there), "{name}: {word:?} {area:?} covers {other:?} {there:?}");
+        }
+    }
+}
+
+#[test]
+fn the_stub_is_drawn_with_every_letter_and_length() {
+    let (body, readings) = stub();
+    let picture = draw::part(&body, &readings, "DATUM END", "the stub".into());
+    keep("stub", &picture);
+    assert_clear("stub", &picture);
+    let words: Vec<&str> = picture.words.iter().map(|(w, _)| w.as_str()).collect();
+    for letter in "ABCDEFGHJKL".chars() {
+        assert!(words.contains(&letter.to_string().as_str()), "{letter}");
+    }
+    for r in &readings {
+        assert!(words.contains(&r.text.as_str()), "{}", r.text);
+    }
+}
+
+/// The stub between centers, turned from the datum end (setup 3 of the worked example), then from the far end (setup 4).
+fn scenes() -> Vec<(draw::Scene, draw::Focus)> {
+    use draw::{Focus, Held, Scene};
+    let inch = 25.4;
+    let (whole, _) = stub();
+    let bar = |from: f64, to: f64| Stretch::cylinder(from * inch, to * inch, 1.25 * inch, "").surface(Surface::Bar);
+    let mut near = Outline { stretches: whole.stretches[..3].to_vec(), on: vec![] };
+    near.stretches.push(bar(3.25, 7.0));
+    let reading = |at: f64, text: &str| Reading { at: at * inch, text: text.into() };
+    let scene = Scene {
+        held: Held::Centers,
+        datum_right: true,
+        before: Outline { stretches: vec![bar(0.0, 7.0)], on: vec![] },
+        after: near.clone(),
+        grip: Some((6.3 * inch, 6.9 * inch)),
+        protect: false,
+        zero: 0.0,
+        flag: "DATUM END".into(),
+        feet: ("HEADSTOCK".into(), "TAILSTOCK".into()),
+        carriage: true,
+        alt: "Between centers, datum end at the tailstock.".into(),
+    };
+    let focus = Focus {
+        cuts: vec![(0.0, 3.25 * inch)],
+        readings: vec![reading(0.0, "0"), reading(0.85, ".850"), reading(1.0, "1.000"), reading(3.25, "3.250")],
+        words: vec!["A".into(), "B".into(), "C".into()],
+        ..Focus::default()
+    };
+    let far = Scene {
+        datum_right: false,
+        before: near,
+        after: Outline { stretches: whole.stretches.clone(), on: vec![] },
+        grip: Some((1.4 * inch, 1.9 * inch)),
+        protect: true,
+        zero: 7.0 * inch,
+        ..scene.clone()
+    };
+    let far_focus = Focus {
+        cuts: vec![(3.65 * inch, 7.0 * inch)],
+        readings: [(7.0, "0"), (6.62, ".380"), (6.5, ".500"), (6.0, "1.000"), (4.35, "2.650"), (3.75, "3.250"), (3.65, "3.350")]
+            .iter()
+            .map(|(at, t)| reading(*at, t))
+            .collect(),
+        ..Focus::default()
+    };
+    let chuck = Scene {
+        held: Held::Chuck,
+        before: Outline { stretches: vec![bar(-0.0625, 7.0625)], on: vec![] },
+        after: Outline { stretches: vec![bar(0.0, 7.0625)], on: vec![] },
+        grip: Some((1.2 * inch, 2.4 * inch)),
+        ..scene.clone()
+    };
+    let chuck_focus = Focus { faces: vec![0.0], readings: vec![reading(0.0, "0")], ..Focus::default() };
+    let turned = Scene {
+        held: Held::Chuck,
+        datum_right: false,
+        before: Outline { stretches: vec![bar(0.0, 7.0625)], on: vec![] },
+        after: Outline { stretches: vec![bar(0.0, 7.0)], on: vec![] },
+        grip: Some((4.0 * inch, 5.2 * inch)),
+        zero: 7.0 * inch,
+        ..scene.clone()
+    };
+    let turned_focus = Focus { faces: vec![7.0 * inch], readings: vec![reading(7.0, "0")], ..Focus::default() };
+    let supported = Scene { held: Held::ChuckAndCenter, grip: Some((5.8 * inch, 6.9 * inch)), ..scene.clone() };
+    let mill = Scene {
+        held: Held::Mill,
+        datum_right: false,
+        before: whole.clone(),
+        after: whole,
+        grip: Some((1.2 * inch, 3.1 * inch)),
+        feet: (String::new(), "SEEN FROM ABOVE".into()),
+        carriage: false,
+        ..scene.clone()
+    };
+    let mill_focus = Focus { on: vec![10], readings: vec![reading(0.0, "0"), reading(2.125, "2.125")], ..Focus::default() };
+    vec![(chuck, chuck_focus), (turned, turned_focus), (scene, focus.clone()), (supported, focus), (far, far_focus), (mill, mill_focus)]
+}
+
+#[test]
+fn every_holding_is_drawn_without_a_word_on_another() {
+    for (i, (scene, focus)) in scenes().into_iter().enumerate() {
+        let picture = scene.draw(&focus, true, &format!("setup-{i}"));
+        keep(&format!("setup-{i}"), &picture);
+        assert_clear(&format!("setup {i}"), &picture);
+        assert!(picture.words.iter().any(|(w, _)| w == "DATUM END"));
+    }
+}
+
+#[test]
+fn marks_and_keyseat_are_drawn() {
+    let (body, _) = stub();
+    let lines: Vec<draw::MarkLine> = [6.62, 6.5, 6.0, 4.35, 3.75, 1.0, 0.85]
+        .iter()
+        .enumerate()
+        .map(|(i, at)| draw::MarkLine { at: at * 25.4, row: 12.0 + 14.0 * (i as f64 + 0.5) })
+        .collect();
+    let picture = draw::marks(&body, &lines, 112.0, "marks", "seven lines".into());
+    keep("y-marks", &picture);
+    assert_eq!(picture.svg.matches("stroke-width=\"1\"").count(), lines.len() + 1, "a bold line each, and the plate");
+    let section = draw::KeyseatSection {
+        shaft: 0.8745 * 25.4,
+        width: 0.1875 * 25.4,
+        depth_from_top: 0.2245 * 25.4,
+        from_top: ".2245 from the top".into(),
+        at_side: ".2143 at the side".into(),
+        across: ".6500 across the bottom".into(),
+        wide: ".1875 wide".into(),
+    };
+    let picture = draw::keyseat(&section, "keyseat", "section".into());
+    keep("z-keyseat", &picture);
+    assert_clear("keyseat", &picture);
+}
+
+/// A pseudo-random number from 0 to 1 that is the same everywhere (xorshift, Marsaglia 2003).
+struct Dice(u64);
+
+impl Dice {
+    fn roll(&mut self) -> f64 {
+        self.0 ^= self.0 << 13;
+        self.0 ^= self.0 >> 7;
+        self.0 ^= self.0 << 17;
+        (self.0 >> 11) as f64 / (1_u64 << 53) as f64
+    }
+}
+
+fn letter(i: usize) -> String {
+    let alphabet = "ABCDEFGHJKLMNPQRSTUVWXYZ";
+    let n = alphabet.len();
+    let one = alphabet.chars().nth(i % n).map(String::from).unwrap_or_default();
+    if i < n { one } else { format!("{}{one}", alphabet.chars().nth(i / n - 1).unwrap_or('Z')) }
+}
+
+#[test]
+fn no_word_covers_another_for_3_to_40_sections() {
+    let mut dice = Dice(0x9e37_79b9_7f4a_7c15);
+    let mut most = 0;
+    for round in 0..300 {
+        let n = 3 + round % 38;
+        most = most.max(n);
+        let mut at = 0.0;
+        let mut body = Outline::default();
+        let mut readings = vec![Reading { at: 0.0, text: "0".into() }];
+        for i in 0..n {
+            let long = if dice.roll() < 0.3 { 0.8 + dice.roll() * 2.0 } else { 3.0 + dice.roll() * 120.0 };
+            let d = 8.0 + dice.roll() * 60.0;
+            let mut s = Stretch::cylinder(at, at + long, d, &letter(i)).of(i);
+            if dice.roll() < 0.2 {
+                s = s.surface(Surface::Thread(1.0));
+            }
+            if dice.roll() < 0.1 {
+                s.diameter_to = d * 0.8;
+            }
+            at += long;
+            body.stretches.push(s);
+            readings.push(Reading { at, text: format!("{at:.2}") });
+        }
+        if round % 3 == 0 {
+            let here = at * dice.roll();
+            let shape = OnShape::Slot { from: here, to: here + 8.0, width: 5.0, round: true };
+            body.on.push(OnIt { shape, feature: Some(n), letter: letter(n) });
+            readings.push(Reading { at: here + 4.0, text: format!("{:.2}", here + 4.0) });
+        }
+        let picture = draw::part(&body, &readings, "DATUM END", String::new());
+        let name = format!("part {round} of {n} sections");
+        assert_clear(&name, &picture);
+        let letters = picture.words.iter().filter(|(w, _)| w.len() <= 2 && w.chars().all(|c| c.is_ascii_uppercase())).count();
+        assert!(letters >= n, "{name}: {letters} letters");
+        assert!(picture.words.len() > letters + readings.len() - 1, "{name}: a length is missing");
+        assert!(picture.words.len() < 200 && picture.height < 110.0, "{name}: {} high", picture.height);
+        if [2, 23, 37].contains(&round) {
+            keep(&format!("random-{round:03}"), &picture);
+        }
+        scene_is_clear(&name, &body, at, &mut dice);
+    }
+    assert_eq!(most, 40, "the generator reaches 40 sections");
+}
+
+/// A mounting of the same body with up to eight operations on the page.
+fn scene_is_clear(name: &str, body: &Outline, end: f64, dice: &mut Dice) {
+    let holds = [draw::Held::Chuck, draw::Held::ChuckAndCenter, draw::Held::Centers, draw::Held::Mill];
+    let held = holds[(dice.roll() * 4.0) as usize % 4];
+    let right = dice.roll() < 0.5;
+    let (near, far) = if right { (0.75, 0.9) } else { (0.1, 0.25) };
+    let scene = draw::Scene {
+        held,
+        datum_right: right,
+        before: Outline { stretches: vec![Stretch::cylinder(-2.0, end + 2.0, 70.0, "").surface(Surface::Bar)], on: vec![] },
+        after: body.clone(),
+        grip: Some((end * near, end * far)),
+        protect: dice.roll() < 0.5,
+        zero: if right { 0.0 } else { end },
+        flag: "DATUM END".into(),
+        feet: ("HEADSTOCK".into(), "TAILSTOCK".into()),
+        carriage: dice.roll() < 0.5,
+        alt: String::new(),
+    };
+    let mut focus = draw::Focus::default();
+    for s in body.stretches.iter().take(7) {
+        focus.cuts.push((s.from, s.to));
+        focus.readings.push(Reading { at: s.to, text: format!("{:.2}", s.to) });
+    }
+    assert_clear(&format!("{name}, {held:?}"), &scene.draw(&focus, true, "s"));
+}
