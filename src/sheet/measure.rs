@@ -4,13 +4,16 @@ use std::sync::OnceLock;
 
 use ttf_parser::Face;
 
-use super::view::{Rich, Style};
+use super::view::{Rich, Run, Style};
 
 /// Millimetres in a typographic point.
 pub const POINT: f64 = 25.4 / 72.0;
 
 /// A digit that stands for an empty place, so that decimal points of a column stand over each other.
 pub const FIGURE_SPACE: char = '\u{2007}';
+
+/// A place where a word may be broken.
+pub const ZERO_WIDTH_SPACE: char = '\u{200b}';
 
 /// Outputs kern and round a little differently; a line counts as full this much before its end.
 const SAFETY: f64 = 0.985;
@@ -43,6 +46,9 @@ pub fn width(text: &str, points: f64, bold: bool) -> f64 {
     let ems: f64 = text
         .chars()
         .map(|c| {
+            if c == ZERO_WIDTH_SPACE {
+                return 0.0;
+            }
             let advance = w.face.as_ref().and_then(|f| f.glyph_hor_advance(f.glyph_index(c)?));
             advance.map_or(1.0, |a| f64::from(a) / w.em)
         })
@@ -87,8 +93,10 @@ fn words(text: &Rich, points: f64) -> Vec<(usize, bool, f64)> {
         let bold = run.style == Style::Strong;
         let mut starts_with_space = run.text.starts_with(' ');
         for word in run.text.split(' ').filter(|w| !w.is_empty()) {
-            let glued = !ends_in_space && !starts_with_space;
-            out.push((word.chars().count(), glued, width(word, points, bold)));
+            for (i, part) in word.split(ZERO_WIDTH_SPACE).enumerate() {
+                let glued = i == 0 && !ends_in_space && !starts_with_space;
+                out.push((part.chars().count(), glued, width(part, points, bold)));
+            }
             starts_with_space = true;
             ends_in_space = false;
         }
@@ -111,6 +119,56 @@ pub fn broken(text: &str, points: f64, bold: bool, room: f64) -> Vec<String> {
             }
             _ => out.push(word.to_owned()),
         }
+    }
+    out
+}
+
+/// Text in pieces of at most `most` lines, broken at spaces.
+pub fn chunks(text: &Rich, points: f64, room: f64, most: usize) -> Vec<Rich> {
+    if lines(text, points, room) <= most {
+        return vec![text.clone()];
+    }
+    // Lines end early by up to a word; a fifth less than full keeps each piece within its lines.
+    let limit = room * most as f64 * 0.8;
+    let mut out = vec![Rich::new()];
+    let mut used = 0.0;
+    for run in &text.0 {
+        for word in run.text.split_inclusive(' ') {
+            used += width(word, points, run.style == Style::Strong);
+            if used > limit {
+                out.push(Rich::new());
+                used = width(word, points, run.style == Style::Strong);
+            }
+            if let Some(last) = out.last_mut() {
+                match last.0.last_mut() {
+                    Some(open) if open.style == run.style => open.text.push_str(word),
+                    _ => last.0.push(Run { text: word.to_owned(), style: run.style }),
+                }
+            }
+        }
+    }
+    out
+}
+
+/// Longest word that is not offered a place to break.
+const LONG_WORD: usize = 24;
+
+/// Text as a page can hold it: control characters gone, and places to break (zero-width spaces) in very long words.
+pub fn breakable(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    let mut run = 0;
+    for c in text.chars() {
+        if c.is_control() {
+            out.push(' ');
+            run = 0;
+            continue;
+        }
+        run = if c == ' ' || c == ZERO_WIDTH_SPACE { 0 } else { run + 1 };
+        if run > LONG_WORD {
+            out.push(ZERO_WIDTH_SPACE);
+            run = 1;
+        }
+        out.push(c);
     }
     out
 }

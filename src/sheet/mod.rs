@@ -3,6 +3,19 @@
 //! A [`view::View`] is complete: every number in it is rounded, every sentence worded, every page break decided and every
 //! picture drawn. HTML, Typst, PDF and Markdown show it; none of them computes.
 
+pub mod blocks;
+pub mod draft;
 pub mod draw;
+pub mod html;
+pub mod layout;
+pub mod markdown;
 pub mod measure;
+pub mod notes;
+mod paginate;
+pub mod pdf;
+mod split;
+pub mod typst;
 pub mod view;
+pub mod words;
+
+pub use paginate::{paginate, used};

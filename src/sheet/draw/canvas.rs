@@ -207,11 +207,8 @@ impl Canvas {
 
     /// SVG path commands of a curve, not filled.
     pub fn curve(&mut self, commands: &str, weight: f64) {
-        let _ = write!(
-            self.out,
-            "<path d=\"{commands}\" fill=\"none\" stroke=\"#000\" stroke-width=\"{}\"/>",
-            num(weight)
-        );
+        let _ =
+            write!(self.out, "<path d=\"{commands}\" fill=\"none\" stroke=\"#000\" stroke-width=\"{}\"/>", num(weight));
     }
 
     /// SVG path commands of a closed curve.
@@ -230,8 +227,11 @@ impl Canvas {
             Anchor::Middle => " text-anchor=\"middle\"",
             Anchor::End => " text-anchor=\"end\"",
         };
-        let turn =
-            if label.turned { format!(" transform=\"rotate(-90 {} {})\"", num(at.0), num(at.1)) } else { String::new() };
+        let turn = if label.turned {
+            format!(" transform=\"rotate(-90 {} {})\"", num(at.0), num(at.1))
+        } else {
+            String::new()
+        };
         let _ = write!(
             self.out,
             "<text x=\"{}\" y=\"{}\" font-size=\"{}\"{}{anchor}{}{turn}>{}</text>",

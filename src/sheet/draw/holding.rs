@@ -22,7 +22,17 @@ pub fn drive_plate(canvas: &mut Canvas, face: f64, center: f64, reach: f64) -> f
     canvas.rectangle(plate - 9.0, center - 8.0, plate - 3.2, center + 8.0, "#fff", weight::THICK);
     canvas.rectangle(plate - 3.2, center - reach, plate, center + reach, "#fff", weight::THICK);
     let tip = face + 2.0;
-    canvas.area(&[(plate, center - 4.4), (plate + 4.0, center - 4.4), (tip, center), (plate + 4.0, center + 4.4), (plate, center + 4.4)], "#fff", weight::THICK);
+    canvas.area(
+        &[
+            (plate, center - 4.4),
+            (plate + 4.0, center - 4.4),
+            (tip, center),
+            (plate + 4.0, center + 4.4),
+            (plate, center + 4.4),
+        ],
+        "#fff",
+        weight::THICK,
+    );
     plate
 }
 

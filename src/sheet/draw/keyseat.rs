@@ -51,7 +51,11 @@ pub fn keyseat(section: &KeyseatSection, id: &str, alt: String) -> Picture {
     let left = Dims { cx, sign: -1.0 };
     left.depth(&mut canvas, (side, half), (bottom, half), RADIUS + 8.0, &section.at_side);
     let label = Label::plain(&section.wide).anchored(Anchor::End);
-    canvas.path(&[(cx - half, side - 0.4), (cx - half - 3.0, top - 1.0), (cx - RADIUS - 8.0, top - 1.0)], weight::THIN, Dash::Solid);
+    canvas.path(
+        &[(cx - half, side - 0.4), (cx - half - 3.0, top - 1.0), (cx - RADIUS - 8.0, top - 1.0)],
+        weight::THIN,
+        Dash::Solid,
+    );
     canvas.text((cx - RADIUS - 10.0, top + 0.6), label);
     Picture::of(&canvas, id, alt)
 }

@@ -131,7 +131,10 @@ impl RunningLine {
         let (widths, gap) = match set {
             Set::Upright => {
                 let frame = if self.framed { 2.4 } else { 0.0 };
-                (texts.iter().map(|t| Label::bold(t).width() + frame).collect::<Vec<_>>(), if self.framed { 0.8 } else { 2.4 })
+                (
+                    texts.iter().map(|t| Label::bold(t).width() + frame).collect::<Vec<_>>(),
+                    if self.framed { 0.8 } else { 2.4 },
+                )
             }
             Set::Turned(size) => (vec![size * 0.97; texts.len()], 0.35),
             Set::None => return false,
@@ -140,7 +143,11 @@ impl RunningLine {
         for ((mark, at), width) in sorted.iter().zip(spread(&wanted, &widths, gap, self.room)).zip(&widths) {
             canvas.line((mark.x, mark.y), (mark.x, self.y), weight::THIN, Dash::Solid);
             let bend = self.y + 1.6;
-            canvas.path(&[(mark.x, self.y), (mark.x, bend), (at, bend + 3.2), (at, bend + 4.0)], weight::THIN, Dash::Solid);
+            canvas.path(
+                &[(mark.x, self.y), (mark.x, bend), (at, bend + 3.2), (at, bend + 4.0)],
+                weight::THIN,
+                Dash::Solid,
+            );
             if (mark.x - origin).abs() > 0.01 {
                 arrow(canvas, (mark.x, self.y), (mark.x - origin).signum());
             }

@@ -16,9 +16,9 @@ pub mod setup;
 pub mod spread;
 
 pub use canvas::{Area, Canvas};
-pub use outline::{OnIt, OnShape, Outline, Stretch, Surface};
 pub use keyseat::{KeyseatSection, keyseat};
 pub use marks::{MarkLine, marks};
+pub use outline::{OnIt, OnShape, Outline, Stretch, Surface};
 pub use part::{Reading, part};
 pub use setup::{Focus, Held, Scene};
 

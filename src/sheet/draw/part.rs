@@ -26,8 +26,8 @@ pub struct Reading {
 /// Draws a part. `readings` are its faces and centres with their lengths from the datum end; `flag` names that end.
 pub fn part(body: &Outline, readings: &[Reading], flag: &str, alt: String) -> Picture {
     let room = (1.0, WIDTH - 1.0);
-    let lettered: usize =
-        body.stretches.iter().filter(|s| !s.letter.is_empty()).count() + body.on.iter().filter(|o| !o.letter.is_empty()).count();
+    let lettered: usize = body.stretches.iter().filter(|s| !s.letter.is_empty()).count()
+        + body.on.iter().filter(|o| !o.letter.is_empty()).count();
     let texts: Vec<String> = readings.iter().map(|r| r.text.clone()).collect();
     let side = if readings.len() > 14 { 4.0 } else { SIDE };
     let place = Room { left: side, right: WIDTH - side - 1.0, height: TALLEST, datum_right: false, align: 0.5 };

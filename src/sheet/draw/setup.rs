@@ -122,10 +122,15 @@ impl Scene {
         for on in self.after.on.iter().filter(|o| o.feature.is_some_and(|f| focus.on.contains(&f))) {
             placed.on_it(&mut canvas, on, weight::CUT);
         }
-        placed.center_line(&mut canvas, axis.x(ends.0).min(axis.x(ends.1)) - 4.0, axis.x(ends.0).max(axis.x(ends.1)) + 4.0);
+        placed.center_line(
+            &mut canvas,
+            axis.x(ends.0).min(axis.x(ends.1)) - 4.0,
+            axis.x(ends.0).max(axis.x(ends.1)) + 4.0,
+        );
         self.hold(&mut canvas, &axis, ends);
         self.label(&mut canvas, &placed, focus, ends);
-        let cut = if focus.words.is_empty() { String::new() } else { format!(" Cut here: {}.", focus.words.join(", ")) };
+        let cut =
+            if focus.words.is_empty() { String::new() } else { format!(" Cut here: {}.", focus.words.join(", ")) };
         Picture::of(&canvas, id, format!("{}{cut}", self.alt))
     }
 

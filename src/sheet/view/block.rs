@@ -54,8 +54,8 @@ pub enum Body {
     Boxed {
         /// Its heading.
         heading: String,
-        /// Its paragraphs.
-        paragraphs: Vec<Rich>,
+        /// Its paragraphs with the height each takes.
+        paragraphs: Vec<(Rich, Mm)>,
     },
     /// Lists to tick off, side by side.
     Ticks {
@@ -73,8 +73,8 @@ pub enum Body {
     List {
         /// Its heading, or empty.
         heading: String,
-        /// Sentences.
-        items: Vec<Rich>,
+        /// Sentences with the height each takes.
+        items: Vec<(Rich, Mm)>,
     },
     /// A paragraph.
     Text {
@@ -162,16 +162,18 @@ pub enum Body {
 }
 
 /// A word and what it stands for.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Pair {
     /// The word.
     pub key: String,
     /// What it stands for.
     pub value: Rich,
+    /// Height of the row.
+    pub height: Mm,
 }
 
 /// One letter of the part picture.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct LegendRow {
     /// Letter, or empty.
     pub letter: String,
@@ -179,10 +181,12 @@ pub struct LegendRow {
     pub size: String,
     /// What it is.
     pub what: String,
+    /// Height of the row.
+    pub height: Mm,
 }
 
 /// A setup in one sentence.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct SetupLine {
     /// Number.
     pub number: String,
@@ -192,15 +196,26 @@ pub struct SetupLine {
     pub page: String,
     /// Anchor of that page.
     pub id: String,
+    /// Height of the row.
+    pub height: Mm,
 }
 
 /// A list to tick off.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct TickList {
     /// Its heading.
     pub heading: String,
     /// What to tick.
-    pub items: Vec<Rich>,
+    pub items: Vec<TickItem>,
+}
+
+/// Something to lay out.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct TickItem {
+    /// What it is.
+    pub text: Rich,
+    /// Height of the row.
+    pub height: Mm,
 }
 
 /// A dial and its zero.

@@ -3,6 +3,7 @@
 use serde::Serialize;
 
 use super::{Block, Mm, Rich};
+use crate::sheet::draw::Focus;
 
 /// Heads of the columns of a table of operations.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -105,6 +106,8 @@ pub struct OperationRow {
     pub detail: Vec<Line>,
     /// Whether it is done already.
     pub done: bool,
+    /// Height of its first line.
+    pub top: Mm,
     /// Height of all of it.
     pub height: Mm,
 }
@@ -114,6 +117,8 @@ pub struct OperationRow {
 pub struct Line {
     /// What it is about.
     pub label: Rich,
+    /// Width kept for the label.
+    pub label_width: Mm,
     /// Numbers, words and blanks from left to right.
     pub pieces: Vec<Piece>,
     /// Its height.
@@ -160,8 +165,6 @@ pub struct Step {
     pub row: OperationRow,
     /// Lines after it: what to mind, a STOP.
     pub after: Vec<Block>,
-    /// Features it cuts, for the picture of its page.
-    pub features: Vec<usize>,
-    /// Places along the part its lengths stand for, for the picture.
-    pub readings: Vec<(crate::unit::Station, String)>,
+    /// What it cuts, for the picture of its page.
+    pub focus: Focus,
 }

@@ -1,0 +1,87 @@
+//! One self-contained HTML file.
+
+use std::fmt;
+
+use tera::{Context, Tera};
+
+use super::view::View;
+
+const PAGE: &str = include_str!("../../templates/sheet.html");
+const STYLE: &str = include_str!("../../templates/sheet.css");
+
+/// A template that cannot be filled in; only one that somebody changed can fail.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct BadTemplate {
+    /// The template's file name.
+    pub template: &'static str,
+    /// What the template engine says.
+    pub because: String,
+}
+
+impl fmt::Display for BadTemplate {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "the template {} cannot be filled in: {}", self.template, self.because)
+    }
+}
+
+impl std::error::Error for BadTemplate {}
+
+impl BadTemplate {
+    pub(super) fn new(template: &'static str, error: &tera::Error) -> Self {
+        let mut because = error.to_string();
+        let mut source = std::error::Error::source(error);
+        while let Some(s) = source {
+            because = format!("{because}: {s}");
+            source = s.source();
+        }
+        Self { template, because }
+    }
+}
+
+/// Renders the sheet. The file asks for nothing outside itself and says so (`Content-Security-Policy`).
+///
+/// # Errors
+/// When the template does not fit the view.
+pub fn html(view: &View) -> Result<String, BadTemplate> {
+    let bad = |e: tera::Error| BadTemplate::new("sheet.html", &e);
+    let mut tera = Tera::default();
+    tera.add_raw_template("sheet.html", PAGE).map_err(bad)?;
+    let mut context = Context::new();
+    context.insert("view", view);
+    context.insert("css", STYLE);
+    context.insert("regular", &base64(notosans::REGULAR_TTF));
+    context.insert("bold", &base64(notosans::BOLD_TTF));
+    tera.render("sheet.html", &context).map(|s| s.trim_start().to_owned()).map_err(bad)
+}
+
+/// RFC 4648, section 4.
+pub(super) fn base64(bytes: &[u8]) -> String {
+    const ALPHABET: &[u8; 64] = b"ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
+    let mut out = String::with_capacity(bytes.len().div_ceil(3) * 4);
+    for chunk in bytes.chunks(3) {
+        let n = chunk.iter().fold(0_u32, |n, b| n << 8 | u32::from(*b)) << (8 * (3 - chunk.len()));
+        for i in 0..4 {
+            if i <= chunk.len() {
+                out.push(char::from(ALPHABET[(n >> (18 - 6 * i) & 63) as usize]));
+            } else {
+                out.push('=');
+            }
+        }
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::base64;
+
+    #[test]
+    fn base64_has_the_vectors_of_rfc_4648() {
+        // RFC 4648, section 10.
+        for (plain, coded) in
+            [("", ""), ("f", "Zg=="), ("fo", "Zm8="), ("foo", "Zm9v"), ("foob", "Zm9vYg=="), ("foobar", "Zm9vYmFy")]
+        {
+            assert_eq!(base64(plain.as_bytes()), coded);
+        }
+    }
+}

@@ -1,0 +1,195 @@
+//! Where each page ends. An operation is never split; a STOP stays with its operation; lists break between rows.
+
+use super::blocks;
+use super::draft::{Draft, Item, Section};
+use super::draw::Focus;
+use super::layout::{BANNER, GO_ON, HEIGHT};
+use super::split::split;
+use super::view::{Block, Body, Columns, Foot, Page, Rich, Step, View};
+use super::words;
+
+/// Breaks a draft into pages and numbers them.
+pub fn paginate(draft: Draft) -> View {
+    let room = if draft.do_not_cut.is_empty() { HEIGHT } else { HEIGHT - BANNER };
+    let mut pages: Vec<Page> = Vec::new();
+    for section in draft.sections {
+        pages.extend(Breaker::new(section, room).pages());
+    }
+    let of = pages.len();
+    let starts: Vec<(String, usize)> = pages.iter().enumerate().map(|(i, p)| (p.id.clone(), i + 1)).collect();
+    for (i, page) in pages.iter_mut().enumerate() {
+        page.number = i + 1;
+        page.of = of;
+        page.foot = Foot {
+            part: draft.part.clone(),
+            drawing: draft.drawing.clone(),
+            description: words::description(&draft.hash),
+            page: format!("{} / {of}", i + 1),
+        };
+        if !page.go_on.is_empty() {
+            page.go_on = words::go_on(i + 2);
+        }
+        for block in &mut page.blocks {
+            name_pages(block, &starts);
+        }
+    }
+    View {
+        lang: "en".to_owned(),
+        title: draft.title,
+        paper: draft.paper,
+        hash: draft.hash,
+        do_not_cut: draft.do_not_cut,
+        pages,
+    }
+}
+
+/// Fills in the pages of the list of setups.
+fn name_pages(block: &mut Block, starts: &[(String, usize)]) {
+    if let Body::Setups { rows, .. } = &mut block.body {
+        for row in rows {
+            if let Some((_, page)) = starts.iter().find(|(id, _)| *id == row.id) {
+                row.page = words::page(*page);
+            }
+        }
+    }
+}
+
+struct Breaker {
+    section: Section,
+    height: f64,
+    done: Vec<Page>,
+    blocks: Vec<Block>,
+    focus: Focus,
+    /// Whether anything but the opening stands on the page.
+    begun: bool,
+}
+
+impl Breaker {
+    fn new(section: Section, height: f64) -> Self {
+        let blocks = section.opening.clone();
+        Self { section, height, done: Vec::new(), blocks, focus: Focus::default(), begun: false }
+    }
+
+    fn pages(mut self) -> Vec<Page> {
+        let mut items = std::mem::take(&mut self.section.items);
+        items.reverse();
+        while let Some(item) = items.pop() {
+            // The box that says where to go on needs its room unless all that is left fits without it.
+            let left: f64 = items.iter().map(height).sum::<f64>();
+            let is_setup = self.section.scene.is_some();
+            let last = height(&item) + left <= self.room();
+            let room = if is_setup && !last { self.room() - GO_ON } else { self.room() };
+            match item {
+                Item::NewPage if self.begun => self.turn(),
+                Item::NewPage => {}
+                Item::Step { step, columns } => {
+                    if self.begun && self.needed(&step, columns.as_ref()) > room {
+                        self.turn();
+                    }
+                    self.place(step, columns);
+                }
+                Item::Block(block) if block.height.0 <= room => self.push(block),
+                Item::Block(block) => match split(block, room) {
+                    (Some(first), Some(rest)) => {
+                        self.push(first);
+                        self.turn();
+                        items.push(Item::Block(rest));
+                    }
+                    (Some(whole), None) | (None, Some(whole)) if !self.begun => self.push(whole),
+                    (Some(whole), None) | (None, Some(whole)) => {
+                        self.turn();
+                        items.push(Item::Block(whole));
+                    }
+                    (None, None) => {}
+                },
+            }
+        }
+        self.close(true);
+        self.done
+    }
+
+    fn room(&self) -> f64 {
+        let head = if self.done.is_empty() { &self.section.head } else { &self.section.again };
+        self.height - head.height() - self.blocks.iter().map(|b| b.height.0).sum::<f64>()
+    }
+
+    fn push(&mut self, block: Block) {
+        self.blocks.push(block);
+        self.begun = true;
+    }
+
+    /// Height that a step would add to the page.
+    fn needed(&self, step: &Step, columns: Option<&Columns>) -> f64 {
+        let head_stands = step.before.is_empty()
+            && matches!(self.blocks.last(), Some(Block { body: Body::Operations { columns: Some(_), .. }, .. }));
+        let around: f64 = step.before.iter().chain(&step.after).map(|b| b.height.0).sum();
+        let head = if columns.is_some() && !head_stands { blocks::COLUMN_HEADS } else { 0.0 };
+        around + step.row.height.0 + head
+    }
+
+    fn place(&mut self, step: Step, columns: Option<Columns>) {
+        self.focus.add(&step.focus);
+        self.blocks.extend(step.before);
+        match self.blocks.last_mut() {
+            Some(Block { height, body: Body::Operations { columns: have, rows } }) => {
+                if have.is_none() && columns.is_some() {
+                    *have = columns;
+                    height.0 += blocks::COLUMN_HEADS;
+                }
+                height.0 += step.row.height.0;
+                rows.push(step.row);
+            }
+            _ => self.blocks.push(blocks::operations(columns, vec![step.row])),
+        }
+        self.blocks.extend(step.after);
+        self.begun = true;
+    }
+
+    /// Ends the page and begins the next.
+    fn turn(&mut self) {
+        self.close(false);
+        self.blocks = self.section.reopening.clone();
+        self.focus = Focus::default();
+        self.begun = false;
+    }
+
+    fn close(&mut self, last: bool) {
+        let nth = self.done.len() + 1;
+        let id = if nth == 1 { self.section.id.clone() } else { format!("{}-{nth}", self.section.id) };
+        let mut blocks = std::mem::take(&mut self.blocks);
+        if let Some(scene) = &self.section.scene {
+            let drawn = scene.draw(&self.focus, nth == 1, &id);
+            if let Some(Block { body: Body::Picture { svg, alt, .. }, .. }) =
+                blocks.iter_mut().find(|b| matches!(&b.body, Body::Picture { svg, .. } if svg.is_empty()))
+            {
+                *svg = drawn.svg;
+                *alt = drawn.alt;
+            }
+        }
+        let head = if nth == 1 { self.section.head.clone() } else { self.section.again.clone() };
+        let go_on = if last || self.section.scene.is_none() { Rich::new() } else { words::go_on(0) };
+        let foot =
+            Foot { part: String::new(), drawing: String::new(), description: String::new(), page: String::new() };
+        let bookmark = self.section.bookmark.clone();
+        let page = Page { number: 0, of: 0, id, bookmark, continued: nth > 1, head, blocks, go_on, foot };
+        self.done.push(page);
+    }
+}
+
+fn height(item: &Item) -> f64 {
+    match item {
+        Item::Block(block) => block.height.0,
+        Item::Step { step, columns } => {
+            let around: f64 = step.before.iter().chain(&step.after).map(|b| b.height.0).sum();
+            let head = if columns.is_some() && !step.before.is_empty() { blocks::COLUMN_HEADS } else { 0.0 };
+            around + head + step.row.height.0
+        }
+        Item::NewPage => f64::INFINITY,
+    }
+}
+
+/// Height used on a page, its head included.
+pub fn used(page: &Page) -> f64 {
+    let go_on = if page.go_on.is_empty() { 0.0 } else { GO_ON };
+    page.head.height() + page.blocks.iter().map(|b| b.height.0).sum::<f64>() + go_on
+}
