@@ -67,16 +67,15 @@ impl SizeLimits {
     }
 }
 
-/// The size to aim at: `wanted` in full display digits. Close sizes take one digit more; so does a size that would leave its
-/// limits with the usual ones.
+/// The size to aim at: `wanted` in full display digits (four for inches, three for millimetres), or as it is where rounding would
+/// leave the limits. Close sizes show all of those digits; the others only as many as they need.
 pub fn aim(wanted: Length, limits: Option<Limits>, close: bool, unit: Unit) -> Figure {
-    let usual = Figure::usual(wanted, unit).rounded(unit);
-    let inside = limits.is_none_or(|l| l.holds(usual.value) || !l.holds(wanted));
-    if !close && inside {
-        return usual;
-    }
+    let usual = show::usual_decimals(unit);
     let fine = Figure::fine(wanted, unit).rounded(unit);
-    if limits.is_none_or(|l| l.holds(fine.value)) { fine } else { Figure::new(wanted, fine.decimals + 1).rounded(unit) }
+    if limits.is_some_and(|l| l.holds(wanted) && !l.holds(fine.value)) {
+        return Figure::new(wanted, show::decimals_needed(wanted, unit, usual + 1, usual + 3));
+    }
+    if close { fine } else { Figure::new(fine.value, show::decimals_needed(fine.value, unit, usual, usual + 1)) }
 }
 
 #[cfg(test)]

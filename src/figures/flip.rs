@@ -1,6 +1,8 @@
 //! The correction after the flip, made once, at the zero.
 
 use super::Figure;
+use super::given::Given;
+use crate::model::plan::{Setup, Verb, Zero};
 
 /// `overall − measured` on the carriage dial where it would be 0: every printed length then holds.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -13,4 +15,34 @@ pub struct Correction {
     pub example_set: Figure,
     /// One sentence that says what to do.
     pub says: String,
+}
+
+/// The correction a mounting needs: where the carriage counts from the far face and lengths are cut by it.
+pub(super) fn correction(given: &Given, setup: &Setup) -> Option<Correction> {
+    let by_length = |verb| {
+        matches!(
+            verb,
+            Verb::Rough | Verb::Finish | Verb::Turn | Verb::Groove | Verb::Thread | Verb::Taper | Verb::Knurl
+        )
+    };
+    let needed = match setup.zero {
+        Zero::FarFace => true,
+        Zero::FacedToOverall => setup.operations.iter().any(|o| by_length(o.verb)),
+        Zero::DatumFace | Zero::None => false,
+    };
+    needed.then(|| {
+        let shown = |length| Figure::usual(length, given.unit);
+        let over = given.pick(3_000, 50);
+        let overall = shown(given.overall);
+        Correction {
+            overall,
+            example_measured: shown(given.overall + over),
+            example_set: shown(-over),
+            says: format!(
+                "Overall measured ____; touch the far face and set the carriage dial to {} \u{2212} measured = ____ instead of 0: \
+                 every length below then holds.",
+                overall.text(given.unit)
+            ),
+        }
+    })
 }

@@ -1,6 +1,10 @@
 //! Every toleranced size with its limits and what measures it.
 
-use super::SizeLimits;
+use super::given::Given;
+use super::{Job, OperationFigures, SizeLimits, instrument};
+use crate::chain::Says;
+use crate::model::{Feature, Kind, Size};
+use crate::unit::{Length, Limits};
 
 /// Kinds of sizes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -13,9 +17,9 @@ pub enum Inspected {
     AcrossBottom,
     /// A width.
     Width,
-    /// A length from the datum face, or between faces where the row says so.
+    /// A length from the datum face.
     Length,
-    /// A distance the drawing asks besides.
+    /// A distance between two faces.
     Distance,
 }
 
@@ -34,4 +38,144 @@ pub struct InspectionRow {
     pub with: String,
     /// Feature, if it is one.
     pub feature: Option<usize>,
+}
+
+/// Rows for diameters, then lengths, then what the drawing asks besides. `done` are the operations' figures, for wires and keyseats.
+pub(super) fn inspection(given: &Given, done: &[(usize, &OperationFigures)]) -> Vec<InspectionRow> {
+    let mut rows = Vec::new();
+    for feature in &given.part.features {
+        diameters(given, feature, &mut rows);
+        for (_, figures) in done.iter().filter(|(id, _)| *id == feature.id) {
+            rows.extend(from_job(given, feature, &figures.job));
+        }
+    }
+    rows.extend(lengths(given));
+    rows
+}
+
+fn row(given: &Given, feature: &Feature, kind: Inspected, limits: Limits, with: String) -> InspectionRow {
+    InspectionRow {
+        letters: feature.letter.clone(),
+        what: feature.called(),
+        kind,
+        limits: SizeLimits::of(limits, given.unit),
+        with,
+        feature: Some(feature.id),
+    }
+}
+
+/// Limits of a size that is to be inspected: not a reference, and held within a band.
+fn held(size: &Size) -> Option<Limits> {
+    size.limits.filter(|l| !size.reference && l.band().is_positive())
+}
+
+fn diameters(given: &Given, feature: &Feature, rows: &mut Vec<InspectionRow>) {
+    let micrometer = |l: Limits| instrument::named(given, "micrometer", l.max);
+    let caliper = |l: Limits| instrument::named(given, "caliper", l.max);
+    let mut add = |limits: Option<Limits>, kind, with: &dyn Fn(Limits) -> String| {
+        rows.extend(limits.map(|l| row(given, feature, kind, l, with(l))));
+    };
+    match &feature.kind {
+        // A kept surface is inspected where the description asks more of it than the bar's own limits.
+        Kind::Turn { diameter, kept, .. } => {
+            let asked = !kept || diameter.from == crate::model::LimitsFrom::Written;
+            add(held(diameter).filter(|_| asked), Inspected::Diameter, &micrometer);
+        }
+        Kind::Relief { diameter, .. } => add(held(diameter), Inspected::Diameter, &caliper),
+        Kind::Thread { thread, .. } => {
+            add(Some(thread.major).filter(|l| l.band().is_positive()), Inspected::Diameter, &micrometer);
+        }
+        Kind::Taper { start, end, .. } => {
+            add(held(start), Inspected::Diameter, &micrometer);
+            add(held(end), Inspected::Diameter, &micrometer);
+        }
+        Kind::Groove { diameter, wide, .. } => {
+            add(held(diameter), Inspected::Diameter, &caliper);
+            add(held(wide), Inspected::Width, &|_| "gauge blocks or the ring".to_owned());
+        }
+        Kind::CrossHole { diameter, .. } => add(held(diameter), Inspected::Diameter, &caliper),
+        _ => {}
+    }
+}
+
+/// Sizes that only the worked figures give: over wires, across the bottom of a keyseat.
+fn from_job(given: &Given, feature: &Feature, job: &Job) -> Option<InspectionRow> {
+    let shown =
+        |limits: SizeLimits, kind, with| InspectionRow { limits, ..row(given, feature, kind, limits.exact, with) };
+    match job {
+        Job::Thread(thread) => thread.wires.map(|w| {
+            let with = instrument::named(given, "micrometer", w.over.exact.max);
+            shown(w.over, Inspected::OverWires, format!("{with}, wires {}", w.wire.text(given.unit)))
+        }),
+        Job::Keyseat(key) => {
+            let with = instrument::named(given, "micrometer", key.across_limits.exact.max);
+            Some(shown(key.across_limits, Inspected::AcrossBottom, format!("{with}, bottom to far side")))
+        }
+        _ => None,
+    }
+}
+
+/// Every stated length with limits: places from the datum face, lengths of their own, the overall, what the drawing asks.
+fn lengths(given: &Given) -> Vec<InspectionRow> {
+    let graph = &given.chain.graph;
+    let letter = |id: Option<usize>| id.and_then(|id| given.feature(id)).map_or("", |f| f.letter.as_str());
+    let mut rows = Vec::new();
+    for link in &graph.links {
+        let limits = link.limits;
+        if !limits.band().is_positive() || is_width(given, link.says) {
+            continue;
+        }
+        let (Some(near), Some(far)) = (graph.faces.get(link.from), graph.faces.get(link.to)) else { continue };
+        let overall = matches!(link.says, Says::Overall | Says::OverallRequired);
+        let letters = match link.says {
+            _ if overall => String::new(),
+            Says::Dim(_) => format!("{}{}", letter(near.begins.or(near.ends)), letter(far.begins.or(far.ends))),
+            _ => match (letter(far.ends), letter(far.begins)) {
+                ("", "") => owner(given, link.says),
+                (a, b) => format!("{a}{b}"),
+            },
+        };
+        let from_datum = link.from == 0;
+        rows.push(InspectionRow {
+            letters,
+            what: if overall { "overall".to_owned() } else { words(given, link.says, &near.name, &far.name) },
+            kind: if from_datum { Inspected::Length } else { Inspected::Distance },
+            limits: SizeLimits::of(limits, given.unit),
+            with: length_instrument(given, from_datum && !overall, link.nominal.abs()),
+            feature: far.ends.or(far.begins),
+        });
+    }
+    rows.sort_by_key(|r| r.kind == Inspected::Distance);
+    rows
+}
+
+fn is_width(given: &Given, says: Says) -> bool {
+    matches!(says, Says::Own(id) if given.feature(id).is_some_and(|f| matches!(f.kind, Kind::Groove { .. })))
+}
+
+fn owner(given: &Given, says: Says) -> String {
+    match says {
+        Says::Place(id) | Says::Own(id) => given.feature(id).map_or(String::new(), |f| f.letter.clone()),
+        _ => String::new(),
+    }
+}
+
+fn words(given: &Given, says: Says, near: &str, far: &str) -> String {
+    let because = match says {
+        Says::Dim(i) => given.part.dims.get(i).and_then(|d| d.because.as_ref()),
+        _ => None,
+    };
+    because.map_or_else(|| format!("{near} to {far}"), |b| b.text.clone())
+}
+
+/// A depth micrometer for a shoulder that its rod reaches from the datum face; a caliper for the rest.
+fn length_instrument(given: &Given, from_datum: bool, size: Length) -> String {
+    let pieces = &given.profile.pieces;
+    let shoulder = pieces.iter().position(|p| (p.from - crate::unit::Station::DATUM) == size).filter(|i| *i > 0);
+    let reached = shoulder.is_some_and(|i| pieces[..i].iter().all(|p| p.largest() < pieces[i].smallest()));
+    if from_datum && reached && instrument::at_hand(given, "depth micrometer", size) {
+        instrument::named(given, "depth micrometer", size)
+    } else {
+        instrument::named(given, "caliper", size)
+    }
 }

@@ -1,6 +1,11 @@
 //! The keyseat block: touch-off, depth, across the bottom, where the cutter goes.
 
+use super::given::Given;
 use super::{Figure, SizeLimits};
+use crate::handbook::{key_parallel, keyseat, woodruff};
+use crate::model::plan::Operation;
+use crate::model::{End, Feature, Kind, Size};
+use crate::unit::{Length, Limits, Station, ToleranceText, Unit, show};
 
 /// From one place to another along the part, from the datum face.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -20,13 +25,13 @@ pub struct KeyseatCut {
     pub width: Figure,
     /// Diameter of the cutter.
     pub cutter: Figure,
-    /// Diameter of the seat the figures are worked for.
+    /// Diameter of the seat the figures are worked for: its nominal size.
     pub seat: Figure,
-    /// Depth at the side of the seat.
+    /// Depth at the side of the seat, least.
     pub at_side: Figure,
     /// Depth from the top of the round, for the least depth the standard asks.
     pub depth_from_top: Figure,
-    /// Depth from the top with the standard's tolerance.
+    /// Depth from the top with the standard's tolerance, on the seat's nominal diameter.
     pub depth_limits: SizeLimits,
     /// From the bottom across to the far side of the round.
     pub across_bottom: Figure,
@@ -48,4 +53,162 @@ pub struct KeyseatCut {
     pub recipe: Vec<String>,
     /// Standard.
     pub source: String,
+}
+
+/// What the standard gives for the key in this seat.
+struct Standard {
+    key: String,
+    width: Length,
+    cutter: Length,
+    /// Depths in a seat of a given diameter, for a width and a depth where the standard measures it.
+    depths: fn(Length, Length, Length) -> keyseat::SeatDepths,
+    depth: Limits,
+    source: String,
+}
+
+/// The block of a keyseat; none when no section carries it or the handbook does not know the key.
+pub(super) fn keyseat_cut(given: &Given, op: &Operation) -> Option<KeyseatCut> {
+    let feature = given.feature(op.feature?)?;
+    let (from, to) = given.chain.span(feature.id)?;
+    let center = from + (to - from).half();
+    let seat = seat_size(given, center)?;
+    let diameter = worked_for(seat);
+    let standard = standard(&feature.kind, diameter)?;
+    let depths = |shaft, depth| (standard.depths)(shaft, standard.width, depth);
+    let least = depths(diameter, standard.depth.min);
+    let most = depths(diameter, standard.depth.max);
+    let across = Limits::new(
+        depths(seat.min(), standard.depth.max).across_bottom,
+        depths(seat.max(), standard.depth.min).across_bottom,
+    );
+    let fine = |l| Figure::fine(l, given.unit);
+    let place = |s: Station| Figure::usual(s - Station::DATUM, given.unit);
+    let side_touch = keyseat::side_touch(diameter, standard.width);
+    let woodruff = matches!(feature.kind, Kind::Woodruff { .. });
+    let slot = if woodruff {
+        let half = keyseat::slot_length(least.from_top, standard.cutter).half();
+        Reach { from: place(center - half), to: place(center + half) }
+    } else {
+        Reach { from: place(from), to: place(to) }
+    };
+    let cutter_center = (!woodruff).then(|| cutter_path(given, feature, from, to, standard.width.half()));
+    let mut cut = KeyseatCut {
+        key: standard.key,
+        width: fine(standard.width),
+        cutter: Figure::usual(standard.cutter, given.unit),
+        seat: fine(diameter),
+        at_side: fine(least.at_side),
+        depth_from_top: fine(least.from_top),
+        depth_limits: nearest(Limits::new(least.from_top, most.from_top), given.unit),
+        across_bottom: fine(least.across_bottom),
+        across_limits: nearest(across, given.unit),
+        arc_height: fine(least.arc_height),
+        side_touch: fine(side_touch),
+        slot,
+        center: woodruff.then(|| place(center)),
+        cutter_center,
+        angle_deg: feature.angle_mdeg.map(|a| a as f64 / 1000.0),
+        recipe: Vec::new(),
+        source: standard.source,
+    };
+    cut.recipe = recipe(&cut, given.unit);
+    Some(cut)
+}
+
+/// Worked limits, printed to the nearest digit as tables print them.
+fn nearest(exact: Limits, unit: Unit) -> SizeLimits {
+    let decimals = show::usual_decimals(unit) + 1;
+    let shown = |l| Figure::new(l, decimals).rounded(unit);
+    SizeLimits { exact, max: shown(exact.max), min: shown(exact.min) }
+}
+
+/// The size of the section a keyseat lies on.
+fn seat_size<'a>(given: &Given<'a>, center: Station) -> Option<&'a Size> {
+    match &given.feature(given.profile.at(center)?.feature)?.kind {
+        Kind::Turn { diameter, .. } => Some(diameter),
+        _ => None,
+    }
+}
+
+/// The nominal size, which tables of S and T go by; the larger end where a size was written by its two ends.
+fn worked_for(seat: &Size) -> Length {
+    match seat.tolerance {
+        ToleranceText::Ends(_) => seat.max(),
+        _ => seat.nominal,
+    }
+}
+
+fn standard(kind: &Kind, diameter: Length) -> Option<Standard> {
+    match kind {
+        Kind::Woodruff { number, .. } => {
+            let key = woodruff::find(number)?;
+            key.seat_in(diameter)?;
+            Some(Standard {
+                key: format!("Woodruff {}", key.number),
+                width: key.width,
+                cutter: key.cutter_diameter,
+                depths: keyseat::from_side,
+                depth: key.seat_depth,
+                source: key.source.line(),
+            })
+        }
+        Kind::ParallelKeyseat { width, height, length, .. } => {
+            let key = key_parallel::with_size(diameter, width.nominal, height.nominal, width.unit).ok()?;
+            let size = |s: &Size| show::exact(s.nominal, width.unit, 0, 4);
+            Some(Standard {
+                key: format!("{} \u{d7} {} \u{d7} {}", size(width), size(height), size(length)),
+                width: key.width,
+                cutter: key.width,
+                depths: if key.unit == Unit::Inch { keyseat::from_side } else { keyseat::from_top },
+                depth: key.seat_depth,
+                source: key.source.line(),
+            })
+        }
+        _ => None,
+    }
+}
+
+/// Where the centre of an end mill goes: half its width inside each closed end, half its width beyond an open one.
+fn cutter_path(given: &Given, feature: &Feature, from: Station, to: Station, half: Length) -> Reach {
+    let open = match &feature.kind {
+        Kind::ParallelKeyseat { open, .. } => *open,
+        _ => None,
+    };
+    let start = if open == Some(End::Datum) { from - half } else { from + half };
+    let end = if open == Some(End::Far) { to + half } else { to - half };
+    let place = |s: Station| Figure::usual(s - Station::DATUM, given.unit);
+    Reach { from: place(start), to: place(end) }
+}
+
+/// Touch-off in the order of the hands; the paper is measured, not assumed.
+fn recipe(cut: &KeyseatCut, unit: Unit) -> Vec<String> {
+    let text = |f: Figure| f.text(unit);
+    let along = match (cut.center, cut.cutter_center) {
+        (Some(center), _) => format!("Cutter's centre {} from the datum face.", text(center)),
+        (_, Some(path)) => {
+            format!("Cutter's centre from {} to {} from the datum face.", text(path.from), text(path.to))
+        }
+        _ => String::new(),
+    };
+    [
+        format!(
+            "Touch the side of the round with paper; raise {} and the paper: the cutter is on the middle (half of {} and half of {}).",
+            text(cut.side_touch),
+            text(cut.seat),
+            text(cut.width)
+        ),
+        along,
+        format!(
+            "Touch the top with paper, zero, in by the paper, then {} deep from the top.",
+            text(cut.depth_from_top)
+        ),
+        format!(
+            "Micrometer from the bottom across: {} to {}.",
+            text(cut.across_limits.min),
+            text(cut.across_limits.max)
+        ),
+    ]
+    .into_iter()
+    .filter(|s| !s.is_empty())
+    .collect()
 }

@@ -1,6 +1,9 @@
 //! Lines to scribe: warnings, never sizes.
 
 use super::Figure;
+use super::given::Given;
+use super::mark_lines::{Blank, after_roughing, blank};
+use crate::model::{End, Kind, Plan};
 
 /// Which side of the line is cut.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -28,20 +31,22 @@ pub struct Mark {
     pub label: String,
     /// From the datum face.
     pub from_datum: Figure,
-    /// Setting of the height gauge.
+    /// Setting of the height gauge, for the face the bar stands on.
     pub height_gauge: Figure,
     /// Diameter it is scribed on.
     pub on_diameter: Figure,
     /// Surface: `bar, collar D`, `C at .904`.
     pub on: String,
-    /// Section it is scribed on.
+    /// Section it is scribed on; none for bare bar.
     pub feature: Option<usize>,
-    /// Number of the operation after which it is scribed; 0 before any.
+    /// Number of the operation after which it is scribed; 0 where the list says when.
     pub after: u32,
     /// What it means: `seat C starts`.
     pub means: String,
     /// Which side is cut.
     pub leave: Leave,
+    /// Number of the setup whose jaws or dog it limits.
+    pub grip_of: Option<u32>,
 }
 
 /// Lines scribed in one go.
@@ -60,8 +65,73 @@ pub struct MarkList {
 /// All lists, with what is to be said about them.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Marks {
-    /// Lists in the order they are scribed.
+    /// Lists in the order they are scribed; an empty one is left out.
     pub lists: Vec<MarkList>,
     /// Sentences: what a line is for, what gets none and why.
     pub notes: Vec<String>,
+}
+
+/// Most lines of the first and of the second list: more are not read.
+const MOST: [usize; 2] = [6, 10];
+
+/// Both lists of a plan.
+pub(super) fn marks(given: &Given, plan: &Plan) -> Marks {
+    let mut lists = Vec::new();
+    let mut left_out = 0;
+    let mut count = 0;
+    let Blank { when, standing, lines } = blank(given, plan);
+    let roughed = after_roughing(given, plan);
+    let face = |end: End| format!("{} face", end.word());
+    let raw = [("blank", when, standing, lines), ("after roughing", "dye again".to_owned(), End::Datum, roughed)];
+    for ((name, when, standing, mut lines), most) in raw.into_iter().zip(MOST) {
+        lines.sort_by_key(|l| l.worth);
+        left_out += lines.len().saturating_sub(most);
+        lines.truncate(most);
+        lines.sort_by_key(|l| l.at);
+        let marks: Vec<Mark> = lines
+            .into_iter()
+            .map(|line| {
+                count += 1;
+                line.mark(given, format!("M{count}"), standing)
+            })
+            .collect();
+        if !marks.is_empty() {
+            lists.push(MarkList { name: name.to_owned(), when, standing_on: face(standing), marks });
+        }
+    }
+    let notes = notes(given, !lists.is_empty(), left_out);
+    Marks { lists, notes }
+}
+
+fn notes(given: &Given, any: bool, left_out: usize) -> Vec<String> {
+    let mut notes = Vec::new();
+    if any {
+        notes.push("A line is a warning, never the size: the size is the dial and the micrometer.".to_owned());
+    }
+    for feature in &given.part.features {
+        let what = match feature.kind {
+            Kind::Woodruff { .. } | Kind::ParallelKeyseat { .. } => "keyseat",
+            Kind::CrossHole { .. } => "hole",
+            _ => continue,
+        };
+        let Some(center) = given.chain.center(feature.id) else { continue };
+        let at = Figure::usual(center.0, given.unit).text(given.unit);
+        let name = format!("{what} {}", feature.letter);
+        let mut chars = name.trim().chars();
+        let name: String = chars.next().map(|c| c.to_ascii_uppercase()).into_iter().chain(chars).collect();
+        notes.push(format!(
+            "{name} gets no line: it would stay on finished work. The mill finds its centre {at} from the datum face."
+        ));
+    }
+    if any {
+        notes.push(
+            "No line stays on a finished seat, fillet or neck: the finish cuts take those of the second list."
+                .to_owned(),
+        );
+        notes.push("No prick marks but where the metal is cut away.".to_owned());
+    }
+    if left_out > 0 {
+        notes.push(format!("{left_out} further faces get no line: more lines than these are not read."));
+    }
+    notes
 }

@@ -1,67 +1,15 @@
 //! The figures of one operation.
 
-use super::{CrossDial, Figure, KeyseatCut, Passes, Position, SizeLimits, Speed, ThreadCut};
-
-/// A center hole.
-#[derive(Debug, Clone, PartialEq)]
-pub struct CenterCut {
-    /// As written: `A 1/8`.
-    pub size: String,
-    /// Diameter of the pilot.
-    pub drill: Figure,
-    /// Mouth of the 60° cone: drill until it measures this.
-    pub mouth: Figure,
-    /// Depth from the face.
-    pub depth: Figure,
-}
-
-/// A chamfer.
-#[derive(Debug, Clone, PartialEq)]
-pub struct ChamferCut {
-    /// Leg along the axis.
-    pub leg: Figure,
-    /// Angle to the axis, degrees.
-    pub angle_deg: f64,
-    /// `.045 × 45°`.
-    pub says: String,
-}
-
-/// A taper.
-#[derive(Debug, Clone, PartialEq)]
-pub struct TaperCut {
-    /// As written: `1:10`.
-    pub rate: String,
-    /// Compound from the axis, degrees.
-    pub half_angle_deg: f64,
-    /// In degrees and minutes.
-    pub half_angle: String,
-    /// Set-over of the tailstock over the whole length between centers.
-    pub setover: Figure,
-    /// On the diameter, a foot of length (inches) or 100 mm.
-    pub per_length: Figure,
-    /// What an indicator on the compound moves over one inch or 25 mm of travel along the axis.
-    pub drop: Figure,
-    /// Diameters to check, each with its place.
-    pub checks: Vec<(Position, Figure)>,
-}
-
-/// What some operations need besides.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub enum Job {
-    /// Nothing.
-    #[default]
-    Plain,
-    /// A thread.
-    Thread(Box<ThreadCut>),
-    /// A keyseat.
-    Keyseat(Box<KeyseatCut>),
-    /// A taper.
-    Taper(Box<TaperCut>),
-    /// A chamfer.
-    Chamfer(ChamferCut),
-    /// A center hole.
-    Center(CenterCut),
-}
+use super::dial::{Zeros, cross_dial};
+use super::given::{Given, at_tailstock};
+use super::keyseat_cut::keyseat_cut;
+use super::positions::{fillet_at, groove_tool, positions};
+use super::speed::{self, speed};
+use super::thread_cut::{run_out, thread_cut};
+use super::{CrossDial, Figure, Job, Passes, Position, SizeLimits, Speed, aim, feed, job, passes};
+use crate::model::End;
+use crate::model::plan::{Operation, Setup, Verb};
+use crate::unit::Length;
 
 /// All numbers of one operation.
 #[derive(Debug, Clone, PartialEq)]
@@ -84,14 +32,94 @@ pub struct OperationFigures {
     pub cross_dial: Option<CrossDial>,
     /// Places along the part.
     pub positions: Vec<Position>,
-    /// Width of the tool's edge (grooving), where the shop lists one.
+    /// Width of the tool's edge (grooving), where the shop lists one that fits.
     pub tool_width: Option<Figure>,
     /// What else it needs.
     pub job: Job,
-    /// What to do before it: STOP, let it cool.
+    /// What to do before it: let it cool.
     pub stop_before: Option<String>,
     /// What to do after it, before going on.
     pub stop_after: Option<String>,
-    /// Short remarks: polish now, corner at most, face it on the last cut.
+    /// Short remarks: corner at most, face it on the last cut.
     pub remarks: Vec<String>,
+}
+
+/// Works one operation out. `zeros` remembers where each tool was touched in this mounting.
+pub(super) fn operation(given: &Given, setup: &Setup, op: &Operation, zeros: &mut Zeros) -> OperationFigures {
+    let unit = given.unit;
+    let aimed = op.to_diameter.map(|d| aim(d, op.limits, op.close, unit));
+    let from = op.from_diameter.map(|d| aim(d, None, false, unit));
+    let tool_width = (op.verb == Verb::Groove).then(|| groove_tool(given, op)).flatten();
+    let speed = speed(given, setup, op, run_out(given, setup, op));
+    let turned = matches!(op.verb, Verb::Rough | Verb::Finish | Verb::Turn);
+    let on_lathe = at_tailstock(setup).is_some() && !matches!(op.verb, Verb::Polish | Verb::File | Verb::Taper);
+    let cross = from.zip(aimed).filter(|(f, t)| on_lathe && f.value > t.value).and_then(|(f, t)| {
+        let zero = zeros.touch(op, f, surface_of(given, setup, op));
+        cross_dial(f, t, zero, given.shop, unit)
+    });
+    OperationFigures {
+        number: op.number,
+        from,
+        aim: aimed,
+        limits: op.limits.map(|l| SizeLimits::of(l, unit)),
+        feed: feed::feed(given, op.verb),
+        passes: from
+            .zip(aimed)
+            .filter(|_| turned)
+            .and_then(|(f, t)| passes::passes(f, t, op.close, given.part, given.shop)),
+        cross_dial: cross,
+        positions: positions(given, setup, op, tool_width),
+        tool_width: tool_width.map(|w| Figure::usual(w, unit)),
+        job: job_of(given, setup, op, speed.as_ref()),
+        speed,
+        stop_before: None,
+        stop_after: None,
+        remarks: remarks(given, setup, op),
+    }
+}
+
+fn job_of(given: &Given, setup: &Setup, op: &Operation, speed: Option<&Speed>) -> Job {
+    match op.verb {
+        Verb::Thread => thread_cut(given, setup, op, speed).map_or(Job::Plain, |t| Job::Thread(Box::new(t))),
+        Verb::Mill => keyseat_cut(given, op).map_or(Job::Plain, |k| Job::Keyseat(Box::new(k))),
+        Verb::Taper => job::taper(given, setup, op).map_or(Job::Plain, |t| Job::Taper(Box::new(t))),
+        Verb::Chamfer => job::chamfer(given, op).map_or(Job::Plain, Job::Chamfer),
+        Verb::Center => job::center(given, op).map_or(Job::Plain, Job::Center),
+        _ => Job::Plain,
+    }
+}
+
+/// The section a tool is touched on: the one outboard of a groove, else the operation's own.
+fn surface_of(given: &Given, setup: &Setup, op: &Operation) -> Option<usize> {
+    let (from, end) = (op.from?, at_tailstock(setup)?);
+    if op.verb != Verb::Groove {
+        return op.feature;
+    }
+    let pieces = &given.profile.pieces;
+    let piece = match end {
+        End::Datum => pieces.iter().find(|p| p.from < from && from <= p.to),
+        End::Far => pieces.iter().find(|p| p.from <= from && from < p.to),
+    };
+    piece.map(|p| p.feature)
+}
+
+/// What to mind at one operation.
+fn remarks(given: &Given, setup: &Setup, op: &Operation) -> Vec<String> {
+    let mut list = Vec::new();
+    let shown = |l: Length| Figure::usual(l, given.unit).text(given.unit);
+    if let Some(radius) =
+        op.to.and_then(|to| fillet_at(given, to)).filter(|_| matches!(op.verb, Verb::Finish | Verb::Turn))
+    {
+        list.push(format!("corner at most {}", shown(radius)));
+    }
+    if op.close {
+        list.push("equal cuts, measured between; face the shoulder on the last".to_owned());
+    }
+    let first_rough = setup.operations.iter().find(|o| o.verb == Verb::Rough).is_some_and(|o| o.id == op.id);
+    let scale =
+        speed::material(given).and_then(|m| m.condition).is_some_and(crate::handbook::material::Condition::has_scale);
+    if first_rough && scale && op.from_diameter.is_some() {
+        list.push("first cut under the scale".to_owned());
+    }
+    list
 }

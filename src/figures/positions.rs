@@ -1,6 +1,10 @@
 //! Places along the part in every frame a setup uses.
 
-use super::{DialReading, Figure};
+use super::given::{Given, at_tailstock, carriage, station};
+use super::{DialReading, Figure, dial};
+use crate::model::plan::{Operation, Setup, Verb};
+use crate::model::{End, Kind};
+use crate::unit::{Length, Station};
 
 /// Which edge of the tool stands at a carriage reading.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -39,4 +43,119 @@ pub struct Position {
     pub edge: Edge,
     /// `carriage` on the carriage's dial, where it has one.
     pub dial: Option<DialReading>,
+}
+
+/// A place that the tool's point goes to.
+pub(super) fn point(given: &Given, setup: &Setup, what: &str, at: Station) -> Position {
+    let reading = at_tailstock(setup).map(|end| carriage(at, end, given.overall));
+    row(given, what, at, reading, Edge::None)
+}
+
+fn row(given: &Given, what: &str, at: Station, reading: Option<Length>, edge: Edge) -> Position {
+    let shown = |l| Figure::usual(l, given.unit);
+    Position {
+        what: what.to_owned(),
+        from_datum: shown(at - Station::DATUM),
+        from_far_end: shown(at.from_far_end(given.overall)),
+        carriage: reading.map(shown),
+        edge,
+        dial: reading.and_then(|l| dial::carriage(l, given.shop, given.unit)),
+    }
+}
+
+/// Where an operation begins and stops.
+pub(super) fn positions(given: &Given, setup: &Setup, op: &Operation, tool_width: Option<Length>) -> Vec<Position> {
+    let at = |what: &str, place: Option<Station>| place.map(|p| point(given, setup, what, p));
+    let one = |what: &str, place| at(what, place).into_iter().collect();
+    match op.verb {
+        Verb::Face => one("face", op.to.or(op.from)),
+        Verb::Rough => between(given, setup, op, if op.face.is_some() { "stop, short of the face" } else { "stop" }),
+        Verb::Finish | Verb::Turn => between(given, setup, op, stop_word(given, setup, op)),
+        Verb::Taper => [at("taper starts", op.from), at("taper ends", op.to)].into_iter().flatten().collect(),
+        Verb::Knurl => [at("knurl starts", op.from), at("knurl ends", op.to)].into_iter().flatten().collect(),
+        Verb::Chamfer => one("chamfer ends", op.to),
+        Verb::Groove => plunges(given, setup, op, tool_width),
+        Verb::PartOff => part_off(given, setup, op),
+        Verb::Drill if at_tailstock(setup).is_none() => one("hole centre", center(op)),
+        _ => Vec::new(),
+    }
+}
+
+/// Middle of what an operation spans.
+pub(super) fn center(op: &Operation) -> Option<Station> {
+    let (from, to) = (op.from?, op.to?);
+    Some(from + (to - from).half())
+}
+
+/// The stop, and the start as well where something larger stands outboard of it.
+fn between(given: &Given, setup: &Setup, op: &Operation, stop: &str) -> Vec<Position> {
+    let mut rows = Vec::new();
+    if let (Some(from), Some(end), Some(size)) = (op.from, at_tailstock(setup), op.to_diameter) {
+        let outboard = given.profile.pieces.iter().filter(|p| match end {
+            End::Datum => p.to <= from,
+            End::Far => p.from >= from,
+        });
+        if outboard.map(crate::chain::Piece::smallest).max().is_some_and(|d| d > size) {
+            rows.push(point(given, setup, "start", from));
+        }
+    }
+    rows.extend(op.to.map(|to| point(given, setup, stop, to)));
+    rows
+}
+
+/// Whether a finishing cut ends at a shoulder or just ends.
+fn stop_word(given: &Given, setup: &Setup, op: &Operation) -> &'static str {
+    let (Some(to), Some(end), Some(size)) = (op.to, at_tailstock(setup), op.to_diameter) else { return "end" };
+    let beyond = given.profile.pieces.iter().find(|p| match end {
+        End::Datum => p.from == to,
+        End::Far => p.to == to,
+    });
+    if beyond.is_some_and(|p| p.largest() > size) { "shoulder" } else { "end" }
+}
+
+/// Plunges of a groove by the tool's left edge: both walls, evenly between them, as few as cover the width. Without a tool that
+/// fits, the two walls, each with the edge that cuts it.
+fn plunges(given: &Given, setup: &Setup, op: &Operation, tool_width: Option<Length>) -> Vec<Position> {
+    let (Some(from), Some(to), Some(end)) = (op.from, op.to, at_tailstock(setup)) else { return Vec::new() };
+    let (a, b) = (carriage(from, end, given.overall), carriage(to, end, given.overall));
+    let (near, far) = (a.min(b), a.max(b));
+    let width = far - near;
+    let place = |reading| station(reading, end, given.overall);
+    let Some(tool) = tool_width.filter(|w| w.is_positive() && *w <= width) else {
+        return vec![
+            row(given, "near wall", place(near), Some(near), Edge::Right),
+            row(given, "far wall", place(far), Some(far), Edge::Left),
+        ];
+    };
+    let count = width.divided_up(tool).max(1);
+    let steps = i64::from(count) - 1;
+    (0..=steps)
+        .map(|i| {
+            let left = if steps == 0 { far } else { near + tool + (width - tool).times_ratio(i, steps) };
+            let serves = if i == 0 && steps > 0 { near } else { left };
+            row(given, &format!("plunge {}", i + 1), place(serves), Some(left), Edge::Left)
+        })
+        .collect()
+}
+
+/// Parting: the edge toward the tailstock leaves the face.
+fn part_off(given: &Given, setup: &Setup, op: &Operation) -> Vec<Position> {
+    let (Some(at), Some(end)) = (op.to.or(op.from), at_tailstock(setup)) else { return Vec::new() };
+    vec![row(given, "part off", at, Some(carriage(at, end, given.overall)), Edge::Right)]
+}
+
+/// Width of the grooving tool to use: the widest in the drawer that fits between the walls and reaches the bottom.
+pub(super) fn groove_tool(given: &Given, op: &Operation) -> Option<Length> {
+    let width = (op.to? - op.from?).abs();
+    let deep = op.from_diameter.zip(op.to_diameter).map_or(Length::ZERO, |(from, to)| (from - to).half());
+    let tools = given.shop?.tools_of(op.tool);
+    tools.filter(|t| t.reach.is_none_or(|r| r >= deep)).filter_map(|t| t.width).filter(|w| *w <= width).max()
+}
+
+/// Corner radius asked at a face, if the description gives one.
+pub(super) fn fillet_at(given: &Given, at: Station) -> Option<Length> {
+    given.part.features.iter().find_map(|f| match &f.kind {
+        Kind::Fillet { radius, at: place } if given.chain.station(place) == Some(at) => Some(radius.max()),
+        _ => None,
+    })
 }

@@ -1,6 +1,10 @@
-//! The figures of a mounting, and of the whole plan.
+//! The figures of a mounting.
 
-use super::{Correction, Figure, OperationFigures};
+use super::dial::Zeros;
+use super::flip::correction;
+use super::given::Given;
+use super::{Correction, Figure, OperationFigures, operation, stops};
+use crate::model::plan::{Setup, Verb, Zero};
 
 /// How the carriage's zero is set.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -32,4 +36,28 @@ pub struct SetupFigures {
     pub grip_mark: Option<String>,
     /// One for each operation, in order.
     pub operations: Vec<OperationFigures>,
+}
+
+/// Works out one mounting. The mark of its grip is added when the marks are known.
+pub(super) fn mounting(given: &Given, setup: &Setup) -> SetupFigures {
+    let mut zeros = Zeros::default();
+    let mut operations: Vec<OperationFigures> =
+        setup.operations.iter().map(|op| operation::operation(given, setup, op, &mut zeros)).collect();
+    stops::add(given, setup, &mut operations);
+    let shown = |l| Figure::usual(l, given.unit);
+    let proud = setup.operations.iter().filter(|o| o.verb == Verb::Rough).find_map(|o| Some((o.face? - o.to?).abs()));
+    SetupFigures {
+        number: setup.number,
+        zero: match setup.zero {
+            Zero::DatumFace => CarriageZero::DatumFace,
+            Zero::FarFace => CarriageZero::FarFace,
+            Zero::FacedToOverall => CarriageZero::FacedToOverall,
+            Zero::None => CarriageZero::OffLathe,
+        },
+        correction: correction(given, setup),
+        stick_out: setup.stick_out.map(shown),
+        proud: proud.map(shown),
+        grip_mark: None,
+        operations,
+    }
 }

@@ -1,5 +1,13 @@
 //! Spindle speed: from the surface speed of material, tool and cut; then the lathe's own gear.
 
+use super::Figure;
+use super::given::{Given, at_tailstock};
+use crate::handbook::material::{self, Condition, Named, Tool};
+use crate::handbook::speed::{self, Cut, SurfaceSpeed};
+use crate::model::Kind;
+use crate::model::plan::{Operation, Setup, Verb};
+use crate::unit::{Length, Unit};
+
 /// What set the wanted speed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum SpeedLimit {
@@ -17,7 +25,7 @@ pub struct Speed {
     /// The lathe's gear: the nearest that is not above; its slowest when all are. None off the lathe or without a shop file.
     pub gear: Option<u32>,
     /// Diameter that runs at the surface speed: the largest one cut, or the cutter's on the mill.
-    pub diameter: super::Figure,
+    pub diameter: Figure,
     /// Surface speed at the gear, or as wanted where there is none; metres a minute.
     pub surface_speed: f64,
     /// What set it.
@@ -33,10 +41,147 @@ impl Speed {
     }
 
     /// Surface speed in feet a minute for inches, metres a minute for millimetres.
-    pub fn surface_in(&self, unit: crate::unit::Unit) -> f64 {
-        match unit {
-            crate::unit::Unit::Inch => self.surface_speed / 0.3048,
-            crate::unit::Unit::Millimetre => self.surface_speed,
-        }
+    pub fn surface_in(&self, unit: Unit) -> f64 {
+        SurfaceSpeed::metres(self.surface_speed).in_unit(unit)
     }
+}
+
+/// Where the surface speed of a part comes from.
+pub(super) enum SpeedFrom {
+    /// The shop file.
+    Hand(Tool),
+    /// The handbook, for a material it knows.
+    Handbook(Named),
+    /// The handbook's slow one, since the material is not known.
+    Slow,
+}
+
+/// Material of the part, as the handbook knows it.
+pub(super) fn material(given: &Given) -> Option<Named> {
+    material::find(&given.part.material.as_ref()?.text)
+}
+
+/// Where this part's surface speed comes from.
+pub(super) fn speed_from(given: &Given) -> SpeedFrom {
+    match given.shop {
+        Some(s) if s.surface_speed_hss.is_some() => SpeedFrom::Hand(Tool::Hss),
+        Some(s) if s.surface_speed_carbide.is_some() => SpeedFrom::Hand(Tool::Carbide),
+        _ => material(given).map_or(SpeedFrom::Slow, SpeedFrom::Handbook),
+    }
+}
+
+/// Turning speed for roughing or finishing. The hand's own counts for both.
+pub(super) fn turning_speed(given: &Given, finishing: bool) -> SurfaceSpeed {
+    let speeds = match speed_from(given) {
+        SpeedFrom::Hand(tool) => {
+            let shop = given.shop;
+            let own = match tool {
+                Tool::Hss => shop.and_then(|s| s.surface_speed_hss),
+                Tool::Carbide => shop.and_then(|s| s.surface_speed_carbide),
+            };
+            return SurfaceSpeed::metres(own.unwrap_or(0.0));
+        }
+        SpeedFrom::Handbook(named) => named.material.speeds(Tool::Hss, condition(given, &named)),
+        SpeedFrom::Slow => material::assumed_speeds(Tool::Hss),
+    };
+    if finishing { speeds.finish } else { speeds.rough }
+}
+
+/// Condition of the bar, as its material line or the heat treatment says.
+fn condition(given: &Given, named: &Named) -> Option<Condition> {
+    named.condition.or_else(|| given.part.heat_treatment.as_ref().and_then(|t| Condition::find(&t.text)))
+}
+
+/// The speed of an operation; none where nothing turns at a set speed.
+pub(super) fn speed(given: &Given, setup: &Setup, op: &Operation, relief: Option<Relief>) -> Option<Speed> {
+    let finishing = matches!(op.verb, Verb::Finish | Verb::Face | Verb::Turn | Verb::Taper);
+    let share = speed::factor(cut(setup, op)?).0;
+    let diameter = cut_diameter(given, setup, op)?;
+    let base = turning_speed(given, finishing);
+    let wanted = speed::rpm(base.times(share), diameter)?;
+    let (wanted, by) = match relief.and_then(|r| run_out_rpm(&r)) {
+        Some(slower) if slower < wanted => (slower, SpeedLimit::RunOut),
+        _ => (wanted, SpeedLimit::SurfaceSpeed),
+    };
+    let gear = at_tailstock(setup).and(given.shop).and_then(|s| gear(wanted, &s.speeds));
+    let rpm = gear.map_or(wanted, f64::from);
+    Some(Speed {
+        wanted,
+        gear,
+        diameter: Figure::usual(diameter, given.unit),
+        surface_speed: speed::surface_speed(rpm, diameter).metres_per_minute,
+        by,
+        above_wanted: rpm > wanted,
+    })
+}
+
+/// What a thread runs out into, for the time it gives.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Relief {
+    pub(super) width: Length,
+    pub(super) lead: Length,
+}
+
+/// Seconds wished in the relief: the second that `thread-runout-time` asks, and half of one in hand (common practice, no source).
+const SECONDS_WISHED: f64 = 1.5;
+
+fn run_out_rpm(relief: &Relief) -> Option<f64> {
+    let turns = relief.width.mm() / relief.lead.mm();
+    (turns.is_finite() && turns > 0.0).then(|| turns * 60.0 / SECONDS_WISHED)
+}
+
+/// Seconds the tool takes through a relief.
+pub(super) fn relief_seconds(relief: &Relief, rpm: f64) -> Option<f64> {
+    let seconds = relief.width.mm() / relief.lead.mm() * 60.0 / rpm;
+    seconds.is_finite().then_some(seconds)
+}
+
+/// The gear nearest to `wanted` that is not above it; the slowest when all are.
+fn gear(wanted: f64, speeds: &[u32]) -> Option<u32> {
+    let list: Vec<f64> = speeds.iter().map(|s| f64::from(*s)).collect();
+    let chosen = speed::gear(wanted, &list)?;
+    speeds.iter().copied().find(|s| (f64::from(*s) - chosen).abs() < 0.5)
+}
+
+fn cut(setup: &Setup, op: &Operation) -> Option<Cut> {
+    Some(match op.verb {
+        Verb::Rough => Cut::Rough,
+        Verb::Face | Verb::Finish | Verb::Turn | Verb::Taper | Verb::Bore => Cut::Finish,
+        Verb::Groove => Cut::Groove,
+        Verb::Chamfer => Cut::Form,
+        Verb::Thread => Cut::Thread,
+        Verb::Knurl => Cut::Knurl,
+        Verb::Center | Verb::Drill => Cut::Drill,
+        Verb::Ream => Cut::Ream,
+        Verb::PartOff => Cut::Part,
+        Verb::Mill if at_tailstock(setup).is_none() => Cut::Rough,
+        _ => return None,
+    })
+}
+
+/// The diameter that runs at the surface speed: largest cut on the lathe, the cutter elsewhere.
+fn cut_diameter(given: &Given, setup: &Setup, op: &Operation) -> Option<Length> {
+    let kind = op.feature.and_then(|id| given.feature(id)).map(|f| &f.kind);
+    match (op.verb, kind) {
+        (Verb::Center, Some(Kind::CenterHole { size: Some(size), .. })) => Some(size.drill),
+        (Verb::Mill, Some(Kind::Woodruff { number, .. })) => {
+            crate::handbook::woodruff::find(number).map(|k| k.cutter_diameter)
+        }
+        (Verb::Mill, Some(Kind::ParallelKeyseat { width, .. })) => Some(width.nominal),
+        (Verb::Drill, Some(Kind::CrossHole { diameter, .. })) => Some(diameter.nominal),
+        (Verb::Thread, Some(Kind::Thread { thread, .. })) => Some(thread.major.max),
+        (Verb::Center | Verb::Mill, _) => None,
+        _ => op.from_diameter.or_else(|| surface_at(setup, op)).or_else(|| bar(given)),
+    }
+}
+
+/// Largest diameter of the work, as it came into the mounting, where the operation begins.
+fn surface_at(setup: &Setup, op: &Operation) -> Option<Length> {
+    let at = op.from.or(op.to)?;
+    let spans = setup.before.iter().filter(|s| s.from <= at && at <= s.to);
+    spans.map(|s| s.diameter.max(s.diameter_to)).max()
+}
+
+fn bar(given: &Given) -> Option<Length> {
+    given.part.stock.as_ref().map(|s| s.size.nominal)
 }

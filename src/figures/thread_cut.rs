@@ -1,6 +1,16 @@
 //! The thread block: infeed, wires, thread dial, gearbox, time in the relief.
 
-use super::{DialReading, Figure, SizeLimits};
+use super::given::{Given, at_tailstock};
+use super::infeed::{Shape, cumulative, first_cut_most};
+use super::speed::{Relief, relief_seconds};
+use super::thread_drive::{engage, gearbox, indexing};
+use super::{DialReading, Engage, Figure, Gearbox, Indexing, SizeLimits, Speed, dial};
+use crate::handbook::thread::{self as standard, Asked, Feed, Form, ThreadData};
+use crate::model::feature::{Hand, Thread};
+use crate::model::plan::{Operation, Setup};
+use crate::model::shop::StartIndex;
+use crate::model::{End, Kind};
+use crate::unit::{Length, Limits, Unit, show};
 
 /// Compound set over.
 #[derive(Debug, Clone, PartialEq)]
@@ -18,7 +28,7 @@ pub struct Compound {
 /// Three wires.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Wires {
-    /// Wire to use: the shop's nearest to the best one, else the best.
+    /// Wire to use: the shop's nearest to the best one that the form allows, else the best.
     pub wire: Figure,
     /// Whether the shop lists it.
     pub at_hand: bool,
@@ -28,47 +38,6 @@ pub struct Wires {
     pub over: SizeLimits,
 }
 
-/// Where the half-nuts may be closed again.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Engage {
-    /// At every thread of the leadscrew.
-    pub anywhere: bool,
-    /// Lines, counted 1 to the number of marks around the dial; empty when the half-nuts stay closed.
-    pub lines: Vec<u32>,
-    /// What is engraved at those lines.
-    pub labels: Vec<String>,
-    /// The half-nuts are never opened: reverse the lathe.
-    pub never_open: bool,
-    /// In words: `anywhere`, `any mark`, `marks 1 2 3 4`, `never open the half-nuts: …`.
-    pub says: String,
-}
-
-/// Whether the gearbox or the wheels give the lead.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Gearbox {
-    /// The gearbox has it; how it is set (`18 tpi`, `1.5 mm`).
-    Listed(String),
-    /// Change gears give it, driver over driven from the spindle on.
-    Wheels(String),
-    /// Neither the gearbox nor the wheels give it; what is wanted.
-    NotListed(String),
-    /// The shop file lists neither; what is wanted.
-    Unknown(String),
-}
-
-/// How further starts are found.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Indexing {
-    /// Starts.
-    pub starts: u8,
-    /// Axial distance from one start to the next.
-    pub shift: Figure,
-    /// The same on the compound's dial, set parallel to the axis.
-    pub dial: Option<DialReading>,
-    /// What to do.
-    pub says: String,
-}
-
 /// Everything for cutting a thread.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ThreadCut {
@@ -76,11 +45,11 @@ pub struct ThreadCut {
     pub designation: String,
     /// Right hand.
     pub right_hand: bool,
-    /// Diameter of the blank, limits as the thread's major diameter.
+    /// Limits of the blank: the thread's major diameter.
     pub blank: SizeLimits,
     /// Depth a side to the standard's root, straight in.
     pub depth: Figure,
-    /// Which height that is: `.6134 P`, `total height`.
+    /// Which height that is: `0.6134 P`, `total height`.
     pub depth_is: String,
     /// Straight in on the cross dial, where the shop file says what it reads.
     pub straight: Option<DialReading>,
@@ -88,19 +57,19 @@ pub struct ThreadCut {
     pub compound: Option<Compound>,
     /// Why straight in, or why this angle.
     pub infeed_why: String,
-    /// Cumulative travel of each cut, on the compound or straight in, exact; shown to what the dial shows. Spring passes left out.
+    /// Cumulative travel of each cut, on the compound or a side straight in, exact; shown to what the dial shows. Spring passes left out.
     pub passes: Vec<Figure>,
     /// Spring passes after the last.
     pub spring_passes: u32,
     /// Flat of the tool.
-    pub tool_flat: Option<Figure>,
+    pub tool_flat: Figure,
     /// Wires and readings, where the form is measured so.
     pub wires: Option<Wires>,
-    /// Thread dial; none where the shop file does not tell of one.
+    /// Where the half-nuts may be closed; none where the shop file does not tell of a leadscrew.
     pub dial: Option<Engage>,
-    /// Gearbox.
-    pub gearbox: Gearbox,
-    /// Seconds the tool is in the relief or run-out at the gear; none where it runs off the end.
+    /// Gearbox; none without a shop file.
+    pub gearbox: Option<Gearbox>,
+    /// Seconds the tool is in the relief or run-out; none where it runs off the end.
     pub relief_time: Option<f64>,
     /// The relief or run-out it has.
     pub relief: Option<Figure>,
@@ -112,4 +81,179 @@ pub struct ThreadCut {
     pub direction: String,
     /// More than one start.
     pub indexing: Option<Indexing>,
+    /// Standard.
+    pub source: String,
+}
+
+/// The thread an operation cuts.
+pub(super) fn thread_of<'a>(given: &Given<'a>, op: &Operation) -> Option<&'a Thread> {
+    match &given.feature(op.feature?)?.kind {
+        Kind::Thread { thread, .. } => Some(thread),
+        _ => None,
+    }
+}
+
+/// The relief or run-out at the headstock side of a thread: what it is, and the section that is one.
+fn relief_of(given: &Given, setup: &Setup, op: &Operation, thread: &Thread) -> Option<(Length, Option<usize>)> {
+    let piece = given.profile.piece(op.feature?)?;
+    let toward = at_tailstock(setup)?.other();
+    let beside = given.beside(piece, toward);
+    if let Some(neck) = beside.filter(|n| n.largest() < thread.pitch_diameter.min) {
+        return Some((neck.long(), Some(neck.feature)));
+    }
+    let run_out = thread.run_out.as_ref().map(|s| s.nominal);
+    let left = thread.full.as_ref().map(|full| piece.long() - full.nominal);
+    run_out.or(left).filter(|l| l.is_positive()).map(|l| (l, None))
+}
+
+/// What limits the speed of a thread: what it runs out into. A left-hand thread begins there and runs off the end.
+pub(super) fn run_out(given: &Given, setup: &Setup, op: &Operation) -> Option<Relief> {
+    let thread = thread_of(given, op)?;
+    let (width, _) = relief_of(given, setup, op, thread)?;
+    (thread.hand == Hand::Right).then_some(Relief { width, lead: thread.lead })
+}
+
+/// The block of a thread operation; none when the handbook has no limits for the thread.
+pub(super) fn thread_cut(given: &Given, setup: &Setup, op: &Operation, speed: Option<&Speed>) -> Option<ThreadCut> {
+    let thread = thread_of(given, op)?;
+    let data = data(thread)?;
+    let unit = given.unit;
+    let relief = relief_of(given, setup, op, thread);
+    let (feed, infeed_why) = choose_feed(given, &data)?;
+    let decimals = dial_decimals(given, feed.angle > 0.0);
+    let compound = (feed.angle > 0.0).then(|| Compound {
+        angle_deg: feed.angle,
+        angle: angle_text(feed.angle),
+        travel: Figure::new(feed.travel, decimals),
+        dial: dial::compound(feed.travel, given.shop, unit),
+    });
+    let time = run_out(given, setup, op).zip(speed).and_then(|(r, s)| relief_seconds(&r, s.rpm()));
+    Some(ThreadCut {
+        designation: thread.designation.clone(),
+        right_hand: thread.hand == Hand::Right,
+        blank: SizeLimits::of(thread.major, unit),
+        depth: Figure::fine(feed.depth, unit),
+        depth_is: feed.height.to_owned(),
+        straight: dial::cross(feed.depth, given.shop, unit),
+        compound,
+        infeed_why,
+        passes: passes(&data, &feed, unit).into_iter().map(|l| Figure::new(l, decimals)).collect(),
+        spring_passes: 1,
+        tool_flat: Figure::fine(data.tool_flat, unit),
+        wires: wires(given, &data),
+        dial: engage(given, thread),
+        gearbox: gearbox(given, thread),
+        relief_time: time,
+        relief: relief.map(|(width, _)| Figure::usual(width, unit)),
+        relief_feature: relief.and_then(|(_, feature)| feature),
+        lead_angle_deg: data.lead_angle,
+        direction: direction(given, setup, thread, relief.and_then(|(_, f)| f)),
+        indexing: indexing(given, thread),
+        source: data.source.iter().map(|s| s.line()).collect::<Vec<_>>().join("; "),
+    })
+}
+
+/// What the handbook tells of the thread; special pairs by the formulas, as the limits of the description were.
+pub(super) fn data(thread: &Thread) -> Option<ThreadData> {
+    let designation = standard::read(&thread.designation).ok()?;
+    standard::limits(&designation, &Asked::special()).ok()
+}
+
+/// Finest pitch that is still fed in by the compound: 32 threads to the inch (straight in for fine pitches: US Navy, NAVEDTRA 14345;
+/// the figure is common practice, no source).
+const FINEST_BY_COMPOUND: Length = Length::from_pm(Length::PER_INCH.pm() / 32);
+
+/// How the tool is fed to depth: 29½° for 60° threads by the modern height, half the thread's angle for the others.
+fn choose_feed(given: &Given, data: &ThreadData) -> Option<(Feed, String)> {
+    let modern = |f: &&Feed| data.form != Form::Sixty || f.height == "0.6134 P";
+    let straight = data.compound.iter().find(|f| modern(f) && f.angle <= 0.0).copied()?;
+    if data.starts > 1 && given.shop.and_then(|s| s.start_index) == Some(StartIndex::Compound) {
+        return Some((straight, "straight in: the compound stands along the axis to find the other starts".to_owned()));
+    }
+    let pitch = Length::from_f64(data.pitch.to_f64(Unit::Millimetre), Unit::Millimetre);
+    let over = data.compound.iter().find(|f| match data.form {
+        Form::Sixty => modern(f) && (f.angle - 29.5).abs() < 0.01,
+        _ => f.angle > 0.0,
+    });
+    let set_over = over.copied().filter(|_| pitch >= FINEST_BY_COMPOUND);
+    Some(match set_over {
+        Some(feed) if data.form == Form::Sixty => (
+            feed,
+            "half a degree less than half the thread's angle: the trailing flank is shaved (US Navy, NAVEDTRA 14345)"
+                .to_owned(),
+        ),
+        Some(feed) => (feed, "half of the thread's angle (common practice)".to_owned()),
+        None if over.is_some() => (straight, "straight in: a fine pitch (US Navy, NAVEDTRA 14345)".to_owned()),
+        None => (straight, "straight in".to_owned()),
+    })
+}
+
+/// Cumulative travel of the cuts. Areas follow the depth; along a compound set over, depth and travel are in one proportion.
+fn passes(data: &ThreadData, feed: &Feed, unit: Unit) -> Vec<Length> {
+    let shape = match (data.form, data.form.half_angle()) {
+        (Form::Sixty | Form::Whitworth | Form::TaperSixty | Form::TaperWhitworth | Form::Buttress, _) => Shape::V,
+        (Form::Square, _) | (_, None) => Shape::Square,
+        (_, Some(half_angle_deg)) => Shape::Trapezoid { flat: data.tool_flat, half_angle_deg },
+    };
+    let pitch = Length::from_f64(data.pitch.to_f64(Unit::Millimetre), Unit::Millimetre);
+    let first = first_cut_most(shape, pitch, unit);
+    if shape == Shape::V {
+        return cumulative(shape, feed.travel, first);
+    }
+    let ratio = feed.travel.mm() / feed.depth.mm();
+    let mut list: Vec<Length> = cumulative(shape, feed.depth, first)
+        .into_iter()
+        .map(|d| Length::from_f64(d.mm() * ratio, Unit::Millimetre))
+        .collect();
+    if let Some(last) = list.last_mut() {
+        *last = feed.travel;
+    }
+    list
+}
+
+/// Decimals of the dial the tool is fed in by; the usual ones where none is known.
+fn dial_decimals(given: &Given, compound: bool) -> u8 {
+    let usual = show::usual_decimals(given.unit);
+    let dial = given.shop.and_then(|s| if compound { s.compound_dial } else { s.cross_dial });
+    dial.map_or(usual, |d| show::decimals_needed(d.division, given.unit, usual, usual + 1))
+}
+
+/// `29½°`, `14½°`, `15°`.
+fn angle_text(degrees: f64) -> String {
+    let halves = (degrees * 2.0).round() as i64;
+    if halves % 2 == 0 { format!("{}\u{b0}", halves / 2) } else { format!("{}\u{bd}\u{b0}", halves / 2) }
+}
+
+/// The shop's wire nearest to the best, as long as the form allows it; else the best.
+fn wires(given: &Given, data: &ThreadData) -> Option<Wires> {
+    let wire = data.wire?;
+    let allowed = given.shop.into_iter().flat_map(|s| s.wires.iter().copied());
+    let nearest =
+        allowed.filter(|w| wire.smallest <= *w && *w <= wire.largest).min_by_key(|w| ((*w - wire.best).abs(), *w));
+    let used = nearest.unwrap_or(wire.best);
+    let over = standard::over_wires(data, used)?;
+    let decimals = show::usual_decimals(given.unit) + 1;
+    let exact = Limits::new(over.min, over.max);
+    // Readings are printed as a table prints them: to the nearest digit. Inward would shift a limit that is exact in the table.
+    let shown = |l: Length| Figure::new(l, decimals).rounded(given.unit);
+    Some(Wires {
+        wire: Figure::new(used, decimals),
+        at_hand: nearest.is_some(),
+        best: Figure::new(wire.best, decimals),
+        over: SizeLimits { exact, max: shown(over.max), min: shown(over.min) },
+    })
+}
+
+fn direction(given: &Given, setup: &Setup, thread: &Thread, relief: Option<usize>) -> String {
+    if thread.hand == Hand::Right {
+        return "right hand: carriage toward the headstock".to_owned();
+    }
+    let end = if at_tailstock(setup) == Some(End::Far) { "far end" } else { "datum end" };
+    match relief {
+        Some(neck) => {
+            format!("left hand: begin in {}, carriage away from the headstock, off the {end}", given.spoken(neck))
+        }
+        None => "left hand: nothing to begin in; tool upside down or spindle reversed, carriage toward the shoulder"
+            .to_owned(),
+    }
 }

@@ -1,5 +1,14 @@
 //! What to lay out before the first chip.
 
+use std::collections::BTreeSet;
+
+use super::given::Given;
+use super::{Figure, InspectionRow, Job, Marks, OperationFigures, job};
+use crate::model::part::Holding;
+use crate::model::plan::{Operation, Setup, Verb};
+use crate::model::shop::{Tool, ToolKind};
+use crate::model::{Kind, Plan};
+
 /// Two lists to tick off.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Layout {
@@ -7,4 +16,149 @@ pub struct Layout {
     pub tools: Vec<String>,
     /// Instruments, wires and mating parts.
     pub instruments: Vec<String>,
+}
+
+/// Both lists, in the order things are taken up.
+pub(super) fn layout(
+    given: &Given,
+    plan: &Plan,
+    done: &[(&Setup, &Operation, &OperationFigures)],
+    rows: &[InspectionRow],
+    marks: &Marks,
+) -> Layout {
+    let mut layout = Layout::default();
+    let mut add = |text: String| {
+        if !text.is_empty() && !layout.tools.contains(&text) {
+            layout.tools.push(text);
+        }
+    };
+    for (_, op, figures) in done {
+        add(tool(given, op, figures));
+    }
+    for setup in &plan.setups {
+        add(holding(setup));
+    }
+    if plan.setups.iter().any(|s| s.grip.as_ref().is_some_and(|g| g.protect)) {
+        add("copper or brass for the grip".to_owned());
+    }
+    if !marks.lists.is_empty() {
+        add("dye, scriber, height gauge, V-block".to_owned());
+    }
+    layout.instruments = instruments(given, done, rows);
+    layout
+}
+
+fn tool(given: &Given, op: &Operation, figures: &OperationFigures) -> String {
+    let shown = |l| job::plain(l, given.unit);
+    let own = |kind| given.shop.and_then(|s| s.tools_of(kind).next());
+    let nose = |word: &str, tool: Option<&Tool>| match tool.and_then(|t| t.nose) {
+        Some(nose) => format!("{word} tool, nose {}", shown(nose)),
+        None => format!("{word} tool"),
+    };
+    match op.tool {
+        ToolKind::Facing => nose("facing", own(ToolKind::Facing)),
+        ToolKind::Roughing => nose("roughing", own(ToolKind::Roughing)),
+        ToolKind::Finishing => nose("finishing", own(ToolKind::Finishing)),
+        ToolKind::Grooving => figures
+            .tool_width
+            .map_or_else(|| "grooving tool".to_owned(), |w| format!("grooving tool {} wide", w.text(given.unit))),
+        ToolKind::Parting => "parting tool".to_owned(),
+        ToolKind::Chamfer => "chamfer tool".to_owned(),
+        ToolKind::CenterDrill => match &figures.job {
+            Job::Center(center) => format!("center drill {}", center.size),
+            _ => "center drill".to_owned(),
+        },
+        ToolKind::WoodruffCutter | ToolKind::EndMill => match &figures.job {
+            Job::Keyseat(key) if op.tool == ToolKind::WoodruffCutter => format!("cutter for {}", key.key),
+            Job::Keyseat(key) => format!("end mill {}", key.width.text(given.unit)),
+            _ => op.tool.word().to_owned(),
+        },
+        ToolKind::Drill => figures.aim.map_or_else(|| "drill".to_owned(), |d| format!("drill {}", d.text(given.unit))),
+        ToolKind::File | ToolKind::AbrasiveStrip | ToolKind::Knurl => op.tool.word().to_owned(),
+        ToolKind::None if op.verb == Verb::Deburr => "deburring tool".to_owned(),
+        ToolKind::None => String::new(),
+        _ => match &figures.job {
+            Job::Thread(thread) => {
+                let flat: Figure = thread.tool_flat;
+                let form = if op.tool == ToolKind::Acme29 || op.tool == ToolKind::Threading60 {
+                    format!("{} tool and its gauge", op.tool.word())
+                } else {
+                    format!("threading tool ground to {}", thread.designation)
+                };
+                if op.tool == ToolKind::Threading60 { form } else { format!("{form}, flat {}", flat.text(given.unit)) }
+            }
+            _ => format!("{} tool", op.tool.word()),
+        },
+    }
+}
+
+fn holding(setup: &Setup) -> String {
+    match setup.holding {
+        Holding::Chuck => "chuck and its key",
+        Holding::ChuckAndCenter => "chuck and its key, tailstock center",
+        Holding::BetweenCenters => "dog, drive plate, two centers",
+        Holding::Mill => "vise or V-blocks, clamps, paper for touching off",
+        Holding::Bench => "",
+    }
+    .to_owned()
+}
+
+fn instruments(given: &Given, done: &[(&Setup, &Operation, &OperationFigures)], rows: &[InspectionRow]) -> Vec<String> {
+    let mut list: Vec<String> = Vec::new();
+    let gauges: BTreeSet<&str> =
+        rows.iter().filter_map(|r| r.with.split(',').next()).filter(|w| !w.starts_with("gauge blocks")).collect();
+    list.extend(gauges.into_iter().map(str::to_owned));
+    for (_, _, figures) in done {
+        if let Job::Thread(thread) = &figures.job
+            && let Some(wires) = thread.wires
+        {
+            let text = format!("wires {}", wires.wire.text(given.unit));
+            let text =
+                if wires.at_hand || given.shop.is_none() { text } else { format!("{text} (not in the shop file)") };
+            if !list.contains(&text) {
+                list.push(text);
+            }
+        }
+    }
+    list.extend(mates(given));
+    list
+}
+
+/// The parts that go on it: the best gauges there are.
+fn mates(given: &Given) -> Vec<String> {
+    let mut list = Vec::new();
+    let mut add = |text: String| {
+        if !list.contains(&text) {
+            list.push(text);
+        }
+    };
+    for feature in &given.part.features {
+        if let Kind::Thread { thread, .. } = &feature.kind
+            && feature.carries.is_empty()
+        {
+            add(format!("nut for {}", thread.designation));
+        }
+        for carried in &feature.carries {
+            match (&carried.bore, &feature.kind) {
+                (Some(bore), _) => add(format!("{}, bore {}", carried.part.text, bore.text)),
+                (None, Kind::Thread { thread, .. }) => add(format!("{} for {}", carried.part.text, thread.designation)),
+                (None, _) => add(carried.part.text.clone()),
+            }
+        }
+        if let Kind::Groove { ring: Some(ring), .. } = &feature.kind {
+            add(format!("ring {} thick", job::plain(ring.nominal, given.unit)));
+        }
+        match &feature.kind {
+            Kind::Woodruff { number, .. } => add(format!("key Woodruff {number}")),
+            Kind::ParallelKeyseat { width, height, .. } => {
+                add(format!(
+                    "key {} \u{d7} {}",
+                    job::plain(width.nominal, given.unit),
+                    job::plain(height.nominal, given.unit)
+                ));
+            }
+            _ => {}
+        }
+    }
+    list
 }

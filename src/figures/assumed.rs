@@ -1,0 +1,159 @@
+//! Everything used that nobody stated, and which keys would say it.
+
+use super::given::Given;
+use super::speed::{SpeedFrom, speed_from, turning_speed};
+use super::{Figure, Job, OperationFigures, feed, passes};
+use crate::handbook::material::Tool;
+use crate::model::plan::{Assumed, Operation, Setup, Verb};
+use crate::model::{Kind, Plan};
+use crate::unit::Unit;
+
+const PRACTICE: &str = "common practice";
+
+/// The plan's assumptions, then those of the figures.
+pub(super) fn assumed(given: &Given, plan: &Plan, done: &[(&Setup, &Operation, &OperationFigures)]) -> Vec<Assumed> {
+    let mut list = plan.assumed.clone();
+    list.extend(dials(given));
+    list.extend(speeds(given));
+    list.extend(feeds(given));
+    if given.shop.is_none_or(|s| s.depth_rough.is_none()) {
+        let depth = Figure::usual(passes::default_rough_depth(given.unit), given.unit).text(given.unit);
+        list.push(entry("Rough cut", format!("at most {depth} a side"), PRACTICE));
+    }
+    list.push(entry("Aims", "the middle of the limits".to_owned(), PRACTICE));
+    list.extend(threads(given, done));
+    if mixed_units(given) {
+        let other = if given.unit == Unit::Inch { "mm" } else { "inches" };
+        list.push(entry(&format!("Limits from {other}"), "rounded inward, never wider than asked".to_owned(), ""));
+    }
+    list
+}
+
+fn entry(what: &str, value: String, source: &str) -> Assumed {
+    Assumed { what: what.to_owned(), value, source: source.to_owned() }
+}
+
+/// Dials that are not told: their numbers are left out, and these keys would bring them.
+fn dials(given: &Given) -> Vec<Assumed> {
+    let Some(shop) = given.shop else {
+        return vec![entry(
+            "Lathe",
+            "no shop file: no cross-dial, thread-dial or gearbox number is printed, only sizes. The keys `cross dial`, `compound dial`, \
+             `leadscrew`, `thread dial`, `threads` and `speeds` of a shop file bring them"
+                .to_owned(),
+            "",
+        )];
+    };
+    let mut list = Vec::new();
+    if shop.cross_reads.is_none() || shop.cross_dial.is_none() {
+        list.push(entry(
+            "Cross dial",
+            "not told, so no reading is printed: `cross dial` with `reads`, `division` and `turn`".to_owned(),
+            "",
+        ));
+    }
+    let threads = given.part.features.iter().any(|f| matches!(f.kind, Kind::Thread { .. }));
+    if threads && shop.leadscrew_tpi.is_none() && shop.leadscrew_pitch.is_none() {
+        list.push(entry(
+            "Leadscrew",
+            "not told, so no thread-dial line is printed: `leadscrew` and `thread dial`".to_owned(),
+            "",
+        ));
+    }
+    if shop.speeds.is_empty() {
+        list.push(entry(
+            "Speeds",
+            "the lathe's gears are not told, so the wanted speed is printed: `speeds`".to_owned(),
+            "",
+        ));
+    }
+    list
+}
+
+fn speeds(given: &Given) -> Vec<Assumed> {
+    let shown = |v: crate::handbook::speed::SurfaceSpeed| match given.unit {
+        Unit::Inch => format!("{:.0} ft/min", v.in_unit(Unit::Inch)),
+        Unit::Millimetre => format!("{:.0} m/min", v.in_unit(Unit::Millimetre)),
+    };
+    let rough = shown(turning_speed(given, false));
+    let (value, source) = match speed_from(given) {
+        SpeedFrom::Hand(Tool::Hss) => (format!("HSS at {rough}, as the shop file says"), String::new()),
+        SpeedFrom::Hand(Tool::Carbide) => (format!("carbide at {rough}, as the shop file says"), String::new()),
+        SpeedFrom::Handbook(named) => {
+            let finish = shown(turning_speed(given, true));
+            let speeds = named.material.speeds(Tool::Hss, named.condition);
+            (format!("HSS in {} at {rough}, finishing {finish}", named.material.name), speeds.source.line())
+        }
+        SpeedFrom::Slow => (
+            format!("HSS at {rough}: the material is not known"),
+            crate::handbook::material::assumed_speeds(Tool::Hss).source.line(),
+        ),
+    };
+    vec![
+        entry("Surface speed", value, &source),
+        entry(
+            "Slower cuts",
+            "grooving, chamfering and threading at 1/4, parting at 1/3, drilling at 4/5 of it".to_owned(),
+            PRACTICE,
+        ),
+    ]
+}
+
+fn feeds(given: &Given) -> Option<Assumed> {
+    if given.shop.is_some_and(|s| !s.feeds.is_empty()) {
+        return None;
+    }
+    let shown =
+        |verb| feed::usual(given, verb).map_or(String::new(), |f| Figure::usual(f, given.unit).text(given.unit));
+    let value = format!("rough {}, finish {} a turn", shown(Verb::Rough), shown(Verb::Finish));
+    Some(entry("Feeds", value, PRACTICE))
+}
+
+fn threads(given: &Given, done: &[(&Setup, &Operation, &OperationFigures)]) -> Vec<Assumed> {
+    let mut list = Vec::new();
+    let mut add = |a: Assumed| {
+        if !list.contains(&a) {
+            list.push(a);
+        }
+    };
+    for (_, _, figures) in done {
+        let Job::Thread(thread) = &figures.job else { continue };
+        let how = thread.compound.as_ref().map_or("straight in".to_owned(), |c| format!("compound at {}", c.angle));
+        add(entry("Thread depth", format!("{}, {how}; the wires decide", thread.depth_is), &thread.infeed_why));
+        if let Some(wires) = thread.wires.filter(|w| !w.at_hand) {
+            add(entry(
+                "Wires",
+                format!("{} for {}", wires.wire.text(given.unit), thread.designation),
+                "best wire by the form",
+            ));
+        }
+    }
+    let blanks: Vec<String> = done
+        .iter()
+        .filter(|(_, o, _)| matches!(o.verb, Verb::Finish | Verb::Turn))
+        .filter_map(|(_, o, f)| {
+            let feature = given.feature(o.feature?)?;
+            let Kind::Thread { thread, .. } = &feature.kind else { return None };
+            let unstated = thread.blank.is_none();
+            unstated.then(|| format!("{} {}", feature.letter, f.aim.map_or(String::new(), |a| a.text(given.unit))))
+        })
+        .collect();
+    if !blanks.is_empty() {
+        list.push(entry(
+            "Thread blanks",
+            format!("{}, a little under the largest major \u{d8}", blanks.join(", ")),
+            PRACTICE,
+        ));
+    }
+    list
+}
+
+/// Whether a size with limits is written in the other unit.
+fn mixed_units(given: &Given) -> bool {
+    given.part.features.iter().any(|f| match &f.kind {
+        Kind::Turn { diameter, .. } | Kind::Relief { diameter, .. } | Kind::Groove { diameter, .. } => {
+            diameter.unit != given.unit && diameter.limits.is_some()
+        }
+        _ => false,
+    })
+}

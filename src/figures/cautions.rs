@@ -1,0 +1,126 @@
+//! The cautions a part earns: those of its own work first, about six in all.
+//!
+//! Own wording of usual rules: US Navy shop rules, school lathe rules, machine-guarding law (29 CFR 1910.212), the Ontario labour
+//! ministry's alert on polishing entanglement. They defer to the shop's rules, local law and training.
+
+use super::given::Given;
+use super::speed::material;
+use super::{Job, OperationFigures};
+use crate::handbook::material::Caution;
+use crate::model::part::Holding;
+use crate::model::plan::{Operation, Setup, Verb};
+use crate::unit::Unit;
+
+/// Printed under the cautions.
+pub const DEFER: &str = "Follow your shop\u{2019}s rules and local law; this sheet does not replace training.";
+
+/// How many are printed.
+const MOST: usize = 6;
+
+/// Heavier bars ask for help (common practice, no source): kilograms.
+const HEAVY_KG: f64 = 20.0;
+
+/// The cautions of a plan.
+pub(super) fn cautions(given: &Given, done: &[(&Setup, &Operation, &OperationFigures)]) -> Vec<String> {
+    let mut list = Vec::new();
+    list.extend(heavy(given));
+    list.extend(of_material(given));
+    list.extend(threading(given, done));
+    list.extend(of_verbs(done));
+    list.extend(of_holdings(done));
+    let always = [
+        "Spindle stopped and still before you measure, wipe or change gears.",
+        "No gloves, rings or loose sleeves. Eye cover. Hook or brush for swarf.",
+    ];
+    list.truncate(MOST - always.len());
+    list.extend(always.map(str::to_owned));
+    list
+}
+
+/// Mass of the bar, kilograms.
+pub(super) fn mass(given: &Given) -> Option<f64> {
+    let stock = given.part.stock.as_ref()?;
+    let density = material(given).map_or(7850.0, |m| m.material.density);
+    let across = stock.size.nominal.mm() / 1000.0;
+    let area = match stock.shape {
+        crate::model::part::StockShape::Round => across * across * std::f64::consts::FRAC_PI_4,
+        crate::model::part::StockShape::Hexagon => across * across * 3f64.sqrt() / 2.0,
+        crate::model::part::StockShape::Square => across * across,
+        crate::model::part::StockShape::Tube { bore } => {
+            (across * across - (bore.mm() / 1000.0).powi(2)) * std::f64::consts::FRAC_PI_4
+        }
+    };
+    Some(area * stock.length.nominal.mm() / 1000.0 * density)
+}
+
+fn heavy(given: &Given) -> Option<String> {
+    let kg = mass(given).filter(|kg| *kg >= HEAVY_KG)?;
+    let weight = match given.unit {
+        Unit::Inch => format!("{:.0} lb", kg / 0.453_592_37),
+        Unit::Millimetre => format!("{kg:.0} kg"),
+    };
+    Some(format!("The bar weighs about {weight}: help or a hoist, a board over the ways."))
+}
+
+fn of_material(given: &Given) -> Vec<String> {
+    let found = material(given).map(|m| m.material.cautions).unwrap_or_default();
+    found.into_iter().map(|c: Caution| c.sentence().to_owned()).collect()
+}
+
+fn threading(given: &Given, done: &[(&Setup, &Operation, &OperationFigures)]) -> Vec<String> {
+    let threads: Vec<(&OperationFigures, &super::ThreadCut)> = done
+        .iter()
+        .filter_map(|(_, _, f)| match &f.job {
+            Job::Thread(thread) => Some((*f, thread.as_ref())),
+            _ => None,
+        })
+        .collect();
+    let mut list = Vec::new();
+    if let Some((figures, thread)) = threads.iter().find(|(_, t)| t.relief.is_some() && t.right_hand) {
+        let speed = figures.speed.as_ref().and_then(|s| s.gear);
+        let speed = speed.map_or(String::new(), |rpm| format!("{rpm} rpm, "));
+        let into = thread.relief_feature.map_or("a run-out".to_owned(), |f| given.spoken(f));
+        list.push(format!("Thread to {into}: {speed}stop marked, rehearse once with the tool backed out."));
+    }
+    if threads.iter().any(|(_, t)| t.dial.as_ref().is_some_and(|d| d.never_open)) {
+        list.push("Half-nuts stay closed through the whole thread: back the tool out, stop, reverse.".to_owned());
+    }
+    list
+}
+
+fn of_verbs(done: &[(&Setup, &Operation, &OperationFigures)]) -> Vec<String> {
+    let any = |verb| done.iter().any(|(_, o, _)| o.verb == verb);
+    let mut list = Vec::new();
+    if any(Verb::Polish) && (any(Verb::Mill) || any(Verb::Drill)) {
+        list.push("Polish before the keyseat or hole is cut. Strip held at both ends, never wrapped.".to_owned());
+    } else if any(Verb::Polish) {
+        list.push("Polishing strip held at both ends, fingers clear, never wrapped.".to_owned());
+    }
+    if any(Verb::File) {
+        list.push("File with a handle on it, left elbow high and clear of the chuck.".to_owned());
+    }
+    if any(Verb::PartOff) {
+        list.push("Parting off: carriage locked, nobody in line with the piece, no hand to catch it.".to_owned());
+    }
+    if any(Verb::Mill) || any(Verb::Drill) {
+        list.push("On the mill: work clamped, never held by hand; cutter stopped before you reach in.".to_owned());
+    }
+    list
+}
+
+fn of_holdings(done: &[(&Setup, &Operation, &OperationFigures)]) -> Vec<String> {
+    let any = |holding| done.iter().any(|(s, _, _)| s.holding == holding);
+    let mut list = Vec::new();
+    if any(Holding::BetweenCenters) {
+        list.push("Dog: tail tied into the plate, screw head guarded. One turn by hand before power.".to_owned());
+    }
+    if any(Holding::Chuck) || any(Holding::ChuckAndCenter) {
+        list.push(
+            "Chuck key in the hand or on the bench, never in the chuck. One turn by hand before power.".to_owned(),
+        );
+    }
+    if any(Holding::BetweenCenters) || any(Holding::ChuckAndCenter) {
+        list.push("Oil a plain tailstock center; feel it again as the work warms.".to_owned());
+    }
+    list
+}

@@ -1,0 +1,29 @@
+//! Which instrument measures a size.
+
+use super::given::Given;
+use crate::model::shop::Instrument;
+use crate::unit::{Length, show};
+
+/// `micrometer 0–1`: the shop's instrument of this kind whose range holds the size, the narrowest first; without one the kind alone.
+pub(super) fn named(given: &Given, kind: &str, size: Length) -> String {
+    let list = given.shop.map(|s| s.instruments.as_slice()).unwrap_or_default();
+    let holds = |i: &&Instrument| i.kind == kind && i.range.is_none_or(|(from, to)| from <= size && size <= to);
+    let best = list.iter().filter(holds).min_by_key(|i| i.range.map_or(Length::GREATEST, |(from, to)| to - from));
+    match best.and_then(|i| i.range) {
+        Some((from, to)) => {
+            let shown = |l| show::exact(l, given.unit, 0, 3);
+            format!("{kind} {}\u{2013}{}", shown(from), shown(to))
+        }
+        None => kind.to_owned(),
+    }
+}
+
+/// Whether the shop lists one of this kind that holds the size; true without a shop file.
+pub(super) fn at_hand(given: &Given, kind: &str, size: Length) -> bool {
+    given.shop.is_none_or(|s| {
+        s.instruments.is_empty()
+            || s.instruments
+                .iter()
+                .any(|i| i.kind == kind && i.range.is_none_or(|(from, to)| from <= size && size <= to))
+    })
+}

@@ -1,0 +1,138 @@
+//! What some operations need besides size and place: tapers, chamfers, center holes.
+
+use super::given::{Given, at_tailstock};
+use super::positions::point;
+use super::{Figure, KeyseatCut, Position, ThreadCut};
+use crate::model::Kind;
+use crate::model::plan::{Operation, Setup};
+use crate::unit::{Length, Station, Unit, show};
+
+/// A center hole.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CenterCut {
+    /// As written: `A 1/8`.
+    pub size: String,
+    /// Diameter of the pilot.
+    pub drill: Figure,
+    /// Mouth of the 60° cone: drill until it measures this.
+    pub mouth: Figure,
+    /// Depth from the face.
+    pub depth: Figure,
+}
+
+/// A chamfer.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ChamferCut {
+    /// Leg along the axis.
+    pub leg: Figure,
+    /// Angle to the axis, degrees.
+    pub angle_deg: f64,
+    /// `.045 × 45°`.
+    pub says: String,
+}
+
+/// A taper.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TaperCut {
+    /// As written: `1:10`.
+    pub rate: String,
+    /// Compound from the axis, degrees.
+    pub half_angle_deg: f64,
+    /// In degrees and minutes.
+    pub half_angle: String,
+    /// Set-over of the tailstock over the whole length between centers.
+    pub setover: Figure,
+    /// On the diameter, a foot of length (inches) or 100 mm.
+    pub per_length: Figure,
+    /// What an indicator against the taper moves over one inch or 25 mm along the axis.
+    pub drop: Figure,
+    /// Diameters to check, each with its place.
+    pub checks: Vec<(Position, Figure)>,
+}
+
+/// What some operations need besides.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub enum Job {
+    /// Nothing.
+    #[default]
+    Plain,
+    /// A thread.
+    Thread(Box<ThreadCut>),
+    /// A keyseat.
+    Keyseat(Box<KeyseatCut>),
+    /// A taper.
+    Taper(Box<TaperCut>),
+    /// A chamfer.
+    Chamfer(ChamferCut),
+    /// A center hole.
+    Center(CenterCut),
+}
+
+/// A center hole's sizes.
+pub(super) fn center(given: &Given, op: &Operation) -> Option<CenterCut> {
+    let Kind::CenterHole { size: Some(size), .. } = &given.feature(op.feature?)?.kind else { return None };
+    let shown = |l| Figure::usual(l, given.unit);
+    Some(CenterCut {
+        size: size.text.clone(),
+        drill: shown(size.drill),
+        mouth: shown(size.mouth),
+        depth: shown(size.depth),
+    })
+}
+
+/// A chamfer's sizes.
+pub(super) fn chamfer(given: &Given, op: &Operation) -> Option<ChamferCut> {
+    let Kind::Chamfer { leg, angle_mdeg, .. } = &given.feature(op.feature?)?.kind else { return None };
+    let leg = Figure::usual(leg.nominal, given.unit);
+    let angle_deg = *angle_mdeg as f64 / 1000.0;
+    Some(ChamferCut { leg, angle_deg, says: format!("{} \u{d7} {angle_deg}\u{b0}", leg.text(given.unit)) })
+}
+
+/// A taper's settings. Set-over = whole length × (large − small) / (2 × length of the taper), exact.
+pub(super) fn taper(given: &Given, setup: &Setup, op: &Operation) -> Option<TaperCut> {
+    let Kind::Taper { start, end, half_angle_deg, rate, .. } = &given.feature(op.feature?)?.kind else { return None };
+    let piece = given.profile.piece(op.feature?)?;
+    let (step, long) = ((start.nominal - end.nominal).abs(), piece.long());
+    let unit = given.unit;
+    let (per, inch_or_25) = match unit {
+        Unit::Inch => (Length::PER_INCH.times(12), Length::PER_INCH),
+        Unit::Millimetre => (Length::PER_MM.times(100), Length::PER_MM.times(25)),
+    };
+    let over = |length: Length, share: i64| {
+        let drop = i128::from(length.pm()) * i128::from(step.pm()) / (i128::from(long.pm().max(1)) * i128::from(share));
+        Figure::fine(Length::from_pm(i64::try_from(drop).unwrap_or(i64::MAX)), unit)
+    };
+    let check = |what: &str, at: Station, size: Length| (point(given, setup, what, at), Figure::fine(size, unit));
+    at_tailstock(setup)?;
+    Some(TaperCut {
+        rate: rate.text.clone(),
+        half_angle_deg: *half_angle_deg,
+        half_angle: degrees_minutes(*half_angle_deg),
+        setover: over(given.overall, 2),
+        per_length: over(per, 1),
+        drop: over(inch_or_25, 2),
+        checks: vec![check("start", piece.from, start.nominal), check("end", piece.to, end.nominal)],
+    })
+}
+
+/// `2° 52′`.
+fn degrees_minutes(degrees: f64) -> String {
+    let minutes = (degrees * 60.0).round() as i64;
+    format!("{}\u{b0} {:02}\u{2032}", minutes / 60, minutes % 60)
+}
+
+/// Decimals a length needs beyond the usual, for words.
+pub(super) fn plain(length: Length, unit: Unit) -> String {
+    show::exact(length, unit, show::usual_decimals(unit), show::usual_decimals(unit) + 1)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn half_angles_in_minutes() {
+        assert_eq!(degrees_minutes(2.862_405), "2\u{b0} 52\u{2032}");
+        assert_eq!(degrees_minutes(7.0), "7\u{b0} 00\u{2032}");
+    }
+}

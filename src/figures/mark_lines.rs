@@ -1,0 +1,218 @@
+//! Which lines are worth scribing.
+//!
+//! On the blank: both ends of a kept surface, where lines survive, and how far dog or jaws may reach. After roughing: every other step,
+//! on the larger neighbour while it is rough, and the walls of a relief on its blank. None on what is finished already.
+
+use super::Figure;
+use super::given::{Given, at_tailstock};
+use super::marks::{Leave, Mark};
+use crate::chain::Piece;
+use crate::model::plan::{Operation, Setup, Verb};
+use crate::model::{End, Kind, Plan};
+use crate::unit::{Length, Station};
+
+/// A line before it has its label.
+pub(super) struct Line {
+    pub(super) at: Station,
+    /// Less is worth more, when there are too many.
+    pub(super) worth: u8,
+    diameter: Length,
+    on: String,
+    feature: Option<usize>,
+    after: u32,
+    means: String,
+    leave: Leave,
+    grip_of: Option<u32>,
+}
+
+impl Line {
+    /// With its label and the height gauge's setting for the face the bar stands on.
+    pub(super) fn mark(self, given: &Given, label: String, standing: End) -> Mark {
+        let shown = |l| Figure::usual(l, given.unit);
+        let gauge = match standing {
+            End::Datum => self.at - Station::DATUM,
+            End::Far => self.at.from_far_end(given.overall),
+        };
+        Mark {
+            label,
+            from_datum: shown(self.at - Station::DATUM),
+            height_gauge: shown(gauge),
+            on_diameter: shown(self.diameter),
+            on: self.on,
+            feature: self.feature,
+            after: self.after,
+            means: self.means,
+            leave: self.leave,
+            grip_of: self.grip_of,
+        }
+    }
+}
+
+/// The first list: when it is scribed, on which face the bar then stands, its lines.
+pub(super) struct Blank {
+    pub(super) when: String,
+    pub(super) standing: End,
+    pub(super) lines: Vec<Line>,
+}
+
+const fn cuts_metal_away(verb: Verb) -> bool {
+    matches!(verb, Verb::Rough | Verb::Finish | Verb::Turn | Verb::Groove | Verb::Taper | Verb::Thread | Verb::Knurl)
+}
+
+/// Lines on the bar's own surface.
+pub(super) fn blank(given: &Given, plan: &Plan) -> Blank {
+    let operations: Vec<(&Setup, &Operation)> = plan.operations().collect();
+    let first_cut = operations.iter().position(|(_, o)| cuts_metal_away(o.verb)).unwrap_or(operations.len());
+    let faced = |end| operations[..first_cut].iter().any(|(_, o)| o.verb == Verb::Face && o.end == Some(end));
+    let standing = if !faced(End::Datum) && faced(End::Far) { End::Far } else { End::Datum };
+    let last_before = first_cut.checked_sub(1).and_then(|i| operations.get(i));
+    let same_mounting = last_before.zip(operations.get(first_cut)).is_some_and(|(a, b)| a.0.number == b.0.number);
+    let when = match last_before {
+        Some((setup, op)) if same_mounting => {
+            format!("in setup {}, after operation {}: in the lathe, pointed tool, spindle off", setup.number, op.number)
+        }
+        Some((setup, _)) => format!("after setup {}", setup.number),
+        None => "before setup 1".to_owned(),
+    };
+    let from_setup = operations.get(first_cut).map_or(u32::MAX, |(s, _)| s.number);
+    let mut lines = kept_ends(given);
+    for setup in plan.setups.iter().filter(|s| s.number >= from_setup) {
+        if let Some(line) = grip_line(given, setup)
+            && lines.iter().all(|l| l.at != line.at)
+        {
+            lines.push(line);
+        }
+    }
+    Blank { when, standing, lines }
+}
+
+fn is_kept(given: &Given, piece: &Piece) -> bool {
+    given.feature(piece.feature).is_some_and(|f| matches!(f.kind, Kind::Turn { kept: true, .. }))
+}
+
+fn bar(given: &Given) -> Length {
+    let stock = given.part.stock.as_ref().map(|s| s.size.nominal);
+    stock.or_else(|| given.profile.largest()).unwrap_or_default()
+}
+
+/// Both ends of every kept surface.
+fn kept_ends(given: &Given) -> Vec<Line> {
+    let mut lines = Vec::new();
+    for pair in given.profile.pieces.windows(2) {
+        let (p, q) = (&pair[0], &pair[1]);
+        let (kept, word) = match (is_kept(given, p), is_kept(given, q)) {
+            (true, false) => (p, "ends"),
+            (false, true) => (q, "starts"),
+            _ => continue,
+        };
+        let spoken = given.spoken(kept.feature);
+        lines.push(Line {
+            at: q.from,
+            worth: 0,
+            diameter: bar(given),
+            on: format!("bar, {spoken}"),
+            feature: Some(kept.feature),
+            after: 0,
+            means: format!("{spoken} {word}"),
+            leave: Leave::Line,
+            grip_of: None,
+        });
+    }
+    lines
+}
+
+/// How far dog or jaws may reach on the bar.
+fn grip_line(given: &Given, setup: &Setup) -> Option<Line> {
+    let grip = setup.grip.as_ref()?;
+    let end = at_tailstock(setup)?;
+    let on_bar = grip.letter.is_empty() || grip.diameter == bar(given);
+    let at = match end {
+        End::Datum => grip.from.min(grip.to),
+        End::Far => grip.from.max(grip.to),
+    };
+    let inside = Station::DATUM < at && at < Station(given.overall);
+    let word = if setup.holding == crate::model::part::Holding::BetweenCenters { "dog stays" } else { "jaws stay" };
+    (on_bar && inside).then(|| Line {
+        at,
+        worth: 1,
+        diameter: grip.diameter,
+        on: "bar".to_owned(),
+        feature: None,
+        after: 0,
+        means: format!("{word} beyond (setup {})", setup.number),
+        leave: Leave::Line,
+        grip_of: Some(setup.number),
+    })
+}
+
+/// Lines on rough surfaces.
+pub(super) fn after_roughing(given: &Given, plan: &Plan) -> Vec<Line> {
+    let operations: Vec<(&Setup, &Operation)> = plan.operations().collect();
+    given.profile.pieces.windows(2).filter_map(|pair| rough_line(given, &operations, &pair[0], &pair[1])).collect()
+}
+
+fn covers(op: &Operation, feature: usize) -> bool {
+    op.feature == Some(feature) || op.with.contains(&feature)
+}
+
+fn rough_line(given: &Given, operations: &[(&Setup, &Operation)], p: &Piece, q: &Piece) -> Option<Line> {
+    if is_kept(given, p) || is_kept(given, q) || p.largest() == q.largest() {
+        return None;
+    }
+    let (large, small) = if p.largest() > q.largest() { (p, q) } else { (q, p) };
+    let at = q.from;
+    let uses = operations.iter().position(|(_, o)| {
+        matches!(o.verb, Verb::Finish | Verb::Turn | Verb::Groove | Verb::Taper) && covers(o, small.feature)
+    })?;
+    let is_thread = given.feature(large.feature).is_some_and(|f| matches!(f.kind, Kind::Thread { .. }));
+    let leaves_it = |o: &Operation| {
+        let blank = is_thread && matches!(o.verb, Verb::Finish | Verb::Turn);
+        (o.verb == Verb::Rough || blank) && covers(o, large.feature) && o.to_diameter.is_some()
+    };
+    let own = operations[..uses].iter().rposition(|(_, o)| leaves_it(o))?;
+    let surface = operations[own].1;
+    // The marking is done in one go when the roughing of that mounting is over.
+    let same_run = |i: &usize| {
+        let (setup, op) = operations[*i];
+        op.verb == Verb::Rough && setup.number == operations[own].0.number && *i < uses
+    };
+    let last = if surface.verb == Verb::Rough { (own + 1..operations.len()).take_while(same_run).last() } else { None };
+    let after = operations[last.unwrap_or(own)].1.number;
+    let relief = given.feature(small.feature).is_some_and(|f| matches!(f.kind, Kind::Relief { .. }));
+    let seat = |piece: &Piece| given.feature(piece.feature).is_some_and(|f| !f.carries.is_empty());
+    let leave = if seat(large) && !relief { Leave::Line } else { Leave::Split };
+    let letter = |piece: &Piece| given.feature(piece.feature).map_or(String::new(), |f| f.letter.clone());
+    let diameter = surface.to_diameter?;
+    let name =
+        if covers(surface, small.feature) { format!("{}\u{2013}{}", letter(p), letter(q)) } else { letter(large) };
+    Some(Line {
+        at,
+        worth: match (relief, leave) {
+            (true, _) => 0,
+            (false, Leave::Split) => 1,
+            (false, Leave::Line) => 2,
+        },
+        diameter,
+        on: format!("{name} at {}", Figure::usual(diameter, given.unit).text(given.unit)),
+        feature: Some(large.feature),
+        after,
+        means: means(given, p, q),
+        leave,
+        grip_of: None,
+    })
+}
+
+/// What a face is, by the more important of its two sections: a seat, then a thread, then a relief.
+fn means(given: &Given, p: &Piece, q: &Piece) -> String {
+    let rank = |piece: &Piece| match given.feature(piece.feature) {
+        Some(f) if matches!(f.kind, Kind::Thread { .. }) => 1,
+        Some(f) if !f.carries.is_empty() => 0,
+        Some(f) if matches!(f.kind, Kind::Relief { .. }) => 2,
+        _ => 3,
+    };
+    if rank(p) <= rank(q) {
+        format!("{} ends", given.spoken(p.feature))
+    } else {
+        format!("{} starts", given.spoken(q.feature))
+    }
+}

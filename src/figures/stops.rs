@@ -1,0 +1,63 @@
+//! Where to stop: to let the work cool, and to try the mates before it leaves its mounting.
+
+use super::OperationFigures;
+use super::given::Given;
+use crate::model::part::Holding;
+use crate::model::plan::{Operation, Setup, Verb};
+use crate::model::{End, Kind};
+
+/// Adds the stops of a mounting.
+pub(super) fn add(given: &Given, setup: &Setup, operations: &mut [OperationFigures]) {
+    let heats = |o: &Operation| matches!(o.verb, Verb::Rough | Verb::Finish | Verb::Turn | Verb::Thread | Verb::Groove);
+    let first_close = setup.operations.iter().position(|o| o.close);
+    if let Some(i) = first_close.filter(|i| setup.operations[..*i].iter().any(heats))
+        && let Some(figures) = operations.get_mut(i)
+    {
+        figures.stop_before = Some("Let it cool until it feels cold: the close size comes last.".to_owned());
+    }
+    let mates = mates(given, setup);
+    let last = setup.operations.iter().rposition(|o| heats(o) || matches!(o.verb, Verb::Polish | Verb::Taper));
+    if let Some(figures) = last.and_then(|i| operations.get_mut(i)).filter(|_| !mates.is_empty()) {
+        let tried = listed(&mates);
+        figures.stop_after = Some(match setup.holding {
+            Holding::BetweenCenters => format!("Leave the dog on. Lift out, try {tried}, put back."),
+            Holding::ChuckAndCenter => format!("Do not unchuck yet: draw the center back, try {tried}."),
+            _ => format!("Do not unchuck yet: try {tried} first."),
+        });
+    }
+}
+
+/// What goes on from the end at the tailstock over the sections finished here.
+fn mates(given: &Given, setup: &Setup) -> Vec<String> {
+    let finished = |id: usize| {
+        setup.operations.iter().any(|o| {
+            matches!(o.verb, Verb::Finish | Verb::Turn | Verb::Thread | Verb::Taper)
+                && (o.feature == Some(id) || o.with.contains(&id))
+        })
+    };
+    let mut list: Vec<String> = Vec::new();
+    for feature in given.part.features.iter().filter(|f| finished(f.id)) {
+        let enters = |end: Option<End>| end.is_none() || end == setup.works;
+        let carried = feature.carries.iter().filter(|c| enters(c.enters)).map(|c| format!("the {}", c.part.text));
+        let mut names: Vec<String> = carried.collect();
+        let cut = setup.operations.iter().any(|o| o.verb == Verb::Thread && o.feature == Some(feature.id));
+        if names.is_empty() && cut && matches!(feature.kind, Kind::Thread { .. }) {
+            names.push("the nut".to_owned());
+        }
+        for name in names {
+            if !list.contains(&name) {
+                list.push(name);
+            }
+        }
+    }
+    list
+}
+
+/// `the pulley and the nut`.
+fn listed(words: &[String]) -> String {
+    match words {
+        [] => String::new(),
+        [one] => one.clone(),
+        [head @ .., last] => format!("{} and {last}", head.join(", ")),
+    }
+}

@@ -1,0 +1,280 @@
+//! What drives a thread: gearbox or wheels, thread dial, and how further starts are found. Exact fractions throughout.
+
+use super::given::Given;
+use super::{DialReading, Figure, dial, wheels};
+use crate::handbook::thread_dial::{self, Lead, ThreadDial};
+use crate::model::Shop;
+use crate::model::feature::Thread;
+use crate::model::shop::StartIndex;
+use crate::unit::{Length, Unit, show};
+
+/// Where the half-nuts may be closed again.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Engage {
+    /// At every thread of the leadscrew.
+    pub anywhere: bool,
+    /// Lines, counted 1 to the number of marks around the dial; empty when the half-nuts stay closed.
+    pub lines: Vec<u32>,
+    /// What is engraved at those lines.
+    pub labels: Vec<String>,
+    /// The half-nuts are never opened: reverse the lathe.
+    pub never_open: bool,
+    /// In words: `anywhere`, `any mark`, `marks 1, 2, 3, 4`, `never open the half-nuts: reverse the spindle`.
+    pub says: String,
+}
+
+/// Whether the gearbox or the wheels give the lead.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Gearbox {
+    /// The gearbox has it; how it is set (`18 tpi`, `1.5 mm`).
+    Listed(String),
+    /// Change gears give it exactly, from the spindle to the leadscrew.
+    Wheels(String),
+    /// Change gears give it nearly; the train, and by how much the lead is off over the length of a nut.
+    Nearly {
+        /// The train.
+        train: String,
+        /// Error over one diameter of thread, positive when the thread comes out long.
+        error: Figure,
+    },
+    /// Neither the gearbox nor the wheels give it; what is wanted.
+    NotListed(String),
+    /// The shop file lists neither; what is wanted.
+    Unknown(String),
+}
+
+impl Gearbox {
+    /// As the sheet prints it.
+    pub fn says(&self, unit: Unit) -> String {
+        match self {
+            Self::Listed(set) => set.clone(),
+            Self::Wheels(train) => format!("wheels {train}"),
+            Self::Nearly { train, error } => {
+                format!("wheels {train}, not exact: {} over the length of a nut", error.text(unit))
+            }
+            Self::NotListed(wanted) => format!("{wanted} is not in the gearbox"),
+            Self::Unknown(wanted) => format!("set {wanted}"),
+        }
+    }
+}
+
+/// How further starts are found.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Indexing {
+    /// Starts.
+    pub starts: u8,
+    /// Axial distance from one start to the next.
+    pub shift: Figure,
+    /// The same on the compound's dial, set along the axis.
+    pub dial: Option<DialReading>,
+    /// For each further start the dial lines that begin it, where the thread dial is used.
+    pub lines: Vec<Vec<u32>>,
+    /// What to do.
+    pub says: String,
+}
+
+/// The exact lead of a thread.
+fn lead(thread: &Thread) -> Lead {
+    match thread.tpi {
+        Some((over, under)) if over > 0 => Lead::threads_per_inch(over, under, u32::from(thread.starts)),
+        _ => Lead::of(thread.lead),
+    }
+}
+
+fn screw(shop: &Shop) -> Option<Lead> {
+    let inch =
+        shop.leadscrew_tpi.filter(|(over, _)| *over > 0).map(|(over, under)| Lead::threads_per_inch(over, under, 1));
+    inch.or_else(|| shop.leadscrew_pitch.map(Lead::of))
+}
+
+/// Where the half-nuts may be closed; none where the shop file does not tell of a leadscrew.
+pub(super) fn engage(given: &Given, thread: &Thread) -> Option<Engage> {
+    let shop = given.shop?;
+    let screw = screw(shop)?;
+    let asked =
+        |teeth, marks| thread_dial::engage(ThreadDial { leadscrew: screw.length(), teeth, marks }, screw, lead(thread));
+    let Some(own) = &shop.thread_dial else {
+        let anywhere = asked(1, 1)?.anywhere;
+        let says = if anywhere {
+            "anywhere".to_owned()
+        } else {
+            "no thread dial: never open the half-nuts, reverse the spindle".to_owned()
+        };
+        return Some(Engage { anywhere, lines: Vec::new(), labels: Vec::new(), never_open: !anywhere, says });
+    };
+    let found = asked(own.teeth, own.marks)?;
+    let labels = thread_dial::labels(&own.engraved.join(" "), own.marks, &found.lines);
+    let says = if found.anywhere {
+        "anywhere".to_owned()
+    } else if found.never_open {
+        "never open the half-nuts: reverse the spindle".to_owned()
+    } else if found.lines.len() as u32 == own.marks {
+        "any mark".to_owned()
+    } else {
+        in_words(&found.lines, &own.engraved, own.marks)
+    };
+    Some(Engage { anywhere: found.anywhere, lines: found.lines, labels, never_open: found.never_open, says })
+}
+
+/// Lines as they are engraved; one without a figure by its neighbour: `1, 3`, `the line after 2`.
+fn in_words(lines: &[u32], engraved: &[String], marks: u32) -> String {
+    let figure = |line: u32| engraved.get((line % marks) as usize).filter(|e| e.as_str() != "-");
+    let mut words: Vec<String> = lines
+        .iter()
+        .map(|line| {
+            let before = (1..marks).find_map(|back| figure((line + marks - back) % marks).map(|f| (back, f)));
+            match (figure(*line), before) {
+                (Some(f), _) => f.clone(),
+                (None, Some((1, f))) => format!("the line after {f}"),
+                (None, Some((n, f))) => format!("{n} lines after {f}"),
+                (None, None) => format!("line {line}"),
+            }
+        })
+        .collect();
+    // The last line is also the first of the dial.
+    if lines.last() == Some(&marks) {
+        words.rotate_right(1);
+    }
+    let word = if words.len() == 1 { "mark" } else { "marks" };
+    format!("{word} {} only", words.join(", "))
+}
+
+/// The lead as a gearbox is set: threads of lead to the inch, or millimetres.
+fn wanted(thread: &Thread) -> (Option<(i64, i64)>, String) {
+    let starts = i64::from(thread.starts.max(1));
+    match thread.tpi {
+        Some((over, under)) if thread.inch => {
+            let (n, d) = reduced(over, under * starts);
+            (Some((n, d)), format!("{} tpi", mixed(n, d)))
+        }
+        _ => (None, format!("{} mm", show::exact(thread.lead, Unit::Millimetre, 0, 4))),
+    }
+}
+
+fn reduced(n: i64, d: i64) -> (i64, i64) {
+    let (mut a, mut b) = (n.abs(), d.abs());
+    while b != 0 {
+        (a, b) = (b, a % b);
+    }
+    let g = a.max(1);
+    (n / g, d / g)
+}
+
+/// `18`, `11 1/2`, `2 1/2`.
+fn mixed(n: i64, d: i64) -> String {
+    let d = if d == 0 { 1 } else { d };
+    match (n / d, n % d) {
+        (whole, 0) => whole.to_string(),
+        (0, rest) => format!("{rest}/{d}"),
+        (whole, rest) => format!("{whole} {rest}/{d}"),
+    }
+}
+
+/// How the lathe gets the lead; none without a shop file.
+pub(super) fn gearbox(given: &Given, thread: &Thread) -> Option<Gearbox> {
+    let shop = given.shop?;
+    let (tpi, text) = wanted(thread);
+    let listed = match tpi {
+        Some((n, d)) => shop.tpi.iter().any(|(over, under)| over * d == n * under),
+        None => shop.pitches.contains(&thread.lead),
+    };
+    if listed {
+        return Some(Gearbox::Listed(text));
+    }
+    if let Some(screw) = screw(shop).filter(|_| !shop.change_gears.is_empty()) {
+        let nut = thread.nominal;
+        return Some(match wheels::train(lead(thread).length(), screw.length(), &shop.change_gears) {
+            Some(found) if found.exact => Gearbox::Wheels(found.text()),
+            Some(found) => {
+                let off = Length::from_f64(nut.mm() * found.relative_error, Unit::Millimetre);
+                Gearbox::Nearly { train: found.text(), error: Figure::fine(off, given.unit) }
+            }
+            None => Gearbox::NotListed(text),
+        });
+    }
+    let nothing = shop.tpi.is_empty() && shop.pitches.is_empty();
+    Some(if nothing { Gearbox::Unknown(text) } else { Gearbox::NotListed(text) })
+}
+
+/// How further starts are found, for a thread that has them.
+pub(super) fn indexing(given: &Given, thread: &Thread) -> Option<Indexing> {
+    if thread.starts < 2 {
+        return None;
+    }
+    let way = given.shop.and_then(|s| s.start_index);
+    let shift = Figure::fine(thread.pitch, given.unit);
+    let step = shift.text(given.unit);
+    let dial = dial::compound(thread.pitch, given.shop, given.unit).filter(|_| way == Some(StartIndex::Compound));
+    let lines = if way == Some(StartIndex::Dial) { start_lines(given, thread) } else { Vec::new() };
+    let says = match way {
+        Some(StartIndex::Compound) => format!(
+            "set the compound along the axis; after each start advance it {step}, always the same way, and cut the next to the same depth"
+        ),
+        Some(StartIndex::Dial) if lines.iter().all(|l| !l.is_empty()) => {
+            let each: Vec<String> = lines
+                .iter()
+                .enumerate()
+                .map(|(i, l)| {
+                    format!(
+                        "start {}: dial lines {}",
+                        i + 2,
+                        l.iter().map(u32::to_string).collect::<Vec<_>>().join(", ")
+                    )
+                })
+                .collect();
+            format!("the first start at line 0; {}", each.join("; "))
+        }
+        Some(StartIndex::Dial) => {
+            "the thread dial does not come right for the other starts: index by compound or gear".to_owned()
+        }
+        Some(StartIndex::Gear) => format!(
+            "with the half-nuts closed, open the train at the spindle gear and turn the spindle 1/{} of a turn: its teeth must divide by {}",
+            thread.starts, thread.starts
+        ),
+        Some(StartIndex::None) | None => {
+            format!("the next start lies {step} along: say in the shop file how starts are indexed")
+        }
+    };
+    Some(Indexing { starts: thread.starts, shift, dial, lines, says })
+}
+
+/// For each further start the lines at which the half-nuts close a whole number of pitches, and that many starts, further on.
+fn start_lines(given: &Given, thread: &Thread) -> Vec<Vec<u32>> {
+    let Some(shop) = given.shop else { return Vec::new() };
+    let (Some(screw), Some(own)) = (screw(shop), &shop.thread_dial) else { return Vec::new() };
+    let screw = i128::from(screw.length().pm());
+    let (pitch_n, pitch_d) = match thread.tpi {
+        Some((over, under)) if over > 0 => (i128::from(Length::PER_INCH.pm()) * i128::from(under), i128::from(over)),
+        _ => (i128::from(thread.pitch.pm()), 1),
+    };
+    let (teeth, marks, starts) = (i128::from(own.teeth), i128::from(own.marks), i128::from(thread.starts));
+    let lies_on = |line: i128, start: i128| {
+        let threads = teeth * line;
+        let travel = threads / marks.max(1) * screw * pitch_d;
+        threads % marks.max(1) == 0 && travel % pitch_n == 0 && (travel / pitch_n) % starts == start
+    };
+    (1..starts).map(|start| (1..=own.marks).filter(|line| lies_on(i128::from(*line), start)).collect()).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lines_are_named_as_they_are_engraved() {
+        let engraved: Vec<String> = "1 - 2 - 3 - 4 -".split(' ').map(str::to_owned).collect();
+        assert_eq!(in_words(&[2, 4, 6, 8], &engraved, 8), "marks 1, 2, 3, 4 only");
+        assert_eq!(in_words(&[4, 8], &engraved, 8), "marks 1, 3 only");
+        assert_eq!(in_words(&[8], &engraved, 8), "mark 1 only");
+        assert_eq!(in_words(&[3], &engraved, 8), "mark the line after 2 only");
+    }
+
+    #[test]
+    fn threads_to_the_inch_of_a_lead() {
+        assert_eq!(reduced(23, 2), (23, 2));
+        assert_eq!(mixed(23, 2), "11 1/2");
+        assert_eq!(reduced(5, 2), (5, 2));
+        assert_eq!(mixed(5, 2), "2 1/2");
+        assert_eq!(mixed(18, 1), "18");
+    }
+}

@@ -1,0 +1,111 @@
+//! Change gears: which wheels between spindle and leadscrew cut a lead.
+
+use crate::unit::Length;
+
+/// A train of two or four wheels; each driver drives the driven wheel behind it.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Train {
+    /// Drivers, from the spindle.
+    pub(super) drivers: Vec<u32>,
+    /// Driven wheels, the last on the leadscrew.
+    pub(super) driven: Vec<u32>,
+    /// Whether it cuts the lead exactly.
+    pub(super) exact: bool,
+    /// Lead it cuts over lead wanted, less one.
+    pub(super) relative_error: f64,
+}
+
+impl Train {
+    /// `40 drives 80`, `40 drives 60, 50 drives 80`.
+    pub(super) fn text(&self) -> String {
+        let pairs = self.drivers.iter().zip(&self.driven);
+        pairs.map(|(a, b)| format!("{a} drives {b}")).collect::<Vec<_>>().join(", ")
+    }
+}
+
+/// Most wheels that are searched: a set has some twenty.
+const MOST: usize = 40;
+/// A lead that is off by more than this is no thread of that pitch (common practice, no source).
+const WORST: f64 = 0.002;
+
+/// The train with the fewest wheels that cuts `lead` on a leadscrew of lead `screw`; else the nearest. Wheels are used as often as listed.
+pub(super) fn train(lead: Length, screw: Length, wheels: &[u32]) -> Option<Train> {
+    let mut wheels: Vec<u32> = wheels.iter().copied().filter(|w| *w > 0).take(MOST).collect();
+    wheels.sort_unstable();
+    let mut best: Option<Train> = None;
+    for drivers in [1, 2] {
+        each(&wheels, drivers, &mut |train_drivers, train_driven| {
+            let ratio = |list: &[u32]| list.iter().map(|w| i128::from(*w)).product::<i128>();
+            let (cut, wanted) =
+                (ratio(train_drivers) * i128::from(screw.pm()), ratio(train_driven) * i128::from(lead.pm()));
+            // The lead of inch threads is rounded to a picometre: a train is exact when it meets that.
+            let exact = (cut - wanted).abs() <= ratio(train_driven);
+            let error = if exact { 0.0 } else { cut as f64 / wanted as f64 - 1.0 };
+            let better = best.as_ref().is_none_or(|b| error.abs() < b.relative_error.abs());
+            if better && error.abs() <= WORST {
+                best = Some(Train {
+                    drivers: train_drivers.to_vec(),
+                    driven: train_driven.to_vec(),
+                    exact,
+                    relative_error: error,
+                });
+            }
+        });
+        if best.as_ref().is_some_and(|b| b.exact) {
+            break;
+        }
+    }
+    best
+}
+
+/// Calls `look` with every choice of so many drivers and as many driven wheels.
+fn each(wheels: &[u32], pairs: usize, look: &mut impl FnMut(&[u32], &[u32])) {
+    let n = wheels.len();
+    for a in 0..n {
+        for b in (0..n).filter(|b| *b != a) {
+            if pairs == 1 {
+                look(&[wheels[a]], &[wheels[b]]);
+                continue;
+            }
+            for c in (a + 1..n).filter(|c| *c != b) {
+                for d in (0..n).filter(|d| *d != a && *d != b && *d != c) {
+                    look(&[wheels[a], wheels[c]], &[wheels[b], wheels[d]]);
+                }
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const SET: [u32; 12] = [20, 25, 30, 35, 40, 45, 50, 55, 60, 65, 80, 127];
+
+    /// An 8 tpi screw through 100/127 cuts 2.5 mm (Conrad Hoffman, metric threads on an inch lathe: 3.175 mm x 100/127).
+    #[test]
+    fn metric_on_an_inch_screw_by_the_127_wheel() {
+        let set = [100, 127, 50, 60];
+        let found = train(Length::micrometres(2_500), Length::PER_INCH.times_ratio(1, 8), &set).expect("a train");
+        assert!(found.exact);
+        assert_eq!(found.text(), "100 drives 127");
+    }
+
+    #[test]
+    fn inch_threads_need_two_wheels_where_they_can() {
+        let found =
+            train(Length::PER_INCH.times_ratio(1, 16), Length::PER_INCH.times_ratio(1, 8), &SET).expect("a train");
+        assert!(found.exact && found.drivers.len() == 1);
+        assert_eq!(u64::from(found.drivers[0]) * 2, u64::from(found.driven[0]));
+        let found =
+            train(Length::PER_INCH.times_ratio(1, 13), Length::PER_INCH.times_ratio(1, 8), &SET).expect("a train");
+        assert!(found.exact, "{}", found.text());
+    }
+
+    #[test]
+    fn the_nearest_is_told_with_its_error() {
+        let set = [20, 25, 30, 35, 40, 45, 50, 55, 60, 63, 65, 80];
+        let found = train(Length::micrometres(1_500), Length::PER_INCH.times_ratio(1, 8), &set).expect("a train");
+        assert!(!found.exact && found.relative_error.abs() < 0.001, "{} {}", found.text(), found.relative_error);
+    }
+}
