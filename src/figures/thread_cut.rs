@@ -26,7 +26,7 @@ pub struct Compound {
 }
 
 /// Three wires.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Wires {
     /// Wire to use: the shop's nearest to the best one that the form allows, else the best.
     pub wire: Figure,
