@@ -177,14 +177,16 @@ fn rough_line(given: &Given, operations: &[(&Setup, &Operation)], p: &Piece, q: 
         op.verb == Verb::Rough && setup.number == operations[own].0.number && *i < uses
     };
     let last = if surface.verb == Verb::Rough { (own + 1..operations.len()).take_while(same_run).last() } else { None };
-    let after = operations[last.unwrap_or(own)].1.number;
+    let until = last.unwrap_or(own);
+    let after = operations[until].1.number;
     let relief = given.feature(small.feature).is_some_and(|f| matches!(f.kind, Kind::Relief { .. }));
     let seat = |piece: &Piece| given.feature(piece.feature).is_some_and(|f| !f.carries.is_empty());
     let leave = if seat(large) && !relief { Leave::Line } else { Leave::Split };
     let letter = |piece: &Piece| given.feature(piece.feature).map_or(String::new(), |f| f.letter.clone());
     let diameter = surface.to_diameter?;
+    let deeper = operations[own + 1..=until].iter().any(|(_, o)| covers(o, small.feature));
     let name =
-        if covers(surface, small.feature) { format!("{}\u{2013}{}", letter(p), letter(q)) } else { letter(large) };
+        if covers(surface, small.feature) && !deeper { format!("{}\u{2013}{}", letter(p), letter(q)) } else { letter(large) };
     Some(Line {
         at,
         worth: match (relief, leave) {

@@ -50,7 +50,8 @@ pub(super) fn operation(given: &Given, setup: &Setup, op: &Operation, zeros: &mu
     let aimed = op.to_diameter.map(|d| aim(d, op.limits, op.close, unit));
     let from = op.from_diameter.map(|d| aim(d, None, false, unit));
     let tool_width = (op.verb == Verb::Groove).then(|| groove_tool(given, op)).flatten();
-    let speed = speed(given, setup, op, run_out(given, setup, op));
+    let relief = (op.verb == Verb::Thread).then(|| run_out(given, setup, op)).flatten();
+    let speed = speed(given, setup, op, relief);
     let turned = matches!(op.verb, Verb::Rough | Verb::Finish | Verb::Turn);
     let on_lathe = at_tailstock(setup).is_some() && !matches!(op.verb, Verb::Polish | Verb::File | Verb::Taper);
     let cross = from.zip(aimed).filter(|(f, t)| on_lathe && f.value > t.value).and_then(|(f, t)| {

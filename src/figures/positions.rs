@@ -1,7 +1,9 @@
 //! Places along the part in every frame a setup uses.
 
 use super::given::{Given, at_tailstock, carriage, station};
+use super::thread_cut::{relief_of, thread_of};
 use super::{DialReading, Figure, dial};
+use crate::model::feature::Hand;
 use crate::model::plan::{Operation, Setup, Verb};
 use crate::model::{End, Kind};
 use crate::unit::{Length, Station};
@@ -74,6 +76,7 @@ pub(super) fn positions(given: &Given, setup: &Setup, op: &Operation, tool_width
         Verb::Taper => [at("taper starts", op.from), at("taper ends", op.to)].into_iter().flatten().collect(),
         Verb::Knurl => [at("knurl starts", op.from), at("knurl ends", op.to)].into_iter().flatten().collect(),
         Verb::Chamfer => one("chamfer ends", op.to),
+        Verb::Thread => thread_ends(given, setup, op),
         Verb::Groove => plunges(given, setup, op, tool_width),
         Verb::PartOff => part_off(given, setup, op),
         Verb::Drill if at_tailstock(setup).is_none() => one("hole centre", center(op)),
@@ -136,6 +139,29 @@ fn plunges(given: &Given, setup: &Setup, op: &Operation, tool_width: Option<Leng
             row(given, &format!("plunge {}", i + 1), place(serves), Some(left), Edge::Left)
         })
         .collect()
+}
+
+/// Where a thread ends and by where the tool must be out; for a left-hand thread where it begins and runs off.
+fn thread_ends(given: &Given, setup: &Setup, op: &Operation) -> Vec<Position> {
+    let (Some(thread), Some(from), Some(to), Some(end)) = (thread_of(given, op), op.from, op.to, at_tailstock(setup)) else {
+        return Vec::new();
+    };
+    let relief = relief_of(given, setup, op, thread);
+    let reading = carriage(to, end, given.overall);
+    let place = |reading| station(reading, end, given.overall);
+    if thread.hand == Hand::Left {
+        let begin = relief.map_or(to, |(width, _)| place(reading + width));
+        return vec![point(given, setup, "begins in the relief", begin), point(given, setup, "runs off", from)];
+    }
+    // A relief lies beyond the thread's section, a run-out inside it.
+    let (full, out) = match relief {
+        Some((width, Some(_))) => (reading, Some(reading + width)),
+        Some((width, None)) => (reading - width, Some(reading)),
+        None => (reading, None),
+    };
+    let mut rows = vec![point(given, setup, "thread ends", place(full))];
+    rows.extend(out.map(|reading| point(given, setup, "out by", place(reading))));
+    rows
 }
 
 /// Parting: the edge toward the tailstock leaves the face.

@@ -12,12 +12,12 @@ use turnwright::read;
 use turnwright::unit::{Length, Limits, Station};
 
 /// A length in ten-thousandths of an inch.
-pub fn tenths(n: i64) -> Length {
+pub(crate) fn tenths(n: i64) -> Length {
     Length::inch_tenths(n)
 }
 
 /// A place in thousandths of an inch from the datum face.
-pub fn thou(n: i64) -> Station {
+pub(crate) fn thou(n: i64) -> Station {
     Station(Length::micro_inches(n * 1000))
 }
 
@@ -26,26 +26,26 @@ fn sample(name: &str) -> Vec<u8> {
 }
 
 /// A description that reads without a slip.
-pub fn part(text: &[u8]) -> Part {
+pub(crate) fn part(text: &[u8]) -> Part {
     let read = read::part("part.yaml", text);
     assert!(read.slips.is_empty(), "{:?}", read.slips);
     read.part.expect("a part")
 }
 
 /// The sample stub.
-pub fn stub() -> Part {
+pub(crate) fn stub() -> Part {
     part(&sample("pulley-stub.yaml"))
 }
 
 /// The sample shop, with its cross dial reading as asked.
-pub fn shop(reads: Reads) -> Shop {
+pub(crate) fn shop(reads: Reads) -> Shop {
     let read = read::shop("shop.yaml", &sample("shop.yaml"));
     assert!(read.slips.is_empty(), "{:?}", read.slips);
     Shop { cross_reads: Some(reads), ..read.shop.expect("a shop") }
 }
 
 /// The feature with this letter.
-pub fn lettered(part: &Part, letter: &str) -> usize {
+pub(crate) fn lettered(part: &Part, letter: &str) -> usize {
     part.features.iter().find(|f| f.letter == letter).expect("a letter").id
 }
 
@@ -120,7 +120,7 @@ fn seat(part: &Part, letter: &str) -> Limits {
 }
 
 /// Setups 1 to 5 of the stub in the order of the sheet drawn by hand: rough, necks, thread, seats last.
-pub fn plan(part: &Part) -> Plan {
+pub(crate) fn plan(part: &Part) -> Plan {
     let mut d = Draft { part, number: 0, operations: Vec::new() };
     d.face_and_center(End::Datum);
     let first = d.take();
@@ -184,24 +184,24 @@ fn setup(number: u32, holding: Holding, works: Option<End>, zero: Zero, grip: Op
 }
 
 /// The figures of a part and a plan.
-pub fn figures_of(part: &Part, plan: &Plan, shop: Option<&Shop>) -> Figures {
+pub(crate) fn figures_of(part: &Part, plan: &Plan, shop: Option<&Shop>) -> Figures {
     let chain = chain::locate(part);
     let profile = Profile::of(part, &chain);
     figures::work(part, &chain, &profile, plan, shop)
 }
 
 /// The figures of the stub on a shop's lathe.
-pub fn stub_figures(shop: Option<&Shop>) -> Figures {
+pub(crate) fn stub_figures(shop: Option<&Shop>) -> Figures {
     let part = stub();
     figures_of(&part, &plan(&part), shop)
 }
 
 /// A setup by its number.
-pub fn setup_of(figures: &Figures, number: u32) -> &SetupFigures {
+pub(crate) fn setup_of(figures: &Figures, number: u32) -> &SetupFigures {
     figures.setups.iter().find(|s| s.number == number).expect("a setup")
 }
 
 /// An operation by its number.
-pub fn operation_of(figures: &Figures, number: u32) -> &OperationFigures {
+pub(crate) fn operation_of(figures: &Figures, number: u32) -> &OperationFigures {
     figures.setups.iter().flat_map(|s| &s.operations).find(|o| o.number == number).expect("an operation")
 }

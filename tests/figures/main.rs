@@ -1,0 +1,6 @@
+//! The numbers for the hands, against hand-worked and published ones.
+
+mod hand;
+mod hand_worked;
+//mod properties;
+//mod published;
