@@ -185,8 +185,11 @@ fn rough_line(given: &Given, operations: &[(&Setup, &Operation)], p: &Piece, q: 
     let letter = |piece: &Piece| given.feature(piece.feature).map_or(String::new(), |f| f.letter.clone());
     let diameter = surface.to_diameter?;
     let deeper = operations[own + 1..=until].iter().any(|(_, o)| covers(o, small.feature));
-    let name =
-        if covers(surface, small.feature) && !deeper { format!("{}\u{2013}{}", letter(p), letter(q)) } else { letter(large) };
+    let name = if covers(surface, small.feature) && !deeper {
+        format!("{}\u{2013}{}", letter(p), letter(q))
+    } else {
+        letter(large)
+    };
     Some(Line {
         at,
         worth: match (relief, leave) {

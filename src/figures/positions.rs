@@ -143,7 +143,8 @@ fn plunges(given: &Given, setup: &Setup, op: &Operation, tool_width: Option<Leng
 
 /// Where a thread ends and by where the tool must be out; for a left-hand thread where it begins and runs off.
 fn thread_ends(given: &Given, setup: &Setup, op: &Operation) -> Vec<Position> {
-    let (Some(thread), Some(from), Some(to), Some(end)) = (thread_of(given, op), op.from, op.to, at_tailstock(setup)) else {
+    let (Some(thread), Some(from), Some(to), Some(end)) = (thread_of(given, op), op.from, op.to, at_tailstock(setup))
+    else {
         return Vec::new();
     };
     let relief = relief_of(given, setup, op, thread);

@@ -94,7 +94,12 @@ pub(super) fn thread_of<'a>(given: &Given<'a>, op: &Operation) -> Option<&'a Thr
 }
 
 /// The relief or run-out at the headstock side of a thread: what it is, and the section that is one.
-pub(super) fn relief_of(given: &Given, setup: &Setup, op: &Operation, thread: &Thread) -> Option<(Length, Option<usize>)> {
+pub(super) fn relief_of(
+    given: &Given,
+    setup: &Setup,
+    op: &Operation,
+    thread: &Thread,
+) -> Option<(Length, Option<usize>)> {
     let piece = given.profile.piece(op.feature?)?;
     let toward = at_tailstock(setup)?.other();
     let beside = given.beside(piece, toward);

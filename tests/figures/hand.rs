@@ -56,7 +56,14 @@ struct Draft<'a> {
 }
 
 impl Draft<'_> {
-    fn op(&mut self, verb: Verb, tool: ToolKind, letter: &str, sizes: Option<(i64, i64)>, span: (i64, i64)) -> &mut Operation {
+    fn op(
+        &mut self,
+        verb: Verb,
+        tool: ToolKind,
+        letter: &str,
+        sizes: Option<(i64, i64)>,
+        span: (i64, i64),
+    ) -> &mut Operation {
         self.number += 10;
         let feature = (!letter.is_empty()).then(|| lettered(self.part, letter));
         self.operations.push(Operation {
@@ -154,15 +161,36 @@ pub(crate) fn plan(part: &Part) -> Plan {
         setups: vec![
             setup(1, Holding::Chuck, Some(End::Datum), Zero::DatumFace, grip(5_000, 7_000, 12_500, "", false), first),
             setup(2, Holding::Chuck, Some(End::Far), Zero::FacedToOverall, grip(0, 2_000, 12_500, "", false), second),
-            setup(3, Holding::BetweenCenters, Some(End::Datum), Zero::DatumFace, grip(6_250, 7_000, 12_500, "", false), third),
-            setup(4, Holding::BetweenCenters, Some(End::Far), Zero::FarFace, grip(1_300, 1_900, 8_743, "C", true), fourth),
+            setup(
+                3,
+                Holding::BetweenCenters,
+                Some(End::Datum),
+                Zero::DatumFace,
+                grip(6_250, 7_000, 12_500, "", false),
+                third,
+            ),
+            setup(
+                4,
+                Holding::BetweenCenters,
+                Some(End::Far),
+                Zero::FarFace,
+                grip(1_300, 1_900, 8_743, "C", true),
+                fourth,
+            ),
             setup(5, Holding::Mill, None, Zero::None, None, fifth),
         ],
         ..Plan::default()
     }
 }
 
-fn setup(number: u32, holding: Holding, works: Option<End>, zero: Zero, grip: Option<Grip>, operations: Vec<Operation>) -> Setup {
+fn setup(
+    number: u32,
+    holding: Holding,
+    works: Option<End>,
+    zero: Zero,
+    grip: Option<Grip>,
+    operations: Vec<Operation>,
+) -> Setup {
     Setup {
         number,
         name: format!("setup {number}"),

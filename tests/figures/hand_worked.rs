@@ -59,7 +59,10 @@ fn the_flip_is_corrected_once() {
     assert_eq!(fourth.zero, CarriageZero::FarFace);
     let correction = fourth.correction.clone().expect("a correction");
     assert_eq!(text(correction.overall), "7.000");
-    assert_eq!((text(correction.example_measured), text(correction.example_set)), ("7.003".into(), "\u{2212}.003".into()));
+    assert_eq!(
+        (text(correction.example_measured), text(correction.example_set)),
+        ("7.003".into(), "\u{2212}.003".into())
+    );
     for number in [1, 2, 3, 5] {
         assert_eq!(setup_of(&figures, number).correction, None, "setup {number}");
     }
@@ -152,7 +155,9 @@ fn gears_not_above_the_wanted_speed() {
 #[test]
 fn passes_of_the_rough_cuts() {
     let figures = stub_figures(Some(&shop(Reads::Radius)));
-    for (number, count, depth) in [(50, 3, ".058"), (60, 3, ".042"), (110, 2, ".040"), (120, 3, ".045"), (130, 1, ".059"), (140, 2, ".044")] {
+    for (number, count, depth) in
+        [(50, 3, ".058"), (60, 3, ".042"), (110, 2, ".040"), (120, 3, ".045"), (130, 1, ".059"), (140, 2, ".044")]
+    {
         let passes = operation_of(&figures, number).passes.clone().expect("passes");
         // .0435 prints as .044 and .1733/3 as .058: halves go up.
         assert_eq!((passes.count, text(passes.depth)), (count, depth.to_owned()), "{number}");
@@ -175,7 +180,10 @@ fn the_thread_at_the_datum_end() {
     assert_eq!((text(thread.blank.max), text(thread.blank.min)), (".6236".into(), ".6149".into()));
     let wires = thread.wires.expect("wires");
     assert!(wires.at_hand);
-    assert_eq!((text(wires.wire), text(wires.over.max), text(wires.over.min)), (".0321".into(), ".6357".into(), ".6310".into()));
+    assert_eq!(
+        (text(wires.wire), text(wires.over.max), text(wires.over.min)),
+        (".0321".into(), ".6357".into(), ".6310".into())
+    );
     let dial = thread.dial.clone().expect("a thread dial");
     assert_eq!((dial.says.as_str(), dial.lines.len(), dial.never_open), ("any mark", 8, false));
     assert_eq!(thread.gearbox, Some(Gearbox::Listed("18 tpi".to_owned())));
@@ -191,7 +199,10 @@ fn the_thread_at_the_far_end() {
     let shown: Vec<String> = thread.passes.iter().map(|f| text(*f)).collect();
     assert_eq!(shown, [".012", ".018", ".022", ".025", ".028", ".031", ".033", ".035"]);
     let wires = thread.wires.expect("wires");
-    assert_eq!((text(wires.wire), text(wires.over.max), text(wires.over.min)), (".0289".into(), ".5096".into(), ".5053".into()));
+    assert_eq!(
+        (text(wires.wire), text(wires.over.max), text(wires.over.min)),
+        (".0289".into(), ".5096".into(), ".5053".into())
+    );
     assert_eq!(thread.straight.map(|d| text(d.shown)).as_deref(), Some(".031"));
     assert!((thread.relief_time.expect("a relief") - 1.6).abs() < 1e-9);
 }
@@ -234,7 +245,10 @@ fn lines_of_the_blank_and_after_roughing() {
         ]
     );
     let on: Vec<&str> = rough.marks.iter().map(|m| m.on.as_str()).collect();
-    assert_eq!(on, ["A at .620", "C at .904", "E at 1.090", "F\u{2013}G at .818", "G at .818", "H at .700", "K at .496"]);
+    assert_eq!(
+        on,
+        ["A at .620", "C at .904", "E at 1.090", "F\u{2013}G at .818", "G at .818", "H at .700", "K at .496"]
+    );
     let after: Vec<u32> = rough.marks.iter().map(|m| m.after).collect();
     assert_eq!(after, [70, 60, 140, 140, 140, 140, 170]);
     assert_eq!(setup_of(&figures, 3).grip_mark.as_deref(), Some("M3"));
@@ -266,11 +280,15 @@ fn without_a_shop_file() {
 fn what_to_lay_out_and_to_mind() {
     let figures = stub_figures(Some(&shop(Reads::Radius)));
     let tools = &figures.layout.tools;
-    for wanted in ["grooving tool .093 wide", "center drill A 1/8", "cutter for Woodruff 606", "dog, drive plate, two centers"] {
+    for wanted in
+        ["grooving tool .093 wide", "center drill A 1/8", "cutter for Woodruff 606", "dog, drive plate, two centers"]
+    {
         assert!(tools.iter().any(|t| t == wanted), "{wanted}: {tools:?}");
     }
     let instruments = &figures.layout.instruments;
-    for wanted in ["micrometer 0\u{2013}1", "micrometer 1\u{2013}2", "wires .0321", "wires .0289", "pulley, bore 0.8750"] {
+    for wanted in
+        ["micrometer 0\u{2013}1", "micrometer 1\u{2013}2", "wires .0321", "wires .0289", "pulley, bore 0.8750"]
+    {
         assert!(instruments.iter().any(|t| t == wanted), "{wanted}: {instruments:?}");
     }
     assert_eq!(figures.cautions.len(), 6);
@@ -285,7 +303,11 @@ fn what_to_lay_out_and_to_mind() {
 fn every_toleranced_size_is_inspected() {
     let figures = stub_figures(Some(&shop(Reads::Radius)));
     let row = |letters: &str, upper: &str| {
-        figures.inspection.iter().find(|r| r.letters == letters && text(r.limits.max) == upper).map(|r| (text(r.limits.min), r.with.clone()))
+        figures
+            .inspection
+            .iter()
+            .find(|r| r.letters == letters && text(r.limits.max) == upper)
+            .map(|r| (text(r.limits.min), r.with.clone()))
     };
     for (letters, upper, lower, with) in [
         ("A", ".6236", ".6149", "micrometer 0\u{2013}1"),

@@ -2,5 +2,3 @@
 
 mod hand;
 mod hand_worked;
-//mod properties;
-//mod published;
