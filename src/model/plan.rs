@@ -258,6 +258,25 @@ pub struct Derived {
     pub together: Vec<(usize, usize, Why)>,
     /// Wishes of the description that break a hard rule: place of the wish, the rule, the two operations' words.
     pub refused: Vec<Refused>,
+    /// Wishes that cannot be followed for another reason: an unknown name, a holding that does not reach, a hard rule off.
+    pub unheeded: Vec<Unheeded>,
+    /// Mounting, operation: the mounting grips a surface that this operation makes.
+    pub needs: Vec<(usize, usize, Why)>,
+    /// Mounting, operation: the mounting grips a surface that this operation cuts away.
+    pub ends: Vec<(usize, usize, Why)>,
+    /// What was assumed: key, value, source.
+    pub assumed: Vec<Assumed>,
+}
+
+/// A wish that is not followed, and why.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Unheeded {
+    /// The wish; none when the description gives it no place.
+    pub place: Option<crate::finding::Place>,
+    /// What it asked, in words.
+    pub wish: String,
+    /// Why not.
+    pub why: Why,
 }
 
 /// A wish that a hard rule forbids.

@@ -97,6 +97,8 @@ pub enum ToolKind {
     Threading60,
     /// 29° Acme threading tool.
     Acme29,
+    /// Threading tool ground to another form (Whitworth, trapezoidal, square, buttress).
+    ThreadingForm,
     /// Chamfer tool.
     Chamfer,
     /// Center drill.
@@ -134,6 +136,7 @@ impl ToolKind {
             Self::Parting => "parting",
             Self::Threading60 => "threading 60°",
             Self::Acme29 => "acme 29°",
+            Self::ThreadingForm => "threading, to the form",
             Self::Chamfer => "chamfer",
             Self::CenterDrill => "center drill",
             Self::Drill => "drill",

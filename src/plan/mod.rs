@@ -1,3 +1,26 @@
-//! From geometry and shop to a plan: operations, setups, their order.
+//! From a located part to the proven-best order of operations, held how, and why.
+//!
+//! [`derive()`] gives what follows from the features alone: operations, candidate mountings, rules. [`plan()`] hands that to
+//! the search in [`order`] and gives the setups in the order they are cut. No dial number is worked here.
+//!
+//! | file | |
+//! |---|---|
+//! | `rules` | the rules R1 to R27 and the rest, as data |
+//! | `derive` | operations of the features, sizes to aim at, what is left for the finish |
+//! | `holding` | which holdings reach, what the jaws and dogs hold on |
+//! | `precede` `wishes` | what comes before what; the person's own wishes |
+//! | `cost` `shape` | minutes; the work as it is at some moment |
+//! | `choose` | search, and the plan from its answer |
 
+mod choose;
+mod cost;
+mod derive;
+mod holding;
 pub mod order;
+mod precede;
+pub mod rules;
+mod shape;
+mod wishes;
+
+pub use choose::{NoPlan, Planned, plan};
+pub use derive::derive;

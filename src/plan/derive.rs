@@ -1,0 +1,144 @@
+//! From features to operations: what is cut, from which end, to what size, in which mountings it may be done, and what must
+//! come before what. No order is chosen here.
+
+mod aims;
+mod draft;
+mod layout;
+mod lying;
+mod turning;
+
+pub(super) use layout::{Layout, Section, Shape};
+
+use crate::chain::{Chain, Profile};
+use crate::model::plan::{Derived, Operation, Verb};
+use crate::model::shop::ToolKind;
+use crate::model::{End, Part, Shop};
+use crate::unit::Station;
+
+use super::cost::Rates;
+use super::holding::{Candidates, candidates, decide};
+use super::precede::{Switches, is_last_cut, pairs};
+use super::rules::because;
+use super::shape::Work;
+use super::wishes;
+
+/// Derives operations, candidate mountings and the rules between them. A part whose length or sections are not known gives
+/// an empty result.
+pub fn derive(part: &Part, chain: &Chain, profile: &Profile, shop: Option<&Shop>) -> Derived {
+    match Layout::of(part, chain, profile) {
+        Some(layout) => of_layout(part, chain, &layout, shop),
+        None => Derived::default(),
+    }
+}
+
+/// An operation of a feature with nothing filled in.
+pub(super) fn fresh(part: &Part, verb: Verb, feature: usize, end: Option<End>) -> Operation {
+    draft::on(part, verb, feature, end, ToolKind::None)
+}
+
+pub(super) fn of_layout(part: &Part, chain: &Chain, layout: &Layout, shop: Option<&Shop>) -> Derived {
+    let switches = Switches::of(part);
+    let mut operations = turning_of(part, chain, layout);
+    let (holdings, unheeded) = decide(part, layout, &operations, shop, &switches);
+    for holding in &holdings {
+        operations.extend(lying::end_work(part, layout, holding.end, holding.centered));
+    }
+    operations.extend(lying::off_the_lathe(part, chain));
+    operations.extend(lying::at_the_bench(part));
+    list(part, layout, &mut operations);
+    draft::make_unique(&mut operations);
+    fill(part, layout, shop, &mut operations);
+    let Candidates { mountings, allowed, needs, ends } = candidates(part, layout, &operations, &holdings, shop);
+    let rules = pairs(part, layout, &operations, &switches);
+    let mut derived = Derived {
+        operations: operations.into_iter().zip(allowed).collect(),
+        mountings,
+        before: rules.before,
+        together: rules.together,
+        needs,
+        ends,
+        unheeded,
+        assumed: layout.allow.assumed(part),
+        refused: Vec::new(),
+    };
+    wishes::apply(part, layout, &switches, &mut derived);
+    derived
+}
+
+/// Everything the lathe cuts besides faces and center holes.
+fn turning_of(part: &Part, chain: &Chain, layout: &Layout) -> Vec<Operation> {
+    let mut operations = Vec::new();
+    for end in [End::Datum, End::Far] {
+        operations.extend(turning::side(part, layout, end));
+        operations.extend(lying::necks(part, layout, end));
+    }
+    operations.extend(turning::either(part, layout));
+    operations.extend(lying::necks_between(part, layout));
+    operations.extend(lying::on_sections(part, chain, layout));
+    if part.wishes.part_off {
+        for operation in operations.iter_mut().filter(|o| o.end.is_none()) {
+            // What either end could take is done on the bar, before the part is cut off.
+            operation.end = Some(End::Datum);
+        }
+        operations.push(lying::part_off(layout));
+    }
+    operations
+}
+
+/// Puts the operations in the order a lathe hand would list them: first one end, then the other, then mill and bench; at an
+/// end the roughing largest first, then finishing, necks, close sizes, polish, chamfer, thread.
+fn list(part: &Part, layout: &Layout, operations: &mut [Operation]) {
+    let first = part.wishes.first_end.unwrap_or(End::Datum);
+    operations.sort_by_key(|o| {
+        let rank = rank(layout, o);
+        let second = u8::from(o.end.is_some_and(|e| e != first));
+        let place = match o.verb {
+            Verb::Face | Verb::Center => second,
+            _ if rank >= 10 => 4,
+            _ => 2 + second,
+        };
+        let size = if o.verb == Verb::Rough { o.to_diameter.map_or(0, |d| -d.pm()) } else { 0 };
+        (place, rank, size)
+    });
+}
+
+/// Where an operation stands at its end.
+fn rank(layout: &Layout, operation: &Operation) -> u8 {
+    match operation.verb {
+        Verb::Face => 0,
+        Verb::Center => 1,
+        Verb::Rough => 2,
+        _ if is_last_cut(layout, operation) => 3 + 2 * u8::from(operation.close),
+        Verb::Groove => 4,
+        Verb::Polish => 6,
+        Verb::Chamfer => 7,
+        Verb::Thread => 8,
+        Verb::PartOff => 9,
+        Verb::Mill | Verb::Drill => 10,
+        Verb::Deburr => 11,
+        Verb::FitTest => 12,
+        Verb::Inspect => 13,
+        _ => 3,
+    }
+}
+
+/// Works out what each operation finds before it, as if they were done in the listed order, and its minutes.
+fn fill(part: &Part, layout: &Layout, shop: Option<&Shop>, operations: &mut [Operation]) {
+    let rates = Rates::of(part, shop);
+    let mut work = Work::bar(layout, part.wishes.part_off);
+    for operation in operations.iter_mut() {
+        operation.from_diameter = work.found(operation);
+        work.apply(operation, operation.end);
+        operation.minutes = rates.minutes(layout, operation);
+        if operation.verb == Verb::Rough {
+            let reason = "what is left for the finish is a cut the tool can take cleanly";
+            operation.why.push(because("R4", reason));
+        }
+        if operation.verb == Verb::Face && operation.to == Some(Station::DATUM) {
+            operation.why.push(because("R21", "every length is measured from this face"));
+        }
+        if operation.verb == Verb::Thread {
+            operation.why.push(because("R10", "cut and gauged in one holding: the lead is not found again"));
+        }
+    }
+}

@@ -1,0 +1,204 @@
+//! The sections as the lathe sees them: what is turned, to what size, and from which end.
+
+use super::aims::Allowances;
+use crate::chain::{Chain, Profile};
+use crate::model::{End, Kind, Part, Size};
+use crate::unit::{Length, Limits, Station};
+
+/// What a section is to the hand.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(in crate::plan) enum Shape {
+    /// The bar's own surface stays.
+    Kept,
+    /// A cylinder.
+    Cylinder,
+    /// The blank of a thread.
+    Blank,
+    /// A relief, plunged from its neighbour.
+    Neck,
+    /// A taper.
+    Taper,
+}
+
+/// One located section.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(in crate::plan) struct Section {
+    /// Feature id.
+    pub(in crate::plan) feature: usize,
+    /// Letter on the sheet.
+    pub(in crate::plan) letter: String,
+    /// Start, toward the datum end.
+    pub(in crate::plan) from: Station,
+    /// End.
+    pub(in crate::plan) to: Station,
+    /// What it is.
+    pub(in crate::plan) shape: Shape,
+    /// Diameter to aim at; the larger end of a taper.
+    pub(in crate::plan) aim: Length,
+    /// Diameters aimed at its start and its end; they differ on a taper only.
+    pub(in crate::plan) ends: (Length, Length),
+    /// Limits of that diameter.
+    pub(in crate::plan) limits: Limits,
+    /// Held to a close size.
+    pub(in crate::plan) close: bool,
+    /// Something sits on it in service, other than on a thread.
+    pub(in crate::plan) seat: bool,
+    /// The end it is worked from; none when either will do.
+    pub(in crate::plan) end: Option<End>,
+    /// It reaches from one end of the part to the other and is turned in two bites.
+    pub(in crate::plan) whole: bool,
+}
+
+impl Section {
+    /// Its face nearer the tailstock when `end` is there.
+    pub(in crate::plan) fn outer(&self, end: End) -> Station {
+        if end == End::Datum { self.from } else { self.to }
+    }
+
+    /// Its face nearer the headstock.
+    pub(in crate::plan) fn inner(&self, end: End) -> Station {
+        self.outer(end.other())
+    }
+
+    /// Length.
+    pub(in crate::plan) fn long(&self) -> Length {
+        self.to - self.from
+    }
+
+    /// Whether the lathe turns it by longitudinal cuts.
+    pub(in crate::plan) fn is_turned(&self) -> bool {
+        matches!(self.shape, Shape::Cylinder | Shape::Blank | Shape::Taper)
+    }
+}
+
+/// All sections, the bar, and the allowances.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(in crate::plan) struct Layout {
+    /// Sections from the datum end outward.
+    pub(in crate::plan) sections: Vec<Section>,
+    /// Finished length.
+    pub(in crate::plan) overall: Length,
+    /// Diameter of the bar.
+    pub(in crate::plan) bar: Length,
+    /// Length of the bar.
+    pub(in crate::plan) sawn: Length,
+    /// Allowances.
+    pub(in crate::plan) allow: Allowances,
+}
+
+impl Layout {
+    /// Takes the located sections; none when the part has no length or nothing to turn.
+    pub(in crate::plan) fn of(part: &Part, chain: &Chain, profile: &Profile) -> Option<Self> {
+        let allow = Allowances::of(part);
+        let overall = chain.overall(part).filter(|l| l.is_positive())?;
+        let mut sections: Vec<Section> =
+            profile.pieces.iter().filter_map(|p| section(part, &allow, p.feature, p.from, p.to)).collect();
+        sections.sort_by_key(|s| (s.from, s.to));
+        let largest = sections.iter().map(|s| s.limits.max.max(s.aim)).max()?;
+        let stock = part.stock.as_ref();
+        let bar = stock.map(|s| s.size.nominal).filter(|d| d.is_positive()).unwrap_or(largest + allow.finish);
+        let sawn = stock.map(|s| s.length.nominal).filter(|l| *l >= overall).unwrap_or(overall + allow.face.times(2));
+        let mut layout = Self { sections, overall, bar, sawn, allow };
+        layout.assign_ends();
+        Some(layout)
+    }
+
+    /// The face of an end.
+    pub(in crate::plan) fn face(&self, end: End) -> Station {
+        if end == End::Datum { Station::DATUM } else { Station(self.overall) }
+    }
+
+    /// `at` moved toward `end` by so much.
+    pub(in crate::plan) fn toward(end: End, at: Station, by: Length) -> Station {
+        if end == End::Datum { at - by } else { at + by }
+    }
+
+    /// How far a place lies from an end.
+    pub(in crate::plan) fn depth(&self, end: End, at: Station) -> Length {
+        if end == End::Datum { at - Station::DATUM } else { Station(self.overall) - at }
+    }
+
+    /// The section of a feature.
+    pub(in crate::plan) fn section(&self, feature: usize) -> Option<&Section> {
+        self.sections.iter().find(|s| s.feature == feature)
+    }
+
+    /// Diameters of a taper at its two ends.
+    pub(in crate::plan) fn taper_ends(&self, feature: usize) -> Option<(Length, Length)> {
+        self.section(feature).map(|s| s.ends)
+    }
+
+    /// The section a place lies on; a shared face belongs to the larger one.
+    pub(in crate::plan) fn largest_at(&self, at: Station) -> Option<&Section> {
+        self.sections.iter().filter(|s| s.from <= at && at <= s.to).max_by_key(|s| s.aim)
+    }
+
+    /// The section a stretch lies on.
+    pub(in crate::plan) fn under(&self, from: Station, to: Station) -> Option<&Section> {
+        let middle = from + (to - from).half();
+        self.sections.iter().find(|s| s.from <= middle && middle < s.to)
+    }
+
+    /// Sections beside a section that are not necks, looking over necks: toward the datum end and toward the far end.
+    pub(in crate::plan) fn beside(&self, feature: usize) -> (Option<&Section>, Option<&Section>) {
+        let Some(i) = self.sections.iter().position(|s| s.feature == feature) else { return (None, None) };
+        let solid = |s: &&Section| s.shape != Shape::Neck;
+        (self.sections[..i].iter().rev().find(solid), self.sections[i + 1..].iter().find(solid))
+    }
+
+    /// The largest section is the summit: what lies on its datum side is worked with the datum end at the tailstock, what
+    /// lies beyond it with the far end there. A turned summit that reaches neither end goes with either, and so does a
+    /// valley between two summits.
+    fn assign_ends(&mut self) {
+        let top = |s: &Section| if s.shape == Shape::Kept { s.aim.max(self.bar) } else { s.aim };
+        let Some(largest) = self.sections.iter().map(top).max() else { return };
+        let is_top: Vec<bool> = self.sections.iter().map(|s| top(s) == largest).collect();
+        let first = is_top.iter().position(|t| *t).unwrap_or(0);
+        let last = is_top.iter().rposition(|t| *t).unwrap_or(first);
+        let count = self.sections.len();
+        for (i, section) in self.sections.iter_mut().enumerate() {
+            section.end = if i < first || (i == first && first == 0 && (last > 0 || count > 1)) {
+                Some(End::Datum)
+            } else if i > last || (i == last && last + 1 == count && count > 1) {
+                Some(End::Far)
+            } else if first < last && i == first {
+                Some(End::Datum)
+            } else if first < last && i == last {
+                Some(End::Far)
+            } else {
+                None
+            };
+            section.whole = count == 1;
+        }
+    }
+}
+
+fn section(part: &Part, allow: &Allowances, feature: usize, from: Station, to: Station) -> Option<Section> {
+    let f = part.features.get(feature)?;
+    let sized = |shape: Shape, size: &Size| {
+        let limits = size.limits.filter(|l| !l.reversed()).unwrap_or(Limits::exactly(size.nominal));
+        (shape, allow.aim(limits), limits, allow.is_close(size))
+    };
+    let (shape, aim, limits, close) = match &f.kind {
+        Kind::Turn { diameter, kept: true, .. } => (Shape::Kept, diameter.nominal, diameter.limits_or_nominal(), false),
+        Kind::Turn { diameter, .. } => sized(Shape::Cylinder, diameter),
+        Kind::Relief { diameter, .. } => {
+            let (shape, aim, limits, _) = sized(Shape::Neck, diameter);
+            (shape, aim, limits, false)
+        }
+        Kind::Thread { thread, .. } => match &thread.blank {
+            Some(blank) => (Shape::Blank, allow.aim(blank.limits_or_nominal()), thread.major, false),
+            None => (Shape::Blank, allow.blank(thread.major), thread.major, false),
+        },
+        Kind::Taper { start, end, .. } => sized(Shape::Taper, if start.nominal >= end.nominal { start } else { end }),
+        _ => return None,
+    };
+    let ends = match &f.kind {
+        Kind::Taper { start, end, .. } => (allow.aim(start.limits_or_nominal()), allow.aim(end.limits_or_nominal())),
+        _ => (aim, aim),
+    };
+    let seat =
+        matches!(shape, Shape::Cylinder | Shape::Taper) && (close || !f.carries.is_empty() || f.true_to.is_some());
+    let letter = f.letter.clone();
+    Some(Section { feature, letter, from, to, shape, aim, ends, limits, close, seat, end: None, whole: false })
+}

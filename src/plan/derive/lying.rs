@@ -1,0 +1,198 @@
+//! What lies on the sections: necks, grooves, chamfers, threads, polish, slots and holes.
+
+use super::draft::{dashed, named, on};
+use super::layout::{Layout, Section, Shape};
+use super::turning::is_plunged;
+use crate::chain::Chain;
+use crate::model::feature::{EdgeAt, Thread, ThreadForm};
+use crate::model::plan::{Operation, Verb};
+use crate::model::shop::ToolKind;
+use crate::model::{End, Feature, Kind, Part};
+use crate::unit::{Length, Limits, Station};
+
+/// A finish of 32 µin / 0.8 µm or finer is polished (32 µin is 812.8 nm).
+pub(in crate::plan) const POLISHED_NM: u32 = 813;
+
+/// Whether a section is polished after its last cut.
+pub(super) fn is_polished(part: &Part, feature: usize) -> bool {
+    part.features.get(feature).is_some_and(|f| {
+        let round = matches!(f.kind, Kind::Turn { .. } | Kind::Taper { .. });
+        round && f.finish.as_ref().is_some_and(|r| r.ra_nm <= POLISHED_NM)
+    })
+}
+
+/// Reliefs plunged on one side.
+pub(super) fn necks(part: &Part, layout: &Layout, end: End) -> Vec<Operation> {
+    let mut sections: Vec<&Section> = layout.sections.iter().filter(|s| s.end == Some(end)).collect();
+    if end == End::Far {
+        sections.reverse();
+    }
+    let mut cover = Length::ZERO;
+    let mut operations = Vec::new();
+    for section in sections {
+        if is_plunged(section, cover) {
+            operations.push(neck(part, section, Some(end)));
+        } else {
+            cover = cover.max(section.aim);
+        }
+    }
+    operations
+}
+
+/// Reliefs between two summits.
+pub(super) fn necks_between(part: &Part, layout: &Layout) -> Vec<Operation> {
+    let free = layout.sections.iter().filter(|s| s.end.is_none() && s.shape == Shape::Neck && !s.whole);
+    free.map(|s| neck(part, s, None)).collect()
+}
+
+fn neck(part: &Part, section: &Section, end: Option<End>) -> Operation {
+    let direction = end.unwrap_or(End::Datum);
+    let mut operation = on(part, Verb::Groove, section.feature, end, ToolKind::Grooving);
+    operation.to_diameter = Some(section.aim);
+    operation.limits = Some(section.limits).filter(|l| l.band().is_positive());
+    operation.from = Some(section.outer(direction));
+    operation.to = Some(section.inner(direction));
+    operation
+}
+
+/// Grooves, chamfers, threads and polishing of everything, each with the end it is worked from.
+pub(super) fn on_sections(part: &Part, chain: &Chain, layout: &Layout) -> Vec<Operation> {
+    let mut operations = Vec::new();
+    for feature in &part.features {
+        match &feature.kind {
+            Kind::Groove { diameter, .. } => {
+                let limits = diameter.limits_or_nominal();
+                operations.extend(groove(part, chain, layout, feature.id, limits));
+            }
+            Kind::Chamfer { leg, at, .. } => operations.extend(chamfer(part, chain, layout, feature, leg.nominal, at)),
+            Kind::Thread { thread, .. } => operations.extend(cut_thread(part, layout, feature, thread)),
+            Kind::Turn { .. } | Kind::Taper { .. } if is_polished(part, feature.id) => {
+                operations.extend(polish(part, layout, feature.id));
+            }
+            _ => {}
+        }
+    }
+    operations
+}
+
+fn groove(part: &Part, chain: &Chain, layout: &Layout, feature: usize, limits: Limits) -> Option<Operation> {
+    let (a, b) = chain.span(feature)?;
+    let (from, to) = (a.min(b), a.max(b));
+    let host = layout.under(from, to)?;
+    let mut operation = on(part, Verb::Groove, feature, host.end, ToolKind::Grooving);
+    operation.to_diameter = Some(layout.allow.aim(limits));
+    operation.limits = Some(limits).filter(|l| l.band().is_positive());
+    let turned_round = host.end == Some(End::Far);
+    (operation.from, operation.to) = if turned_round { (Some(to), Some(from)) } else { (Some(from), Some(to)) };
+    Some(operation)
+}
+
+fn chamfer(
+    part: &Part,
+    chain: &Chain,
+    layout: &Layout,
+    feature: &Feature,
+    leg: Length,
+    at: &EdgeAt,
+) -> Option<Operation> {
+    let (edge, end, inward) = match at {
+        EdgeAt::End(end) => (layout.face(*end), Some(*end), *end),
+        EdgeAt::Face(place) => {
+            let edge = chain.station(place)?;
+            let host = layout.largest_at(edge)?;
+            (edge, host.end, if host.from == edge { End::Datum } else { End::Far })
+        }
+    };
+    let mut operation = on(part, Verb::Chamfer, feature.id, end, ToolKind::Chamfer);
+    operation.from = Some(edge);
+    operation.to = Some(Layout::toward(inward.other(), edge, leg));
+    Some(operation)
+}
+
+fn cut_thread(part: &Part, layout: &Layout, feature: &Feature, thread: &Thread) -> Option<Operation> {
+    let section = layout.section(feature.id)?;
+    let tool = match thread.form {
+        ThreadForm::V60 => ToolKind::Threading60,
+        ThreadForm::Acme => ToolKind::Acme29,
+        _ => ToolKind::ThreadingForm,
+    };
+    let mut operation = on(part, Verb::Thread, feature.id, section.end, tool);
+    let direction = section.end.unwrap_or(End::Datum);
+    operation.from = Some(section.outer(direction));
+    operation.to = Some(section.inner(direction));
+    Some(operation)
+}
+
+fn polish(part: &Part, layout: &Layout, feature: usize) -> Option<Operation> {
+    let section = layout.section(feature)?;
+    let mut operation = on(part, Verb::Polish, feature, section.end, ToolKind::AbrasiveStrip);
+    let direction = section.end.unwrap_or(End::Datum);
+    operation.to_diameter = Some(section.aim);
+    operation.limits = Some(section.limits).filter(|l| l.band().is_positive());
+    operation.from = Some(section.outer(direction));
+    operation.to = Some(section.inner(direction));
+    Some(operation)
+}
+
+/// Slots and holes: work for the mill or the drill press.
+pub(super) fn off_the_lathe(part: &Part, chain: &Chain) -> Vec<Operation> {
+    let mut operations = Vec::new();
+    for feature in &part.features {
+        let (verb, tool) = match feature.kind {
+            Kind::Woodruff { .. } => (Verb::Mill, ToolKind::WoodruffCutter),
+            Kind::ParallelKeyseat { .. } => (Verb::Mill, ToolKind::EndMill),
+            Kind::CrossHole { .. } => (Verb::Drill, ToolKind::Drill),
+            _ => continue,
+        };
+        let mut operation = on(part, verb, feature.id, None, tool);
+        if let Some((from, to)) = chain.span(feature.id) {
+            (operation.from, operation.to) = (Some(from), Some(to));
+        }
+        if let Kind::CrossHole { diameter, .. } = &feature.kind {
+            operation.to_diameter = Some(diameter.aim());
+            operation.limits = diameter.limits;
+        }
+        operations.push(operation);
+    }
+    operations
+}
+
+/// Deburring, trying the mates, inspecting.
+pub(super) fn at_the_bench(part: &Part) -> Vec<Operation> {
+    let mut operations = vec![named(&dashed(Verb::Deburr), Verb::Deburr, None, ToolKind::None)];
+    let mut carrying = part.features.iter().filter(|f| !f.carries.is_empty()).map(|f| f.id);
+    if let Some(first) = carrying.next() {
+        let mut fit = named(&dashed(Verb::FitTest), Verb::FitTest, None, ToolKind::None);
+        fit.feature = Some(first);
+        fit.with = carrying.collect();
+        operations.push(fit);
+    }
+    operations.push(named(&dashed(Verb::Inspect), Verb::Inspect, None, ToolKind::None));
+    operations
+}
+
+/// Facing and centering of one end.
+pub(super) fn end_work(part: &Part, layout: &Layout, end: End, centered: bool) -> Vec<Operation> {
+    let mut face = named(&format!("face-{}", end.word()), Verb::Face, Some(end), ToolKind::Facing);
+    face.to = Some(layout.face(end));
+    face.from = Some(Layout::toward(end, layout.face(end), (layout.sawn - layout.overall).half()));
+    let mut operations = vec![face];
+    if centered {
+        let mut center = named(&format!("center-{}", end.word()), Verb::Center, Some(end), ToolKind::CenterDrill);
+        center.feature = part.features.iter().find_map(|f| match &f.kind {
+            Kind::CenterHole { size: Some(_), ends } if ends.at(end) => Some(f.id),
+            _ => None,
+        });
+        center.from = Some(layout.face(end));
+        operations.push(center);
+    }
+    operations
+}
+
+/// Parting off at the far end.
+pub(super) fn part_off(layout: &Layout) -> Operation {
+    let mut operation = named(&dashed(Verb::PartOff), Verb::PartOff, Some(End::Far), ToolKind::Parting);
+    let at: Station = Layout::toward(End::Far, layout.face(End::Far), layout.allow.face);
+    (operation.from, operation.to) = (Some(at), Some(at));
+    operation
+}

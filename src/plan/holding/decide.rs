@@ -1,0 +1,187 @@
+//! Which holdings may turn an end, and whether it gets a center hole.
+
+use crate::model::feature::Kind;
+use crate::model::part::Holding;
+use crate::model::plan::{Operation, Unheeded, Why};
+use crate::model::{End, Feature, Part, Shop};
+use crate::plan::derive::Layout;
+use crate::plan::precede::Switches;
+use crate::plan::rules::because;
+use crate::unit::{Length, Unit};
+
+use super::grip::Lengths;
+
+/// Diameters that may stand out of the jaws without a center.
+pub(super) const OVERHANG_DIAMETERS: i64 = 3;
+
+/// What one end may be held by.
+#[derive(Debug, Clone)]
+pub(in crate::plan) struct EndHolding {
+    /// The end at the tailstock.
+    pub(in crate::plan) end: End,
+    /// Holdings that may turn it, preferred first.
+    pub(in crate::plan) turning: Vec<Holding>,
+    /// Whether it gets a center hole.
+    pub(in crate::plan) centered: bool,
+    /// How deep its turning reaches from the face.
+    pub(in crate::plan) depth: Length,
+    /// Why these holdings.
+    pub(in crate::plan) why: Why,
+}
+
+/// Decides for both ends; the datum end first.
+pub(in crate::plan) fn decide(
+    part: &Part,
+    layout: &Layout,
+    operations: &[Operation],
+    shop: Option<&Shop>,
+    switches: &Switches,
+) -> ([EndHolding; 2], Vec<Unheeded>) {
+    let mut unheeded = Vec::new();
+    let lengths = Lengths::of(part.units, shop);
+    let across = switches.on("R18").then(|| true_across(part, layout)).flatten();
+    let free = |end| !is_forbidden(part, end);
+    let both_free = free(End::Datum) && free(End::Far) && !part.wishes.part_off;
+    let mut decided = [End::Datum, End::Far].map(|end| {
+        let depth = depth(layout, operations, end, part.wishes.part_off);
+        let reach = depth + lengths.clearance;
+        let in_chuck =
+            reach <= layout.bar.times(OVERHANG_DIAMETERS) && reach + lengths.least_grip(layout.bar) <= layout.sawn;
+        let question = Question { part, end, in_chuck, center: free(end), both: both_free };
+        let turning = match question.wished(&mut unheeded) {
+            Some(wished) => (vec![wished], because("wish", format!("asked for: {}", wished.word()))),
+            None => question.usual(layout, depth, across.as_ref()),
+        };
+        EndHolding { end, turning: turning.0, centered: false, depth, why: turning.1 }
+    });
+    settle_centers(part, &mut decided);
+    (decided, unheeded)
+}
+
+/// What is known of an end when its holding is asked.
+struct Question<'a> {
+    part: &'a Part,
+    end: End,
+    in_chuck: bool,
+    center: bool,
+    both: bool,
+}
+
+impl Question<'_> {
+    /// The holding the person wants, where it can be had.
+    fn wished(&self, unheeded: &mut Vec<Unheeded>) -> Option<Holding> {
+        let wishes = &self.part.wishes;
+        let wish = wishes.holding_by_end.get(&self.end).copied().or(wishes.holding)?;
+        let against = match wish {
+            Holding::Chuck if !self.in_chuck => Some(because(
+                "overhang",
+                format!("the {} end would stand more than three diameters out of the jaws", self.end.word()),
+            )),
+            Holding::ChuckAndCenter if !self.center => Some(because(
+                "center-missing",
+                format!("the drawing forbids a center hole in the {} end", self.end.word()),
+            )),
+            Holding::BetweenCenters if self.part.wishes.part_off => {
+                Some(because("R23", "what is parted off is not between centers"))
+            }
+            Holding::BetweenCenters if !self.both => {
+                Some(because("center-missing", "the drawing forbids a center hole in one of the ends"))
+            }
+            Holding::Mill | Holding::Bench => Some(because("wish", "turning is done on the lathe")),
+            _ => None,
+        };
+        match against {
+            None => Some(wish),
+            Some(why) => {
+                let wish = format!("holding: {}", wish.word());
+                unheeded.push(Unheeded { place: wishes.place, wish, why });
+                None
+            }
+        }
+    }
+
+    /// What the trade would take, preferred first.
+    fn usual(&self, layout: &Layout, depth: Length, across: Option<&(String, String)>) -> (Vec<Holding>, Why) {
+        if !depth.is_positive() {
+            return (vec![Holding::Chuck], because("R1", "this end is only faced and centered"));
+        }
+        if let Some((one, other)) = across
+            && self.both
+        {
+            let reason =
+                format!("{one} and {other} must run true to each other and lie on both sides of the largest section");
+            return (vec![Holding::BetweenCenters], because("R18", reason));
+        }
+        let mut list = Vec::new();
+        if self.in_chuck {
+            list.push(Holding::Chuck);
+        }
+        if self.center {
+            list.push(Holding::ChuckAndCenter);
+        }
+        if self.both {
+            list.push(Holding::BetweenCenters);
+        }
+        if list.is_empty() {
+            list.push(Holding::Chuck);
+        }
+        let diameters = depth.to_f64(Unit::Millimetre) / layout.bar.to_f64(Unit::Millimetre).max(f64::MIN_POSITIVE);
+        let reason = if self.in_chuck {
+            format!("{diameters:.1} diameters out of the jaws: no center is needed")
+        } else {
+            format!("{diameters:.1} diameters out of the jaws: more than three want a center")
+        };
+        (list, because("overhang", reason))
+    }
+}
+
+/// Which ends get a center hole: those that ask for one, and those that a holding needs.
+fn settle_centers(part: &Part, decided: &mut [EndHolding; 2]) {
+    let chuck = |h: &EndHolding| h.turning.contains(&Holding::Chuck);
+    let only_between = |h: &EndHolding| h.turning == [Holding::BetweenCenters];
+    let needed = [!chuck(&decided[0]) || only_between(&decided[1]), !chuck(&decided[1]) || only_between(&decided[0])];
+    for (holding, needed) in decided.iter_mut().zip(needed) {
+        holding.centered = !is_forbidden(part, holding.end) && (needed || is_asked(part, holding.end));
+    }
+    let centered = [decided[0].centered, decided[1].centered];
+    for (holding, mine) in decided.iter_mut().zip(centered) {
+        holding.turning.retain(|h| match h {
+            Holding::ChuckAndCenter => mine,
+            Holding::BetweenCenters => centered[0] && centered[1],
+            _ => true,
+        });
+        if holding.turning.is_empty() {
+            holding.turning.push(Holding::Chuck);
+        }
+    }
+}
+
+fn is_asked(part: &Part, end: End) -> bool {
+    part.features.iter().any(|f| matches!(&f.kind, Kind::CenterHole { size: Some(_), ends } if ends.at(end)))
+}
+
+/// Whether the drawing forbids a center hole in an end.
+pub(super) fn is_forbidden(part: &Part, end: End) -> bool {
+    part.features.iter().any(|f| matches!(&f.kind, Kind::CenterHole { size: None, ends } if ends.at(end)))
+}
+
+/// Two sections on different sides that must run true to each other, by how a sentence speaks of them.
+fn true_across(part: &Part, layout: &Layout) -> Option<(String, String)> {
+    let called = |feature: usize| part.features.get(feature).map_or_else(String::new, Feature::called);
+    let stated = part.features.iter().find_map(|f| {
+        let other = f.true_to.as_ref()?.feature;
+        let (a, b) = (layout.section(f.id)?, layout.section(other)?);
+        (a.end != b.end && a.is_turned() && b.is_turned()).then(|| (called(f.id), called(other)))
+    });
+    stated.or_else(|| {
+        let seat = |end| layout.sections.iter().find(|s| s.seat && s.is_turned() && s.end == Some(end));
+        Some((called(seat(End::Datum)?.feature), called(seat(End::Far)?.feature)))
+    })
+}
+
+/// How deep the turning of an end reaches from its face.
+fn depth(layout: &Layout, operations: &[Operation], end: End, part_off: bool) -> Length {
+    let places = operations.iter().filter(|o| o.end == Some(end)).flat_map(|o| [o.from, o.to]).flatten();
+    let turned = places.map(|at| layout.depth(end, at)).max().unwrap_or(Length::ZERO);
+    if part_off && end == End::Datum { layout.overall.max(turned) } else { turned }
+}

@@ -1,0 +1,175 @@
+//! What jaws and dogs hold on: the bare bar, or the best surface that is there once the other end is done.
+
+use crate::model::part::Holding;
+use crate::model::plan::{Assumed, Grip};
+use crate::model::{End, Part, Shop};
+use crate::plan::derive::{Layout, Section, Shape};
+use crate::unit::{Length, Station, Unit, show};
+
+/// Lengths of jaws, dogs and the room between jaws and tool.
+#[derive(Debug, Clone, Copy)]
+pub(in crate::plan) struct Lengths {
+    unit: Unit,
+    jaws: Length,
+    jaws_stated: bool,
+    dog: Length,
+    dog_stated: bool,
+    /// Room between the jaws and the nearest cut.
+    pub(in crate::plan) clearance: Length,
+    /// Whether a bar of some diameter passes the spindle; unknown passes.
+    bore: Option<Length>,
+}
+
+impl Lengths {
+    /// The shop's own lengths, else the usual.
+    pub(in crate::plan) fn of(unit: Unit, shop: Option<&Shop>) -> Self {
+        let pick = |micro_inches: i64, micrometres: i64| match unit {
+            Unit::Inch => Length::micro_inches(micro_inches),
+            Unit::Millimetre => Length::micrometres(micrometres),
+        };
+        let positive = |l: &Length| l.is_positive();
+        let jaws = shop.and_then(|s| s.chucks.iter().find_map(|c| c.jaw_length)).filter(positive);
+        let dog = shop.and_then(|s| s.dogs.iter().find_map(|d| d.long)).filter(positive);
+        Self {
+            unit,
+            jaws: jaws.unwrap_or(pick(1_000_000, 25_000)),
+            jaws_stated: jaws.is_some(),
+            dog: dog.unwrap_or(pick(600_000, 15_000)),
+            dog_stated: dog.is_some(),
+            clearance: pick(250_000, 6_000),
+            bore: shop.and_then(|s| s.spindle_bore),
+        }
+    }
+
+    /// A grip that is long enough: a diameter, or 3/4 in / 19 mm where the diameter is more (common practice, no source).
+    pub(in crate::plan) fn least_grip(&self, diameter: Length) -> Length {
+        let enough = match self.unit {
+            Unit::Inch => Length::micro_inches(750_000),
+            Unit::Millimetre => Length::micrometres(19_000),
+        };
+        diameter.min(enough)
+    }
+
+    fn wanted(&self, holding: Holding) -> Length {
+        if holding == Holding::BetweenCenters { self.dog } else { self.jaws }
+    }
+
+    fn enough(&self, holding: Holding, diameter: Length) -> Length {
+        if holding == Holding::BetweenCenters { self.dog } else { self.least_grip(diameter) }
+    }
+
+    /// Whether a bar passes the spindle.
+    pub(in crate::plan) fn passes(&self, bar: Length) -> bool {
+        self.bore.is_none_or(|bore| bar <= bore)
+    }
+
+    /// For the box of assumptions, what the chosen holdings used.
+    pub(in crate::plan) fn assumed(&self, chuck: bool, dog: bool) -> Vec<Assumed> {
+        let shown = |l: Length| show::exact(l, self.unit, show::usual_decimals(self.unit), 4);
+        let line =
+            |what: &str, value: String| Assumed { what: what.to_owned(), value, source: "common practice".to_owned() };
+        let mut list = Vec::new();
+        if chuck && !self.jaws_stated {
+            list.push(line("Jaws", format!("grip {} of the work", shown(self.jaws))));
+        }
+        if chuck {
+            list.push(line("Room before the jaws", shown(self.clearance)));
+        }
+        if dog && !self.dog_stated {
+            list.push(line("Dog", format!("covers {} of the work", shown(self.dog))));
+        }
+        list
+    }
+}
+
+/// A stretch held, and what is good or bad about it.
+#[derive(Debug, Clone)]
+pub(super) struct Held {
+    pub(super) grip: Grip,
+    /// Section held once it is finished; none on the bar.
+    pub(super) section: Option<usize>,
+    /// Too short, or on a thread: a bush or soft jaws must be made for it.
+    pub(super) poor: bool,
+}
+
+/// The bar, gripped in the chuck just behind what stands out.
+pub(super) fn bar_behind(layout: &Layout, lengths: &Lengths, end: End, stick_out: Length) -> Held {
+    let from = at_depth(layout, end, stick_out);
+    let room = layout.sawn - (layout.sawn - layout.overall).half() - stick_out;
+    let long = lengths.jaws.min(room.max(Length::ZERO));
+    bar(layout, from, Layout::toward(end.other(), from, long), long < lengths.least_grip(layout.bar))
+}
+
+/// The bar, gripped at the headstock end.
+pub(super) fn bar_end(layout: &Layout, lengths: &Lengths, end: End, holding: Holding) -> Held {
+    let face = layout.face(end.other());
+    let long = lengths.wanted(holding).min(layout.overall.half());
+    bar(layout, Layout::toward(end, face, long), face, long < lengths.enough(holding, layout.bar))
+}
+
+fn bar(layout: &Layout, one: Station, other: Station, poor: bool) -> Held {
+    let (from, to) = (one.min(other), one.max(other));
+    let kept = layout.sections.iter().find(|s| s.shape == Shape::Kept && s.from < to && from < s.to);
+    let letter = kept.filter(|s| s.from <= from && to <= s.to).map_or_else(String::new, |s| s.letter.clone());
+    Held { grip: Grip { from, to, diameter: layout.bar, letter, protect: kept.is_some() }, section: None, poor }
+}
+
+/// The best finished surface for holding while `end` is worked: long enough, loosely toleranced or kept, no thread, nothing
+/// larger behind it that the jaws would have to swallow.
+pub(super) fn best_surface(
+    part: &Part,
+    layout: &Layout,
+    lengths: &Lengths,
+    end: End,
+    holding: Holding,
+) -> Option<Held> {
+    let free = layout.sections.iter().filter(|s| s.end != Some(end));
+    let held = free.filter_map(|s| held_on(lengths, end, holding, s).map(|h| (s, h)));
+    held.min_by_key(|(s, h)| (h.poor, demerits(part, layout, end, s), -h.grip.diameter.pm(), s.feature)).map(|(_, h)| h)
+}
+
+fn held_on(lengths: &Lengths, end: End, holding: Holding, section: &Section) -> Option<Held> {
+    let mut outer = section.outer(end);
+    let inner = section.inner(end);
+    if section.whole {
+        outer = section.from + section.long().half();
+    }
+    let room = (inner - outer).abs();
+    let long = lengths.wanted(holding).min(room);
+    if !long.is_positive() {
+        return None;
+    }
+    let (near, away) = if holding == Holding::BetweenCenters {
+        (Layout::toward(end, inner, long), inner)
+    } else {
+        let gap = lengths.clearance.min(room - long);
+        let near = Layout::toward(end.other(), outer, gap);
+        (near, Layout::toward(end.other(), near, long))
+    };
+    let unfit = matches!(section.shape, Shape::Blank | Shape::Neck | Shape::Taper);
+    let poor = unfit || long < lengths.enough(holding, section.aim);
+    let letter = section.letter.clone();
+    let grip = Grip { from: near.min(away), to: near.max(away), diameter: section.aim, letter, protect: true };
+    Some(Held { grip, section: Some(section.feature), poor })
+}
+
+/// How unwelcome jaws are on a surface.
+fn demerits(part: &Part, layout: &Layout, end: End, section: &Section) -> u32 {
+    let behind =
+        layout.sections.iter().filter(|s| layout.depth(end, s.outer(end)) > layout.depth(end, section.outer(end)));
+    let larger = behind.filter(|s| s.aim.times(20) > section.aim.times(21)).count() > 0;
+    let finish = part.features.get(section.feature).is_some_and(|f| f.finish.is_some());
+    let surface = match section.shape {
+        Shape::Kept => 0,
+        Shape::Cylinder => u32::from(section.close || section.seat || finish),
+        Shape::Taper => 4,
+        Shape::Blank => 5,
+        Shape::Neck => 6,
+    };
+    surface + 2 * u32::from(larger)
+}
+
+/// The place at some depth from an end.
+fn at_depth(layout: &Layout, end: End, depth: Length) -> Station {
+    Layout::toward(end.other(), layout.face(end), depth)
+}

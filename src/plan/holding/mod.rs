@@ -1,0 +1,9 @@
+//! How the work may be held: which holdings reach an end, and the candidate mountings with the surface each one grips.
+
+mod decide;
+mod grip;
+mod mountings;
+
+pub(super) use decide::decide;
+pub(super) use grip::Lengths;
+pub(super) use mountings::{Candidates, candidates};

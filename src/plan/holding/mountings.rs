@@ -1,0 +1,334 @@
+//! Candidate mountings, which operations each can take, and what it needs on the work.
+
+use super::decide::{EndHolding, OVERHANG_DIAMETERS};
+use super::grip::{Held, Lengths, bar_behind, bar_end, best_surface};
+use crate::model::part::Holding;
+use crate::model::plan::{DatumEnd, Operation, Setup, Verb, Why, Zero};
+use crate::model::{End, Part, Shop};
+use crate::plan::derive::Layout;
+use crate::plan::rules::because;
+use crate::unit::{Length, Station, Unit};
+
+/// Mountings with what each can do and needs.
+#[derive(Debug, Clone, Default)]
+pub(in crate::plan) struct Candidates {
+    /// The mountings, without operations.
+    pub(in crate::plan) mountings: Vec<Setup>,
+    /// For each operation the mountings it may be done in, preferred first.
+    pub(in crate::plan) allowed: Vec<Vec<usize>>,
+    /// Mounting, operation that must be done before it is used.
+    pub(in crate::plan) needs: Vec<(usize, usize, Why)>,
+    /// Mounting, operation after which it is used no more.
+    pub(in crate::plan) ends: Vec<(usize, usize, Why)>,
+}
+
+/// Where a mounting comes from, beside what the plan shows of it.
+struct Candidate {
+    setup: Setup,
+    end: End,
+    held: Held,
+    /// Takes turning, not only facing and centering.
+    turns: bool,
+}
+
+/// Builds the candidates of both ends, the mill and the bench.
+pub(in crate::plan) fn candidates(
+    part: &Part,
+    layout: &Layout,
+    operations: &[Operation],
+    holdings: &[EndHolding; 2],
+    shop: Option<&Shop>,
+) -> Candidates {
+    let lengths = Lengths::of(part.units, shop);
+    let mut on_lathe: Vec<Candidate> = Vec::new();
+    for holding in holdings {
+        on_lathe.extend(of_end(part, layout, &lengths, holding));
+    }
+    let allowed = operations.iter().map(|o| places(layout, o, &on_lathe, holdings)).collect();
+    let mut result = Candidates { allowed, ..Candidates::default() };
+    for (m, candidate) in on_lathe.iter().enumerate() {
+        surface_rules(part, layout, operations, m, candidate, &mut result);
+    }
+    center_rules(operations, &on_lathe, &mut result);
+    result.mountings = on_lathe.into_iter().map(|c| c.setup).collect();
+    off_the_lathe(operations, &mut result);
+    result
+}
+
+fn of_end(part: &Part, layout: &Layout, lengths: &Lengths, holding: &EndHolding) -> Vec<Candidate> {
+    let end = holding.end;
+    let parted = part.wishes.part_off && end == End::Far;
+    let chuck_turns = holding.turning.contains(&Holding::Chuck) && holding.depth.is_positive();
+    let mut list = Vec::new();
+    let stick_out = bar_stick_out(layout, lengths, holding, chuck_turns);
+    if !parted {
+        let held = bar_behind(layout, lengths, end, stick_out);
+        list.push(mounting(layout, holding, Holding::Chuck, held, stick_out, chuck_turns));
+    }
+    if (chuck_turns || parted)
+        && let Some(mut held) = best_surface(part, layout, lengths, end, Holding::Chuck)
+    {
+        let out = out_of_jaws(layout, end, &held);
+        held.poor |= out > held.grip.diameter.times(OVERHANG_DIAMETERS);
+        list.push(mounting(layout, holding, Holding::Chuck, held, out, chuck_turns));
+    }
+    for how in [Holding::ChuckAndCenter, Holding::BetweenCenters] {
+        if !holding.turning.contains(&how) || !holding.depth.is_positive() {
+            continue;
+        }
+        if !parted {
+            let held = if part.wishes.part_off {
+                bar_behind(layout, lengths, end, layout.overall + lengths.clearance)
+            } else {
+                bar_end(layout, lengths, end, how)
+            };
+            let out = out_of_jaws(layout, end, &held);
+            list.push(mounting(layout, holding, how, held, out, true));
+        }
+        if let Some(held) = best_surface(part, layout, lengths, end, how) {
+            let out = out_of_jaws(layout, end, &held);
+            list.push(mounting(layout, holding, how, held, out, true));
+        }
+    }
+    list
+}
+
+/// How far the bar stands out of the chuck: enough for the deepest cut, or about a diameter for facing and centering.
+fn bar_stick_out(layout: &Layout, lengths: &Lengths, holding: &EndHolding, turns: bool) -> Length {
+    let step = match layout.allow.unit {
+        Unit::Inch => Length::micro_inches(250_000),
+        Unit::Millimetre => Length::micrometres(5_000),
+    };
+    let wanted = if turns { holding.depth + lengths.clearance } else { layout.bar }.ceil_to(step);
+    let least_held = lengths.least_grip(layout.bar);
+    if lengths.passes(layout.bar) {
+        wanted.min((layout.overall - least_held).max(layout.overall.half()))
+    } else {
+        // The bar does not pass the spindle: all but what the jaws hold stands out, and the check says so.
+        layout.overall - least_held.min(layout.overall.half())
+    }
+}
+
+fn out_of_jaws(layout: &Layout, end: End, held: &Held) -> Length {
+    layout.depth(end, held.grip.from).min(layout.depth(end, held.grip.to))
+}
+
+fn mounting(layout: &Layout, holding: &EndHolding, how: Holding, held: Held, out: Length, turns: bool) -> Candidate {
+    let end = holding.end;
+    let at_tailstock = end == End::Datum;
+    let datum_end = if at_tailstock { DatumEnd::Tailstock } else { DatumEnd::Headstock };
+    let place = match how {
+        Holding::Chuck => format!("chuck, {} end out", end.word()),
+        Holding::ChuckAndCenter => format!("chuck and center, {} end at tailstock", end.word()),
+        _ => format!("{}, datum end at {}", how.word(), datum_end.word()),
+    };
+    let name = match held.section {
+        Some(_) if how == Holding::BetweenCenters => format!("{place}, dog on {}", held.grip.letter),
+        Some(_) => format!("{place}, on {}", held.grip.letter),
+        None => place,
+    };
+    let zero = if at_tailstock { Zero::DatumFace } else { Zero::FarFace };
+    let why = reasons(layout, holding, how, &held, turns);
+    let setup = Setup {
+        number: 0,
+        name,
+        holding: how,
+        datum_end,
+        works: Some(end),
+        grip: Some(held.grip.clone()),
+        stick_out: (how != Holding::BetweenCenters).then_some(out),
+        zero,
+        operations: Vec::new(),
+        why,
+        before: Vec::new(),
+        after: Vec::new(),
+    };
+    Candidate { setup, end, held, turns }
+}
+
+fn reasons(layout: &Layout, holding: &EndHolding, how: Holding, held: &Held, turns: bool) -> Vec<Why> {
+    let mut why = Vec::new();
+    if turns {
+        why.push(holding.why.clone());
+    }
+    if how == Holding::Chuck && !turns {
+        why.push(because("R1", format!("the {} end must stand free to be faced and centered", holding.end.word())));
+    }
+    let tool = if how == Holding::BetweenCenters { "dog" } else { "jaws" };
+    why.push(match (held.section, held.grip.protect) {
+        (Some(_), _) => {
+            let surface = if layout.sections.iter().any(|s| s.letter == held.grip.letter && s.is_turned()) {
+                "finished"
+            } else {
+                "kept"
+            };
+            because("R25", format!("{tool} on {}, over copper: its surface is {surface}", held.grip.letter))
+        }
+        (None, true) => because("R25", format!("{tool} on the bar, over copper where its own surface stays")),
+        (None, false) => because("R25", format!("{tool} on bar that is still to be turned, so no mark matters")),
+    });
+    if held.poor {
+        why.push(because("grip-short", "a poor place to hold: a split bush or soft jaws, and light cuts"));
+    }
+    why
+}
+
+/// Where an operation cuts, as a stretch of the work.
+fn region(operation: &Operation) -> Option<(Station, Station)> {
+    let (a, b) = (operation.from?, operation.to?);
+    Some((a.min(b), a.max(b)))
+}
+
+fn overlaps(operation: &Operation, held: &Held) -> bool {
+    region(operation).is_some_and(|(from, to)| from < held.grip.to && held.grip.from < to)
+}
+
+fn is_end_work(operation: &Operation) -> bool {
+    matches!(operation.verb, Verb::Face | Verb::Center)
+}
+
+fn is_lathe_work(operation: &Operation) -> bool {
+    !matches!(operation.verb, Verb::Mill | Verb::Drill | Verb::Deburr | Verb::FitTest | Verb::Inspect)
+}
+
+/// Mountings on the lathe that an operation may be done in.
+fn places(layout: &Layout, operation: &Operation, on_lathe: &[Candidate], holdings: &[EndHolding; 2]) -> Vec<usize> {
+    if !is_lathe_work(operation) {
+        return Vec::new();
+    }
+    let fits = |c: &Candidate| {
+        let free = !overlaps(operation, &c.held);
+        if operation.verb == Verb::PartOff {
+            return c.end == End::Datum
+                && c.setup.holding != Holding::BetweenCenters
+                && c.held.section.is_none()
+                && c.turns;
+        }
+        if operation.end.is_some_and(|end| end != c.end) {
+            return false;
+        }
+        if is_end_work(operation) {
+            c.setup.holding == Holding::Chuck
+        } else {
+            c.turns && free && reaches(layout, operation, c)
+        }
+    };
+    let list: Vec<usize> = (0..on_lathe.len()).filter(|i| fits(&on_lathe[*i])).collect();
+    if list.is_empty() { fallback(operation, on_lathe, holdings) } else { list }
+}
+
+/// Whether an operation lies on the tailstock's side of the grip.
+fn reaches(layout: &Layout, operation: &Operation, candidate: &Candidate) -> bool {
+    let edge = out_of_jaws(layout, candidate.end, &candidate.held);
+    region(operation)
+        .is_none_or(|(from, to)| layout.depth(candidate.end, from) <= edge && layout.depth(candidate.end, to) <= edge)
+}
+
+/// Where nothing fits, the mounting that does the least harm; the checks then say what is wrong with it.
+fn fallback(operation: &Operation, on_lathe: &[Candidate], holdings: &[EndHolding; 2]) -> Vec<usize> {
+    let end = operation.end.unwrap_or(End::Datum);
+    let end = if operation.verb == Verb::PartOff { End::Datum } else { end };
+    let preferred = holdings.iter().find(|h| h.end == end).and_then(|h| h.turning.first());
+    let mut list: Vec<usize> = (0..on_lathe.len()).filter(|i| on_lathe[*i].end == end).collect();
+    list.sort_by_key(|i| (Some(&on_lathe[*i].setup.holding) != preferred, on_lathe[*i].held.section.is_none()));
+    list.truncate(1);
+    list
+}
+
+/// What must be done before a surface is held, and what ends its use.
+fn surface_rules(
+    part: &Part,
+    layout: &Layout,
+    operations: &[Operation],
+    m: usize,
+    candidate: &Candidate,
+    result: &mut Candidates,
+) {
+    let letter = &candidate.held.grip.letter;
+    for (i, operation) in operations.iter().enumerate() {
+        let here = result.allowed[i].contains(&m);
+        let cuts = overlaps(operation, &candidate.held) && is_lathe_work(operation) && !is_end_work(operation);
+        match candidate.held.section {
+            None if cuts && !here && operation.verb != Verb::PartOff => {
+                let reason = "the bar is held where this cuts, so the holding comes before it";
+                result.ends.push((m, i, because("feature-in-jaws", reason)));
+            }
+            Some(held) => {
+                let slot = matches!(operation.verb, Verb::Mill | Verb::Drill);
+                let host = region(operation).and_then(|(a, b)| layout.under(a, b)).map(|s| s.feature);
+                if slot && host == Some(held) {
+                    let reason = format!("{letter} is not gripped over a slot or hole");
+                    result.ends.push((m, i, because("R25", reason)));
+                } else if cuts && !here {
+                    let reason = format!("{letter} is held once it is to size");
+                    result.needs.push((m, i, because("feature-in-jaws", reason)));
+                }
+            }
+            None => {}
+        }
+        if part.wishes.part_off && operation.verb == Verb::PartOff {
+            if candidate.end == End::Far {
+                result.needs.push((m, i, because("R23", "this end is reached once the part is off the bar")));
+            } else {
+                result.ends.push((m, i, because("R23", "part off last in this holding")));
+            }
+        }
+    }
+}
+
+/// A center is used once its hole is there and both faces it stands between are cut.
+fn center_rules(operations: &[Operation], on_lathe: &[Candidate], result: &mut Candidates) {
+    for (m, candidate) in on_lathe.iter().enumerate() {
+        let uses = |end: End| match candidate.setup.holding {
+            Holding::ChuckAndCenter => end == candidate.end,
+            Holding::BetweenCenters => true,
+            _ => false,
+        };
+        for (i, operation) in operations.iter().enumerate() {
+            if is_end_work(operation) && operation.end.is_some_and(uses) {
+                let end = operation.end.map_or("", End::word);
+                let reason = format!("the {end} end is faced and centered before it runs on a center");
+                result.needs.push((m, i, because("R1", reason)));
+            }
+        }
+    }
+}
+
+/// The mill and the bench, where something is done there.
+fn off_the_lathe(operations: &[Operation], result: &mut Candidates) {
+    let mut add = |holding: Holding, verbs: &[Verb], why: Why| {
+        if !operations.iter().any(|o| verbs.contains(&o.verb)) {
+            return;
+        }
+        let m = result.mountings.len();
+        result.mountings.push(Setup {
+            number: 0,
+            name: holding.word().to_owned(),
+            holding,
+            datum_end: DatumEnd::Left,
+            works: None,
+            grip: None,
+            stick_out: None,
+            zero: Zero::None,
+            operations: Vec::new(),
+            why: vec![why],
+            before: Vec::new(),
+            after: Vec::new(),
+        });
+        for (i, operation) in operations.iter().enumerate() {
+            if verbs.contains(&operation.verb) {
+                result.allowed[i].push(m);
+            }
+        }
+    };
+    add(
+        Holding::Mill,
+        &[Verb::Mill, Verb::Drill],
+        because("R14", "slots and holes are cut in one setup, the part lying in V-blocks"),
+    );
+    add(
+        Holding::Bench,
+        &[Verb::Deburr, Verb::FitTest, Verb::Inspect],
+        because("order-bench", "deburred, tried and measured cold, off the machines"),
+    );
+}

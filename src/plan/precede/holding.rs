@@ -1,0 +1,48 @@
+//! What stays in one mounting.
+
+use crate::model::plan::Verb;
+
+use super::table::{Table, covers};
+
+impl Table<'_> {
+    pub(super) fn one_holding(&mut self) {
+        for (a, b) in self.cross(|o| o.verb == Verb::Face, |o| o.verb == Verb::Center) {
+            if self.op(a).end == self.op(b).end {
+                self.together(
+                    "R1",
+                    a,
+                    b,
+                    "faced and centered in one holding, so that the center hole is square to the face",
+                );
+            }
+        }
+        for (a, b) in self.cross(|o| self.last(o), |o| o.verb == Verb::Thread || o.verb == Verb::Polish) {
+            let (last, then) = (self.op(a), self.op(b));
+            if then.feature.is_some_and(|f| covers(last, f)) && last.end == then.end {
+                let letter = self.call(b);
+                if then.verb == Verb::Thread {
+                    self.together("R10", a, b, format!("the blank and the thread of {letter} are cut in one holding"));
+                } else {
+                    self.together("R18", a, b, format!("{letter} is polished where it was turned, still running true"));
+                }
+            }
+        }
+        for (a, b) in self.cross(|o| o.verb == Verb::Groove, |o| o.verb == Verb::Thread) {
+            let Some(thread) = self.op(b).feature.and_then(|f| self.layout.section(f)) else { continue };
+            if self.op(a).end == self.op(b).end && self.serves(self.op(a), thread) {
+                let reason = format!("{} and the thread it serves are cut in one holding", self.call(a));
+                self.together("R10", a, b, reason);
+            }
+        }
+        let seats =
+            self.all(|o| self.last(o) && o.feature.and_then(|f| self.layout.section(f)).is_some_and(|s| s.seat));
+        for (k, a) in seats.iter().enumerate() {
+            for b in &seats[k + 1..] {
+                if self.op(*a).end.is_some() && self.op(*a).end == self.op(*b).end {
+                    let reason = format!("{} and {} run true to each other: one holding", self.call(*a), self.call(*b));
+                    self.together("R18", *a, *b, reason);
+                }
+            }
+        }
+    }
+}

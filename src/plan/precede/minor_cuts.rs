@@ -1,0 +1,108 @@
+//! Grooves, chamfers, threads, slots, parting and the bench: what follows the main cuts.
+
+use crate::model::End;
+use crate::model::plan::{Operation, Verb};
+use crate::plan::derive::Section;
+
+use super::table::{Table, covers, is_bench, is_cut, is_end_work, is_face, stretch};
+
+impl Table<'_> {
+    pub(super) fn minor_after_main(&mut self) {
+        for (a, b) in self.cross(|o| self.last(o) && !o.close, |o| o.verb == Verb::Groove && !self.last(o)) {
+            let (last, groove) = (self.op(a), self.op(b));
+            if self.host(groove).is_some_and(|s| covers(last, s.feature)) || self.outboard_of(groove, last) {
+                let reason = format!("{} is plunged from the finished surface beside it", self.call(b));
+                self.before("R2", a, b, reason);
+            }
+        }
+        for (a, b) in self.cross(|o| self.last(o), |o| matches!(o.verb, Verb::Chamfer | Verb::Polish)) {
+            let minor = self.op(b);
+            let host = if minor.verb == Verb::Polish { minor.feature } else { self.chamfered(minor) };
+            if host.is_some_and(|h| covers(self.op(a), h)) {
+                let letter = self.call(a);
+                let reason = match minor.verb {
+                    Verb::Polish => format!("{letter} is turned to size before it is polished"),
+                    _ => format!("{letter} is to size before its edge is broken"),
+                };
+                self.before("R2", a, b, reason);
+            }
+        }
+    }
+
+    pub(super) fn threads(&mut self) {
+        for b in self.all(|o| o.verb == Verb::Thread) {
+            let Some(thread) = self.op(b).feature.and_then(|f| self.layout.section(f)) else { continue };
+            let (one, other) = self.layout.beside(thread.feature);
+            let letter = thread.letter.clone();
+            for a in self.all(|o| self.last(o)) {
+                let last = self.op(a);
+                if covers(last, thread.feature) {
+                    self.before("R2", a, b, format!("the blank of {letter} is turned before the thread is cut"));
+                }
+                let seat = [one, other].into_iter().flatten().find(|s| s.seat && covers(last, s.feature));
+                let parted = self.part.wishes.part_off && last.end != self.op(b).end;
+                if let Some(seat) = seat.filter(|_| !parted) {
+                    let reason = format!("seat {} beside the thread is finished before {letter} is cut", seat.letter);
+                    self.before("order-thread-seat", a, b, reason);
+                }
+            }
+            for a in self.all(|o| matches!(o.verb, Verb::Groove | Verb::Chamfer)) {
+                if self.serves(self.op(a), thread) {
+                    let what = self.op(a).feature.and_then(|f| self.part.features.get(f)).map_or("", |f| f.kind.word());
+                    let reason =
+                        format!("the {what} is there before {letter} is cut: the tool starts and runs out in it");
+                    self.before("R9", a, b, reason);
+                }
+            }
+        }
+    }
+
+    /// Whether a thread's tool starts or runs out in a groove, relief or chamfer.
+    pub(super) fn serves(&self, minor: &Operation, thread: &Section) -> bool {
+        let Some((from, to)) = stretch(minor) else { return false };
+        if minor.verb == Verb::Chamfer {
+            return self.chamfered(minor) == Some(thread.feature);
+        }
+        from <= thread.to && thread.from <= to
+    }
+
+    pub(super) fn slots(&mut self) {
+        let slot = |o: &Operation| matches!(o.verb, Verb::Mill | Verb::Drill);
+        for (a, b) in self.cross(|o| matches!(o.verb, Verb::Polish | Verb::File), slot) {
+            let reason = format!("{} is polished before any slot or hole is there to catch the strip", self.call(a));
+            self.before("order-polish-keyseat", a, b, reason);
+        }
+        for (a, b) in self.cross(is_cut, slot) {
+            let host = self.host(self.op(b)).map(|s| s.feature);
+            let (turned, cut) = (self.call(a), self.call(b));
+            if self.last(self.op(a)) && host.is_some_and(|h| covers(self.op(a), h)) {
+                self.before("R12", a, b, format!("{cut} takes its depth from the finished diameter of {turned}"));
+            } else if self.op(a).verb != Verb::Polish {
+                self.before("order-turn-keyseat", a, b, format!("{turned} is turned before {cut} interrupts the cut"));
+            }
+        }
+    }
+
+    pub(super) fn parting(&mut self) {
+        for (a, b) in self.cross(|o| is_cut(o) || is_end_work(o), |o| o.verb == Verb::PartOff) {
+            if self.op(a).end != Some(End::Far) && self.op(a).verb != Verb::PartOff {
+                self.before("R23", a, b, "the part is cut off the bar last");
+            }
+        }
+        for (a, b) in self.cross(|o| o.verb == Verb::PartOff, |o| is_face(o, End::Far)) {
+            self.before("R23", a, b, "the far end is reached once the part is off the bar");
+        }
+    }
+
+    pub(super) fn bench(&mut self) {
+        for (a, b) in self.cross(|o| !is_bench(o), |o| o.verb == Verb::Deburr) {
+            self.before("order-bench", a, b, "edges are broken after the last cut");
+        }
+        for (a, b) in self.cross(|o| o.verb == Verb::Deburr, |o| o.verb == Verb::FitTest) {
+            self.before("order-bench", a, b, "the mates are tried on clean edges");
+        }
+        for (a, b) in self.cross(|o| o.verb == Verb::Deburr || o.verb == Verb::FitTest, |o| o.verb == Verb::Inspect) {
+            self.before("order-bench", a, b, "what is measured is what leaves the bench");
+        }
+    }
+}

@@ -1,0 +1,158 @@
+//! The operations of one part and the pairs collected so far, with the questions the rules ask of them.
+
+use crate::model::feature::Kind;
+use crate::model::plan::{Operation, Verb};
+use crate::model::{End, Part};
+use crate::plan::derive::{Layout, Section};
+use crate::plan::rules::because;
+use crate::unit::Station;
+
+use super::{Pairs, Switches};
+
+/// A pass over one part.
+pub(super) struct Table<'a> {
+    pub(super) part: &'a Part,
+    pub(super) layout: &'a Layout,
+    operations: &'a [Operation],
+    switches: &'a Switches,
+    pub(super) pairs: Pairs,
+}
+
+impl<'a> Table<'a> {
+    pub(super) fn new(part: &'a Part, layout: &'a Layout, operations: &'a [Operation], switches: &'a Switches) -> Self {
+        Self { part, layout, operations, switches, pairs: Pairs::default() }
+    }
+
+    pub(super) fn before(&mut self, id: &'static str, a: usize, b: usize, reason: impl Into<String>) {
+        if a != b
+            && self.switches.on(id)
+            && !self.pairs.before.iter().any(|(x, y, w)| (*x, *y) == (a, b) && w.rule == id)
+        {
+            self.pairs.before.push((a, b, because(id, reason)));
+        }
+    }
+
+    pub(super) fn together(&mut self, id: &'static str, a: usize, b: usize, reason: impl Into<String>) {
+        if a != b && self.switches.on(id) {
+            self.pairs.together.push((a, b, because(id, reason)));
+        }
+    }
+
+    pub(super) fn all(&self, wanted: impl Fn(&Operation) -> bool) -> Vec<usize> {
+        (0..self.operations.len()).filter(|i| wanted(&self.operations[*i])).collect()
+    }
+
+    /// Every pair of an operation of the first kind and one of the second.
+    pub(super) fn cross(
+        &self,
+        first: impl Fn(&Operation) -> bool,
+        then: impl Fn(&Operation) -> bool,
+    ) -> Vec<(usize, usize)> {
+        let (first, then) = (self.all(first), self.all(then));
+        first.iter().flat_map(|a| then.iter().map(move |b| (*a, *b))).collect()
+    }
+
+    pub(super) fn last(&self, operation: &Operation) -> bool {
+        is_last_cut(self.layout, operation)
+    }
+
+    pub(super) fn op(&self, i: usize) -> &'a Operation {
+        &self.operations[i]
+    }
+
+    /// Letters of what an operation works, for a sentence.
+    pub(super) fn call(&self, i: usize) -> String {
+        let feature = self.op(i).feature.and_then(|f| self.part.features.get(f));
+        match (feature, self.op(i).end) {
+            (Some(f), _) if !f.letter.is_empty() => f.letter.clone(),
+            (_, Some(end)) => format!("the {} end", end.word()),
+            (Some(f), None) => f.called(),
+            (None, None) => "the part".to_owned(),
+        }
+    }
+
+    /// The section on which an operation's feature lies, when it is no section itself.
+    pub(super) fn host(&self, operation: &Operation) -> Option<&'a Section> {
+        let feature = operation.feature?;
+        if self.layout.section(feature).is_some() {
+            return None;
+        }
+        let (from, to) = stretch(operation)?;
+        self.layout.under(from, to)
+    }
+
+    /// The section whose edge a chamfer breaks.
+    pub(super) fn chamfered(&self, chamfer: &Operation) -> Option<usize> {
+        let (from, to) = stretch(chamfer)?;
+        self.layout.under(from, to).map(|s| s.feature)
+    }
+
+    /// A neck beside one of an operation's sections.
+    pub(super) fn beside(&self, neck: &Operation, last: &Operation) -> bool {
+        let Some(feature) = neck.feature.filter(|f| self.layout.section(*f).is_some()) else { return false };
+        let (one, other) = self.layout.beside(feature);
+        [one, other].into_iter().flatten().any(|s| covers(last, s.feature))
+    }
+
+    /// A neck behind one of an operation's sections, seen from the tailstock.
+    pub(super) fn outboard_of(&self, neck: &Operation, last: &Operation) -> bool {
+        let Some(feature) = neck.feature.filter(|f| self.layout.section(*f).is_some()) else { return false };
+        let (toward_datum, toward_far) = self.layout.beside(feature);
+        let outboard = if neck.end == Some(End::Far) { toward_far } else { toward_datum };
+        outboard.is_some_and(|s| covers(last, s.feature))
+    }
+}
+
+pub(super) fn is_face(operation: &Operation, end: End) -> bool {
+    operation.verb == Verb::Face && operation.end == Some(end)
+}
+
+pub(super) fn is_end_work(operation: &Operation) -> bool {
+    matches!(operation.verb, Verb::Face | Verb::Center)
+}
+
+pub(super) fn is_bench(operation: &Operation) -> bool {
+    matches!(operation.verb, Verb::Deburr | Verb::FitTest | Verb::Inspect)
+}
+
+/// A cut on the lathe other than facing, centering and parting.
+pub(in crate::plan) fn is_cut(operation: &Operation) -> bool {
+    !is_end_work(operation)
+        && !is_bench(operation)
+        && !matches!(operation.verb, Verb::Mill | Verb::Drill | Verb::PartOff)
+}
+
+/// The cut that brings a section to its size; a groove on a section is none, a narrow valley made by the grooving tool is.
+pub(in crate::plan) fn is_last_cut(layout: &Layout, operation: &Operation) -> bool {
+    let section = || operation.feature.and_then(|f| layout.section(f));
+    match operation.verb {
+        Verb::Finish | Verb::Turn | Verb::Taper => true,
+        Verb::Groove => section().is_some_and(Section::is_turned),
+        _ => false,
+    }
+}
+
+/// A cut that heats or springs the work.
+pub(super) fn is_heavy(operation: &Operation) -> bool {
+    matches!(operation.verb, Verb::Rough | Verb::Groove | Verb::Finish | Verb::Turn | Verb::Taper) && !operation.close
+}
+
+/// Whether an operation works a feature.
+pub(in crate::plan) fn covers(operation: &Operation, feature: usize) -> bool {
+    operation.feature == Some(feature) || operation.with.contains(&feature)
+}
+
+/// Whether two operations work a feature in common.
+pub(super) fn share(one: &Operation, other: &Operation) -> bool {
+    one.feature.into_iter().chain(one.with.iter().copied()).any(|f| covers(other, f))
+}
+
+pub(super) fn stretch(operation: &Operation) -> Option<(Station, Station)> {
+    let (a, b) = (operation.from?, operation.to?);
+    Some((a.min(b), a.max(b)))
+}
+
+/// Whether a kind is milled or drilled across: used for wishes about operations that are not planned.
+pub(in crate::plan) fn is_slot_kind(kind: &Kind) -> bool {
+    matches!(kind, Kind::Woodruff { .. } | Kind::ParallelKeyseat { .. } | Kind::CrossHole { .. })
+}

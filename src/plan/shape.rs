@@ -1,0 +1,195 @@
+//! The work as it is at some moment: a row of spans, cut by one operation after another.
+
+use crate::model::End;
+use crate::model::plan::{Operation, Span, State, Verb};
+use crate::unit::{Length, Station};
+
+use super::derive::{Layout, Shape};
+
+/// The work, bar included, from the datum end outward.
+#[derive(Debug, Clone)]
+pub(super) struct Work<'a> {
+    layout: &'a Layout,
+    spans: Vec<Span>,
+}
+
+impl<'a> Work<'a> {
+    /// The sawn bar: what is too much stands half over each end, or all behind the far end when it is parted off.
+    pub(super) fn bar(layout: &'a Layout, parted: bool) -> Self {
+        let over = layout.sawn - layout.overall;
+        let front = if parted { layout.allow.face.min(over) } else { over.half() };
+        let from = Station::DATUM - front;
+        let to = from + layout.sawn;
+        let bar = Span { from, to, diameter: layout.bar, diameter_to: layout.bar, state: State::Bar, feature: None };
+        let mut work = Self { layout, spans: vec![bar] };
+        for section in layout.sections.iter().filter(|s| s.shape == Shape::Kept) {
+            work.each(section.from, section.to, |s| {
+                s.state = State::Finished;
+                s.feature = Some(section.feature);
+            });
+        }
+        work
+    }
+
+    /// The spans now, alike neighbours as one.
+    pub(super) fn spans(&self) -> Vec<Span> {
+        let mut joined: Vec<Span> = Vec::new();
+        for span in &self.spans {
+            match joined.last_mut() {
+                Some(last) if alike(last, span) => last.to = span.to,
+                _ => joined.push(*span),
+            }
+        }
+        joined
+    }
+
+    /// Largest diameter between two places.
+    pub(super) fn largest(&self, from: Station, to: Station) -> Option<Length> {
+        let (a, b) = (from.min(to), from.max(to));
+        let inside = self.spans.iter().filter(|s| s.from < b && a < s.to || (a == b && s.from <= a && a <= s.to));
+        inside.map(|s| s.diameter.max(s.diameter_to)).max()
+    }
+
+    /// What an operation finds before it: the largest diameter it cuts.
+    pub(super) fn found(&self, operation: &Operation) -> Option<Length> {
+        let (from, to) = (operation.from?, operation.to?);
+        match operation.verb {
+            Verb::Face => self.largest(operation.to?, operation.to?),
+            Verb::Center | Verb::Mill | Verb::Drill => None,
+            Verb::Finish | Verb::Turn | Verb::Taper => self.largest(from, self.short_of_the_shoulder(from, to)),
+            _ => self.largest(from, to),
+        }
+    }
+
+    /// `to` without the metal that roughing left standing at the shoulder: that comes off with the shoulder's face.
+    fn short_of_the_shoulder(&self, from: Station, to: Station) -> Station {
+        let left = self.layout.allow.face.min((to - from).abs().half());
+        if to > from { to - left } else { to + left }
+    }
+
+    /// Applies an operation done with `works` at the tailstock.
+    pub(super) fn apply(&mut self, operation: &Operation, works: Option<End>) {
+        let (Some(from), Some(to)) = (operation.from, operation.to) else { return };
+        let (a, b) = (from.min(to), from.max(to));
+        match operation.verb {
+            Verb::Face | Verb::PartOff => self.end_at(operation.end.or(works), to),
+            Verb::Rough => {
+                let a = self.reached_through(operation, works, a, b).0;
+                let b = self.reached_through(operation, works, a, b).1;
+                self.cut(a, b, operation.to_diameter, State::Rough);
+            }
+            Verb::Finish | Verb::Turn => {
+                self.cut(a, b, operation.to_diameter, State::Finished);
+                self.own(operation, a, b);
+            }
+            Verb::Groove => {
+                self.cut(a, b, operation.to_diameter, State::Finished);
+                let feature = operation.feature;
+                self.each(a, b, |s| s.feature = feature);
+            }
+            Verb::Taper => self.taper(operation, a, b),
+            Verb::Thread => {
+                let feature = operation.feature;
+                self.each(a, b, |s| {
+                    s.state = State::Threaded;
+                    s.feature = feature;
+                });
+            }
+            _ => {}
+        }
+    }
+
+    /// A summit worked from either end is roughed from the tailstock on: everything outboard that is larger goes too.
+    fn reached_through(&self, operation: &Operation, works: Option<End>, a: Station, b: Station) -> (Station, Station) {
+        let top = self.layout.sections.iter().map(|s| s.aim).max();
+        let summit = operation.feature.and_then(|f| self.layout.section(f)).map(|s| s.aim) == top;
+        match works {
+            Some(end) if operation.end.is_none() && summit => {
+                let face = self.layout.face(end);
+                (a.min(face), b.max(face))
+            }
+            _ => (a, b),
+        }
+    }
+
+    fn end_at(&mut self, end: Option<End>, at: Station) {
+        self.split(at);
+        let far = end == Some(End::Far);
+        self.spans.retain(|s| if far { s.to <= at } else { s.from >= at });
+    }
+
+    fn cut(&mut self, a: Station, b: Station, to: Option<Length>, state: State) {
+        let Some(to) = to else { return };
+        self.each(a, b, |s| {
+            if s.diameter > to || s.diameter_to > to {
+                (s.diameter, s.diameter_to) = (to, to);
+                s.state = state;
+                s.feature = None;
+            } else if s.diameter == to && s.diameter_to == to && state == State::Finished && s.state == State::Rough {
+                s.state = state;
+            }
+        });
+    }
+
+    /// Marks the sections an operation brings to size.
+    fn own(&mut self, operation: &Operation, a: Station, b: Station) {
+        let mine = operation.feature.into_iter().chain(operation.with.iter().copied());
+        let sections: Vec<(usize, Station, Station)> =
+            mine.filter_map(|f| self.layout.section(f)).map(|s| (s.feature, s.from.max(a), s.to.min(b))).collect();
+        for (feature, from, to) in sections {
+            self.each(from, to, |s| s.feature = Some(feature));
+        }
+    }
+
+    fn taper(&mut self, operation: &Operation, a: Station, b: Station) {
+        let Some((at_a, at_b)) = operation.feature.and_then(|f| self.layout.taper_ends(f)) else { return };
+        let feature = operation.feature;
+        self.each(a, b, |s| {
+            (s.diameter, s.diameter_to) = (at_a, at_b);
+            s.state = State::Finished;
+            s.feature = feature;
+        });
+        self.join(a, b);
+    }
+
+    /// Makes one span of a stretch that has just been cut as one.
+    fn join(&mut self, a: Station, b: Station) {
+        let mut inside = self.spans.iter().filter(|s| a <= s.from && s.to <= b);
+        let (Some(first), last) = (inside.next().copied(), inside.next_back().copied()) else { return };
+        let last = last.unwrap_or(first);
+        self.spans.retain(|s| !(a <= s.from && s.to <= b));
+        let at = self.spans.partition_point(|s| s.from < first.from);
+        self.spans.insert(at, Span { to: last.to, ..first });
+    }
+
+    fn each(&mut self, a: Station, b: Station, mut change: impl FnMut(&mut Span)) {
+        if a >= b {
+            return;
+        }
+        self.split(a);
+        self.split(b);
+        self.spans.iter_mut().filter(|s| a <= s.from && s.to <= b).for_each(&mut change);
+    }
+
+    fn split(&mut self, at: Station) {
+        let Some(i) = self.spans.iter().position(|s| s.from < at && at < s.to) else { return };
+        let whole = self.spans[i];
+        let middle = if whole.diameter == whole.diameter_to {
+            whole.diameter
+        } else {
+            let share = (at - whole.from).to_f64(crate::unit::Unit::Millimetre) / (whole.to - whole.from).mm();
+            let step = (whole.diameter_to - whole.diameter).mm() * share;
+            whole.diameter + Length::from_f64(step, crate::unit::Unit::Millimetre)
+        };
+        self.spans[i] = Span { to: at, diameter_to: middle, ..whole };
+        self.spans.insert(i + 1, Span { from: at, diameter: middle, ..whole });
+    }
+}
+
+/// Whether one cylinder goes on in the next.
+fn alike(one: &Span, next: &Span) -> bool {
+    one.to == next.from
+        && one.diameter == one.diameter_to
+        && next.diameter == next.diameter_to
+        && (one.diameter, one.state, one.feature) == (next.diameter, next.state, next.feature)
+}

@@ -1,0 +1,285 @@
+//! The person's own wishes: what goes before what, what stays together. A wish outweighs soft rules; one that a hard rule
+//! forbids is not followed, and is told with the rule.
+
+use crate::model::plan::{Derived, Operation, Refused, Unheeded, Verb, Why};
+use crate::model::{End, Kind, Part, Text};
+
+use super::derive::Layout;
+use super::precede::{Pairs, Switches, covers, is_cut, is_slot_kind, pairs};
+use super::rules::{because, rule};
+
+/// Adds what the description asks to the pairs of a derivation.
+pub(super) fn apply(part: &Part, layout: &Layout, switches: &Switches, derived: &mut Derived) {
+    for text in &switches.refused {
+        let why = match rule(&text.text) {
+            Some(r) => because(r.id, format!("{} is a hard rule: {}", r.id, r.text)),
+            None => because("wish", "there is no such rule"),
+        };
+        derived.unheeded.push(Unheeded { place: Some(text.place), wish: format!("off: {}", text.text), why });
+    }
+    for (first, then) in &part.wishes.before {
+        before(part, layout, switches, derived, first, then);
+    }
+    for (one, other) in &part.wishes.together {
+        together(part, derived, one, other);
+    }
+    if let Some(end) = part.wishes.first_end {
+        first_end(derived, end, part);
+    }
+}
+
+/// What a wish names: a verb, if it names one, and a feature.
+struct Named {
+    verb: Option<Verb>,
+    feature: Option<usize>,
+}
+
+const VERBS: &[Verb] = &[
+    Verb::Face,
+    Verb::Center,
+    Verb::Rough,
+    Verb::Finish,
+    Verb::Turn,
+    Verb::Groove,
+    Verb::Chamfer,
+    Verb::Thread,
+    Verb::Taper,
+    Verb::Knurl,
+    Verb::Drill,
+    Verb::Bore,
+    Verb::Ream,
+    Verb::Tap,
+    Verb::Mill,
+    Verb::Polish,
+    Verb::File,
+    Verb::Deburr,
+    Verb::PartOff,
+    Verb::Inspect,
+    Verb::FitTest,
+];
+
+fn read(part: &Part, text: &str) -> Option<Named> {
+    let text = text.trim();
+    if let Some(feature) = feature(part, text) {
+        return Some(Named { verb: None, feature: Some(feature) });
+    }
+    VERBS.iter().find_map(|verb| {
+        let rest = text.strip_prefix(verb.word()).filter(|r| r.is_empty() || r.starts_with(char::is_whitespace))?;
+        let rest = rest.trim_start();
+        if rest.is_empty() {
+            return Some(Named { verb: Some(*verb), feature: None });
+        }
+        feature(part, rest).map(|f| Named { verb: Some(*verb), feature: Some(f) })
+    })
+}
+
+/// A feature by its name, its letter, or the word of its kind where only one has it.
+fn feature(part: &Part, text: &str) -> Option<usize> {
+    if let Some(named) = part.named(text) {
+        return Some(named.id);
+    }
+    if let Some(lettered) = part.features.iter().find(|f| !f.letter.is_empty() && f.letter == text) {
+        return Some(lettered.id);
+    }
+    let mut of_kind = part.features.iter().filter(|f| f.kind.word().eq_ignore_ascii_case(text));
+    let only = of_kind.next()?;
+    of_kind.next().is_none().then_some(only.id)
+}
+
+/// The planned operations a wish speaks of.
+fn planned(operations: &[(Operation, Vec<usize>)], named: &Named) -> Vec<usize> {
+    let matches = |o: &Operation| {
+        let works = named.feature.is_none_or(|f| covers(o, f));
+        match named.verb {
+            Some(verb) => o.verb == verb && works,
+            None => works && (is_cut(o) || matches!(o.verb, Verb::Mill | Verb::Drill)),
+        }
+    };
+    (0..operations.len()).filter(|i| matches(&operations[*i].0)).collect()
+}
+
+fn before(part: &Part, layout: &Layout, switches: &Switches, derived: &mut Derived, first: &Text, then: &Text) {
+    let wish = format!("{} before {}", first.text, then.text);
+    let (Some(a), Some(b)) = (read(part, &first.text), read(part, &then.text)) else {
+        let why = because("wish", "it names no feature and no operation of this part");
+        derived.unheeded.push(Unheeded { place: Some(first.place), wish, why });
+        return;
+    };
+    let (firsts, thens) = (planned(&derived.operations, &a), planned(&derived.operations, &b));
+    if firsts.is_empty() || thens.is_empty() {
+        unplanned(part, layout, switches, derived, (&a, &b), first, wish);
+        return;
+    }
+    for x in &firsts {
+        for y in thens.iter().filter(|y| *y != x) {
+            let place = first.place;
+            let request = Request { place, wish: &wish, x: *x, y: *y };
+            ask(derived, &request);
+        }
+    }
+}
+
+/// One pair of operations a wish puts in order.
+struct Request<'a> {
+    place: crate::finding::Place,
+    wish: &'a str,
+    x: usize,
+    y: usize,
+}
+
+/// Follows a wish: against hard rules it is refused; soft rules in its way give way.
+fn ask(derived: &mut Derived, request: &Request) {
+    let Request { place, wish, x, y } = *request;
+    let hard = |w: &Why| w.rule == "wish" || rule(w.rule).is_none_or(|r| r.hard);
+    if let Some(path) = path(&derived.before, y, x, hard) {
+        let why =
+            path.first().map_or_else(|| because("wish", "it contradicts itself"), |e| derived.before[*e].2.clone());
+        let word = |i: usize| {
+            let o = &derived.operations[i].0;
+            (o.verb, o.feature)
+        };
+        if !derived.refused.iter().any(|r| r.place == place && r.wish == wish) {
+            let refused = Refused { place, wish: wish.to_owned(), first: word(x), then: word(y), why };
+            derived.refused.push(refused);
+        }
+        return;
+    }
+    while let Some(found) = path(&derived.before, y, x, |_| true) {
+        let Some(soft) = found.into_iter().find(|e| !hard(&derived.before[*e].2)) else { break };
+        derived.before.remove(soft);
+    }
+    derived.before.push((x, y, because("wish", format!("asked for: {wish}"))));
+}
+
+/// Edges of a way from one operation to another over the pairs that count.
+fn path(pairs: &[(usize, usize, Why)], from: usize, to: usize, counts: impl Fn(&Why) -> bool) -> Option<Vec<usize>> {
+    let mut reached: std::collections::BTreeMap<usize, Option<usize>> =
+        std::collections::BTreeMap::from([(from, None)]);
+    let mut queue = std::collections::VecDeque::from([from]);
+    while let Some(here) = queue.pop_front() {
+        for (e, (a, b, why)) in pairs.iter().enumerate() {
+            if *a == here && counts(why) && !reached.contains_key(b) {
+                reached.insert(*b, Some(e));
+                queue.push_back(*b);
+            }
+        }
+    }
+    let mut edges = Vec::new();
+    let mut at = to;
+    while let Some(e) = *reached.get(&at)? {
+        edges.push(e);
+        at = pairs[e].0;
+    }
+    edges.reverse();
+    (from != to).then_some(edges)
+}
+
+/// A wish about an operation that is not planned is judged as if it were.
+fn unplanned(
+    part: &Part,
+    layout: &Layout,
+    switches: &Switches,
+    derived: &mut Derived,
+    (a, b): (&Named, &Named),
+    first: &Text,
+    wish: String,
+) {
+    let mut operations: Vec<Operation> = derived.operations.iter().map(|(o, _)| o.clone()).collect();
+    let mut phantom = |named: &Named| -> Vec<usize> {
+        let found = planned(&derived.operations, named);
+        if !found.is_empty() {
+            return found;
+        }
+        let Some(operation) = imagined(part, layout, named) else { return Vec::new() };
+        operations.push(operation);
+        vec![operations.len() - 1]
+    };
+    let (firsts, thens) = (phantom(a), phantom(b));
+    let Pairs { before, .. } = pairs(part, layout, &operations, switches);
+    let hard = |w: &Why| rule(w.rule).is_none_or(|r| r.hard);
+    for x in &firsts {
+        for y in &thens {
+            let Some(edges) = path(&before, *y, *x, hard) else { continue };
+            let why = edges.first().map_or_else(|| because("wish", "it contradicts itself"), |e| before[*e].2.clone());
+            let word = |i: usize| (operations[i].verb, operations[i].feature);
+            derived.refused.push(Refused { place: first.place, wish, first: word(*x), then: word(*y), why });
+            return;
+        }
+    }
+    let why = because("wish", "the plan has no such operation");
+    derived.unheeded.push(Unheeded { place: Some(first.place), wish, why });
+}
+
+/// The operation a wish speaks of, as it would be.
+fn imagined(part: &Part, layout: &Layout, named: &Named) -> Option<Operation> {
+    let feature = part.features.get(named.feature?)?;
+    let section = layout.section(feature.id);
+    let verb = match (named.verb, is_slot_kind(&feature.kind)) {
+        (Some(verb), _) => verb,
+        (None, true) if matches!(feature.kind, Kind::CrossHole { .. }) => Verb::Drill,
+        (None, true) => Verb::Mill,
+        (None, false) => Verb::Finish,
+    };
+    let end = section.and_then(|s| s.end);
+    let mut operation = super::derive::fresh(part, verb, feature.id, end);
+    operation.from = section.map(|s| s.from);
+    operation.to = section.map(|s| s.to);
+    Some(operation)
+}
+
+fn together(part: &Part, derived: &mut Derived, one: &Text, other: &Text) {
+    let wish = format!("{} together with {}", one.text, other.text);
+    let mut refuse = |why: Why| {
+        derived.unheeded.push(Unheeded { place: Some(one.place), wish: wish.clone(), why });
+    };
+    let (Some(a), Some(b)) = (read(part, &one.text), read(part, &other.text)) else {
+        refuse(because("wish", "it names no feature and no operation of this part"));
+        return;
+    };
+    let (firsts, thens) = (planned(&derived.operations, &a), planned(&derived.operations, &b));
+    if firsts.is_empty() || thens.is_empty() {
+        refuse(because("wish", "the plan has no such operation"));
+        return;
+    }
+    let shared = |x: usize, y: usize| derived.operations[x].1.iter().any(|m| derived.operations[y].1.contains(m));
+    let apart = firsts.iter().flat_map(|x| thens.iter().map(move |y| (*x, *y))).find(|(x, y)| !shared(*x, *y));
+    if let Some((x, y)) = apart {
+        let word = |i: usize| {
+            let o = &derived.operations[i].0;
+            (o.verb, o.feature)
+        };
+        let why = because(
+            "feature-in-jaws",
+            "no one mounting leaves both free: one of them lies in the jaws, under the dog or behind the largest section",
+        );
+        derived.refused.push(Refused { place: one.place, wish, first: word(x), then: word(y), why });
+        return;
+    }
+    for x in &firsts {
+        for y in thens.iter().filter(|y| *y != x) {
+            derived.together.push((*x, *y, because("wish", format!("asked for: {wish}"))));
+        }
+    }
+}
+
+/// Turning begins at the wished end.
+fn first_end(derived: &mut Derived, end: End, part: &Part) {
+    let Some(place) = part.wishes.place else { return };
+    let wish = format!("first end: {}", end.word());
+    let works = |o: &Operation, e: End| o.end == Some(e) && (is_cut(o) || o.verb == Verb::Face);
+    let of = |e: End| -> Vec<usize> {
+        (0..derived.operations.len()).filter(|i| works(&derived.operations[*i].0, e)).collect()
+    };
+    let (firsts, thens) = (of(end), of(end.other()));
+    let is_face = |i: &usize| derived.operations[*i].0.verb == Verb::Face;
+    let mut wanted = Vec::new();
+    for x in &firsts {
+        // Both faces may be cut before either end is turned: centers want both.
+        for y in thens.iter().filter(|y| is_face(x) == is_face(y)) {
+            wanted.push((*x, *y));
+        }
+    }
+    for (x, y) in wanted {
+        ask(derived, &Request { place, wish: &wish, x, y });
+    }
+}
