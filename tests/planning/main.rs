@@ -1,6 +1,5 @@
 //! The plan against the hand-worked parts of the trade notes, against wishes, and against random parts.
 
-mod build;
 mod parts;
 mod samples;
 mod wishes;
@@ -13,7 +12,12 @@ use turnwright::plan::{self, NoPlan, Planned};
 pub(crate) fn try_plan(part: &Part) -> Result<Planned, NoPlan> {
     let chain = chain::locate(part);
     let profile = Profile::of(part, &chain);
-    plan::plan(part, &chain, &profile, None, 10)
+    plan::plan(part, &chain, &profile, Some(&parts::shop()), 10)
+}
+
+/// The plan of a description.
+pub(crate) fn plan_of(text: &str) -> Planned {
+    planned(&parts::part(text))
 }
 
 pub(crate) fn planned(part: &Part) -> Planned {
@@ -23,7 +27,7 @@ pub(crate) fn planned(part: &Part) -> Planned {
 pub(crate) fn derived(part: &Part) -> Derived {
     let chain = chain::locate(part);
     let profile = Profile::of(part, &chain);
-    plan::derive(part, &chain, &profile, None)
+    plan::derive(part, &chain, &profile, Some(&parts::shop()))
 }
 
 /// The operation with an id, and the setup it stands in.

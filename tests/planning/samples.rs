@@ -6,7 +6,7 @@ use turnwright::model::plan::{DatumEnd, State, Zero};
 use turnwright::plan::Planned;
 use turnwright::unit::{Length, Station};
 
-use crate::{found, number, parts, planned};
+use crate::{found, number, parts, plan_of};
 
 /// Thousandths of an inch.
 fn thou(n: i64) -> Length {
@@ -36,7 +36,7 @@ fn proven(p: &Planned) {
 
 #[test]
 fn stub_setups_are_the_hand_worked_six() {
-    let p = planned(&parts::stub());
+    let p = plan_of(parts::STUB);
     proven(&p);
     assert_eq!(
         names(&p),
@@ -65,7 +65,7 @@ fn stub_setups_are_the_hand_worked_six() {
 
 #[test]
 fn stub_diameters_and_lengths_are_the_hand_worked_ones() {
-    let p = planned(&parts::stub());
+    let p = plan_of(parts::STUB);
     // id, from diameter, to diameter (ten-thousandths), stops at, finished face (thousandths from the datum)
     let rows: &[(&str, i64, i64, i64, Option<i64>)] = &[
         ("rough-C", 12_500, 9_040, 3_230, Some(3_250)),
@@ -76,11 +76,11 @@ fn stub_diameters_and_lengths_are_the_hand_worked_ones() {
         ("rough-E", 12_500, 10_900, 3_670, Some(3_650)),
         ("rough-F", 10_900, 8_180, 3_770, Some(3_750)),
         ("rough-H", 8_180, 7_000, 6_020, Some(6_000)),
-        ("rough-J", 7_000, 5_260, 6_520, Some(6_500)),
+        ("rough-K", 7_000, 5_260, 6_520, Some(6_500)),
         ("finish-E", 10_900, 10_600, 3_650, None),
         ("finish-G", 8_180, 7_700, 4_350, None),
-        ("finish-J", 5_260, 4_960, 6_500, None),
-        ("groove-I", 4_960, 4_200, 6_500, None),
+        ("finish-K", 5_260, 4_960, 6_500, None),
+        ("groove-J", 4_960, 4_200, 6_500, None),
         ("finish-F", 8_180, 7_877, 3_750, None),
         ("finish-H", 7_000, 6_695, 6_000, None),
     ];
@@ -99,7 +99,7 @@ fn stub_diameters_and_lengths_are_the_hand_worked_ones() {
 
 #[test]
 fn stub_order_keeps_the_rules() {
-    let p = planned(&parts::stub());
+    let p = plan_of(parts::STUB);
     let before = |a: &str, b: &str| assert!(number(&p, a) < number(&p, b), "{a} before {b}");
     before("rough-C", "rough-A");
     before("groove-B", "thread-A");
@@ -107,10 +107,10 @@ fn stub_order_keeps_the_rules() {
     before("groove-B", "finish-C");
     before("finish-C", "thread-A");
     before("finish-C", "polish-C");
-    before("polish-C", "mill-K");
-    before("finish-F", "thread-J");
-    before("finish-H", "thread-J");
-    before("mill-K", "deburr");
+    before("polish-C", "mill-L");
+    before("finish-F", "thread-K");
+    before("finish-H", "thread-K");
+    before("mill-L", "deburr");
     before("deburr", "fit-test");
     before("fit-test", "inspect");
     let reason = |id: &str, rule: &str| {
@@ -119,14 +119,14 @@ fn stub_order_keeps_the_rules() {
     reason("thread-A", "R9");
     reason("thread-A", "order-thread-seat");
     reason("finish-C", "R5");
-    reason("mill-K", "order-polish-keyseat");
+    reason("mill-L", "order-polish-keyseat");
     reason("rough-A", "R20");
     assert!(p.plan.setups[2].why.iter().any(|w| w.rule == "R18"));
 }
 
 #[test]
 fn stub_shapes_follow_the_cuts() {
-    let p = planned(&parts::stub());
+    let p = plan_of(parts::STUB);
     let first = p.plan.setups.first().expect("setups");
     let whole: Length = first.before.iter().map(|s| s.to - s.from).sum();
     assert_eq!(whole, thou(7125), "the sawn bar");
@@ -156,7 +156,7 @@ fn stub_shapes_follow_the_cuts() {
 
 #[test]
 fn idler_runs_between_centers() {
-    let p = planned(&parts::idler());
+    let p = plan_of(parts::IDLER);
     proven(&p);
     let holdings: Vec<Holding> = p.plan.setups.iter().map(|s| s.holding).collect();
     let expected = [Holding::Chuck, Holding::Chuck, Holding::BetweenCenters, Holding::BetweenCenters, Holding::Bench];
@@ -173,7 +173,7 @@ fn idler_runs_between_centers() {
 
 #[test]
 fn stud_is_made_in_the_chuck_and_on_one_center() {
-    let p = planned(&parts::stud());
+    let p = plan_of(parts::STUD);
     proven(&p);
     assert_eq!(
         names(&p),
