@@ -48,8 +48,7 @@ impl<'a> Facts<'a> {
                         let (smallest, by) = smallest_bore(self, carried, bore);
                         Some((smallest, by, None))
                     }
-                    (None, Kind::Thread { thread, .. }) => self
-                        .nut_minor(thread)
+                    (None, Kind::Thread { thread, .. }) => nut_minor(thread)
                         .map(|minor| (minor, format!("minor diameter {}", self.show(minor)), Some(thread.as_ref()))),
                     _ => None,
                 };
@@ -99,11 +98,6 @@ impl<'a> Facts<'a> {
             .find(|p| at_face(p, from.other()).max.max(at_face(p, from).max) >= piece.smallest())
             .unwrap_or(piece)
     }
-
-    /// Smallest minor diameter of a nut on this thread.
-    fn nut_minor(&self, _thread: &Thread) -> Option<Length> {
-        None
-    }
 }
 
 /// By its own limits; without any, a rolling bearing by ISO 492, anything else by its nominal.
@@ -132,4 +126,9 @@ fn same_thread(sliding: &Sliding<'_>, feature: &Feature) -> bool {
         }
         _ => false,
     }
+}
+
+/// Smallest minor diameter of a nut on this thread.
+fn nut_minor(thread: &Thread) -> Option<Length> {
+    Some(Facts::thread_data(thread)?.internal?.minor.min)
 }

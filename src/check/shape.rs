@@ -3,6 +3,10 @@
 
 use super::Facts;
 use crate::chain::Piece;
+use crate::handbook::{
+    self,
+    thread::{Asked, ThreadData},
+};
 use crate::model::feature::{EdgeAt, Thread};
 use crate::model::{Carried, End, Feature, Kind, LimitsFrom, Size};
 use crate::unit::{Length, Limits, Station, Unit, show};
@@ -202,6 +206,12 @@ impl<'a> Facts<'a> {
             (false, true) => Some(End::Far),
             _ => None,
         }
+    }
+
+    /// Everything the handbook tells of a thread.
+    pub(super) fn thread_data(thread: &Thread) -> Option<ThreadData> {
+        let designation = handbook::thread::read(&thread.designation).ok()?;
+        handbook::thread::limits(&designation, &Asked::special()).ok()
     }
 
     /// Every neck a thread runs out into: thread, its section, the side, the neck.

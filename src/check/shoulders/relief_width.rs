@@ -3,6 +3,7 @@
 use crate::check::shape::{Relief, number, times};
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
+use crate::handbook::thread::relief_source;
 use crate::model::feature::{Hand, Thread};
 use crate::unit::Length;
 
@@ -59,28 +60,31 @@ fn finding(facts: &Facts<'_>, thread: &Thread, relief: Relief<'_>, wanted: &Want
         .source(wanted.source.clone())
 }
 
-/// DIN 76-1 rules a standard metric thread; a left-hand thread starts in the relief and wants room for that; a multi-start one
-/// moves a whole lead in a turn.
+/// DIN 76-1 rules a standard right-hand metric thread; a left-hand one starts in the relief and wants room for that; a multi-start
+/// one moves a whole lead in a turn.
 fn wanted(facts: &Facts<'_>, thread: &Thread) -> Wanted {
     let practice = |width, words: String| Wanted { width, words, source: CHECK.source.to_owned() };
-    let pitches = |n: f64| practice(times(thread.pitch, n), format!("{} pitches", number(n)));
-    if thread.hand == Hand::Left {
-        let mut wanted = pitches(facts.limit_number(CHECK.id, "left hand"));
-        wanted.words.push_str(" where a left-hand thread starts");
-        return wanted;
-    }
-    if thread.starts > 1 {
+    let left = thread.hand == Hand::Left;
+    let name = if left { "left hand" } else { "pitches" };
+    let count = facts.limit_number(CHECK.id, name);
+    let pitches = times(thread.pitch, count);
+    if thread.starts > 1 && thread.lead > pitches {
         return practice(thread.lead, "one lead".to_owned());
     }
-    if !thread.inch
-        && let Some((width, source)) = din_76(thread)
+    if !left
+        && !thread.inch
+        && let Some(din) = din_76(thread)
     {
-        return Wanted { width, words: "the least of DIN 76-1".to_owned(), source };
+        return din;
     }
-    pitches(facts.limit_number(CHECK.id, "pitches"))
+    let start = if left { " where a left-hand thread starts" } else { "" };
+    practice(pitches, format!("{} pitches{start}", number(count)))
 }
 
 /// Least width of the metric standard, where it has this pitch.
-fn din_76(_thread: &Thread) -> Option<(Length, String)> {
-    None
+fn din_76(thread: &Thread) -> Option<Wanted> {
+    let data = Facts::thread_data(thread)?;
+    let relief = data.relief.filter(|r| r.radius.is_some())?;
+    let source = relief_source(&data).line();
+    Some(Wanted { width: relief.width_min, words: "the least of DIN 76-1".to_owned(), source })
 }

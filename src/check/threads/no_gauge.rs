@@ -1,0 +1,47 @@
+#![doc = include_str!("no_gauge.md")]
+
+use crate::check::{Check, Facts};
+use crate::finding::{Finding, Severity};
+use crate::handbook::thread::ThreadData;
+use crate::model::Shop;
+use crate::model::feature::Thread;
+
+/// The check.
+pub const CHECK: Check = Check {
+    id: "thread-no-gauge",
+    severity: Severity::Note,
+    group: "threads",
+    source: "the shop file's wires and rings",
+    page: include_str!("no_gauge.md"),
+    look,
+};
+
+fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    let Some(shop) = facts.shop else { return };
+    for (section, thread, _) in facts.threads().filter(|(s, ..)| s.carries.is_empty()) {
+        let Some(data) = Facts::thread_data(thread) else { continue };
+        if has_ring(shop, thread) || has_wire(shop, &data) {
+            continue;
+        }
+        let message = format!("neither a ring, a mate nor wires are at hand for {}", thread.designation);
+        let mut finding = Finding::new(CHECK.id, Severity::Note, message).at(thread.place).of(section.letter.clone());
+        if let Some(over) = data.over_wires {
+            finding = finding.length("over_wires_max", over.max).length("over_wires_min", over.min).help(format!(
+                "With wires of {} it must read {} to {}",
+                facts.show(over.wire),
+                facts.show(over.min),
+                facts.show(over.max)
+            ));
+        }
+        out.push(finding.help("Or bring the nut it is for, and say so: `carries: {part: nut}`"));
+    }
+}
+
+fn has_ring(shop: &Shop, thread: &Thread) -> bool {
+    let plain = |text: &str| text.to_lowercase().split_whitespace().collect::<String>();
+    shop.thread_rings.iter().any(|ring| plain(ring) == plain(&thread.designation))
+}
+
+fn has_wire(shop: &Shop, data: &ThreadData) -> bool {
+    data.wire.is_some_and(|wire| shop.wires.iter().any(|w| wire.smallest <= *w && *w <= wire.largest))
+}
