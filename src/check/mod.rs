@@ -4,6 +4,7 @@
 //! and holds the cases that the tests run.
 
 mod accept;
+mod bar;
 mod facts;
 mod gears;
 mod keyed;
@@ -18,6 +19,7 @@ pub mod assembly;
 pub mod chain;
 pub mod keyseats;
 pub mod shoulders;
+pub mod stock;
 pub mod threads;
 
 pub use accept::apply as apply_accepts;

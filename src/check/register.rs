@@ -1,6 +1,6 @@
 //! The register: every check, in the order in which findings at one place print.
 
-use super::{Check, assembly, chain, keyseats, shoulders, threads};
+use super::{Check, assembly, chain, keyseats, shoulders, stock, threads};
 
 /// All checks.
 pub static ALL: &[&Check] = &[
@@ -11,6 +11,15 @@ pub static ALL: &[&Check] = &[
     &chain::loose::CHECK,
     &chain::implied_tighter::CHECK,
     &chain::play_negative::CHECK,
+    &stock::diameter::CHECK,
+    &stock::kept::CHECK,
+    &stock::kept_runout::CHECK,
+    &stock::length::CHECK,
+    &stock::scale::CHECK,
+    &stock::bow::CHECK,
+    &stock::hard::CHECK,
+    &stock::dust::CHECK,
+    &stock::work_hardens::CHECK,
     &shoulders::groove_narrow::CHECK,
     &shoulders::groove_plunges::CHECK,
     &shoulders::groove_deep::CHECK,

@@ -1,0 +1,45 @@
+#![doc = include_str!("diameter.md")]
+
+use crate::check::{Check, Facts};
+use crate::finding::{Finding, Severity};
+
+/// The check.
+pub const CHECK: Check = Check {
+    id: "stock-diameter",
+    severity: Severity::Error,
+    group: "stock",
+    source: "common practice, no source",
+    page: include_str!("diameter.md"),
+    look,
+};
+
+fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    let (Some(stock), Some((section, largest))) = (&facts.part.stock, facts.largest_turned()) else { return };
+    let state = facts.bar_state();
+    let name = if state.condition.has_scale() { "hot rolled" } else { "cold drawn" };
+    let clean_up = facts.limit(CHECK.id, name);
+    let (bar, wanted) = (stock.size.nominal, largest + clean_up);
+    if bar >= wanted {
+        return;
+    }
+    let message = format!(
+        "the bar is {}, but {} is {} and wants {} of clean-up ({})",
+        facts.show(bar),
+        section.called(),
+        facts.show(largest),
+        facts.show(clean_up),
+        state.words()
+    );
+    out.push(
+        Finding::new(CHECK.id, Severity::Error, message)
+            .at(stock.size.place)
+            .also(section.head, "the largest that is turned")
+            .of(section.letter.clone())
+            .length("bar", bar)
+            .length("wanted", wanted)
+            .help(format!(
+                "Take a bar of {} or larger, or keep its own surface there: `turn: stock`",
+                facts.show(wanted)
+            )),
+    );
+}

@@ -1,0 +1,43 @@
+#![doc = include_str!("hard.md")]
+
+use crate::check::shape::says_any;
+use crate::check::{Check, Facts};
+use crate::finding::{Compared, Finding, Severity};
+use crate::model::Text;
+
+/// The check.
+pub const CHECK: Check = Check {
+    id: "stock-hard",
+    severity: Severity::Warning,
+    group: "stock",
+    source: "common practice, no source",
+    page: include_str!("hard.md"),
+    look,
+};
+
+fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    if let Some(material) = facts.material()
+        && (facts.bar_state().condition.is_hard() || says_any(&material.text, &["hrc", "hardened"]))
+    {
+        out.push(finding(
+            material,
+            &format!("{} is cut in its hard state", material.text),
+            "Carbide or cobalt tools, about half the usual speed, no dies: single-point the threads, drill with a split point",
+        ));
+    }
+    if let Some(treatment) = &facts.part.heat_treatment
+        && says_any(&treatment.text, &["harden", "temper", "hrc", "nitrid", "carburi", "quench"])
+    {
+        out.push(finding(
+            treatment,
+            &format!("heat treatment asked: {}", treatment.text),
+            "Decide what is cut before it and what after: leave stock on the seats, and cut threads and center holes true again",
+        ));
+    }
+}
+
+fn finding(said: &Text, message: &str, help: &str) -> Finding {
+    let mut finding = Finding::new(CHECK.id, Severity::Warning, message).at(said.place).help(help);
+    finding.compared.push(("condition", Compared::Text(said.text.clone())));
+    finding
+}

@@ -1,0 +1,61 @@
+#![doc = include_str!("length.md")]
+
+use crate::check::shape::{smallest_written, times};
+use crate::check::{Check, Facts};
+use crate::finding::{Finding, Severity};
+use crate::model::shop::ToolKind;
+use crate::unit::Length;
+
+/// The check.
+pub const CHECK: Check = Check {
+    id: "stock-length",
+    severity: Severity::Error,
+    group: "stock",
+    source: "common practice, no source",
+    page: include_str!("length.md"),
+    look,
+};
+
+fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    let (Some(stock), Some(overall)) = (&facts.part.stock, overall(facts)) else { return };
+    let facing = facts.limit(CHECK.id, "facing");
+    let saw = smallest_written(&stock.length);
+    let mut parts = vec![(overall, "overall"), (facing.times(2), "to face both ends")];
+    if facts.part.wishes.part_off {
+        parts.push((parting(facts), "to part off"));
+        parts.push((grip(facts), "to hold it by"));
+    }
+    let wanted: Length = parts.iter().map(|(l, _)| *l).sum();
+    if saw >= wanted {
+        return;
+    }
+    let sum: Vec<String> = parts.iter().map(|(l, words)| format!("{} {words}", facts.show(*l))).collect();
+    let message =
+        format!("sawn {} long, but the part needs {}: {}", facts.show(saw), facts.show(wanted), sum.join(", "));
+    out.push(
+        Finding::new(CHECK.id, Severity::Error, message)
+            .at(stock.length.place)
+            .length("saw_length", saw)
+            .length("wanted", wanted)
+            .help(format!("Saw {} or longer", facts.show(wanted))),
+    );
+}
+
+/// The largest the part may be.
+fn overall(facts: &Facts<'_>) -> Option<Length> {
+    match &facts.part.overall {
+        Some(overall) => Some(overall.max()),
+        None => facts.chain.overall(facts.part),
+    }
+}
+
+fn parting(facts: &Facts<'_>) -> Length {
+    let widths = facts.shop.into_iter().flat_map(|s| s.tools_of(ToolKind::Parting)).filter_map(|t| t.width);
+    widths.min().unwrap_or_else(|| facts.limit(CHECK.id, "parting"))
+}
+
+/// What `grip-short` wants of the bar.
+fn grip(facts: &Facts<'_>) -> Length {
+    let bar = facts.bar().unwrap_or_default();
+    times(bar, facts.limit_number("grip-short", "diameters")).min(facts.limit("grip-short", "long"))
+}

@@ -1,0 +1,11 @@
+//! Checks of the bar.
+
+pub mod bow;
+pub mod diameter;
+pub mod dust;
+pub mod hard;
+pub mod kept;
+pub mod kept_runout;
+pub mod length;
+pub mod scale;
+pub mod work_hardens;
