@@ -57,7 +57,6 @@ pub static ALL: &[&Check] = &[
     &keyseats::outside_seat::CHECK,
     &keyseats::cutter_reach::CHECK,
     &keyseats::width::CHECK,
-    &keyseats::wall::CHECK,
     &keyseats::long::CHECK,
     &keyseats::clocking::CHECK,
     &keyseats::depth_from::CHECK,

@@ -7,5 +7,4 @@ pub mod cutter_reach;
 pub mod depth_from;
 pub mod long;
 pub mod outside_seat;
-pub mod wall;
 pub mod width;

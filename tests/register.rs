@@ -1,0 +1,147 @@
+//! The register of the checks, the files on disk, the ids of the project's list of checks, and the headings of the pages agree.
+
+use std::collections::BTreeSet;
+use std::path::{Path, PathBuf};
+
+use turnwright::check::{ALL, LIMITS};
+
+/// Ids as scripts and `accept:` entries use them.
+const IDS: &str = include_str!("check_ids.txt");
+
+/// Ids not written yet. This list only gets shorter.
+const NOT_YET: &[&str] = &[
+    "unknown-key",
+    "bad-size",
+    "duplicate-key",
+    "value-lost-to-comment",
+    "no-units",
+    "no-datum",
+    "no-overall",
+    "section-gap",
+    "section-overlap",
+    "not-positive",
+    "limits-reversed",
+    "fit-wrong-side",
+    "mixed-units",
+    "stated-twice",
+    "too-fine",
+    "near-fraction",
+    "untoleranced",
+    "outside-part",
+    "accept-unused",
+    "method-too-coarse",
+    "held-by-turning",
+    "frame-change",
+    "heat-growth",
+    "grip-short",
+    "overhang",
+    "slender",
+    "deflection",
+    "bar-past-spindle",
+    "bar-whip",
+    "too-long",
+    "too-big",
+    "grip-on-finished",
+    "feature-in-jaws",
+    "center-missing",
+    "center-unprotected",
+    "center-too-big",
+    "center-not-on-drawing",
+    "seats-two-setups",
+    "thread-two-setups",
+    "speed-range",
+    "no-zero",
+    "tool-missing",
+    "gauge-missing",
+    "order-polish-keyseat",
+    "order-relief-thread",
+    "order-thread-seat",
+    "order-center-lost",
+    "thread-tap-drill",
+    "keyseat-wall",
+    "flat-usable",
+    "part-off-beyond-center",
+    "taper-setover",
+    "taper-inconsistent",
+    "knurl-growth",
+    "coating-allowance",
+    "not-inspected",
+];
+
+const HEADINGS: [&str; 6] = [
+    "What it finds",
+    "Why it matters at the lathe",
+    "What to do",
+    "Where the number comes from",
+    "When to accept it",
+    "Cases",
+];
+
+fn ids() -> BTreeSet<&'static str> {
+    IDS.lines().map(str::trim).filter(|l| !l.is_empty() && !l.starts_with('#')).collect()
+}
+
+#[test]
+fn every_id_is_registered_or_listed_as_not_yet_written() {
+    let registered: BTreeSet<&str> = ALL.iter().map(|c| c.id).collect();
+    assert_eq!(registered.len(), ALL.len(), "an id is registered twice");
+    let not_yet: BTreeSet<&str> = NOT_YET.iter().copied().collect();
+    let both: Vec<_> = registered.intersection(&not_yet).collect();
+    assert!(both.is_empty(), "written by now, take it off the list: {both:?}");
+    let known: BTreeSet<&str> = registered.union(&not_yet).copied().collect();
+    let missing: Vec<_> = ids().difference(&known).copied().collect();
+    let unknown: Vec<_> = known.difference(&ids()).copied().collect();
+    assert!(missing.is_empty() && unknown.is_empty(), "missing: {missing:?}, not an id: {unknown:?}");
+}
+
+#[test]
+fn every_page_has_its_check_and_every_check_its_page() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/check");
+    let mut pages = Vec::new();
+    walk(&root, &mut pages);
+    let mut on_disk: Vec<String> = pages
+        .iter()
+        .map(|page| {
+            assert!(page.with_extension("rs").exists(), "{} has no rule beside it", page.display());
+            std::fs::read_to_string(page).expect("a page")
+        })
+        .collect();
+    let mut registered: Vec<String> = ALL.iter().map(|c| c.page.to_owned()).collect();
+    on_disk.sort();
+    registered.sort();
+    assert_eq!(on_disk.len(), registered.len(), "pages on disk and in the register");
+    assert!(on_disk == registered, "a registered page is not the one on disk");
+}
+
+#[test]
+fn pages_have_their_headings_in_order() {
+    for check in ALL {
+        assert!(check.page.starts_with(&format!("# {}\n", check.id)), "{} opens with another id", check.id);
+        let headings: Vec<&str> = check.page.lines().filter_map(|l| l.strip_prefix("## ")).map(str::trim).collect();
+        assert_eq!(headings, HEADINGS, "headings of {}", check.id);
+        assert!(!check.source.is_empty() && !check.group.is_empty(), "{} says neither source nor group", check.id);
+    }
+}
+
+#[test]
+fn every_limit_belongs_to_a_check_and_is_named_on_its_page() {
+    for limit in LIMITS {
+        let known = ids().contains(limit.check);
+        assert!(known, "limit `{}` of unknown check {}", limit.name, limit.check);
+        if let Some(check) = ALL.iter().find(|c| c.id == limit.check) {
+            let quoted = format!("`{}`", limit.name);
+            assert!(check.page.contains(&quoted), "the page of {} does not name its limit {quoted}", check.id);
+        }
+    }
+}
+
+fn walk(folder: &Path, pages: &mut Vec<PathBuf>) {
+    for entry in std::fs::read_dir(folder).into_iter().flatten().flatten() {
+        let path = entry.path();
+        if path.is_dir() {
+            walk(&path, pages);
+        } else if path.extension().is_some_and(|e| e == "md") {
+            pages.push(path);
+        }
+    }
+}
