@@ -44,6 +44,11 @@ pub(super) fn pairs() -> Vec<(Length, Pitch)> {
     PREFERRED.iter().map(|(s, tpi)| (Length::PER_INCH.times_ratio(*s, 16), Pitch::tpi(*tpi))).collect()
 }
 
+/// Whether a pair of diameter and pitch is a preferred one.
+pub(super) fn is_preferred(nominal: Length, pitch: Pitch) -> bool {
+    PREFERRED.iter().any(|(s, tpi)| Length::PER_INCH.times_ratio(*s, 16) == nominal && Pitch::tpi(*tpi) == pitch)
+}
+
 /// Factors of a class: allowance, pitch increment, diameter increment.
 fn factors(class: &str) -> Option<(f64, f64, f64)> {
     Some(match class {
@@ -68,7 +73,7 @@ pub(super) fn sides(d: &Designation, stub: bool) -> Result<Sides, Unknown> {
         return Err(Unknown::NotSupported("centralizing Acme classes (C); the general purpose ones are 2G, 3G and 4G"));
     }
     let Some(factors) = factors(class) else { return Err(Unknown::Class { known: vec!["2G", "3G", "4G"] }) };
-    if !pairs().contains(&(d.nominal, d.pitch)) {
+    if !is_preferred(d.nominal, d.pitch) {
         notes.push("not a preferred pair of the standard: worked by its formulas".to_owned());
     }
     if d.starts > 1 {

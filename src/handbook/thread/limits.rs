@@ -1,6 +1,6 @@
 //! From a designation to everything the handbook tells of the thread.
 
-use crate::handbook::Source;
+use crate::handbook::{Source, drill};
 use crate::unit::{Length, Limits, Unit};
 
 use super::{
@@ -79,6 +79,12 @@ fn assemble(d: &Designation, asked: &Asked, standard: bool, sides: Sides) -> Thr
     data.over_wires = asked.wire.or(data.wire.map(|w| w.best)).and_then(|w| wires::over_wires(&data, w));
     data.tap_drill = tap::tap_drill(&data);
     data.relief = relief::relief(&data);
+    if data.tap_drill.is_some() && data.unit == Unit::Inch {
+        data.source.push(drill::source());
+    }
+    if data.relief.is_some() {
+        data.source.push(relief::relief_source(&data));
+    }
     data
 }
 

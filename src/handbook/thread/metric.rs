@@ -2,7 +2,7 @@
 
 use std::sync::LazyLock;
 
-use crate::handbook::{Source, Table};
+use crate::handbook::{Row, Source, Table};
 use crate::unit::{Length, Limits, Unit};
 
 use super::limits::{Sides, above, below, microns, times};
@@ -43,7 +43,7 @@ pub(super) fn sides(d: &Designation, asked: &Asked) -> Result<Sides, Unknown> {
     if !(1.0..=600.0).contains(&d.nominal.mm()) || pitch.mm() > d.nominal.mm() * 0.5 || pitch.mm() < 0.19 {
         return Err(Unknown::Range("diameters of 1 to 600 mm, pitches from 0.2 mm to half the diameter"));
     }
-    let size = Size { nominal: d.nominal, pitch };
+    let size = Size::new(d.nominal, pitch);
     let small = d.nominal < Length::micrometres(1500);
     let usual = if small { ("6h", "5H") } else { ("6g", "6H") };
     let mut notes = Vec::new();
@@ -59,7 +59,7 @@ pub(super) fn sides(d: &Designation, asked: &Asked) -> Result<Sides, Unknown> {
     let external = size.external(external).ok_or_else(unknown)?;
     let internal = size.internal(internal).ok_or_else(unknown)?;
     let mut source = vec![BY_DIAMETER.source(), Source::printed("ISO 724:1993, basic dimensions")];
-    if size.row().is_none() || size.by_pitch().is_none() {
+    if size.row.is_none() || size.by_pitch.is_none() {
         source.insert(0, FORMULAS);
     }
     match pair {
@@ -88,6 +88,10 @@ pub(super) fn sides(d: &Designation, asked: &Asked) -> Result<Sides, Unknown> {
 struct Size {
     nominal: Length,
     pitch: Length,
+    /// Its row of the pitch diameter tolerances, if the standard has one.
+    row: Option<Row<'static>>,
+    /// Its row of what goes by the pitch alone.
+    by_pitch: Option<Row<'static>>,
 }
 
 fn cell(text: &str, at: usize) -> Option<Length> {
@@ -112,19 +116,21 @@ fn preferred(value: f64) -> Option<Length> {
 const OF_GRADE_6: [f64; 7] = [0.5, 0.63, 0.8, 1.0, 1.25, 1.6, 2.0];
 
 impl Size {
-    fn row(&self) -> Option<crate::handbook::Row<'static>> {
+    fn new(nominal: Length, pitch: Length) -> Self {
         let mm = Unit::Millimetre;
-        BY_DIAMETER.rows().find(|r| r.ranges_over(self.nominal, mm) && r.length("pitch", mm) == Some(self.pitch))
-    }
-
-    fn by_pitch(&self) -> Option<crate::handbook::Row<'static>> {
-        BY_PITCH.rows().find(|r| r.length("pitch", Unit::Millimetre) == Some(self.pitch))
+        let here = |r: &Row<'_>| r.length("pitch", mm) == Some(pitch);
+        Self {
+            nominal,
+            pitch,
+            row: BY_DIAMETER.rows().find(|r| here(r) && r.ranges_over(nominal, mm)),
+            by_pitch: BY_PITCH.rows().find(here),
+        }
     }
 
     /// Pitch diameter tolerance of the external thread, grades 3 to 9.
     fn external_pitch_tolerance(&self, grade: usize) -> Option<Length> {
         let at = grade.checked_sub(3)?;
-        match self.row() {
+        match self.row {
             Some(row) => cell(row.text("external"), at),
             None => preferred(self.pitch_tolerance_6() * OF_GRADE_6.get(at)?),
         }
@@ -133,7 +139,7 @@ impl Size {
     /// Pitch diameter tolerance of the internal thread, grades 4 to 8.
     fn internal_pitch_tolerance(&self, grade: usize) -> Option<Length> {
         let at = grade.checked_sub(4).filter(|g| *g <= 4)?;
-        match self.row() {
+        match self.row {
             Some(row) => cell(row.text("internal"), at),
             None => preferred(self.pitch_tolerance_6() * 1.32 * OF_GRADE_6.get(at + 1)?),
         }
@@ -150,7 +156,7 @@ impl Size {
     fn external_crest_tolerance(&self, grade: usize) -> Option<Length> {
         let at = [4, 6, 8].iter().position(|g| *g == grade)?;
         let p = self.pitch.mm();
-        match self.by_pitch() {
+        match self.by_pitch {
             Some(row) => cell(row.text("crest_external"), at),
             None => preferred((180.0 * p.powf(2.0 / 3.0) - 3.15 / p.sqrt()) * [0.63, 1.0, 1.6][at]),
         }
@@ -160,7 +166,7 @@ impl Size {
         let at = grade.checked_sub(4).filter(|g| *g <= 4)?;
         let p = self.pitch.mm();
         let six = if p < 1.0 { 433.0 * p - 190.0 * p.powf(1.22) } else { 230.0 * p.powf(0.7) };
-        match self.by_pitch() {
+        match self.by_pitch {
             Some(row) => cell(row.text("crest_internal"), at),
             None => preferred(six * OF_GRADE_6[at + 1]),
         }
@@ -176,7 +182,7 @@ impl Size {
             'g' | 'G' => 2,
             _ => return None,
         };
-        match self.by_pitch() {
+        match self.by_pitch {
             Some(row) => cell(row.text("efg"), at),
             None => Some(Length::micrometres(match at {
                 0 if p >= 0.5 => 50.0 + 11.0 * p,

@@ -190,6 +190,12 @@ pub fn is_standard(d: &Designation) -> bool {
             .iter()
             .any(|s| s.nominal == d.nominal && s.pitches.iter().any(|(x, p)| *x == series && *p == d.pitch)),
         (Family::IsoMetric, Pitch::Metric(p)) => metric_pair(d.nominal, p).is_some(),
-        _ => series(d.family).iter().any(|x| x.nominal == d.nominal && x.pitch == d.pitch),
+        (Family::IsoTrapezoidal, Pitch::Metric(p)) => trapezoidal::pairs().any(|pair| pair == (d.nominal, p)),
+        (Family::Acme { .. }, p) => acme::is_preferred(d.nominal, p),
+        (Family::Whitworth { series }, p) => whitworth::pairs(series).any(|pair| pair == (d.nominal, p)),
+        (Family::PipeParallel | Family::PipeTaperNpt | Family::PipeTaperR { .. }, p) => {
+            pipe::pitch(d.family, d.nominal) == Some(p)
+        }
+        _ => false,
     }
 }

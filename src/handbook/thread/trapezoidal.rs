@@ -17,9 +17,14 @@ const MM: Unit = Unit::Millimetre;
 
 /// Pairs of diameter and pitch in order of size: ISO 2902 and, behind them, those DIN 103 adds.
 pub(super) fn pairs() -> impl Iterator<Item = (Length, Length)> {
-    SERIES.rows().filter_map(|r| Some((r.length("nominal", MM)?, r))).flat_map(|(d, r)| {
-        lengths(r.text("pitches"), MM).into_iter().chain(lengths(r.text("also"), MM)).map(move |p| (d, p))
-    })
+    static PAIRS: LazyLock<Vec<(Length, Length)>> = LazyLock::new(|| {
+        let rows = SERIES.rows().filter_map(|r| Some((r.length("nominal", MM)?, r)));
+        rows.flat_map(|(d, r)| {
+            lengths(r.text("pitches"), MM).into_iter().chain(lengths(r.text("also"), MM)).map(move |p| (d, p))
+        })
+        .collect()
+    });
+    PAIRS.iter().copied()
 }
 
 pub(super) fn sides(d: &Designation, asked: &Asked, standard: bool) -> Result<Sides, Unknown> {
@@ -32,7 +37,7 @@ pub(super) fn sides(d: &Designation, asked: &Asked, standard: bool) -> Result<Si
     let Pitch::Metric(pitch) = d.pitch else { return Err(range) };
     let Some(row) = BY_PITCH.rows().find(|r| r.length("pitch", MM) == Some(pitch)) else { return Err(range) };
     let Some(tolerances) =
-        BY_DIAMETER.rows().find(|r| r.ranges_over(d.nominal, MM) && r.length("pitch", MM) == Some(pitch))
+        BY_DIAMETER.rows().find(|r| r.length("pitch", MM) == Some(pitch) && r.ranges_over(d.nominal, MM))
     else {
         return Err(range);
     };

@@ -26,7 +26,7 @@ pub(super) fn sides(d: &Designation, asked: &Asked, standard: bool) -> Result<Si
         return Err(Unknown::Range("diameters of 0.03 to 12 in, pitch not over half the diameter"));
     }
     let (external_class, internal_class, note) = classes(d.class.as_deref())?;
-    let engagement = asked.engagement.map_or_else(|| usual_engagement(d), Length::inches);
+    let engagement = engagement(d, asked);
     let size = Size { d, nominal, pitch, tolerance_2a: tolerance_2a(nominal, pitch, engagement) };
     let mut notes: Vec<String> = note.map(str::to_owned).into_iter().collect();
     if !standard {
@@ -34,7 +34,7 @@ pub(super) fn sides(d: &Designation, asked: &Asked, standard: bool) -> Result<Si
     }
     let mut external = size.external(external_class);
     let mut internal = size.internal(internal_class);
-    if standard && asked.engagement.is_none() {
+    if standard && (engagement - usual_engagement(d)).abs() < 1e-12 {
         size.correct(&mut external, &mut internal);
     }
     Ok(Sides {
@@ -71,6 +71,17 @@ fn usual_engagement(d: &Designation) -> f64 {
         Family::UnifiedInch { series: UnifiedSeries::Un, .. } if coarse_un => d.nominal.inches(),
         _ => 9.0 * d.pitch.to_f64(Unit::Inch),
     }
+}
+
+/// The length the tolerance is worked for: the usual one as long as the asked one lies in the range the standard's table
+/// is for (to 1 1/2 diameters, or 5 to 15 pitches), else the asked one.
+fn engagement(d: &Designation, asked: &Asked) -> f64 {
+    let usual = usual_engagement(d);
+    let Some(length) = asked.engagement.map(Length::inches).filter(|l| *l > 0.0) else { return usual };
+    let pitch = d.pitch.to_f64(Unit::Inch);
+    let by_diameter = (usual - d.nominal.inches()).abs() < 1e-12;
+    let covered = if by_diameter { length <= 1.5 * usual } else { (5.0 * pitch..=15.0 * pitch).contains(&length) };
+    if covered { usual } else { length }
 }
 
 /// Pitch diameter tolerance of class 2A, inches: ASME B1.1 §5.8.1.
