@@ -1,0 +1,194 @@
+//! Commands, options and their help.
+
+use std::path::PathBuf;
+
+use clap::{Parser, Subcommand, ValueEnum};
+
+/// From a part description, every length measured from one datum end, to the setup sheet you cut metal by.
+#[derive(Debug, Parser)]
+#[command(name = "turnwright", version, arg_required_else_help = true, subcommand_required = true)]
+#[command(
+    after_help = "Start with:\n  turnwright start -o part.yaml\n  turnwright check part.yaml\n  turnwright sheet part.yaml"
+)]
+pub struct Args {
+    /// What to do.
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Look the description over as a foreman would: do the lengths close, can it be made, held, assembled?
+    #[command(
+        after_help = "Example:\n  turnwright check samples/pulley-stub.yaml\n\nExit: 0 fine, 1 errors that nobody accepted (with --strict also warnings), 2 could not run."
+    )]
+    Check(CheckArgs),
+    /// Work out setups, order of operations and the numbers for the dials; say why.
+    #[command(after_help = "Example:\n  turnwright plan samples/pulley-stub.yaml --format json")]
+    Plan(PlanArgs),
+    /// List the layout lines worth scribing: on the blank, and after roughing.
+    #[command(after_help = "Example:\n  turnwright marks samples/pulley-stub.yaml")]
+    Marks(MarksArgs),
+    /// Make the setup sheet: HTML, PDF, Typst, Markdown or the drawing alone, by the ending of OUT.
+    #[command(
+        after_help = "Examples:\n  turnwright sheet samples/pulley-stub.yaml\n  turnwright sheet samples/pulley-stub.yaml -o stub.pdf --paper a4\n  turnwright sheet samples/pulley-stub.yaml samples/idler-shaft.yaml --out-dir sheets"
+    )]
+    Sheet(SheetArgs),
+    /// Say what a check looks for, why, and where its numbers come from.
+    #[command(
+        after_help = "Examples:\n  turnwright explain relief-width\n  turnwright explain threads\n  turnwright explain --all"
+    )]
+    Explain(ExplainArgs),
+    /// Print a commented description to begin from.
+    #[command(after_help = "Example:\n  turnwright start -o part.yaml")]
+    Start(StartArgs),
+}
+
+/// How a result is printed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Format {
+    /// For people.
+    Text,
+    /// For scripts.
+    Json,
+}
+
+/// Paper of a PDF or printed page.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Paper {
+    /// 8.5 by 11 in.
+    Letter,
+    /// 210 by 297 mm.
+    A4,
+}
+
+/// `check`.
+#[derive(Debug, clap::Args)]
+pub struct CheckArgs {
+    /// Part descriptions; - is standard input.
+    #[arg(required_unless_present = "list")]
+    pub parts: Vec<PathBuf>,
+    /// How the result is printed.
+    #[arg(long, value_enum, default_value = "text")]
+    pub format: Format,
+    /// Count warnings as errors in the exit code.
+    #[arg(long)]
+    pub strict: bool,
+    /// Only the check with this id; may be given several times.
+    #[arg(long, value_name = "ID")]
+    pub check: Vec<String>,
+    /// List the checks and leave.
+    #[arg(long)]
+    pub list: bool,
+}
+
+/// `plan`.
+#[derive(Debug, clap::Args)]
+pub struct PlanArgs {
+    /// Part descriptions; - is standard input.
+    #[arg(required = true)]
+    pub parts: Vec<PathBuf>,
+    /// How the result is printed.
+    #[arg(long, value_enum, default_value = "text")]
+    pub format: Format,
+    /// Longest search for the best order, in seconds.
+    #[arg(long, default_value_t = 10.0, value_parser = seconds)]
+    pub seconds: f64,
+    /// Count warnings as errors in the exit code.
+    #[arg(long)]
+    pub strict: bool,
+}
+
+/// `marks`.
+#[derive(Debug, clap::Args)]
+pub struct MarksArgs {
+    /// Part descriptions; - is standard input.
+    #[arg(required = true)]
+    pub parts: Vec<PathBuf>,
+    /// How the result is printed.
+    #[arg(long, value_enum, default_value = "text")]
+    pub format: Format,
+}
+
+/// `sheet`.
+#[derive(Debug, clap::Args)]
+pub struct SheetArgs {
+    /// Part descriptions; - is standard input.
+    #[arg(required = true)]
+    pub parts: Vec<PathBuf>,
+    /// File to write (.html .pdf .typ .md .svg); - is standard output, then --format decides.
+    #[arg(short, long, value_name = "OUT")]
+    pub output: Option<PathBuf>,
+    /// Folder to write one file a part into.
+    #[arg(long, value_name = "DIR", conflicts_with = "output")]
+    pub out_dir: Option<PathBuf>,
+    /// Kind of output where no ending says it.
+    #[arg(long, value_enum)]
+    pub format: Option<SheetFormat>,
+    /// Paper.
+    #[arg(long, value_enum, default_value = "letter")]
+    pub paper: Paper,
+    /// Longest search for the best order, in seconds.
+    #[arg(long, default_value_t = 10.0, value_parser = seconds)]
+    pub seconds: f64,
+    /// Count warnings as errors in the exit code.
+    #[arg(long)]
+    pub strict: bool,
+}
+
+/// Kinds of sheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum SheetFormat {
+    /// One self-contained page for a browser or printer.
+    Html,
+    /// Through the `typst` program.
+    Pdf,
+    /// Typst source.
+    Typ,
+    /// Markdown.
+    Md,
+    /// The drawing of the part.
+    Svg,
+}
+
+/// `explain`.
+#[derive(Debug, clap::Args)]
+pub struct ExplainArgs {
+    /// Id of a check, or a group of checks.
+    #[arg(required_unless_present = "all")]
+    pub id: Option<String>,
+    /// Every check.
+    #[arg(long)]
+    pub all: bool,
+    /// How the result is printed.
+    #[arg(long, value_enum, default_value = "text")]
+    pub format: Format,
+}
+
+/// `start`.
+#[derive(Debug, clap::Args)]
+pub struct StartArgs {
+    /// Units of the example.
+    #[arg(long, value_enum, default_value = "in")]
+    pub units: StartUnits,
+    /// File to write; an existing one is refused.
+    #[arg(short, long, value_name = "OUT")]
+    pub output: Option<PathBuf>,
+}
+
+/// Units of the example that `start` prints.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum StartUnits {
+    /// Inches.
+    In,
+    /// Millimetres.
+    Mm,
+}
+
+fn seconds(text: &str) -> Result<f64, String> {
+    match text.parse::<f64>() {
+        Ok(s) if s.is_finite() && (0.0..=86_400.0).contains(&s) => Ok(s),
+        _ => Err("say a number of seconds from 0 to 86400".to_owned()),
+    }
+}
