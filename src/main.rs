@@ -1,6 +1,7 @@
 //! The `turnwright` program: hand the arguments to the library and pass its exit code on.
 
+use clap::Parser;
+
 fn main() -> std::process::ExitCode {
-    println!("nothing yet");
-    std::process::ExitCode::from(2)
+    std::process::ExitCode::from(turnwright::cli::run(&turnwright::cli::Args::parse()))
 }

@@ -1,0 +1,126 @@
+//! One description through the stages, as far as it goes.
+
+use std::path::Path;
+
+use super::json::Texts;
+use crate::chain::{self, Chain, Profile};
+use crate::check::{self, Facts};
+use crate::finding::{Finding, Severity};
+use crate::model::plan::Derived;
+use crate::model::{Part, Plan, Shop, Slip};
+use crate::plan;
+use crate::read::{self, Loaded};
+use crate::unit::Unit;
+
+/// A description that was read, and everything that follows without a search.
+pub(super) struct Job {
+    /// The files.
+    pub(super) loaded: Loaded,
+    /// What follows from the part, if there is one.
+    pub(super) located: Option<Located>,
+}
+
+/// Faces, sections and operations of a part.
+pub(super) struct Located {
+    /// Faces.
+    pub(super) chain: Chain,
+    /// Sections.
+    pub(super) profile: Profile,
+    /// Operations and mountings.
+    pub(super) derived: Derived,
+}
+
+/// How many findings have force, by weight.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct Tally {
+    /// Errors that nobody accepted.
+    pub(super) errors: usize,
+    /// Warnings that nobody accepted.
+    pub(super) warnings: usize,
+    /// Notes.
+    pub(super) notes: usize,
+    /// Accepted findings.
+    pub(super) accepted: usize,
+}
+
+impl Job {
+    /// Reads the file, and its shop file, and locates the part.
+    ///
+    /// # Errors
+    /// One sentence: the file cannot be read at all.
+    pub(super) fn load(path: &Path) -> Result<Self, String> {
+        let loaded = read::load(path).map_err(|e| e.to_string())?;
+        let located = loaded.part.part.as_ref().map(|part| {
+            let chain = chain::locate(part);
+            let profile = Profile::of(part, &chain);
+            let shop = loaded.shop.as_ref().map(|s| &s.shop);
+            let derived = plan::derive(part, &chain, &profile, shop);
+            Located { chain, profile, derived }
+        });
+        Ok(Self { loaded, located })
+    }
+
+    /// The part, as far as it could be read.
+    pub(super) fn part(&self) -> Option<&Part> {
+        self.loaded.part.part.as_ref()
+    }
+
+    /// The shop file, if one was named and read.
+    pub(super) fn shop(&self) -> Option<&Shop> {
+        self.loaded.shop.as_ref().map(|s| &s.shop)
+    }
+
+    /// Unit of the description; inches where it says none.
+    pub(super) fn unit(&self) -> Unit {
+        self.part().map_or(Unit::Inch, |p| p.units)
+    }
+
+    /// The texts that findings point into.
+    pub(super) fn texts(&self) -> Texts<'_> {
+        Texts { part: &self.loaded.part.source, shop: self.loaded.shop.as_ref().map(|s| &s.source) }
+    }
+
+    /// All slips, of the part and of the shop file.
+    pub(super) fn slips(&self) -> Vec<Slip> {
+        let shop = self.loaded.shop.iter().flat_map(|s| &s.slips);
+        self.loaded.part.slips.iter().chain(shop).cloned().collect()
+    }
+
+    /// Every finding, with the setups of a plan when there is one.
+    pub(super) fn findings(&self, plan: Option<&Plan>) -> Vec<Finding> {
+        let slips = self.slips();
+        match (self.part(), &self.located) {
+            (Some(part), Some(located)) => check::check(&Facts {
+                part,
+                slips: &slips,
+                chain: &located.chain,
+                profile: &located.profile,
+                shop: self.shop(),
+                derived: Some(&located.derived),
+                plan,
+            }),
+            _ => check::slips_alone(&slips),
+        }
+    }
+}
+
+impl Tally {
+    /// Counts.
+    pub(super) fn of(findings: &[Finding]) -> Self {
+        let mut tally = Self::default();
+        for finding in findings {
+            match (finding.accepted.is_some(), finding.severity) {
+                (true, _) => tally.accepted += 1,
+                (false, Severity::Error) => tally.errors += 1,
+                (false, Severity::Warning) => tally.warnings += 1,
+                (false, Severity::Note) => tally.notes += 1,
+            }
+        }
+        tally
+    }
+
+    /// The exit code these findings ask for.
+    pub(super) fn code(self, strict: bool) -> u8 {
+        u8::from(self.errors > 0 || (strict && self.warnings > 0))
+    }
+}

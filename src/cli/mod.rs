@@ -1,0 +1,14 @@
+//! The command line: read, run the stages, show or write the result. Nothing is worked out here.
+
+mod args;
+mod check;
+mod explain;
+mod job;
+mod json;
+mod run;
+mod screen;
+mod start;
+mod write;
+
+pub use args::Args;
+pub use run::run;

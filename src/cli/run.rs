@@ -1,0 +1,57 @@
+//! From arguments to an exit code.
+
+use std::io::{IsTerminal, Write};
+
+use super::args::{Args, Command};
+use super::screen::Screen;
+use super::{check, explain, start};
+
+/// What a command came to.
+#[derive(Debug, Default)]
+pub(super) struct Outcome {
+    /// For standard output.
+    pub(super) out: String,
+    /// For standard error.
+    pub(super) err: String,
+    /// 0 fine, 1 findings of error severity, 2 could not run.
+    pub(super) code: u8,
+}
+
+impl Outcome {
+    /// A result and nothing to complain of.
+    pub(super) fn fine(out: String) -> Self {
+        Self { out, ..Self::default() }
+    }
+
+    /// The command could not run.
+    pub(super) fn could_not(why: &str) -> Self {
+        Self { err: format!("turnwright: {why}\n"), code: 2, ..Self::default() }
+    }
+}
+
+/// Runs a command and writes its results; the exit code is 0, 1 or 2.
+pub fn run(args: &Args) -> u8 {
+    let screen = Screen { styled: std::io::stdout().is_terminal() && no_color_is_unset(), width: width() };
+    let outcome = match &args.command {
+        Command::Check(a) => check::run(a, screen),
+        Command::Explain(a) => explain::run(a).map_or_else(|e| Outcome::could_not(&e), Outcome::fine),
+        Command::Start(a) => start::run(a).map_or_else(|e| Outcome::could_not(&e), Outcome::fine),
+    };
+    let mut code = outcome.code;
+    // A reader that went away (`| head`) is no error of ours.
+    if std::io::stdout().lock().write_all(outcome.out.as_bytes()).is_err() {
+        code = code.max(2);
+    }
+    let _ = std::io::stderr().lock().write_all(outcome.err.as_bytes());
+    code
+}
+
+/// The usual wish of a terminal without colours (no-color.org).
+fn no_color_is_unset() -> bool {
+    std::env::var_os("NO_COLOR").is_none_or(|v| v.is_empty())
+}
+
+/// Columns of the terminal, as far as the shell tells them.
+fn width() -> usize {
+    std::env::var("COLUMNS").ok().and_then(|c| c.parse().ok()).filter(|c| (40..=400).contains(c)).unwrap_or(120)
+}

@@ -1,0 +1,23 @@
+//! `start`: a commented description to begin from.
+
+use super::args::{StartArgs, StartUnits};
+use super::write;
+
+const INCH: &str = include_str!("../../templates/start-inch.yaml");
+const MM: &str = include_str!("../../templates/start-mm.yaml");
+
+/// Prints the example, or writes it to a file that does not exist yet.
+pub(super) fn run(args: &StartArgs) -> Result<String, String> {
+    let text = match args.units {
+        StartUnits::In => INCH,
+        StartUnits::Mm => MM,
+    };
+    match &args.output {
+        Some(path) if path.as_os_str() != "-" => {
+            write::new_file(path, text.as_bytes())?;
+            let path = path.display();
+            Ok(format!("wrote {path}; edit it, then: turnwright check {path}\n"))
+        }
+        _ => Ok(text.to_owned()),
+    }
+}
