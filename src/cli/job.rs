@@ -6,7 +6,8 @@ use super::json::Texts;
 use crate::chain::{self, Chain, Profile};
 use crate::check::{self, Facts};
 use crate::finding::{Finding, Severity};
-use crate::model::plan::Derived;
+use crate::figures::{self, Figures};
+use crate::model::plan::{Assumed, Derived};
 use crate::model::{Part, Plan, Shop, Slip};
 use crate::plan;
 use crate::read::{self, Loaded};
@@ -28,6 +29,24 @@ pub(super) struct Located {
     pub(super) profile: Profile,
     /// Operations and mountings.
     pub(super) derived: Derived,
+}
+
+/// A plan with its numbers and its proof.
+pub(super) struct Planned {
+    /// Setups and operations.
+    pub(super) plan: Plan,
+    /// The ordering problem with its answer.
+    pub(super) certificate: plan::order::Certificate,
+    /// Numbers for the hands.
+    pub(super) figures: Figures,
+}
+
+impl Planned {
+    /// What nobody stated, for plan and figures together, each once.
+    pub(super) fn assumed(&self) -> impl Iterator<Item = &Assumed> {
+        let new = |a: &&Assumed| !self.plan.assumed.iter().any(|b| b.what == a.what);
+        self.plan.assumed.iter().chain(self.figures.assumed.iter().filter(new))
+    }
 }
 
 /// How many findings have force, by weight.
@@ -84,6 +103,17 @@ impl Job {
     pub(super) fn slips(&self) -> Vec<Slip> {
         let shop = self.loaded.shop.iter().flat_map(|s| &s.slips);
         self.loaded.part.slips.iter().chain(shop).cloned().collect()
+    }
+
+    /// Plans the part, if it could be read and located; a refusal is a sentence.
+    pub(super) fn plan(&self, seconds: f64) -> Option<Result<Planned, String>> {
+        let (part, located) = (self.part()?, self.located.as_ref()?);
+        let (chain, profile, shop) = (&located.chain, &located.profile, self.shop());
+        let planned = plan::plan(part, chain, profile, shop, seconds).map(|(plan, certificate)| {
+            let figures = figures::work(part, chain, profile, &plan, shop);
+            Planned { plan, certificate, figures }
+        });
+        Some(planned.map_err(|refusal| refusal.to_string()))
     }
 
     /// Every finding, with the setups of a plan when there is one.

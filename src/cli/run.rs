@@ -4,13 +4,15 @@ use std::io::{IsTerminal, Write};
 
 use super::args::{Args, Command};
 use super::screen::Screen;
-use super::{check, explain, start};
+use super::{check, explain, plan, sheet, start};
 
 /// What a command came to.
 #[derive(Debug, Default)]
 pub(super) struct Outcome {
     /// For standard output.
     pub(super) out: String,
+    /// For standard output when it is no text (a PDF on `-`).
+    pub(super) bytes: Vec<u8>,
     /// For standard error.
     pub(super) err: String,
     /// 0 fine, 1 findings of error severity, 2 could not run.
@@ -34,12 +36,16 @@ pub fn run(args: &Args) -> u8 {
     let screen = Screen { styled: std::io::stdout().is_terminal() && no_color_is_unset(), width: width() };
     let outcome = match &args.command {
         Command::Check(a) => check::run(a, screen),
+        Command::Plan(a) => plan::run(a, screen),
+        Command::Marks(a) => plan::marks(a, screen),
+        Command::Sheet(a) => sheet::run(a, screen),
         Command::Explain(a) => explain::run(a).map_or_else(|e| Outcome::could_not(&e), Outcome::fine),
         Command::Start(a) => start::run(a).map_or_else(|e| Outcome::could_not(&e), Outcome::fine),
     };
     let mut code = outcome.code;
     // A reader that went away (`| head`) is no error of ours.
-    if std::io::stdout().lock().write_all(outcome.out.as_bytes()).is_err() {
+    let mut stdout = std::io::stdout().lock();
+    if stdout.write_all(outcome.out.as_bytes()).and_then(|()| stdout.write_all(&outcome.bytes)).and_then(|()| stdout.flush()).is_err() {
         code = code.max(2);
     }
     let _ = std::io::stderr().lock().write_all(outcome.err.as_bytes());
