@@ -5,6 +5,7 @@
 
 pub mod chain;
 pub mod check;
+pub mod cli;
 pub mod figures;
 pub mod finding;
 pub mod handbook;

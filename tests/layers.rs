@@ -99,7 +99,8 @@ fn lengths_are_exact_where_they_must_be() {
 
 #[test]
 fn the_top_level_holds_what_it_should() {
-    let may = ["Cargo.toml", "Cargo.lock", "README.md", "DEVELOPERS.md", "src", "templates", "tests", "samples", "target"];
+    let may =
+        ["Cargo.toml", "Cargo.lock", "README.md", "DEVELOPERS.md", "src", "templates", "tests", "samples", "target"];
     for entry in fs::read_dir(root()).expect("the top level") {
         let name = entry.expect("an entry").file_name().to_string_lossy().into_owned();
         let fine = may.contains(&name.as_str()) || name.starts_with('.') || name.starts_with("LICENSE");

@@ -27,7 +27,9 @@ pub use facts::Facts;
 pub use limits::{LIMITS, Limit, LimitDefault};
 pub use register::ALL;
 
+use crate::chain::{Chain, Profile};
 use crate::finding::{Finding, Severity};
+use crate::model::{Part, Slip};
 
 /// One check.
 #[derive(Debug)]
@@ -60,6 +62,18 @@ pub fn check(facts: &Facts<'_>) -> Vec<Finding> {
     }
     findings.sort_by_key(|f| f.place.map_or((1, 0), |p| (u8::from(p.file != crate::finding::FileId::Part), p.start)));
     apply_accepts(facts, &mut findings);
+    findings
+}
+
+/// The findings of a text that gave no part at all: what reading could not take.
+pub fn slips_alone(slips: &[Slip]) -> Vec<Finding> {
+    let part = Part::nothing();
+    let chain = Chain::default();
+    let profile = Profile::default();
+    let facts = Facts { part: &part, slips, chain: &chain, profile: &profile, shop: None, derived: None, plan: None };
+    let mut findings = check(&facts);
+    // Nothing is known of the part: only what points into the text is true of it.
+    findings.retain(|f| f.place.is_some());
     findings
 }
 

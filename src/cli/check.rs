@@ -56,7 +56,7 @@ fn text(job: &Job, mut findings: Vec<Finding>, tally: Tally, screen: Screen) -> 
         out.push_str(&screen.draw(finding, job.texts()));
         out.push_str("\n\n");
     }
-    let name = &job.loaded.part.source.name;
+    let name = &job.read.source.name;
     let _ = writeln!(out, "{name}: {}", verdict(tally));
     out
 }
@@ -91,7 +91,7 @@ fn reply(job: &Job, findings: &[Finding], tally: Tally) -> Value {
         "part": job.part().map(|p| p.name.text.clone()),
         "units": job.part().map(|p| p.units.word()),
         "hash": job.part().map(|p| p.hash.clone()),
-        "file": job.loaded.part.source.name,
+        "file": job.read.source.name,
         "errors": tally.errors,
         "warnings": tally.warnings,
         "notes": tally.notes,

@@ -5,18 +5,20 @@ use std::path::Path;
 use super::json::Texts;
 use crate::chain::{self, Chain, Profile};
 use crate::check::{self, Facts};
-use crate::finding::{Finding, Severity};
 use crate::figures::{self, Figures};
+use crate::finding::{Finding, Severity};
 use crate::model::plan::{Assumed, Derived};
 use crate::model::{Part, Plan, Shop, Slip};
 use crate::plan;
-use crate::read::{self, Loaded};
+use crate::read::{self, ReadPart, ReadShop};
 use crate::unit::Unit;
 
 /// A description that was read, and everything that follows without a search.
 pub(super) struct Job {
-    /// The files.
-    pub(super) loaded: Loaded,
+    /// The description.
+    pub(super) read: ReadPart,
+    /// The shop file, if one is named.
+    shop_file: Option<ReadShop>,
     /// What follows from the part, if there is one.
     pub(super) located: Option<Located>,
 }
@@ -68,25 +70,27 @@ impl Job {
     /// # Errors
     /// One sentence: the file cannot be read at all.
     pub(super) fn load(path: &Path) -> Result<Self, String> {
-        let loaded = read::load(path).map_err(|e| e.to_string())?;
-        let located = loaded.part.part.as_ref().map(|part| {
+        let loaded = read::load(&path.to_string_lossy()).map_err(|e| e.to_string())?;
+        let part = loaded.part;
+        let shop = loaded.shop.transpose().map_err(|e| e.to_string())?;
+        let located = part.part.as_ref().map(|part| {
             let chain = chain::locate(part);
             let profile = Profile::of(part, &chain);
-            let shop = loaded.shop.as_ref().map(|s| &s.shop);
+            let shop = shop.as_ref().and_then(|s| s.shop.as_ref());
             let derived = plan::derive(part, &chain, &profile, shop);
             Located { chain, profile, derived }
         });
-        Ok(Self { loaded, located })
+        Ok(Self { read: part, shop_file: shop, located })
     }
 
     /// The part, as far as it could be read.
     pub(super) fn part(&self) -> Option<&Part> {
-        self.loaded.part.part.as_ref()
+        self.read.part.as_ref()
     }
 
     /// The shop file, if one was named and read.
     pub(super) fn shop(&self) -> Option<&Shop> {
-        self.loaded.shop.as_ref().map(|s| &s.shop)
+        self.shop_file.as_ref().and_then(|s| s.shop.as_ref())
     }
 
     /// Unit of the description; inches where it says none.
@@ -96,13 +100,13 @@ impl Job {
 
     /// The texts that findings point into.
     pub(super) fn texts(&self) -> Texts<'_> {
-        Texts { part: &self.loaded.part.source, shop: self.loaded.shop.as_ref().map(|s| &s.source) }
+        Texts { part: &self.read.source, shop: self.shop_file.as_ref().map(|s| &s.source) }
     }
 
     /// All slips, of the part and of the shop file.
     pub(super) fn slips(&self) -> Vec<Slip> {
-        let shop = self.loaded.shop.iter().flat_map(|s| &s.slips);
-        self.loaded.part.slips.iter().chain(shop).cloned().collect()
+        let shop = self.shop_file.iter().flat_map(|s| &s.slips);
+        self.read.slips.iter().chain(shop).cloned().collect()
     }
 
     /// Plans the part, if it could be read and located; a refusal is a sentence.

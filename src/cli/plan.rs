@@ -12,7 +12,14 @@ use crate::finding::{Finding, Severity};
 
 /// Plans every part.
 pub(super) fn run(args: &PlanArgs, screen: Screen) -> Outcome {
-    each(&args.parts, args.seconds, args.format, args.strict, screen, &Views { json: &plan_json::plan, text: &plan_text::plan })
+    each(
+        &args.parts,
+        args.seconds,
+        args.format,
+        args.strict,
+        screen,
+        &Views { json: &plan_json::plan, text: &plan_text::plan },
+    )
 }
 
 /// Lists the marks of every part.
@@ -91,7 +98,7 @@ pub(super) fn one(path: &Path, seconds: f64) -> Result<Tried, String> {
 /// The errors that stand in the way, drawn, and the verdict.
 pub(super) fn why_not(job: &Job, findings: &[Finding], tally: Tally, screen: Screen) -> String {
     let mut text = errors(job, findings, screen);
-    let _ = writeln!(text, "{}: no plan can be made: {}", job.loaded.part.source.name, check::verdict(tally));
+    let _ = writeln!(text, "{}: no plan can be made: {}", job.read.source.name, check::verdict(tally));
     text
 }
 

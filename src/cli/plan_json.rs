@@ -5,7 +5,8 @@ use serde_json::{Value, json};
 use super::job::{Job, Planned, Tally};
 use super::json::{self, number};
 use crate::figures::{
-    CrossDial, Edge, Figure, Gearbox, Job as Work, KeyseatCut, MarkList, OperationFigures, Position, SetupFigures, ThreadCut,
+    CrossDial, Edge, Figure, Gearbox, Job as Work, KeyseatCut, MarkList, OperationFigures, Position, SetupFigures,
+    ThreadCut,
 };
 use crate::finding::Finding;
 use crate::model::plan::{Operation, Setup, Why};
@@ -21,7 +22,7 @@ pub(super) fn plan(job: &Job, planned: &Planned, findings: &[Finding]) -> Value 
         "part": job.part().map(|p| p.name.text.clone()),
         "units": unit.word(),
         "hash": job.part().map(|p| p.hash.clone()),
-        "file": job.loaded.part.source.name,
+        "file": job.read.source.name,
         "errors": tally.errors,
         "warnings": tally.warnings,
         "findings": findings.iter().map(|f| json::finding(f, job.texts(), unit)).collect::<Vec<_>>(),
@@ -111,7 +112,8 @@ fn operation(job: &Job, o: &Operation, f: &OperationFigures) -> Value {
         Work::Thread(t) => out["thread"] = thread(t, unit),
         Work::Keyseat(k) => out["keyseat"] = keyseat(k, unit),
         Work::Taper(t) => {
-            out["taper"] = json!({"rate": t.rate, "half_angle_deg": t.half_angle_deg, "setover": number(t.setover.value, unit)});
+            out["taper"] =
+                json!({"rate": t.rate, "half_angle_deg": t.half_angle_deg, "setover": number(t.setover.value, unit)});
         }
         Work::Chamfer(c) => out["chamfer"] = json!({"leg": number(c.leg.value, unit), "angle_deg": c.angle_deg}),
         Work::Center(c) => {

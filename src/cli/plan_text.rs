@@ -84,7 +84,13 @@ fn row(job: &Job, o: &Operation, f: &OperationFigures) -> String {
         Work::Thread(t) => {
             let _ = write!(text, " {}; passes {}", t.designation, list(&t.passes, unit));
             if let Some(w) = &t.wires {
-                let _ = write!(text, "; over {} wires {}/{}", w.wire.text(unit), w.over.max.text(unit), w.over.min.text(unit));
+                let _ = write!(
+                    text,
+                    "; over {} wires {}/{}",
+                    w.wire.text(unit),
+                    w.over.max.text(unit),
+                    w.over.min.text(unit)
+                );
             }
         }
         Work::Keyseat(k) => {
@@ -111,7 +117,8 @@ pub(super) fn marks(job: &Job, planned: &Planned) -> String {
         let _ = writeln!(out, "{}: {}; standing on the {}", l.name, l.when, l.standing_on);
         for m in &l.marks {
             let gauge = m.height_gauge.text(unit);
-            let _ = writeln!(out, "  {:<4} height gauge {gauge:>7}  on {}: {}, {}", m.label, m.on, m.means, m.leave.word());
+            let _ =
+                writeln!(out, "  {:<4} height gauge {gauge:>7}  on {}: {}, {}", m.label, m.on, m.means, m.leave.word());
         }
     }
     for note in &planned.figures.marks.notes {

@@ -45,7 +45,12 @@ pub fn run(args: &Args) -> u8 {
     let mut code = outcome.code;
     // A reader that went away (`| head`) is no error of ours.
     let mut stdout = std::io::stdout().lock();
-    if stdout.write_all(outcome.out.as_bytes()).and_then(|()| stdout.write_all(&outcome.bytes)).and_then(|()| stdout.flush()).is_err() {
+    if stdout
+        .write_all(outcome.out.as_bytes())
+        .and_then(|()| stdout.write_all(&outcome.bytes))
+        .and_then(|()| stdout.flush())
+        .is_err()
+    {
         code = code.max(2);
     }
     let _ = std::io::stderr().lock().write_all(outcome.err.as_bytes());

@@ -66,7 +66,8 @@ fn one(args: &SheetArgs, path: &Path, screen: Screen) -> Result<Outcome, String>
         SheetFormat::Pdf => sheet::pdf(&sheet::view(&facts, paper)).map_err(|e| e.to_string())?,
         SheetFormat::Svg => sheet::part_svg(&facts).into_bytes(),
     };
-    let mut outcome = Outcome { err: plan::errors(&job, &findings, screen), code: tally.code(args.strict), ..Outcome::default() };
+    let mut outcome =
+        Outcome { err: plan::errors(&job, &findings, screen), code: tally.code(args.strict), ..Outcome::default() };
     match &target.path {
         Some(file) => {
             write::whole(file, &bytes)?;
@@ -98,7 +99,9 @@ fn target(args: &SheetArgs, part: &Path) -> Result<Target, String> {
             _ if args.format.is_some() => wanted,
             _ => {
                 let name = out.display();
-                return Err(format!("{name}: the ending says what is made: .html, .pdf, .typ, .md or .svg (or say --format)"));
+                return Err(format!(
+                    "{name}: the ending says what is made: .html, .pdf, .typ, .md or .svg (or say --format)"
+                ));
             }
         };
         refuse_description(out, part)?;

@@ -2,15 +2,13 @@
 
 use super::args::{StartArgs, StartUnits};
 use super::write;
-
-const INCH: &str = include_str!("../../templates/start-inch.yaml");
-const MM: &str = include_str!("../../templates/start-mm.yaml");
+use crate::read::{START_INCH, START_MM};
 
 /// Prints the example, or writes it to a file that does not exist yet.
 pub(super) fn run(args: &StartArgs) -> Result<String, String> {
     let text = match args.units {
-        StartUnits::In => INCH,
-        StartUnits::Mm => MM,
+        StartUnits::In => START_INCH,
+        StartUnits::Mm => START_MM,
     };
     match &args.output {
         Some(path) if path.as_os_str() != "-" => {

@@ -51,6 +51,32 @@ pub struct Part {
 }
 
 impl Part {
+    /// A part of which nothing is known: for a text that could not be read.
+    pub fn nothing() -> Self {
+        let place = Place::new(crate::finding::FileId::Part, 0, 0);
+        Self {
+            name: Text { text: String::new(), place },
+            drawing: None,
+            revision: None,
+            units: Unit::Inch,
+            material: None,
+            stock: None,
+            datum: None,
+            overall: None,
+            general: GeneralTolerances::default(),
+            lathe: None,
+            features: Vec::new(),
+            dims: Vec::new(),
+            accept: Vec::new(),
+            wishes: Wishes::default(),
+            notes: None,
+            heat_treatment: None,
+            coating: None,
+            place,
+            hash: String::new(),
+        }
+    }
+
     /// The sections, in the order from the datum end outward.
     pub fn sections(&self) -> impl DoubleEndedIterator<Item = &Feature> {
         self.features.iter().filter(|f| f.kind.is_section())
