@@ -5,12 +5,8 @@ mod check;
 mod explain;
 mod job;
 mod json;
-mod plan;
-mod plan_json;
-mod plan_text;
 mod run;
 mod screen;
-mod sheet;
 mod start;
 mod write;
 
