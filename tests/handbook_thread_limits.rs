@@ -5,7 +5,7 @@ use std::sync::OnceLock;
 use proptest::prelude::*;
 use turnwright::handbook::thread::{
     ALL, Asked, Designation, Family, Form, ThreadData, crest, limits, over_wires, percent, pitch_diameter_of, read,
-    series, single_point_root,
+    series, single_point_root, tap_drills,
 };
 use turnwright::unit::{Length, Limits, Unit};
 
@@ -316,4 +316,20 @@ fn long_engagements_get_more_tolerance() {
     let fine = data("1-20 UNEF-2A").external.expect("external").pitch_diameter.band();
     assert_eq!(with("1-20 UNEF-2A", 750), fine);
     assert!(with("1-20 UNEF-2A", 1_500) > fine);
+}
+
+#[test]
+fn tap_drills_leave_the_minor_diameter_inside_its_limits() {
+    for d in standard() {
+        let t = limits(d, &Asked::default()).expect("standard");
+        let (Some(drill), Some(i)) = (&t.tap_drill, &t.internal) else { continue };
+        if t.taper.is_some() {
+            continue;
+        }
+        let choice = tap_drills(&t);
+        assert!(choice.iter().all(|c| i.minor.holds(c.diameter)), "{}", d.show());
+        assert!(choice.is_empty() || choice.contains(drill), "{}: {drill:?}", d.show());
+    }
+    let m8: Vec<String> = tap_drills(&data("M8")).into_iter().map(|d| d.name).collect();
+    assert!(m8.contains(&"6.8 mm".to_owned()) && m8.contains(&"6.75 mm".to_owned()), "{m8:?}");
 }

@@ -42,5 +42,5 @@ pub use pitch::Pitch;
 pub use read::{BadThread, BadThreadWhy, read};
 pub use relief::relief_source;
 pub use series::{ALL, is_standard, nearest, series};
-pub use tap::percent;
+pub use tap::{percent, tap_drills};
 pub use wires::{over_wires, pitch_diameter_of};

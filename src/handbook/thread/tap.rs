@@ -1,5 +1,7 @@
 //! Which drill to tap with.
 
+use std::cmp::Reverse;
+
 use super::{Family, Form, TapDrill, ThreadData, pipe};
 use crate::handbook::drill::{self, Drill, Series};
 use crate::unit::{Length, Unit};
@@ -21,27 +23,42 @@ pub fn percent(data: &ThreadData, diameter: Length) -> Option<f64> {
 
 /// Inch threads: the number, letter or fraction drill that comes nearest to 75 % of thread; metric ones: the drill nearest
 /// to nominal less pitch; G: nearest to three quarters up the minor diameter's limits; NPT: the usual drill of its table.
-/// Of two as near, the larger. `None` for forms that are not tapped.
+/// One inside the minor diameter's limits goes before one that is not; of two as near, the larger. `None` for forms that
+/// are not tapped.
 pub(super) fn tap_drill(data: &ThreadData) -> Option<TapDrill> {
     let internal = data.internal.as_ref()?;
-    let best = match (data.designation.family, data.unit) {
-        (Family::PipeTaperNpt, _) => {
-            drill::find(pipe::row(data.designation.family, data.designation.nominal)?.text("drill"))?
-        }
-        _ if percent(data, data.nominal).is_none() => return None,
-        (Family::PipeParallel, _) => {
-            nearest(true, |d| (internal.minor.min + internal.minor.band().times_ratio(3, 4) - d.diameter).abs().mm())?
-        }
-        (_, Unit::Millimetre) => nearest(true, |d| (data.nominal - data.pitch.nearest() - d.diameter).abs().mm())?,
-        (_, Unit::Inch) => nearest(false, |d| (percent(data, d.diameter).unwrap_or(0.0) - USUAL_PERCENT).abs())?,
+    if data.designation.family == Family::PipeTaperNpt {
+        let name = pipe::row(data.designation.family, data.designation.nominal)?.text("drill");
+        return drill::find(name).map(|d| described(data, d));
+    }
+    percent(data, data.nominal)?;
+    let target = match (data.designation.family, data.unit) {
+        (Family::PipeParallel, _) => internal.minor.min + internal.minor.band().times_ratio(3, 4),
+        (_, Unit::Millimetre) => data.nominal - data.pitch.nearest(),
+        (_, Unit::Inch) => diameter_at(data, USUAL_PERCENT)?,
     };
-    Some(TapDrill { name: best.name.clone(), diameter: best.diameter, percent: percent(data, best.diameter) })
+    let rank = |d: &&Drill| (!internal.minor.holds(d.diameter), (d.diameter - target).abs(), Reverse(d.diameter));
+    of_its_unit(data).min_by_key(rank).map(|d| described(data, d))
 }
 
-/// The drill of the millimetre series, or of the inch ones, that is least `far`.
-fn nearest(metric: bool, far: impl Fn(&Drill) -> f64) -> Option<&'static Drill> {
-    drill::drills()
-        .iter()
-        .filter(|d| (d.series == Series::Millimetre) == metric)
-        .min_by(|a, b| far(a).total_cmp(&far(b)).then(b.diameter.cmp(&a.diameter)))
+/// All drills of the thread's own unit that leave the minor diameter inside its limits, the smallest first.
+pub fn tap_drills(data: &ThreadData) -> Vec<TapDrill> {
+    let Some(internal) = &data.internal else { return Vec::new() };
+    of_its_unit(data).filter(|d| internal.minor.holds(d.diameter)).map(|d| described(data, d)).collect()
+}
+
+/// The diameter that leaves so many percent of thread.
+fn diameter_at(data: &ThreadData, wanted: f64) -> Option<Length> {
+    let at_one_pitch = percent(data, data.nominal - data.pitch.nearest())?;
+    let below = data.pitch.to_f64(Unit::Millimetre) / at_one_pitch * wanted;
+    Some(data.nominal - Length::from_f64(below, Unit::Millimetre))
+}
+
+fn of_its_unit(data: &ThreadData) -> impl Iterator<Item = &'static Drill> {
+    let metric = data.unit == Unit::Millimetre;
+    drill::drills().iter().filter(move |d| (d.series == Series::Millimetre) == metric)
+}
+
+fn described(data: &ThreadData, d: &Drill) -> TapDrill {
+    TapDrill { name: d.name.clone(), diameter: d.diameter, percent: percent(data, d.diameter) }
 }
