@@ -1,7 +1,7 @@
 //! Runs the cases in the pages of the checks, `src/check/**/*.md`: each YAML fence under `## Cases` is a test of its own.
 //!
 //! A fence says `fires: …` or `silent: …`. Its keys replace those of a small base part; a list alone is put behind the base part's
-//! features. What follows a line `--- # shop` is the shop file. In a `fires` case comments such as `# error: relief-width` say what
+//! features; `# without: key` leaves a key of the base part out. What follows a line `--- # shop` is the shop file. In a `fires` case comments such as `# error: relief-width` say what
 //! must be found: at the end of a line on that line, on a line of their own anywhere. No other finding of the page's check may
 //! appear. A `silent` case must have no finding of the page's check, and no error of any.
 
@@ -140,7 +140,9 @@ impl Case {
         if !slips.is_empty() && !READING.contains(&self.group.as_str()) {
             return Err(format!("the case cannot be read: {slips:#?}\n{text}").into());
         }
-        let Some(part) = &read.part else { return Err(format!("no part: {slips:#?}\n{text}").into()) };
+        // Where there is no part at all, what could not be read is judged beside the base part.
+        let base = read::part("base.yaml", over_base("").as_bytes());
+        let Some(part) = read.part.as_ref().or(base.part.as_ref()) else { return Err("no base part".into()) };
         let chain = chain::locate(part);
         let profile = Profile::of(part, &chain);
         let facts = Facts {
@@ -196,8 +198,10 @@ fn over_base(case: &str) -> String {
     let list = first.starts_with("- ");
     let given: Vec<String> = case.lines().filter_map(top_level_key).collect();
     let mut text = String::new();
+    let left_out =
+        |key: &str| case.lines().filter_map(|l| l.strip_prefix("# without: ")).any(|l| l.split(", ").any(|k| k == key));
     for (key, value) in BASE {
-        if !given.iter().any(|g| g == key) {
+        if !given.iter().any(|g| g == key) && !left_out(key) {
             text.push_str(value);
         }
     }

@@ -49,6 +49,7 @@ const fn limit(
 
 /// Every default, in the order of the register.
 pub static LIMITS: &[Limit] = &[
+    limit("too-fine", "steps", LimitDefault::Number(50.0), "steps of the last decimal within the limits", PRACTICE),
     limit("play-negative", "play", length(10_000, 250), "largest play of bearing, ring and groove", PRACTICE),
     limit("method-too-coarse", "times", LimitDefault::Number(2.0), "tolerance band over the method's error", PRACTICE),
     limit("heat-growth", "rise", LimitDefault::Number(17.0), "rise in kelvin", PRACTICE),

@@ -17,6 +17,7 @@ mod slots;
 
 pub mod assembly;
 pub mod chain;
+pub mod description;
 pub mod keyseats;
 pub mod shoulders;
 pub mod stock;

@@ -1,9 +1,30 @@
 //! The register: every check, in the order in which findings at one place print.
 
-use super::{Check, assembly, chain, keyseats, shoulders, stock, threads};
+use super::{Check, assembly, chain, description, keyseats, shoulders, stock, threads};
 
 /// All checks.
 pub static ALL: &[&Check] = &[
+    &description::unreadable::CHECK,
+    &description::value_lost_to_comment::CHECK,
+    &description::unknown_key::CHECK,
+    &description::bad_size::CHECK,
+    &description::duplicate_key::CHECK,
+    &description::missing_key::CHECK,
+    &description::not_supported::CHECK,
+    &description::no_units::CHECK,
+    &description::no_datum::CHECK,
+    &description::no_overall::CHECK,
+    &description::section_gap::CHECK,
+    &description::section_overlap::CHECK,
+    &description::not_positive::CHECK,
+    &description::limits_reversed::CHECK,
+    &description::fit_wrong_side::CHECK,
+    &description::mixed_units::CHECK,
+    &description::stated_twice::CHECK,
+    &description::too_fine::CHECK,
+    &description::near_fraction::CHECK,
+    &description::untoleranced::CHECK,
+    &description::outside_part::CHECK,
     &chain::contradiction::CHECK,
     &chain::disagrees::CHECK,
     &chain::not_guaranteed::CHECK,
@@ -62,4 +83,6 @@ pub static ALL: &[&Check] = &[
     &keyseats::depth_from::CHECK,
     &keyseats::cross_hole_breaks::CHECK,
     &keyseats::cross_hole_large::CHECK,
+    // Looks at what all others have found, so it stays the last.
+    &description::accept_unused::CHECK,
 ];

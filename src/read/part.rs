@@ -10,7 +10,7 @@ use super::{stock, tolerances, wishes};
 use crate::finding::{FileId, Source};
 use crate::model::part::{Accept, Dim, Part};
 use crate::model::slip::Slip;
-use crate::model::{Size, Text};
+use crate::model::{Feature, Size, Text};
 use crate::unit::Unit;
 
 /// Reads a description from its tree. Without units there is no part, but all that can be told is told.
@@ -44,7 +44,7 @@ pub(super) fn read(source: &Source, tree: &Node, before: &[Slip]) -> (Option<Par
         units: r.unit,
         material,
         stock,
-        datum: datum(&mut r, &head),
+        datum: datum(&mut r, &head, &features),
         overall,
         general: r.general.clone(),
         lathe: r.text(head.get("lathe")),
@@ -85,13 +85,18 @@ pub(super) fn units(r: &mut Reader<'_>, head: &Fields<'_>, broken: bool) -> Opti
     }
 }
 
-/// `datum:` the end's name. An inner face as datum is known and not worked.
-fn datum(r: &mut Reader<'_>, head: &Fields<'_>) -> Option<Text> {
+/// `datum:` the end's name. An inner face as datum is known and not worked. The first and last sections give the ends of the
+/// part their names, so a face of theirs is taken for the end.
+fn datum(r: &mut Reader<'_>, head: &Fields<'_>, features: &[Feature]) -> Option<Text> {
     let text = r.text(head.get("datum"))?;
-    let face = text.text.rsplit_once(' ').filter(|(name, side)| {
-        matches!(*side, "start" | "end") && r.feature_called(name).is_some() && r.feature_called(&text.text).is_none()
-    });
-    if face.is_some() {
+    let Some((name, side)) = text.text.rsplit_once(' ') else { return Some(text) };
+    let inner = matches!(side, "start" | "end")
+        && r.feature_called(&text.text).is_none()
+        && r.feature_called(name).is_some_and(|id| {
+            let mut sections = features.iter().filter(|f| f.kind.is_section()).map(|f| f.id);
+            sections.next() != Some(id) && sections.next_back() != Some(id)
+        });
+    if inner {
         r.not_supported(text.place, "an inner face as datum");
     }
     Some(text)
@@ -144,7 +149,13 @@ fn accepts(r: &mut Reader<'_>, field: Option<Field<'_>>) -> Vec<Accept> {
 }
 
 fn accept(r: &mut Reader<'_>, item: Field<'_>) -> Option<Accept> {
-    let fields = r.fields("accept", item.value, Scope::Accept)?;
+    r.entry = Some(item.value.place);
+    let accept = r.fields("accept", item.value, Scope::Accept).and_then(|fields| accept_of(r, &fields));
+    r.entry = None;
+    accept
+}
+
+fn accept_of(r: &mut Reader<'_>, fields: &Fields<'_>) -> Option<Accept> {
     if !fields.has("check") {
         r.missing(fields.place, "check", "an entry of accept", "check: relief-width");
     }

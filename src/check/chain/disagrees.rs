@@ -16,7 +16,11 @@ pub const CHECK: Check = Check {
 };
 
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    let elsewhere = crate::check::description::no_overall::ends_elsewhere(facts).is_some();
     for link in &facts.chain.graph.links {
+        if elsewhere && link.says == Says::OverallRequired {
+            continue;
+        }
         let (Some(from), Some(to)) = (facts.chain.at[link.from], facts.chain.at[link.to]) else { continue };
         let by_lengths = to - from;
         if contradicts(facts, link) || by_lengths == link.nominal || within_picometres(by_lengths, link.nominal) {

@@ -1,0 +1,32 @@
+#![doc = include_str!("fit_wrong_side.md")]
+
+use crate::check::{Check, Facts};
+use crate::finding::{Finding, Severity};
+use crate::model::slip::Fault;
+
+use super::of_slip;
+
+/// The check.
+pub const CHECK: Check = Check {
+    id: "fit-wrong-side",
+    severity: Severity::Error,
+    group: "description",
+    source: "ISO 286-1: capital letters are holes, small letters are shafts",
+    page: include_str!("fit_wrong_side.md"),
+    look,
+};
+
+fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    for slip in facts.slips {
+        let Fault::FitWrongSide { code, hole_on_shaft } = &slip.fault else { continue };
+        let other = if *hole_on_shaft { code.to_lowercase() } else { code.to_uppercase() };
+        let (is, stands) = if *hole_on_shaft { ("a hole", "a shaft") } else { ("a shaft", "a bore") };
+        let message = format!("`{code}` is for {is}, and it stands on {stands}");
+        let help = if code.ends_with('B') {
+            format!("Write an external class: `{}A`", code.trim_end_matches('B'))
+        } else {
+            format!("Write a code for {stands}, `{other}` if that is meant, or the two limits")
+        };
+        out.push(of_slip::finding(facts, &CHECK, slip, message).help(help));
+    }
+}

@@ -1,0 +1,34 @@
+#![doc = include_str!("section_gap.md")]
+
+use crate::check::{Check, Facts};
+use crate::finding::{Finding, Severity};
+
+use super::meeting;
+
+/// The check.
+pub const CHECK: Check = Check {
+    id: "section-gap",
+    severity: Severity::Error,
+    group: "description",
+    source: "sections meet end to end",
+    page: include_str!("section_gap.md"),
+    look,
+};
+
+fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    for meeting in meeting::all(facts).into_iter().filter(|m| m.begins > m.ends) {
+        let (begins, ends) = (facts.show(meeting.begins.0), facts.show(meeting.ends.0));
+        out.push(
+            Finding::new(
+                CHECK.id,
+                CHECK.severity,
+                format!("{} begins at {begins}, after {} ends at {ends}", meeting.section.called(), meeting.before),
+            )
+            .at(meeting.place)
+            .of(meeting.section.letter.clone())
+            .length("begins", meeting.begins.0)
+            .length("before_ends", meeting.ends.0)
+            .help(format!("Let it begin at {ends}, or add the section that lies between")),
+        );
+    }
+}

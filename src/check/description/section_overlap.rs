@@ -1,0 +1,60 @@
+#![doc = include_str!("section_overlap.md")]
+
+use crate::check::{Check, Facts};
+use crate::finding::{Finding, Severity};
+
+use super::meeting;
+
+/// The check.
+pub const CHECK: Check = Check {
+    id: "section-overlap",
+    severity: Severity::Error,
+    group: "description",
+    source: "sections meet end to end",
+    page: include_str!("section_overlap.md"),
+    look,
+};
+
+fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    for meeting in meeting::all(facts).into_iter().filter(|m| m.begins < m.ends) {
+        let (begins, ends) = (facts.show(meeting.begins.0), facts.show(meeting.ends.0));
+        out.push(
+            Finding::new(
+                CHECK.id,
+                CHECK.severity,
+                format!("{} begins at {begins}, before {} ends at {ends}", meeting.section.called(), meeting.before),
+            )
+            .at(meeting.place)
+            .of(meeting.section.letter.clone())
+            .length("begins", meeting.begins.0)
+            .length("before_ends", meeting.ends.0)
+            .help(format!("Let it begin at {ends}")),
+        );
+    }
+    for section in facts.part.sections() {
+        let Some((from, to)) = facts.chain.span(section.id).filter(|(from, to)| to <= from) else { continue };
+        if facts.slips.iter().any(|s| s.entry == Some(section.place)) {
+            continue;
+        }
+        let message =
+            format!("{} ends at {}, and it begins at {}", section.called(), facts.show(to.0), facts.show(from.0));
+        out.push(
+            Finding::new(CHECK.id, CHECK.severity, message)
+                .at(end_of(section))
+                .of(section.letter.clone())
+                .length("begins", from.0)
+                .length("ends", to.0)
+                .help("Say where it ends, counted from the datum end, or put the sections in their order"),
+        );
+    }
+}
+
+/// Where the section's end is written.
+fn end_of(section: &crate::model::Feature) -> crate::finding::Place {
+    use crate::model::feature::Extent;
+    match section.kind.extent() {
+        Some(Extent::To(to) | Extent::Both(to, _)) => to.place(),
+        Some(Extent::Long(long)) => long.place,
+        Some(Extent::Open) | None => section.head,
+    }
+}

@@ -1,0 +1,49 @@
+#![doc = include_str!("unknown_key.md")]
+
+use crate::check::{Check, Facts};
+use crate::finding::{Finding, Severity};
+use crate::model::slip::{Fault, WordOf};
+
+use super::of_slip;
+
+/// The check.
+pub const CHECK: Check = Check {
+    id: "unknown-key",
+    severity: Severity::Error,
+    group: "description",
+    source: "the words of this description; nothing is dropped in silence",
+    page: include_str!("unknown_key.md"),
+    look,
+};
+
+/// Known words are listed when there are no more of them than this.
+const MOST_LISTED: usize = 24;
+
+fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    for slip in facts.slips {
+        let Fault::UnknownWord { word, of, within, nearest, belongs, known } = &slip.fault else { continue };
+        let message = match of {
+            WordOf::Key => format!("the key `{word}` is not known in {within}"),
+            WordOf::Kind => format!("`{word}` is no kind of feature"),
+            WordOf::Value => format!("`{word}` is not known under {within}"),
+            WordOf::Name => format!("no feature is called `{word}`"),
+        };
+        let mut finding = of_slip::finding(facts, &CHECK, slip, message);
+        if let Some(nearest) = nearest {
+            finding = finding.help(format!("Write `{nearest}`, if that is meant")).mend(slip.place, nearest.clone());
+        }
+        if !belongs.is_empty() {
+            finding = finding.help(format!("`{word}` belongs to {}: put it there", of_slip::one_of(belongs)));
+        }
+        if nearest.is_none() && belongs.is_empty() {
+            finding = finding.help(match of {
+                WordOf::Name if known.is_empty() => "Give a feature this name with `name:`".to_owned(),
+                _ if !known.is_empty() && known.len() <= MOST_LISTED => {
+                    format!("Write one of: {}", known.join(", "))
+                }
+                _ => "Take it out, or move it to a line that begins with #".to_owned(),
+            });
+        }
+        out.push(finding);
+    }
+}

@@ -1,0 +1,103 @@
+#![doc = include_str!("unreadable.md")]
+
+use crate::check::{Check, Facts};
+use crate::finding::{Finding, Severity};
+use crate::model::slip::{Fault, Shape, Unreadable};
+
+use super::of_slip;
+
+/// The check.
+pub const CHECK: Check = Check {
+    id: "unreadable",
+    severity: Severity::Error,
+    group: "description",
+    source: "YAML 1.2",
+    page: include_str!("unreadable.md"),
+    look,
+};
+
+fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    for slip in facts.slips {
+        let (message, help) = match &slip.fault {
+            Fault::WrongShape { key, wants, found, example } => {
+                let found = match found {
+                    Shape::Nothing => "nothing",
+                    Shape::Text => "one value",
+                    Shape::List => "a list",
+                    Shape::Keys => "keys with values",
+                };
+                (
+                    format!("under `{key}` stands {found} where {wants} belong"),
+                    format!("Write it like this: `{example}`"),
+                )
+            }
+            Fault::Unreadable(Unreadable::CommentInBrackets { .. }) => continue,
+            Fault::Unreadable(why) => (message(why), help(why)),
+            _ => continue,
+        };
+        out.push(of_slip::finding(facts, &CHECK, slip, message).help(help));
+    }
+}
+
+fn message(why: &Unreadable) -> String {
+    match why {
+        Unreadable::Empty => "the file is empty".to_owned(),
+        Unreadable::NotUtf8 { byte } => format!("the text is not UTF-8: byte {} cannot be read", byte + 1),
+        Unreadable::TooLarge { bytes, most } => {
+            format!("the file has {bytes} bytes, and no more than {most} are read")
+        }
+        Unreadable::Character { character } => {
+            format!("a character that cannot be seen stands here: U+{:04X}", u32::from(*character))
+        }
+        Unreadable::Tab => "this line is indented with a tab".to_owned(),
+        Unreadable::NoSpaceAfterColon { key, value } => {
+            format!("no space stands behind the colon of `{key}:{value}`")
+        }
+        Unreadable::ColonInValue { value } => format!("`{value}` has a colon in it, which would begin a second value"),
+        Unreadable::StartsWith { sign } => format!("a value cannot begin with `{sign}`"),
+        Unreadable::NotClosed { sign } => format!("this `{sign}` is not closed"),
+        Unreadable::NoColon { text } => format!("`{text}` has no colon: a key and its value are wanted"),
+        Unreadable::CommentInBrackets { comment } => format!("`{comment}` is read as a comment"),
+        Unreadable::Indent => "this line is indented unlike its neighbours".to_owned(),
+        Unreadable::MergeKey => "merge keys (`<<`) are not read".to_owned(),
+        Unreadable::SecondDocument => "a second document begins here, and only one is read".to_owned(),
+        Unreadable::Tag => "tags (`!`) are not read".to_owned(),
+        Unreadable::KeyNotText => "a key must be one word or a few".to_owned(),
+        Unreadable::Alias => "this points at nothing that can be copied here".to_owned(),
+        Unreadable::TooDeep => "this is nested deeper than any description needs".to_owned(),
+        Unreadable::ReadersDisagree { one, other } => {
+            format!("two readers of the text see different things here: `{one}` and `{other}`")
+        }
+        Unreadable::Syntax { said } => format!("the text cannot be read: {said}"),
+    }
+}
+
+fn help(why: &Unreadable) -> String {
+    let fixed = match why {
+        Unreadable::Empty => "Write a description, or begin from the one that `turnwright start` prints",
+        Unreadable::NotUtf8 { .. } => "Save the file as UTF-8",
+        Unreadable::TooLarge { .. } => "Give one part a file of its own",
+        Unreadable::Character { .. } => "Take it out and type the line again",
+        Unreadable::Tab | Unreadable::Indent => "Indent with spaces, as much as the lines beside it",
+        Unreadable::NoSpaceAfterColon { key, value } => return format!("Write `{key}: {value}`"),
+        Unreadable::ColonInValue { value } => return format!("Put quotes around it: `\"{value}\"`"),
+        Unreadable::StartsWith { .. } | Unreadable::CommentInBrackets { .. } => "Put quotes around the value",
+        Unreadable::NotClosed { sign } => {
+            let close = match sign {
+                '{' => '}',
+                '[' => ']',
+                other => *other,
+            };
+            return format!("Close it with `{close}`");
+        }
+        Unreadable::NoColon { .. } => "Write it as `key: value`, or begin the line with # for a comment",
+        Unreadable::MergeKey | Unreadable::Alias => "Write the values out",
+        Unreadable::SecondDocument => "Give each part a file of its own",
+        Unreadable::Tag => "Take the tag out",
+        Unreadable::KeyNotText => "Write the key as words, with a colon behind them",
+        Unreadable::TooDeep => "Write it flatter",
+        Unreadable::ReadersDisagree { .. } => "Put quotes around the value, on one line",
+        Unreadable::Syntax { .. } => "Mend this line, or put quotes around its value",
+    };
+    fixed.to_owned()
+}

@@ -1,0 +1,77 @@
+#![doc = include_str!("untoleranced.md")]
+
+use crate::check::{Check, Facts};
+use crate::finding::{Finding, Severity};
+use crate::model::feature::Extent;
+use crate::model::{LimitsFrom, PlaceRef};
+
+use super::sizes::{self, Is, Sized};
+
+/// The check.
+pub const CHECK: Check = Check {
+    id: "untoleranced",
+    severity: Severity::Warning,
+    group: "description",
+    source: "ASME Y14.5, ISO 8015: every size has limits, its own or general ones",
+    page: include_str!("untoleranced.md"),
+    look,
+};
+
+/// More sizes of one sort than this are told in one finding.
+const MOST_SINGLE: usize = 3;
+
+fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    let all: Vec<Sized<'_>> = sizes::all(facts.part).into_iter().filter(|s| lacks_limits(facts, s)).collect();
+    let diameters: Vec<&Sized<'_>> = all.iter().filter(|s| s.is == Is::Diameter).collect();
+    let lengths: Vec<&Sized<'_>> = all.iter().filter(|s| s.is != Is::Diameter).collect();
+    told(&diameters, "diameters", out);
+    told(&lengths, "lengths", out);
+}
+
+/// A size that is cut, with neither limits of its own nor general ones.
+fn lacks_limits(facts: &Facts<'_>, one: &Sized<'_>) -> bool {
+    let cut = matches!(one.is, Is::Diameter | Is::Length | Is::Place);
+    cut && one.size.limits.is_none()
+        && one.size.from == LimitsFrom::Nothing
+        && !one.size.reference
+        && !repeats_overall(facts, one)
+}
+
+/// The last `to` is the overall, not a dimension of its own.
+fn repeats_overall(facts: &Facts<'_>, one: &Sized<'_>) -> bool {
+    let last = facts.part.sections().next_back();
+    let Some(Extent::To(PlaceRef::FromDatum(size))) = last.and_then(|f| f.kind.extent()) else { return false };
+    let overall = facts.part.overall.as_ref().map(|o| o.nominal);
+    size.place == one.size.place && overall == Some(size.nominal)
+}
+
+fn told(found: &[&Sized<'_>], what: &str, out: &mut Vec<Finding>) {
+    let help =
+        format!("Write limits beside it (±0.005), or `tolerances: {{{what}: ±0.005}}` at the top for all of them");
+    if found.len() <= MOST_SINGLE {
+        for one in found {
+            let message = format!(
+                "the {} {} has no limits, and no general tolerance speaks of {what}",
+                one.called, one.size.text
+            );
+            out.push(of_feature(Finding::new(CHECK.id, CHECK.severity, message).at(one.size.place), one).help(&help));
+        }
+        return;
+    }
+    let message = format!("{} {what} have no limits, and no general tolerance speaks of {what}", found.len());
+    let mut finding = Finding::new(CHECK.id, CHECK.severity, message).at(found[0].size.place).help(help);
+    for one in found {
+        finding = of_feature(finding, one);
+    }
+    for one in found.iter().skip(1).take(5) {
+        finding = finding.also(one.size.place, "this one too");
+    }
+    out.push(finding);
+}
+
+fn of_feature(finding: Finding, one: &Sized<'_>) -> Finding {
+    match one.feature.map(|f| &f.letter) {
+        Some(letter) if !letter.is_empty() && !finding.features.contains(letter) => finding.of(letter.clone()),
+        _ => finding,
+    }
+}
