@@ -231,6 +231,8 @@ pub struct Plan {
     pub proven_optimal: bool,
     /// What was assumed to make it: key, value, why.
     pub assumed: Vec<Assumed>,
+    /// Soft rules that had to give way, because no order keeps all rules.
+    pub given_way: Vec<Why>,
 }
 
 /// A value nobody stated.

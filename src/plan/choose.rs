@@ -12,7 +12,7 @@ use super::cost::Rates;
 use super::derive::{Layout, of_layout};
 use super::holding::Lengths;
 use super::order::{self, Certificate, Cost, Limits, Minutes, Op, Problem};
-use super::rules::because;
+use super::rules::{because, rule};
 use super::shape::Work;
 
 /// A plan with what it follows from and the problem a second program can solve again.
@@ -49,13 +49,12 @@ pub fn plan(
     seconds: u64,
 ) -> Result<Planned, NoPlan> {
     let layout = Layout::of(part, chain, profile).ok_or(NoPlan::NothingToTurn)?;
-    let derived = of_layout(part, chain, &layout, shop);
+    let mut derived = of_layout(part, chain, &layout, shop);
     let rates = Rates::of(part, shop);
-    let problem = problem(part, &derived, &rates);
     let limits = Limits { seconds, ..Limits::default() };
-    let answer = order::solve(&problem, limits).map_err(|refusal| no_plan(&derived, &problem, refusal))?;
-    let certificate = Certificate::new(problem, answer);
+    let (certificate, given_way) = search(part, &mut derived, &rates, limits)?;
     let mut plan = build(part, &layout, &derived, shop, &certificate);
+    plan.given_way = given_way;
     plan.assumed.clone_from(&derived.assumed);
     plan.assumed.extend(rates.assumed());
     let holds = |h: &[Holding]| plan.setups.iter().any(|s| h.contains(&s.holding));
@@ -63,6 +62,48 @@ pub fn plan(
     let dog = holds(&[Holding::BetweenCenters]);
     plan.assumed.extend(Lengths::of(part.units, shop).assumed(chuck, dog));
     Ok(Planned { derived, plan, certificate })
+}
+
+/// Searches; where no order keeps every rule, soft rules among those that clash give way one at a time.
+fn search(
+    part: &Part,
+    derived: &mut Derived,
+    rates: &Rates,
+    limits: Limits,
+) -> Result<(Certificate, Vec<Why>), NoPlan> {
+    let mut given_way = Vec::new();
+    loop {
+        let problem = problem(part, derived, rates);
+        let refusal = match order::solve(&problem, limits) {
+            Ok(answer) => return Ok((Certificate::new(problem, answer), given_way)),
+            Err(refusal) => refusal,
+        };
+        let order::Refusal::Conflict { rules, .. } = &refusal else { return Err(no_plan(derived, &problem, &refusal)) };
+        match rules.iter().find_map(|clash| drop_soft(derived, &problem, clash)) {
+            Some(why) if !given_way.contains(&why) => given_way.push(why),
+            Some(_) => {}
+            None => return Err(no_plan(derived, &problem, &refusal)),
+        }
+    }
+}
+
+/// Takes a pair out of the derivation when only soft rules ask for it; gives the reason it had.
+fn drop_soft(derived: &mut Derived, problem: &Problem, clash: &order::Rule) -> Option<Why> {
+    let op = |id: &str| problem.ops.iter().position(|o| o.id == id);
+    let (list, a, b) = match clash {
+        order::Rule::Precedence(a, b) => (&mut derived.before, op(a)?, op(b)?),
+        order::Rule::SameSetup(a, b) => (&mut derived.together, op(a)?, op(b)?),
+        _ => return None,
+    };
+    let same =
+        |x: usize, y: usize| (x, y) == (a, b) || (matches!(clash, order::Rule::SameSetup(..)) && (x, y) == (b, a));
+    let soft = |w: &Why| w.rule != "wish" && rule(w.rule).is_some_and(|r| !r.hard);
+    let why = list.iter().find(|(x, y, _)| same(*x, *y)).map(|(_, _, w)| w.clone())?;
+    if !list.iter().filter(|(x, y, _)| same(*x, *y)).all(|(_, _, w)| soft(w)) {
+        return None;
+    }
+    list.retain(|(x, y, _)| !same(*x, *y));
+    Some(why)
 }
 
 /// The certificate's problem of a derivation.
@@ -162,14 +203,14 @@ fn tool(part: &Part, operation: &Operation) -> String {
     format!("{} {size}", operation.tool.word()).trim_end().to_owned()
 }
 
-fn no_plan(derived: &Derived, problem: &Problem, refusal: order::Refusal) -> NoPlan {
+fn no_plan(derived: &Derived, problem: &Problem, refusal: &order::Refusal) -> NoPlan {
     match refusal {
         order::Refusal::Undecided => NoPlan::OutOfTime,
         order::Refusal::Malformed(_) => NoPlan::NothingToTurn,
         order::Refusal::Conflict { rules, .. } => {
             let mut reasons: Vec<Why> = Vec::new();
-            for rule in &rules {
-                let why = reason_of(derived, problem, rule);
+            for clash in rules {
+                let why = reason_of(derived, problem, clash);
                 if !reasons.contains(&why) {
                     reasons.push(why);
                 }
@@ -234,6 +275,7 @@ fn build(part: &Part, layout: &Layout, derived: &Derived, shop: Option<&Shop>, c
         lower_bound: as_number(certificate.lower_bound),
         proven_optimal: certificate.proven_optimal,
         assumed: Vec::new(),
+        given_way: Vec::new(),
     }
 }
 
@@ -295,7 +337,7 @@ fn reasons(derived: &Derived, i: usize) -> Vec<Why> {
 }
 
 /// What tells most about a place comes first; what holds for every operation of an end comes last.
-fn weight(rule: &str) -> usize {
+fn weight(id: &str) -> usize {
     const FIRST: &[&str] = &[
         "wish",
         "order-polish-keyseat",
@@ -306,6 +348,7 @@ fn weight(rule: &str) -> usize {
         "R12",
         "last-cut-takes-burr",
         "R5",
+        "close-last",
         "R2",
         "R20",
         "order-bench",
@@ -316,5 +359,5 @@ fn weight(rule: &str) -> usize {
         "R3",
         "R1",
     ];
-    FIRST.iter().position(|r| *r == rule).unwrap_or(FIRST.len())
+    FIRST.iter().position(|r| *r == id).unwrap_or(FIRST.len())
 }

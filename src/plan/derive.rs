@@ -49,7 +49,9 @@ pub(super) fn of_layout(part: &Part, chain: &Chain, layout: &Layout, shop: Optio
     draft::make_unique(&mut operations);
     fill(part, layout, shop, &mut operations);
     let Candidates { mountings, allowed, needs, ends } = candidates(part, layout, &operations, &holdings, shop);
-    let rules = pairs(part, layout, &operations, &switches);
+    let mut rules = pairs(part, layout, &operations, &switches);
+    // What no mounting can reach together is left to the checks.
+    rules.together.retain(|(a, b, _)| allowed[*a].iter().any(|m| allowed[*b].contains(m)));
     let mut derived = Derived {
         operations: operations.into_iter().zip(allowed).collect(),
         mountings,
@@ -70,10 +72,9 @@ fn turning_of(part: &Part, chain: &Chain, layout: &Layout) -> Vec<Operation> {
     let mut operations = Vec::new();
     for end in [End::Datum, End::Far] {
         operations.extend(turning::side(part, layout, end));
-        operations.extend(lying::necks(part, layout, end));
     }
     operations.extend(turning::either(part, layout));
-    operations.extend(lying::necks_between(part, layout));
+    operations.extend(lying::necks(part, layout));
     operations.extend(lying::on_sections(part, chain, layout));
     if part.wishes.part_off {
         for operation in operations.iter_mut().filter(|o| o.end.is_none()) {

@@ -134,6 +134,7 @@ pub static RULES: &[Rule] = &[
     hard("center-missing", Use::Holding, "no center where there is no center hole", PRACTICE),
     soft("grip-short", Use::Holding, "grip about a diameter of length, on nothing that a jaw spoils", PRACTICE),
     hard("feature-in-jaws", Use::Holding, "nothing is cut where the jaws or the dog hold", PRACTICE),
+    soft("close-last", Use::Order, "close sizes come after the heavier cuts that either end could take", PRACTICE),
     soft(
         "last-cut-takes-burr",
         Use::Order,

@@ -1,6 +1,7 @@
 //! The plan against the hand-worked parts of the trade notes, against wishes, and against random parts.
 
 mod parts;
+mod random;
 mod samples;
 mod wishes;
 

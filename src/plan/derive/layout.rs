@@ -100,6 +100,7 @@ impl Layout {
         let sawn = stock.map(|s| s.length.nominal).filter(|l| *l >= overall).unwrap_or(overall + allow.face.times(2));
         let mut layout = Self { sections, overall, bar, sawn, allow };
         layout.assign_ends();
+        layout.settle_necks();
         Some(layout)
     }
 
@@ -144,6 +145,27 @@ impl Layout {
         let Some(i) = self.sections.iter().position(|s| s.feature == feature) else { return (None, None) };
         let solid = |s: &&Section| s.shape != Shape::Neck;
         (self.sections[..i].iter().rev().find(solid), self.sections[i + 1..].iter().find(solid))
+    }
+
+    /// A neck is plunged from a larger surface outboard of it; one that has none is turned like any cylinder.
+    fn settle_necks(&mut self) {
+        let top = self.sections.iter().map(|s| s.aim).max().unwrap_or_default();
+        let cover = |at: usize| {
+            let solid = |s: &&Section| s.shape != Shape::Neck;
+            let largest =
+                |s: &mut dyn Iterator<Item = &Section>| s.filter(solid).map(|s| s.aim).max().unwrap_or_default();
+            match self.sections[at].end {
+                Some(End::Datum) => largest(&mut self.sections[..at].iter()),
+                Some(End::Far) => largest(&mut self.sections[at + 1..].iter()),
+                None => top,
+            }
+        };
+        let bare: Vec<usize> = (0..self.sections.len())
+            .filter(|i| self.sections[*i].shape == Shape::Neck && self.sections[*i].aim >= cover(*i))
+            .collect();
+        for i in bare {
+            self.sections[i].shape = Shape::Cylinder;
+        }
     }
 
     /// The largest section is the summit: what lies on its datum side is worked with the datum end at the tailstock, what

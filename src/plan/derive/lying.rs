@@ -2,7 +2,6 @@
 
 use super::draft::{dashed, named, on};
 use super::layout::{Layout, Section, Shape};
-use super::turning::is_plunged;
 use crate::chain::Chain;
 use crate::model::feature::{EdgeAt, Thread, ThreadForm};
 use crate::model::plan::{Operation, Verb};
@@ -21,28 +20,9 @@ pub(super) fn is_polished(part: &Part, feature: usize) -> bool {
     })
 }
 
-/// Reliefs plunged on one side.
-pub(super) fn necks(part: &Part, layout: &Layout, end: End) -> Vec<Operation> {
-    let mut sections: Vec<&Section> = layout.sections.iter().filter(|s| s.end == Some(end)).collect();
-    if end == End::Far {
-        sections.reverse();
-    }
-    let mut cover = Length::ZERO;
-    let mut operations = Vec::new();
-    for section in sections {
-        if is_plunged(section, cover) {
-            operations.push(neck(part, section, Some(end)));
-        } else {
-            cover = cover.max(section.aim);
-        }
-    }
-    operations
-}
-
-/// Reliefs between two summits.
-pub(super) fn necks_between(part: &Part, layout: &Layout) -> Vec<Operation> {
-    let free = layout.sections.iter().filter(|s| s.end.is_none() && s.shape == Shape::Neck && !s.whole);
-    free.map(|s| neck(part, s, None)).collect()
+/// Reliefs, plunged by the grooving tool.
+pub(super) fn necks(part: &Part, layout: &Layout) -> Vec<Operation> {
+    layout.sections.iter().filter(|s| s.shape == Shape::Neck).map(|s| neck(part, s, s.end)).collect()
 }
 
 fn neck(part: &Part, section: &Section, end: Option<End>) -> Operation {

@@ -109,6 +109,9 @@ fn two_bites(part: &Part, layout: &Layout, section: &Section) -> Vec<Operation> 
     if !section.is_turned() {
         return Vec::new();
     }
+    if part.wishes.part_off {
+        return summit(part, layout, section, section.from, section.to, Some(End::Datum));
+    }
     let middle = section.from + section.long().half();
     let mut operations = Vec::new();
     for (end, outer) in [(End::Datum, section.from), (End::Far, section.to)] {
@@ -133,7 +136,7 @@ fn runs<'a>(layout: &Layout, sections: &[&'a Section]) -> Vec<Run<'a>> {
             cover = cover.max(section.aim);
             continue;
         }
-        if is_plunged(section, cover) {
+        if section.shape == Shape::Neck {
             continue;
         }
         let joined = runs.last().and_then(|run| joint(layout, run, section));
@@ -147,11 +150,6 @@ fn runs<'a>(layout: &Layout, sections: &[&'a Section]) -> Vec<Run<'a>> {
         cover = cover.max(section.aim);
     }
     runs
-}
-
-/// Whether a grooving tool makes it from the surface outboard of it.
-pub(super) fn is_plunged(section: &Section, cover: Length) -> bool {
-    section.shape == Shape::Neck && section.aim < cover
 }
 
 /// The size that serves a run and its next neighbour, if one does without making either harder to hold.
@@ -200,9 +198,14 @@ struct Step {
 
 fn step(part: &Part, layout: &Layout, end: End, sections: &[&Section], steps: &[&Run], span: &Step) -> Operation {
     let lead = steps[span.head - 1].lead();
+    let own = steps[span.head - 1].members.last().map_or(layout.face(end), |s| s.inner(end));
     let next = steps.get(span.head).and_then(|r| r.members.first()).copied();
-    let face = next.map_or_else(|| side_ends(layout, end, sections), |s| s.outer(end));
-    let stands = next.is_some() || shoulder_beyond(layout, end, face, steps[span.head - 1].aim);
+    let kept =
+        sections.iter().find(|s| s.shape == Shape::Kept && layout.depth(end, s.outer(end)) >= layout.depth(end, own));
+    let stops =
+        [next, kept.copied()].into_iter().flatten().map(|s| s.outer(end)).min_by_key(|at| layout.depth(end, *at));
+    let face = stops.unwrap_or_else(|| side_ends(layout, end, sections));
+    let stands = stops.is_some() || shoulder_beyond(layout, end, face, steps[span.head - 1].aim);
     let mut rough = on(part, Verb::Rough, lead.feature, Some(end), ToolKind::Roughing);
     let proud = if stands { Layout::toward(end, face, layout.allow.face) } else { face };
     let reaches = layout.depth(end, proud) > layout.depth(end, span.outermost);
@@ -238,16 +241,16 @@ fn finish(part: &Part, layout: &Layout, end: End, sections: &[&Section], run: &R
     };
     let mut operation = sized(part, layout, verb, run, Some(end));
     operation.from = Some(outer);
-    operation.to = Some(if run.close { inner } else { over_necks(layout, end, sections, inner, run.aim) });
+    operation.to = Some(if run.close { inner } else { over_necks(layout, end, sections, inner) });
     operation
 }
 
 /// `from` moved inward over the necks that follow.
-fn over_necks(layout: &Layout, end: End, sections: &[&Section], from: Station, aim: Length) -> Station {
+fn over_necks(layout: &Layout, end: End, sections: &[&Section], from: Station) -> Station {
     let mut at = from;
     for section in sections {
         let follows = section.outer(end) == at && layout.depth(end, section.outer(end)) >= layout.depth(end, from);
-        if follows && is_plunged(section, aim) {
+        if follows && section.shape == Shape::Neck {
             at = section.inner(end);
         }
     }

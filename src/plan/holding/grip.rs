@@ -93,9 +93,10 @@ pub(super) struct Held {
 }
 
 /// The bar, gripped in the chuck just behind what stands out.
-pub(super) fn bar_behind(layout: &Layout, lengths: &Lengths, end: End, stick_out: Length) -> Held {
+pub(super) fn bar_behind(layout: &Layout, lengths: &Lengths, end: End, stick_out: Length, parted: bool) -> Held {
     let from = at_depth(layout, end, stick_out);
-    let room = layout.sawn - (layout.sawn - layout.overall).half() - stick_out;
+    let front = if parted { Length::ZERO } else { (layout.sawn - layout.overall).half() };
+    let room = layout.sawn - front - stick_out;
     let long = lengths.jaws.min(room.max(Length::ZERO));
     bar(layout, from, Layout::toward(end.other(), from, long), long < lengths.least_grip(layout.bar))
 }

@@ -60,9 +60,9 @@ fn of_end(part: &Part, layout: &Layout, lengths: &Lengths, holding: &EndHolding)
     let parted = part.wishes.part_off && end == End::Far;
     let chuck_turns = holding.turning.contains(&Holding::Chuck) && holding.depth.is_positive();
     let mut list = Vec::new();
-    let stick_out = bar_stick_out(layout, lengths, holding, chuck_turns);
+    let stick_out = bar_stick_out(layout, lengths, holding, chuck_turns, part.wishes.part_off);
     if !parted {
-        let held = bar_behind(layout, lengths, end, stick_out);
+        let held = bar_behind(layout, lengths, end, stick_out, part.wishes.part_off);
         list.push(mounting(layout, holding, Holding::Chuck, held, stick_out, chuck_turns));
     }
     if (chuck_turns || parted)
@@ -78,7 +78,7 @@ fn of_end(part: &Part, layout: &Layout, lengths: &Lengths, holding: &EndHolding)
         }
         if !parted {
             let held = if part.wishes.part_off {
-                bar_behind(layout, lengths, end, layout.overall + lengths.clearance)
+                bar_behind(layout, lengths, end, layout.overall + lengths.clearance, true)
             } else {
                 bar_end(layout, lengths, end, how)
             };
@@ -94,18 +94,19 @@ fn of_end(part: &Part, layout: &Layout, lengths: &Lengths, holding: &EndHolding)
 }
 
 /// How far the bar stands out of the chuck: enough for the deepest cut, or about a diameter for facing and centering.
-fn bar_stick_out(layout: &Layout, lengths: &Lengths, holding: &EndHolding, turns: bool) -> Length {
+fn bar_stick_out(layout: &Layout, lengths: &Lengths, holding: &EndHolding, turns: bool, parted: bool) -> Length {
     let step = match layout.allow.unit {
         Unit::Inch => Length::micro_inches(250_000),
         Unit::Millimetre => Length::micrometres(5_000),
     };
     let wanted = if turns { holding.depth + lengths.clearance } else { layout.bar }.ceil_to(step);
     let least_held = lengths.least_grip(layout.bar);
+    let long = if parted { layout.sawn } else { layout.overall };
     if lengths.passes(layout.bar) {
-        wanted.min((layout.overall - least_held).max(layout.overall.half()))
+        wanted.min((long - least_held).max(long.half()))
     } else {
         // The bar does not pass the spindle: all but what the jaws hold stands out, and the check says so.
-        layout.overall - least_held.min(layout.overall.half())
+        long - least_held.min(long.half())
     }
 }
 

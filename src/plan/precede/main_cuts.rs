@@ -3,7 +3,7 @@
 use crate::model::End;
 use crate::model::plan::Verb;
 
-use super::table::{Table, covers, is_cut, is_face, is_heavy, share};
+use super::table::{Table, covers, is_cut, is_face, is_heavy, meet, share};
 
 impl Table<'_> {
     pub(super) fn end_faces(&mut self) {
@@ -72,7 +72,7 @@ impl Table<'_> {
     pub(super) fn close_sizes(&mut self) {
         for (a, b) in self.cross(|o| o.verb == Verb::Groove && !o.close, |o| o.close && self.last(o)) {
             let (groove, last) = (self.op(a), self.op(b));
-            let lies_on = self.host(groove).is_some_and(|s| covers(last, s.feature));
+            let lies_on = self.host(groove).is_some_and(|s| covers(last, s.feature)) && meet(last, groove);
             let beside = self.beside(groove, last);
             if lies_on || beside {
                 let reason = format!(
@@ -85,10 +85,13 @@ impl Table<'_> {
         }
         for (a, b) in self.cross(is_heavy, |o| o.close && self.last(o)) {
             let (heavy, last) = (self.op(a), self.op(b));
-            if heavy.end == last.end || heavy.end.is_none() || last.end.is_none() {
-                let reason =
-                    format!("{} is held close: it is finished cold, after the heavier cuts of this end", self.call(b));
+            let letter = self.call(b);
+            if heavy.end == last.end {
+                let reason = format!("{letter} is held close: it is finished cold, after the heavier cuts of this end");
                 self.before("R5", a, b, reason);
+            } else if heavy.end.is_none() || last.end.is_none() {
+                let reason = format!("{letter} is held close: the heavier cuts that either end can take come first");
+                self.before("close-last", a, b, reason);
             }
         }
     }

@@ -4,13 +4,14 @@ use crate::model::End;
 use crate::model::plan::{Operation, Verb};
 use crate::plan::derive::Section;
 
-use super::table::{Table, covers, is_bench, is_cut, is_end_work, is_face, stretch};
+use super::table::{Table, covers, is_bench, is_cut, is_end_work, is_face, meet, stretch};
 
 impl Table<'_> {
     pub(super) fn minor_after_main(&mut self) {
         for (a, b) in self.cross(|o| self.last(o) && !o.close, |o| o.verb == Verb::Groove && !self.last(o)) {
             let (last, groove) = (self.op(a), self.op(b));
-            if self.host(groove).is_some_and(|s| covers(last, s.feature)) || self.outboard_of(groove, last) {
+            let on_it = self.host(groove).is_some_and(|s| covers(last, s.feature)) && meet(last, groove);
+            if on_it || self.outboard_of(groove, last) {
                 let reason = format!("{} is plunged from the finished surface beside it", self.call(b));
                 self.before("R2", a, b, reason);
             }
@@ -18,7 +19,8 @@ impl Table<'_> {
         for (a, b) in self.cross(|o| self.last(o), |o| matches!(o.verb, Verb::Chamfer | Verb::Polish)) {
             let minor = self.op(b);
             let host = if minor.verb == Verb::Polish { minor.feature } else { self.chamfered(minor) };
-            if host.is_some_and(|h| covers(self.op(a), h)) {
+            let there = minor.verb == Verb::Polish || meet(self.op(a), minor);
+            if there && host.is_some_and(|h| covers(self.op(a), h)) {
                 let letter = self.call(a);
                 let reason = match minor.verb {
                     Verb::Polish => format!("{letter} is turned to size before it is polished"),

@@ -147,6 +147,14 @@ pub(super) fn share(one: &Operation, other: &Operation) -> bool {
     one.feature.into_iter().chain(one.with.iter().copied()).any(|f| covers(other, f))
 }
 
+/// Whether two operations cut on a common stretch; true where one has no place.
+pub(super) fn meet(one: &Operation, other: &Operation) -> bool {
+    match (stretch(one), stretch(other)) {
+        (Some((a, b)), Some((c, d))) => a < d && c < b,
+        _ => true,
+    }
+}
+
 pub(super) fn stretch(operation: &Operation) -> Option<(Station, Station)> {
     let (a, b) = (operation.from?, operation.to?);
     Some((a.min(b), a.max(b)))
