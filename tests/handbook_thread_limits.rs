@@ -279,6 +279,14 @@ fn roots_that_a_relief_must_clear() {
     }
 }
 
+/// DIN 76-1 for pitch 1.5: 3.2 to 5.2 wide; a left-hand thread is started in it, so three pitches at least (common practice).
+#[test]
+fn a_left_hand_start_needs_a_wider_relief() {
+    let width = |text: &str| data(text).relief.map(|r| (r.width_min.mm(), r.width_max.mm()));
+    assert_eq!(width("M16x1.5-6g"), Some((3.2, 5.2)));
+    assert_eq!(width("M16x1.5-6g LH"), Some((4.5, 5.2)));
+}
+
 #[test]
 fn every_form_is_reached() {
     let forms: Vec<Form> = everything().iter().map(|t| t.form).collect();

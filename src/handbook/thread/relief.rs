@@ -26,9 +26,12 @@ fn din_76_row(data: &ThreadData) -> Option<Row<'static>> {
 
 fn din_76(data: &ThreadData) -> Option<Relief> {
     let (mm, row) = (Unit::Millimetre, din_76_row(data)?);
+    let (least, width_max) = (row.length("g1_min", mm)?, row.length("g2_max", mm)?);
+    // A left-hand thread is started in the relief: three pitches for the tool to come to rest in, as far as the standard goes.
+    let start = if data.hand == Hand::Left { data.pitch.times_up(3, 1) } else { least };
     Some(Relief {
-        width_min: row.length("g1_min", mm)?,
-        width_max: row.length("g2_max", mm)?,
+        width_min: least.max(start).min(width_max),
+        width_max,
         diameter: data.nominal - row.length("below_d", mm)?,
         radius: row.length("radius", mm),
     })
