@@ -13,6 +13,7 @@ use pulldown_cmark::{CodeBlockKind, Event, Parser, Tag, TagEnd};
 use turnwright::chain::{self, Profile};
 use turnwright::check::{self, Facts};
 use turnwright::finding::{FileId, Finding, Source};
+use turnwright::plan;
 use turnwright::read;
 
 /// The base part: every key that a case does not give.
@@ -145,13 +146,15 @@ impl Case {
         let Some(part) = read.part.as_ref().or(base.part.as_ref()) else { return Err("no base part".into()) };
         let chain = chain::locate(part);
         let profile = Profile::of(part, &chain);
+        let shop_file = shop_read.as_ref().and_then(|s| s.shop.as_ref());
+        let derived = plan::derive(part, &chain, &profile, shop_file);
         let facts = Facts {
             part,
             slips: &slips,
             chain: &chain,
             profile: &profile,
-            shop: shop_read.as_ref().and_then(|s| s.shop.as_ref()),
-            derived: None,
+            shop: shop_file,
+            derived: Some(&derived),
             plan: None,
         };
         let findings = check::check(&facts);

@@ -52,6 +52,9 @@ pub static LIMITS: &[Limit] = &[
     limit("too-fine", "steps", LimitDefault::Number(50.0), "steps of the last decimal within the limits", PRACTICE),
     limit("play-negative", "play", length(10_000, 250), "largest play of bearing, ring and groove", PRACTICE),
     limit("method-too-coarse", "times", LimitDefault::Number(2.0), "tolerance band over the method's error", PRACTICE),
+    limit("held-by-turning", "coarsest", LimitDefault::Number(7.0), "coarsest ISO grade that wants care", PRACTICE),
+    limit("held-by-turning", "finest", LimitDefault::Number(5.0), "finest ISO grade of turning", PRACTICE),
+    limit("taper-inconsistent", "slack", length(1_000, 20), "difference left for rounded angles", PRACTICE),
     limit("heat-growth", "rise", LimitDefault::Number(17.0), "rise in kelvin", PRACTICE),
     limit("stock-diameter", "cold drawn", length(31_250, 800), "clean-up on cold drawn bar, on the diameter", PRACTICE),
     limit(

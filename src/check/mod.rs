@@ -13,12 +13,14 @@ mod passing;
 mod register;
 mod rings;
 mod shape;
+mod sizes;
 mod slots;
 
 pub mod assembly;
 pub mod chain;
 pub mod description;
 pub mod keyseats;
+pub mod process;
 pub mod shoulders;
 pub mod stock;
 pub mod threads;

@@ -1,6 +1,6 @@
 //! The register: every check, in the order in which findings at one place print.
 
-use super::{Check, assembly, chain, description, keyseats, shoulders, stock, threads};
+use super::{Check, assembly, chain, description, keyseats, process, shoulders, stock, threads};
 
 /// All checks.
 pub static ALL: &[&Check] = &[
@@ -32,6 +32,10 @@ pub static ALL: &[&Check] = &[
     &chain::loose::CHECK,
     &chain::implied_tighter::CHECK,
     &chain::play_negative::CHECK,
+    &chain::method_too_coarse::CHECK,
+    &chain::held_by_turning::CHECK,
+    &chain::frame_change::CHECK,
+    &chain::heat_growth::CHECK,
     &stock::diameter::CHECK,
     &stock::kept::CHECK,
     &stock::kept_runout::CHECK,
@@ -83,6 +87,11 @@ pub static ALL: &[&Check] = &[
     &keyseats::depth_from::CHECK,
     &keyseats::cross_hole_breaks::CHECK,
     &keyseats::cross_hole_large::CHECK,
+    &process::part_off_beyond_center::CHECK,
+    &process::taper_setover::CHECK,
+    &process::taper_inconsistent::CHECK,
+    &process::coating_allowance::CHECK,
+    &process::not_inspected::CHECK,
     // Looks at what all others have found, so it stays the last.
     &description::accept_unused::CHECK,
 ];

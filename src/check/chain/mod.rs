@@ -2,8 +2,12 @@
 
 pub mod contradiction;
 pub mod disagrees;
+pub mod frame_change;
+pub mod heat_growth;
+pub mod held_by_turning;
 pub mod implied_tighter;
 pub mod loose;
+pub mod method_too_coarse;
 pub mod not_guaranteed;
 pub mod play_negative;
 pub mod redundant;

@@ -1,0 +1,53 @@
+#![doc = include_str!("frame_change.md")]
+
+use crate::chain::Says;
+use crate::check::{Check, Facts};
+use crate::finding::{Finding, Severity};
+use crate::model::plan::Zero;
+use crate::model::{End, Feature};
+
+/// The check.
+pub const CHECK: Check = Check {
+    id: "frame-change",
+    severity: Severity::Note,
+    group: "chain",
+    source: "z = overall − u: the overall's own error enters every length measured from the other end",
+    page: include_str!("frame_change.md"),
+    look,
+};
+
+fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    let far: Vec<&Feature> = facts.part.features.iter().filter(|f| after_the_flip(facts, f)).collect();
+    let (Some(first), Some(overall)) = (far.first(), facts.chain.overall(facts.part)) else { return };
+    let letters: Vec<&str> = far.iter().map(|f| f.letter.as_str()).filter(|l| !l.is_empty()).collect();
+    let uncorrected = facts
+        .plan
+        .is_some_and(|plan| plan.setups.iter().any(|s| s.works == Some(End::Far) && s.zero == Zero::DatumFace));
+    let (severity, what) = if uncorrected {
+        (Severity::Warning, "and the plan corrects no zero for it")
+    } else {
+        (Severity::Note, "the zero there is corrected by the measured overall")
+    };
+    let message = format!(
+        "lengths from the datum end on {} are cut after the flip, from the other end: {what}",
+        if letters.is_empty() { "the far side".to_owned() } else { letters.join(", ") }
+    );
+    let mut finding = Finding::new(CHECK.id, severity, message).at(first.head).length("overall", overall);
+    finding.features = letters.iter().map(|l| (*l).to_owned()).collect();
+    if let Some(size) = &facts.part.overall {
+        finding = finding.length("overall_band", size.limits_or_nominal().band());
+    }
+    out.push(finding.help(format!(
+        "Measure the overall once; set the carriage dial on the far face to {} less the measured length instead of 0",
+        facts.show(overall)
+    )));
+}
+
+/// Whether a face of this feature is dimensioned from the datum face and cut from the far end.
+fn after_the_flip(facts: &Facts<'_>, feature: &Feature) -> bool {
+    let Some(derived) = facts.derived else { return false };
+    let dimensioned =
+        |l: &crate::chain::Link| l.from == 0 && l.says == Says::Place(feature.id) && l.to != facts.chain.far;
+    let cut = derived.operations.iter().any(|(o, _)| o.end == Some(End::Far) && o.feature == Some(feature.id));
+    cut && facts.chain.graph.links.iter().any(dimensioned)
+}
