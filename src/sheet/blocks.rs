@@ -235,8 +235,7 @@ pub const COLUMN_HEADS: f64 = 13.0;
 pub fn sized(mut row: OperationRow) -> OperationRow {
     let second = row.second.iter().map(|s| layout::text(s, BODY, TIGHT_LINE, layout::COLUMNS[3] - 0.5)).sum::<f64>();
     let cell = |c: &Cell| {
-        let under = if c.under.is_empty() { 0.0 } else { TIGHT_LINE };
-        c.readings.len() as f64 * 9.1 + under
+        c.readings.len() as f64 * 9.1 + c.under.len() as f64 * TIGHT_LINE
     };
     let top = match &row.shape {
         Shape::Columns { length, cross, under_aim, .. } => {

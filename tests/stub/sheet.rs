@@ -38,10 +38,14 @@ struct Op<'a> {
     under_cross: &'a str,
 }
 
+fn under_lines(text: &str) -> Vec<String> {
+    text.split('|').filter(|t| !t.is_empty()).map(String::from).collect()
+}
+
 fn row(op: &Op) -> OperationRow {
     let cell = |r: &[&str], under: &str| Cell {
         readings: r.iter().map(|t| turnwright::sheet::measure::padded(t, 1)).collect(),
-        under: under.into(),
+        under: under_lines(under),
     };
     blocks::sized(OperationRow {
         number: op.number.to_string(),
@@ -57,7 +61,7 @@ fn row(op: &Op) -> OperationRow {
             }),
             under_aim: op.under_aim.into(),
             length: cell(op.length, op.under_length),
-            cross: Cell { readings: op.cross.iter().map(|s| (*s).to_owned()).collect(), under: op.under_cross.into() },
+            cross: Cell { readings: op.cross.iter().map(|s| (*s).to_owned()).collect(), under: under_lines(op.under_cross) },
             blank: true,
         },
         detail: vec![],

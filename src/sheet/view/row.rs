@@ -58,8 +58,8 @@ pub struct Aim {
 pub struct Cell {
     /// The numbers, padded as in [`Aim`].
     pub readings: Vec<String>,
-    /// What stands under them: `1 turn + .073`, `LEFT edge`, `datum 3.670`.
-    pub under: String,
+    /// What stands under them, a line each: `1 turn + .073`, `LEFT edge`, `datum 3.670`.
+    pub under: Vec<String>,
 }
 
 /// How the first line of a row is laid out.
