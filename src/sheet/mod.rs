@@ -4,6 +4,7 @@
 //! picture drawn. HTML, Typst, PDF and Markdown show it; none of them computes.
 
 pub mod blocks;
+pub mod build;
 pub mod draft;
 pub mod draw;
 pub mod html;

@@ -1,0 +1,44 @@
+//! Before the first chip: what to lay out, what was assumed, what to mind.
+
+use super::Sources;
+use crate::figures::DEFER;
+use crate::sheet::draft::{Item, Section};
+use crate::sheet::view::Rich;
+use crate::sheet::{blocks, words};
+
+/// The page.
+pub(super) fn section(s: &Sources) -> Section {
+    let figures = s.figures;
+    let list = |heading: &str, items: &[String]| {
+        blocks::tick_list(heading, items.iter().map(|i| Rich::from(words::from_file(i))).collect())
+    };
+    let mut items = vec![Item::Block(blocks::ticks(vec![
+        list(words::TOOLS, &figures.layout.tools),
+        list(words::INSTRUMENTS, &figures.layout.instruments),
+    ]))];
+    if !figures.not_supported.is_empty() {
+        let text = figures.not_supported.join("; ");
+        items.push(Item::Block(blocks::boxed(words::NOT_WORKED, vec![Rich::from(words::from_file(&text))])));
+    }
+    let assumed: Vec<(String, Rich)> = figures
+        .assumed
+        .iter()
+        .map(|a| (words::from_file(&a.what), words::assumed(&words::from_file(&a.value), &words::from_file(&a.source))))
+        .collect();
+    if !assumed.is_empty() {
+        items.push(Item::Block(blocks::assumed(words::ASSUMED, assumed)));
+    }
+    let cautions = figures.cautions.iter().map(|c| Rich::from(words::from_file(c))).collect();
+    items.push(Item::Block(blocks::list(words::CAUTIONS, cautions)));
+    items.push(Item::Block(blocks::text(DEFER.into())));
+    Section {
+        id: "before".to_owned(),
+        bookmark: words::BEFORE.to_owned(),
+        head: blocks::title_head(words::BEFORE, Rich::new(), None),
+        again: blocks::title_head(&words::continued(words::BEFORE), Rich::new(), None),
+        opening: Vec::new(),
+        reopening: Vec::new(),
+        items,
+        scene: None,
+    }
+}

@@ -1,0 +1,135 @@
+//! The cover: is it my part, my bar, my end?
+
+use super::{Sources, legend, outline, title};
+use crate::finding::{Finding, Severity};
+use crate::model::part::StockShape;
+use crate::model::{Kind, Text};
+use crate::sheet::draft::{Item, Section};
+use crate::sheet::draw::{self, Reading};
+use crate::sheet::view::{Block, Head, Rich};
+use crate::sheet::{blocks, notes, words};
+use crate::unit::Station;
+
+/// The cover, over as many pages as it takes.
+pub(super) fn section(s: &Sources) -> Section {
+    let mut blocks = vec![top(s)];
+    let body = outline::finished(s);
+    if !body.stretches.is_empty() {
+        let readings = readings(s);
+        let alt = words::part_alt(&s.name(), body.stretches.len(), readings.iter().map(|r| r.text.as_str()));
+        blocks.push(blocks::picture(draw::part(&body, &readings, words::DATUM_END, alt)));
+    }
+    blocks.push(blocks::legend(legend::rows(s)));
+    let setups = s.plan.setups.iter().map(|setup| {
+        (setup.number.to_string(), Rich::from(title::sentence(s, setup)), format!("setup-{}", setup.number))
+    });
+    blocks.push(blocks::setups(words::SETUPS, setups.collect()));
+    blocks.push(findings(s));
+    if let Some(text) = &s.part.notes {
+        let lines = notes::blocks_of(&text.text);
+        if !lines.is_empty() {
+            blocks.push(blocks::heading(words::NOTES));
+            blocks.extend(lines);
+        }
+    }
+    Section {
+        id: "cover".to_owned(),
+        bookmark: words::cover(&s.name()),
+        head: Head::None,
+        again: blocks::title_head(words::COVER_CONTINUED, Rich::new(), None),
+        opening: Vec::new(),
+        reopening: Vec::new(),
+        items: blocks.into_iter().map(Item::Block).collect(),
+        scene: None,
+    }
+}
+
+fn top(s: &Sources) -> Block {
+    let text = |t: &Option<Text>| t.as_ref().map(|t| words::from_file(&t.text)).unwrap_or_default();
+    let mut lines = vec![Rich::from(words::drawing_sentence(&text(&s.part.drawing), &text(&s.part.revision), s.unit()))];
+    if s.part.datum.is_some() {
+        let letter = s.part.sections().next().map_or("", |f| f.letter.as_str());
+        lines.push(words::datum_sentence(&text(&s.part.datum), letter));
+    }
+    if let Some(treatment) = &s.part.heat_treatment {
+        lines.push(Rich::from(format!("Heat treatment: {}.", words::from_file(&treatment.text))));
+    }
+    if let Some(coating) = &s.part.coating {
+        lines.push(Rich::from(format!("Coating {} a side.", s.length(coating.nominal))));
+    }
+    let mut facts = Vec::new();
+    let mut fact = |key: &str, value: String| {
+        if !value.is_empty() {
+            facts.push((key.to_owned(), value));
+        }
+    };
+    fact(words::MATERIAL, text(&s.part.material));
+    if let Some(stock) = &s.part.stock {
+        let size = s.length(stock.size.nominal);
+        fact(
+            words::BAR,
+            match stock.shape {
+                StockShape::Round => format!("Ø {size}"),
+                StockShape::Hexagon => format!("hexagon {size}"),
+                StockShape::Square => format!("square {size}"),
+                StockShape::Tube { bore } => format!("tube Ø {size}/{}", s.length(bore)),
+            },
+        );
+        fact(words::SAW_TO, s.length(stock.length.nominal));
+    }
+    fact(words::FACE_OFF, face_off(s));
+    fact(words::LATHE, s.shop.and_then(|shop| shop.name.clone()).map(|n| words::from_file(&n)).unwrap_or_default());
+    let company = s.shop.and_then(|shop| shop.company.clone()).map(|c| words::from_file(&c)).unwrap_or_default();
+    blocks::cover(&company, &s.name(), lines, facts)
+}
+
+/// What the sawn bar has over at each end.
+fn face_off(s: &Sources) -> String {
+    let Some(first) = s.plan.setups.first() else { return String::new() };
+    let (Some(start), Some(end)) = (first.before.first(), first.before.last()) else { return String::new() };
+    let front = Station::DATUM - start.from;
+    let back = end.to - Station(s.overall());
+    match (front.is_positive(), back.is_positive()) {
+        (true, true) if front == back => words::each_end(&s.length(front)),
+        (true, true) => words::both_ends(&s.length(front), &s.length(back)),
+        _ => String::new(),
+    }
+}
+
+/// Every face, and the centre of what lies on the sections, from the datum end.
+fn readings(s: &Sources) -> Vec<Reading> {
+    let mut places: Vec<Station> = vec![Station::DATUM];
+    for f in &s.part.features {
+        match &f.kind {
+            Kind::Groove { .. } | Kind::ParallelKeyseat { .. } => {
+                places.extend(s.chain.span(f.id).into_iter().flat_map(|(a, b)| [a, b]));
+            }
+            Kind::Woodruff { .. } | Kind::CrossHole { .. } => places.extend(s.chain.center(f.id)),
+            kind if kind.is_section() => places.extend(s.chain.span(f.id).into_iter().flat_map(|(a, b)| [a, b])),
+            _ => {}
+        }
+    }
+    places.sort_unstable();
+    places.dedup();
+    let text = |p: Station| if p == Station::DATUM { "0".to_owned() } else { s.length(p.0) };
+    places.into_iter().map(|p| Reading { at: outline::mm(p), text: text(p) }).collect()
+}
+
+fn findings(s: &Sources) -> Block {
+    let count = |severity| s.open(severity).count();
+    let accepted: Vec<&Finding> = s.findings.iter().filter(|f| f.accepted.is_some()).collect();
+    let heading = words::findings(count(Severity::Error), count(Severity::Warning), count(Severity::Note), accepted.len());
+    let mut paragraphs = Vec::new();
+    for severity in [Severity::Error, Severity::Warning, Severity::Note] {
+        paragraphs.extend(s.open(severity).map(|f| {
+            let word = if severity == Severity::Note { Rich::new() } else { Rich::new().strong(words::severity(severity)) };
+            word.plain(words::sentence_end(&words::from_file(&f.message)))
+                .plain(f.help.first().map_or(String::new(), |h| format!(" {}", words::sentence_end(&words::from_file(h)))))
+        }));
+    }
+    paragraphs.extend(accepted.into_iter().map(|f| {
+        let reason = words::from_file(f.accepted.as_deref().unwrap_or_default());
+        words::accepted(&words::sentence_end(&words::from_file(&f.message)), &reason)
+    }));
+    blocks::boxed(&heading, paragraphs)
+}

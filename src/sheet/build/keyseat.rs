@@ -1,0 +1,64 @@
+//! The keyseat block and its section.
+
+use super::Sources;
+use crate::figures::{Figure, KeyseatCut};
+use crate::sheet::draw::{self, KeyseatSection};
+use crate::sheet::view::{Block, Line, Mm, Piece, PieceKind, Rich};
+use crate::sheet::{blocks, words};
+
+/// Width of the labels.
+const LABEL: f64 = 34.0;
+/// Width beside them.
+const ROOM: f64 = 121.0;
+
+/// Depth, across the bottom, touch-off.
+pub(super) fn lines(s: &Sources, k: &KeyseatCut) -> Vec<Line> {
+    use PieceKind::{Blank, Plain, Strong};
+    let text = |f: Figure| f.text(s.unit());
+    let piece = |kind, text: &str, width| Piece { kind, text: text.to_owned(), width: Mm(width) };
+    let across = format!("{} / {}", text(k.across_limits.max), text(k.across_limits.min));
+    let mut out = vec![
+        blocks::line(
+            Rich::from(words::DEPTH),
+            LABEL,
+            vec![piece(Strong, &text(k.depth_from_top), 0.0), piece(Plain, words::FROM_TOP, 0.0)],
+        ),
+        blocks::line(
+            Rich::from(words::ACROSS_BOTTOM),
+            LABEL,
+            vec![piece(Strong, &across, 0.0), piece(Plain, words::READS, 0.0), piece(Blank, words::ACROSS_BOTTOM, 27.0)],
+        ),
+        blocks::line(
+            Rich::from(words::SLOT),
+            LABEL,
+            vec![
+                piece(Strong, &format!("{} to {}", text(k.slot.from), text(k.slot.to)), 0.0),
+                piece(Plain, words::FROM_DATUM_FACE, 0.0),
+            ],
+        ),
+    ];
+    if let Some(angle) = k.angle_deg {
+        out.push(blocks::line(Rich::from(words::CLOCKED), LABEL, vec![piece(Plain, &words::clocking(angle), 0.0)]));
+    }
+    for (i, step) in k.recipe.iter().enumerate() {
+        let label = if i == 0 { words::TOUCH_OFF } else { "" };
+        out.extend(words::wrapped(label, LABEL, &format!("{}. {}", i + 1, words::from_file(step)), ROOM));
+    }
+    out
+}
+
+/// Its section with the three depths.
+pub(super) fn picture(s: &Sources, k: &KeyseatCut, id: &str) -> Block {
+    let text = |f: Figure| f.text(s.unit());
+    let section = KeyseatSection {
+        shaft: k.seat.value.mm(),
+        width: k.width.value.mm(),
+        depth_from_top: k.depth_from_top.value.mm(),
+        from_top: words::from_the_top(&text(k.depth_from_top)),
+        at_side: words::at_the_side(&text(k.at_side)),
+        across: words::across_the_bottom(&text(k.across_bottom)),
+        wide: words::wide(&text(k.width)),
+    };
+    let alt = words::keyseat_alt(&k.key, &[&section.wide, &section.at_side, &section.from_top, &section.across]);
+    blocks::picture(draw::keyseat(&section, id, alt))
+}

@@ -1,0 +1,94 @@
+//! What each letter of the part picture is.
+
+use super::Sources;
+use super::size::{both_ends, with_limits};
+use crate::model::feature::Hand;
+use crate::model::{Feature, Kind, LimitsFrom, Size};
+use crate::sheet::blocks;
+use crate::sheet::view::LegendRow;
+use crate::sheet::words;
+use crate::unit::show;
+
+/// One row a letter, then what the lengths without limits mean.
+pub(super) fn rows(s: &Sources) -> Vec<LegendRow> {
+    let lettered = s.part.features.iter().filter(|f| !f.letter.is_empty());
+    let mut rows: Vec<LegendRow> = lettered
+        .map(|f| {
+            let (size, what) = described(s, f);
+            blocks::legend_row(&f.letter, &words::from_file(&size), &words::from_file(&what))
+        })
+        .collect();
+    rows.extend(edges(s));
+    rows.extend(general(s));
+    rows
+}
+
+fn described(s: &Sources, f: &Feature) -> (String, String) {
+    let place = |id: usize| s.chain.span(id).map_or(String::new(), |(_, to)| s.length(to.0));
+    let name = f.name.as_ref().map(|n| n.text.clone());
+    let finish = f.finish.as_ref().map(|f| f.text.clone());
+    let or = |name: Option<String>, other: String| name.unwrap_or(other);
+    let (size, what) = match &f.kind {
+        Kind::Turn { diameter, kept, .. } => {
+            let kind = if *kept { words::KEPT.to_owned() } else { words::to(&place(f.id)) };
+            let what = match (&name, diameter.from) {
+                (Some(n), LimitsFrom::Fit) => format!("{}, {n}", diameter.text),
+                (None, LimitsFrom::Fit) => format!("{}, {kind}", diameter.text),
+                _ => or(name, kind),
+            };
+            (format!("Ø {}", if *kept { kept_size(s, diameter) } else { with_limits(s, diameter) }), what)
+        }
+        Kind::Relief { diameter, .. } => {
+            (format!("Ø {}", with_limits(s, diameter)), or(name, format!("relief {}", words::to(&place(f.id)))))
+        }
+        Kind::Thread { thread, .. } => {
+            let hand = if thread.hand == Hand::Left && !thread.designation.ends_with("LH") { " LH" } else { "" };
+            (format!("{}{hand}", thread.designation), or(name, words::to(&place(f.id))))
+        }
+        Kind::Taper { start, end, rate, .. } => {
+            (format!("Ø {} to {}", s.length(start.nominal), s.length(end.nominal)), or(name, format!("taper {}", rate.text)))
+        }
+        Kind::Groove { diameter, wide, .. } => {
+            (format!("Ø {}", with_limits(s, diameter)), format!("{}, {} wide", or(name, "groove".to_owned()), s.length(wide.nominal)))
+        }
+        Kind::Woodruff { number, .. } => (format!("Woodruff {number}"), or(name, words::at(&center(s, f)))),
+        Kind::ParallelKeyseat { width, height, length, .. } => {
+            let own = |x: &Size| show::exact(x.nominal, x.unit, 0, 4);
+            (format!("key {} × {} × {}", own(width), own(height), own(length)), or(name, "keyseat".to_owned()))
+        }
+        Kind::CrossHole { diameter, .. } => (format!("hole Ø {}", with_limits(s, diameter)), or(name, words::at(&center(s, f)))),
+        Kind::Chamfer { .. } | Kind::Fillet { .. } | Kind::CenterHole { .. } => (String::new(), String::new()),
+        Kind::NotYet { word, .. } => (words::not_worked(word), or(name, String::new())),
+    };
+    (size, finish.map_or(what.clone(), |f| format!("{what}, {f}")))
+}
+
+fn center(s: &Sources, f: &Feature) -> String {
+    s.chain.center(f.id).map_or(String::new(), |c| s.length(c.0))
+}
+
+fn kept_size(s: &Sources, diameter: &Size) -> String {
+    if diameter.from == LimitsFrom::Written { with_limits(s, diameter) } else { s.length(diameter.nominal) }
+}
+
+/// Inside corners, which no letter names.
+fn edges(s: &Sources) -> Vec<LegendRow> {
+    let fillets = s.part.features.iter().filter_map(|f| match &f.kind {
+        Kind::Fillet { radius, at } => {
+            let place = s.chain.station(at).map_or(String::new(), |p| s.length(p.0));
+            Some(blocks::legend_row("", &format!("corner {} at most", s.length(radius.max())), &words::at(&place)))
+        }
+        _ => None,
+    });
+    fillets.collect()
+}
+
+fn general(s: &Sources) -> Option<LegendRow> {
+    let lengths = s.part.general.lengths.map(|(up, down)| {
+        let limits = if up == -down { format!("±{}", s.length(up)) } else { both_ends(s, crate::unit::Limits::new(down, up)) };
+        format!("lengths {limits}")
+    });
+    let overall = s.part.overall.as_ref().map(|o| format!("overall {}", with_limits(s, o)));
+    (lengths.is_some() || overall.is_some())
+        .then(|| blocks::legend_row("", &lengths.unwrap_or_default(), &overall.unwrap_or_default()))
+}

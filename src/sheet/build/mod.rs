@@ -1,0 +1,114 @@
+//! From the plan and its figures to the draft of a sheet. Numbers come from [`Figures`] as they are; here they get their words
+//! and their place on the page.
+
+mod before;
+mod cover;
+mod inspection;
+mod keyseat;
+mod legend;
+mod marks;
+mod outline;
+mod row;
+mod setup;
+mod size;
+mod steps;
+mod thread;
+mod title;
+
+use super::draft::Draft;
+use super::paginate;
+use super::view::{Paper, View};
+use super::words;
+use crate::chain::Chain;
+use crate::figures::{Figures, OperationFigures, SetupFigures};
+use crate::finding::{Finding, Severity};
+use crate::model::plan::{Operation, Setup};
+use crate::model::{Feature, Part, Plan, Shop};
+use crate::unit::{Length, Unit, show};
+
+/// Everything the sheet is made of.
+#[derive(Debug, Clone, Copy)]
+pub struct Sources<'a> {
+    /// The part.
+    pub part: &'a Part,
+    /// Its located faces.
+    pub chain: &'a Chain,
+    /// The plan.
+    pub plan: &'a Plan,
+    /// Its figures.
+    pub figures: &'a Figures,
+    /// What the checks found.
+    pub findings: &'a [Finding],
+    /// The shop file, if there is one.
+    pub shop: Option<&'a Shop>,
+}
+
+/// The whole sheet on this paper.
+pub fn view(sources: &Sources, paper: Paper) -> View {
+    paginate(draft(sources, paper))
+}
+
+/// The sheet before it is broken into pages.
+pub fn draft(s: &Sources, paper: Paper) -> Draft {
+    let open = s.findings.iter().filter(|f| f.is_open_error()).count();
+    let mut sections = vec![cover::section(s), before::section(s)];
+    sections.extend(s.mounted().map(|(setup, figures)| setup::section(s, setup, figures)));
+    sections.extend(marks::section(s));
+    sections.extend(inspection::section(s));
+    Draft {
+        title: words::document_title(&s.name(), &s.drawing()),
+        paper,
+        hash: s.part.hash.clone(),
+        do_not_cut: if open == 0 { String::new() } else { words::do_not_cut(open) },
+        part: words::cut_to(&s.name(), 66.0),
+        drawing: words::cut_to(&s.drawing(), 44.0),
+        sections,
+    }
+}
+
+impl<'a> Sources<'a> {
+    fn unit(&self) -> Unit {
+        self.part.units
+    }
+
+    fn name(&self) -> String {
+        words::from_file(&self.part.name.text)
+    }
+
+    /// `LS-104 rev B`, or what there is of it.
+    fn drawing(&self) -> String {
+        let text = |t: &Option<crate::model::Text>| t.as_ref().map(|t| words::from_file(&t.text)).unwrap_or_default();
+        words::drawing(&text(&self.part.drawing), &text(&self.part.revision))
+    }
+
+    fn feature(&self, id: usize) -> Option<&'a Feature> {
+        self.part.features.get(id)
+    }
+
+    fn letter(&self, id: usize) -> &'a str {
+        self.feature(id).map_or("", |f| f.letter.as_str())
+    }
+
+    fn overall(&self) -> Length {
+        self.chain.overall(self.part).unwrap_or_default()
+    }
+
+    /// A length as the drawing has it: the usual decimals, one more where it needs them.
+    fn length(&self, value: Length) -> String {
+        let usual = show::usual_decimals(self.unit());
+        show::exact(value, self.unit(), usual, usual + 1)
+    }
+
+    fn mounted(&self) -> impl Iterator<Item = (&'a Setup, &'a SetupFigures)> {
+        self.plan.setups.iter().zip(&self.figures.setups)
+    }
+
+    fn operations(&self) -> impl Iterator<Item = (&'a Setup, &'a Operation, &'a OperationFigures)> {
+        self.mounted().flat_map(|(s, f)| s.operations.iter().zip(&f.operations).map(move |(o, of)| (s, o, of)))
+    }
+
+    /// Findings of a severity that nobody accepted.
+    fn open(&self, severity: Severity) -> impl Iterator<Item = &'a Finding> {
+        self.findings.iter().filter(move |f| f.severity == severity && f.accepted.is_none())
+    }
+}

@@ -1,0 +1,237 @@
+//! The part and the work at some moment as shapes for the pictures.
+
+use super::Sources;
+use crate::figures::Job;
+use crate::model::feature::{EdgeAt, Extent};
+use crate::model::plan::{Setup, Span, State, Verb};
+use crate::model::{End, Feature, Kind};
+use crate::sheet::draw::{OnIt, OnShape, Outline, Stretch, Surface};
+use crate::unit::{Length, Station};
+
+const fn mm_of(station: Station) -> Length {
+    station.0
+}
+
+/// Millimetres along the part.
+pub(super) fn mm(station: Station) -> f64 {
+    mm_of(station).mm()
+}
+
+/// The finished part.
+pub(super) fn finished(s: &Sources) -> Outline {
+    let mut stretches: Vec<Stretch> = s.part.sections().filter_map(|f| section(s, f)).collect();
+    for groove in &s.part.features {
+        if let Kind::Groove { diameter, .. } = &groove.kind
+            && let Some((from, to)) = s.chain.span(groove.id)
+        {
+            let cut = Stretch::cylinder(mm(from), mm(to), diameter.aim().mm(), &groove.letter).of(groove.id);
+            stretches = stretches.into_iter().flat_map(|s| around(&s, &cut)).chain([cut.clone()]).collect();
+            stretches.sort_by(|a, b| a.from.total_cmp(&b.from));
+        }
+    }
+    let mut outline = Outline { stretches, on: on_it(s, &|_| true) };
+    for chamfer in &s.part.features {
+        bevel(s, chamfer, &mut outline);
+    }
+    outline
+}
+
+fn section(s: &Sources, f: &Feature) -> Option<Stretch> {
+    let (from, to) = s.chain.span(f.id)?;
+    if to <= from {
+        return None;
+    }
+    let cylinder = |d: Length| Stretch::cylinder(mm(from), mm(to), d.mm(), &f.letter).of(f.id);
+    Some(match &f.kind {
+        Kind::Turn { diameter, .. } | Kind::Relief { diameter, .. } => cylinder(diameter.aim()),
+        Kind::Thread { thread, .. } => cylinder(thread.nominal).surface(Surface::Thread(thread.depth.mm())),
+        Kind::Taper { start, end, .. } => Stretch { diameter_to: end.aim().mm(), ..cylinder(start.aim()) },
+        // Not worked yet: drawn as the bar, so that its length is seen.
+        Kind::NotYet { to: Some(Extent::To(_) | Extent::Long(_) | Extent::Both(..) | Extent::Open), .. } => {
+            cylinder(s.part.stock.as_ref()?.size.nominal).surface(Surface::Bar)
+        }
+        _ => return None,
+    })
+}
+
+/// What is left of a stretch on both sides of a groove.
+fn around(s: &Stretch, groove: &Stretch) -> Vec<Stretch> {
+    if groove.to <= s.from || s.to <= groove.from {
+        return vec![s.clone()];
+    }
+    let mut out = Vec::new();
+    if groove.from > s.from + 1e-6 {
+        out.push(Stretch { to: groove.from, ..s.clone() });
+    }
+    if groove.to < s.to - 1e-6 {
+        // One letter a section: the part behind the groove has none of its own.
+        let letter = if out.is_empty() { s.letter.clone() } else { String::new() };
+        out.push(Stretch { from: groove.to, letter, ..s.clone() });
+    }
+    out
+}
+
+fn bevel(s: &Sources, f: &Feature, outline: &mut Outline) {
+    let Kind::Chamfer { leg, angle_mdeg, at } = &f.kind else { return };
+    let axial = leg.nominal.mm();
+    let size = (axial, axial * (*angle_mdeg as f64 / 1000.0).to_radians().tan());
+    let face = match at {
+        EdgeAt::End(End::Datum) => outline.start(),
+        EdgeAt::End(End::Far) => outline.end(),
+        EdgeAt::Face(place) => match s.chain.station(place) {
+            Some(at) => mm(at),
+            None => return,
+        },
+    };
+    let near = |a: f64, b: f64| (a - b).abs() < 1e-4;
+    let before = outline.stretches.iter().position(|s| near(s.to, face));
+    let behind = outline.stretches.iter().position(|s| near(s.from, face));
+    let high = |i: usize| outline.stretches[i].largest();
+    match (before, behind) {
+        (Some(a), Some(b)) if high(a) >= high(b) => outline.stretches[a].bevel_to = size,
+        (_, Some(b)) => outline.stretches[b].bevel_from = size,
+        (Some(a), None) => outline.stretches[a].bevel_to = size,
+        (None, None) => {}
+    }
+}
+
+/// Keyseats and holes for which `is_there`.
+fn on_it(s: &Sources, is_there: &dyn Fn(usize) -> bool) -> Vec<OnIt> {
+    s.part.features.iter().filter(|f| is_there(f.id)).filter_map(|f| lying(s, f)).collect()
+}
+
+fn lying(s: &Sources, f: &Feature) -> Option<OnIt> {
+    let shape = match &f.kind {
+        Kind::Woodruff { .. } => {
+            let center = mm(s.chain.center(f.id)?);
+            let key = s.operations().find_map(|(_, o, figures)| match &figures.job {
+                Job::Keyseat(key) if o.feature == Some(f.id) => Some(key),
+                _ => None,
+            });
+            // Without figures the slot is drawn as a short one; its numbers are then not printed either.
+            let (half, width) = key.map_or((6.0, 3.0), |k| {
+                ((k.slot.to.value - k.slot.from.value).half().mm(), k.width.value.mm())
+            });
+            OnShape::Slot { from: center - half, to: center + half, width, round: false }
+        }
+        Kind::ParallelKeyseat { width, open, .. } => {
+            let (from, to) = s.chain.span(f.id)?;
+            OnShape::Slot { from: mm(from), to: mm(to), width: width.nominal.mm(), round: open.is_none() }
+        }
+        Kind::CrossHole { diameter, .. } => {
+            OnShape::Hole { at: mm(s.chain.center(f.id)?), diameter: diameter.nominal.mm() }
+        }
+        _ => return None,
+    };
+    Some(OnIt { shape, feature: Some(f.id), letter: f.letter.clone() })
+}
+
+/// The work of a mounting, when it is mounted and when it is left.
+pub(super) fn work(s: &Sources, setup: &Setup) -> (Outline, Outline) {
+    let part = finished(s);
+    let done = |upto: u32| -> Vec<usize> {
+        let earlier = s.plan.setups.iter().filter(|e| e.number <= upto).flat_map(|e| &e.operations);
+        earlier
+            .filter(|o| matches!(o.verb, Verb::Mill | Verb::Drill | Verb::Chamfer))
+            .flat_map(|o| o.feature.into_iter().chain(o.with.iter().copied()))
+            .collect()
+    };
+    let shape = |spans: &[Span], done: &[usize]| {
+        let stretches = stretches(spans, &part);
+        let mut outline = Outline { stretches, on: on_it(s, &|id| done.contains(&id)) };
+        for f in s.part.features.iter().filter(|f| done.contains(&f.id)) {
+            bevel(s, f, &mut outline);
+        }
+        outline
+    };
+    (shape(&setup.before, &done(setup.number.saturating_sub(1))), shape(&setup.after, &done(setup.number)))
+}
+
+/// Spans cut at the part's faces, each piece with the letter of the section it lies on.
+fn stretches(spans: &[Span], part: &Outline) -> Vec<Stretch> {
+    let mut out = Vec::new();
+    for span in spans {
+        let (from, to) = (mm(span.from), mm(span.to));
+        if to - from < 1e-6 {
+            continue;
+        }
+        let inner = part.stretches.iter().map(|s| s.to).filter(|f| span.state != State::Bar && *f > from + 1e-4 && *f < to - 1e-4);
+        let cuts: Vec<f64> = std::iter::once(from).chain(inner).chain([to]).collect();
+        let slope = (span.diameter_to.mm() - span.diameter.mm()) / (to - from);
+        for pair in cuts.windows(2) {
+            let middle = f64::midpoint(pair[0], pair[1]);
+            let own = part.stretches.iter().find(|s| s.from <= middle && middle <= s.to);
+            let mut s = Stretch::cylinder(pair[0], pair[1], span.diameter.mm() + slope * (pair[0] - from), "");
+            s.diameter_to = span.diameter.mm() + slope * (pair[1] - from);
+            s.surface = match (span.state, own.map(|o| o.surface)) {
+                (State::Bar, _) => Surface::Bar,
+                (State::Threaded, Some(Surface::Thread(depth))) => Surface::Thread(depth),
+                _ => Surface::Turned,
+            };
+            if span.state != State::Bar {
+                s.feature = own.and_then(|o| o.feature);
+                s.letter = own.map(|o| o.letter.clone()).unwrap_or_default();
+            }
+            out.push(s);
+        }
+    }
+    kept_as_bar(&mut out);
+    joined(out)
+}
+
+/// A surface that is kept looks like the bar as long as the bar goes on beside it at the same diameter.
+fn kept_as_bar(stretches: &mut [Stretch]) {
+    for _ in 0..2 {
+        for i in 0..stretches.len() {
+            let is_bar = |j: Option<usize>| {
+                j.and_then(|j| stretches.get(j)).is_some_and(|n| {
+                    n.surface == Surface::Bar && (n.diameter - stretches[i].diameter).abs() < 1e-6
+                })
+            };
+            if stretches[i].surface == Surface::Turned && (is_bar(i.checked_sub(1)) || is_bar(Some(i + 1))) {
+                stretches[i].surface = Surface::Bar;
+                stretches[i].feature = None;
+                stretches[i].letter = String::new();
+            }
+        }
+    }
+}
+
+/// Neighbouring pieces of bar as one.
+fn joined(stretches: Vec<Stretch>) -> Vec<Stretch> {
+    let mut out: Vec<Stretch> = Vec::new();
+    for s in stretches {
+        match out.last_mut() {
+            Some(last)
+                if last.surface == Surface::Bar
+                    && s.surface == Surface::Bar
+                    && (last.diameter_to - s.diameter).abs() < 1e-6 =>
+            {
+                last.to = s.to;
+            }
+            _ => out.push(s),
+        }
+    }
+    out
+}
+
+/// The sawn bar cut to length: what stands under the height gauge before anything is turned.
+pub(super) fn blank(s: &Sources) -> Outline {
+    let diameter = s.part.stock.as_ref().map_or(Length::ZERO, |stock| stock.size.nominal);
+    let bar = Stretch::cylinder(0.0, s.overall().mm(), diameter.mm(), "").surface(Surface::Bar);
+    Outline { stretches: vec![bar], on: Vec::new() }
+}
+
+/// The same standing on its other end.
+pub(super) fn turned_over(outline: &Outline, overall: f64) -> Outline {
+    let turned = |s: &Stretch| Stretch {
+        from: overall - s.to,
+        to: overall - s.from,
+        diameter: s.diameter_to,
+        diameter_to: s.diameter,
+        bevel_from: s.bevel_to,
+        bevel_to: s.bevel_from,
+        ..s.clone()
+    };
+    Outline { stretches: outline.stretches.iter().rev().map(turned).collect(), on: Vec::new() }
+}

@@ -1,0 +1,282 @@
+//! An operation as a row.
+
+use super::steps::Places;
+use super::{Sources, keyseat, size, thread, title};
+use crate::figures::{Edge, Figure, Job, OperationFigures, Passes, Position, TaperCut};
+use crate::model::plan::{Operation, Setup, Verb, Zero};
+use crate::model::shop::Reads;
+use crate::model::{End, Kind};
+use crate::sheet::blocks;
+use crate::sheet::measure::padded;
+use crate::sheet::view::{Aim, Cell, Line, Mm, OperationRow, Piece, PieceKind, Rich, Shape};
+use crate::sheet::words;
+
+/// Width of a blank among other pieces.
+const BLANK: f64 = 26.0;
+
+/// The row of an operation.
+pub(super) fn row(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures, places: Places) -> OperationRow {
+    let in_columns = matches!(op.verb, Verb::Rough | Verb::Finish | Verb::Turn | Verb::Groove | Verb::Taper | Verb::Knurl)
+        || (op.verb == Verb::PartOff && !of.positions.is_empty());
+    let shape = if in_columns { columns(s, op, of, places) } else { Shape::Wide { text: wide(s, setup, op, of) } };
+    let letter = op.feature.map_or(String::new(), |f| s.letter(f).to_owned());
+    blocks::sized(OperationRow {
+        number: op.number.to_string(),
+        letter,
+        verb: words::capital(op.verb.word()),
+        what: if in_columns { what(s, op) } else { String::new() },
+        second: second(s, op, of),
+        shape,
+        detail: detail(s, setup, op, of),
+        done: false,
+        top: Mm::default(),
+        height: Mm::default(),
+    })
+}
+
+/// What stands behind the verb: `blank`, `relief`, `with B`.
+fn what(s: &Sources, op: &Operation) -> String {
+    let with: Vec<&str> = op.with.iter().map(|f| s.letter(*f)).filter(|l| !l.is_empty()).collect();
+    if !with.is_empty() {
+        return words::with(&with.join(", "));
+    }
+    let Some(feature) = op.feature.and_then(|f| s.feature(f)) else { return String::new() };
+    match (&feature.kind, op.verb) {
+        (Kind::Thread { .. }, Verb::Finish | Verb::Turn) => words::BLANK.to_owned(),
+        (Kind::Relief { .. }, Verb::Groove) => words::RELIEF.to_owned(),
+        _ if op.close => words::SEAT.to_owned(),
+        _ => String::new(),
+    }
+}
+
+/// Speed and tool.
+fn second(s: &Sources, op: &Operation, of: &OperationFigures) -> Vec<Rich> {
+    let mut out = Vec::new();
+    // A thread's speed has a line of its own.
+    if let Some(speed) = of.speed.as_ref().filter(|_| !matches!(of.job, Job::Thread(_))) {
+        let wanted = format!("{:.0}", speed.wanted);
+        out.push(match speed.gear {
+            Some(gear) => Rich::from(words::rpm(&gear.to_string())).grey(format!(" ({wanted})")),
+            None => Rich::from(words::rpm_at_most(&wanted)),
+        });
+    }
+    if let Some(width) = of.tool_width.filter(|_| op.verb == Verb::Groove) {
+        out.push(Rich::from(words::tool_wide(&width.text(s.unit()))));
+    }
+    out
+}
+
+/// What a position's reading is: on the carriage's dial, else the length itself.
+pub(super) fn reading(s: &Sources, position: &Position) -> String {
+    let carriage = position.carriage.unwrap_or(position.from_datum);
+    position.dial.map_or(carriage, |d| d.shown).text(s.unit())
+}
+
+fn columns(s: &Sources, op: &Operation, of: &OperationFigures, places: Places) -> Shape {
+    let aim = of.aim.map(|a| {
+        let limits = of.limits.as_ref();
+        let text = |f: Figure| f.text(s.unit());
+        Aim {
+            size: padded(&text(a), places.size),
+            upper: limits.map(|l| text(l.max)).unwrap_or_default(),
+            lower: limits.map(|l| text(l.min)).unwrap_or_default(),
+        }
+    });
+    let passes = of.passes.as_ref().filter(|p| p.cuts.is_empty() && op.verb == Verb::Rough);
+    Shape::Columns {
+        aim,
+        under_aim: passes.map(|p| words::passes(p.count, &p.depth.text(s.unit()))).unwrap_or_default(),
+        length: length(s, op, of, places.length),
+        cross: cross(s, op, of),
+        blank: of.aim.is_some(),
+    }
+}
+
+fn length(s: &Sources, op: &Operation, of: &OperationFigures, places: usize) -> Cell {
+    let plunges: Vec<&Position> = of.positions.iter().filter(|p| p.edge != Edge::None).collect();
+    let shown: Vec<&Position> =
+        if plunges.is_empty() { of.positions.iter().filter(|p| stop(p, op)).collect() } else { plunges };
+    let mut under = Vec::new();
+    if let Some(edge) = shown.first().map(|p| p.edge).filter(|e| *e != Edge::None) {
+        under.push(words::edge(edge));
+    }
+    if let [one] = shown[..] {
+        if let Some(dial) = one.dial.filter(|_| !whole_turns_show(s)) {
+            under.extend(turns(s, dial.turns, &dial.rest.text(s.unit())));
+        }
+        let datum = one.from_datum.text(s.unit());
+        if one.edge == Edge::None && one.carriage.is_some_and(|c| c.value != one.from_datum.value) {
+            under.push(words::datum(&datum));
+        }
+    }
+    Cell { readings: shown.iter().map(|p| padded(&reading(s, p), places)).collect(), under }
+}
+
+/// The place an operation runs to; where it begins is the face it has touched.
+fn stop(position: &Position, op: &Operation) -> bool {
+    op.to.is_none_or(|to| position.from_datum.value == to.0)
+}
+
+/// Whether the figure before the point is full turns: one turn is one inch or one millimetre.
+fn whole_turns_show(s: &Sources) -> bool {
+    s.shop.and_then(|shop| shop.carriage_dial).is_some_and(|d| d.turn == s.unit().one())
+}
+
+fn turns(s: &Sources, turns: i64, rest: &str) -> Option<String> {
+    let _ = s;
+    (turns != 0).then(|| words::turns(turns, rest))
+}
+
+fn cross(s: &Sources, op: &Operation, of: &OperationFigures) -> Cell {
+    // A close size is told cut by cut below.
+    let Some(dial) = of.cross_dial.as_ref().filter(|_| !op.close) else { return Cell::default() };
+    let text = |f: Figure| f.text(s.unit());
+    let mut under = Vec::new();
+    let rest = text(dial.from_zero.rest);
+    under.extend(turns(s, dial.from_zero.turns, if dial.from_zero.divisions == 0 { "" } else { &rest }));
+    if op.verb == Verb::Groove {
+        let letter = dial.zero.feature.map_or("", |f| s.letter(f));
+        under.push(words::zero_on(letter, &text(dial.zero.diameter)));
+    }
+    Cell { readings: vec![text(dial.from_zero.shown)], under }
+}
+
+/// The text of a row that runs across the columns.
+fn wide(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> Rich {
+    let feature = op.feature.and_then(|f| s.feature(f));
+    let remarks = words::remarks(&of.remarks);
+    let text = match (&of.job, op.verb) {
+        (Job::Thread(t), _) => words::thread(&t.designation, t.right_hand),
+        (Job::Keyseat(k), _) => words::keyseat(&k.key, &k.width.text(s.unit())),
+        (Job::Center(c), _) => words::center(&c.size, &c.mouth.text(s.unit())),
+        (Job::Chamfer(c), _) => c.says.clone(),
+        (_, Verb::Face) => {
+            let end = op.end.or(title::worked_end(setup));
+            if setup.zero == Zero::FacedToOverall && end == Some(End::Far) {
+                let limits = s.part.overall.as_ref().map_or(s.length(s.overall()), |o| size::with_limits(s, o));
+                words::face_to(&limits)
+            } else {
+                words::face_clean(end)
+            }
+        }
+        (_, Verb::Polish) => words::polish(feature.and_then(|f| f.finish.as_ref()).map(|f| f.text.as_str())),
+        (_, Verb::Drill) => match feature.map(|f| &f.kind) {
+            Some(Kind::CrossHole { diameter, .. }) => {
+                let at = feature.and_then(|f| s.chain.center(f.id)).map_or(String::new(), |c| s.length(c.0));
+                words::cross_hole(&size::with_limits(s, diameter), &at)
+            }
+            _ => String::new(),
+        },
+        (_, Verb::PartOff) => words::part_off(&s.length(s.overall())),
+        (_, Verb::Inspect) => words::INSPECT.to_owned(),
+        (_, Verb::FitTest) => words::fit_test(&mates(s)),
+        _ => String::new(),
+    };
+    let gap = if text.is_empty() || remarks.is_empty() { "" } else { ". " };
+    Rich::from(format!("{text}{gap}{remarks}"))
+}
+
+/// Everything that sits on the part in service, and the nuts.
+fn mates(s: &Sources) -> Vec<String> {
+    let mut list: Vec<String> = Vec::new();
+    for c in s.part.features.iter().flat_map(|f| &f.carries) {
+        let name = words::from_file(&c.part.text);
+        if !list.contains(&name) {
+            list.push(name);
+        }
+    }
+    list
+}
+
+fn piece(kind: PieceKind, text: &str, width: f64) -> Piece {
+    Piece { kind, text: text.to_owned(), width: Mm(width) }
+}
+
+/// Lines below a row.
+fn detail(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> Vec<Line> {
+    match &of.job {
+        Job::Thread(t) => return thread::lines(s, t, of),
+        Job::Keyseat(k) => return keyseat::lines(s, k),
+        Job::Taper(t) => return taper(s, t),
+        _ => {}
+    }
+    if let Some(passes) = of.passes.as_ref().filter(|p| !p.cuts.is_empty()) {
+        return cuts(s, of, passes);
+    }
+    if op.verb == Verb::Face && setup.zero == Zero::FacedToOverall {
+        let blank = piece(PieceKind::Blank, words::OVERALL_MEASURED, BLANK);
+        return vec![blocks::line(Rich::from(words::OVERALL_MEASURED), 44.0, vec![blank])];
+    }
+    Vec::new()
+}
+
+/// Equal last cuts, measured between; the last is what is still to come off.
+fn cuts(s: &Sources, of: &OperationFigures, passes: &Passes) -> Vec<Line> {
+    use PieceKind::{Blank, Dial, DialBlank, Plain, Strong};
+    let mut lines = Vec::new();
+    for (i, cut) in passes.cuts.iter().enumerate() {
+        let name = words::cut(i + 1);
+        let label = Rich::new().strong(name.clone());
+        if let Some(reads) = cut.should_read {
+            let depth = match (&cut.dial, cut.depth) {
+                (Some(dial), _) => piece(Dial, &dial.shown.text(s.unit()), BLANK),
+                (None, Some(depth)) => piece(Plain, &words::a_side(&depth.text(s.unit())), BLANK),
+                (None, None) => continue,
+            };
+            let reads = piece(Strong, &reads.text(s.unit()), 0.0);
+            let blank = piece(Blank, &words::after(&name), BLANK);
+            lines.push(blocks::line(label, 21.0, vec![depth, piece(Plain, words::SHOULD_READ, 32.0), reads, blank]));
+        } else {
+            let aim = of.aim.map(|a| a.text(s.unit())).unwrap_or_default();
+            let mut pieces = vec![
+                piece(Blank, words::IT_READS, BLANK),
+                piece(Plain, "\u{2212}", 0.0),
+                piece(Strong, &aim, 0.0),
+                piece(Plain, "=", 0.0),
+                piece(Blank, words::TO_COME_OFF, BLANK),
+                piece(Strong, &name, 0.0),
+            ];
+            match s.shop.filter(|shop| shop.cross_dial.is_some()).and_then(|shop| shop.cross_reads) {
+                Some(Reads::Radius) => {
+                    pieces.push(piece(Plain, words::HALF, 0.0));
+                    pieces.push(piece(DialBlank, &name, BLANK));
+                }
+                Some(Reads::Diameter) => {
+                    pieces.push(piece(Plain, words::ALL_OF_IT, 0.0));
+                    pieces.push(piece(DialBlank, &name, BLANK));
+                }
+                None => pieces.push(piece(Plain, words::HALF_A_SIDE, 0.0)),
+            }
+            lines.push(blocks::line(Rich::new().strong(words::IT_READS), 21.0, pieces));
+        }
+    }
+    lines
+}
+
+fn taper(s: &Sources, t: &TaperCut) -> Vec<Line> {
+    use PieceKind::{Plain, Strong};
+    let text = |f: Figure| f.text(s.unit());
+    let label = |t: &str| Rich::from(t);
+    let mut lines = vec![
+        blocks::line(
+            label(words::COMPOUND),
+            38.0,
+            vec![piece(Strong, &t.half_angle, 0.0), piece(Plain, &words::from_the_axis(t.half_angle_deg, &t.rate), 0.0)],
+        ),
+        blocks::line(
+            label(words::SETOVER),
+            38.0,
+            vec![piece(Strong, &text(t.setover), 0.0), piece(Plain, &words::indicator(s.unit(), &text(t.drop)), 0.0)],
+        ),
+    ];
+    for (place, size) in &t.checks {
+        let blank = piece(PieceKind::Blank, &words::diameter_at(&place.what), BLANK);
+        let at = words::at(&text(place.from_datum));
+        lines.push(blocks::line(
+            label(&words::capital(&place.what)),
+            38.0,
+            vec![piece(Strong, &format!("Ø {}", text(*size)), 0.0), piece(Plain, &at, 0.0), blank],
+        ));
+    }
+    lines
+}

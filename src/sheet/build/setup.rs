@@ -1,0 +1,208 @@
+//! A setup's pages: its head, how the zeros are set, its picture, its steps.
+
+use super::{Sources, outline, steps, title};
+use crate::figures::{CarriageZero, OperationFigures, SetupFigures};
+use crate::model::part::Holding;
+use crate::model::plan::{DatumEnd, Operation, Setup, Verb};
+use crate::model::shop::ToolKind;
+use crate::sheet::draft::{Item, Section};
+use crate::sheet::draw::{self, Held, Scene};
+use crate::sheet::view::{Block, DatumBox, Frame, Piece, PieceKind, Rich, Zero};
+use crate::sheet::{blocks, words};
+use crate::unit::show;
+
+/// Width of a blank in the box of the correction.
+const BLANK: f64 = 28.0;
+
+/// A setup as a section of the sheet.
+pub(super) fn section(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Section {
+    let title = title::title(s, setup);
+    let number = setup.number.to_string();
+    let head = |lines| blocks::setup_head(words::SETUP, &number, &title, lines, datum_box(setup));
+    let scene = scene(s, setup, figures);
+    let mut opening = Vec::new();
+    let mut reopening = Vec::new();
+    if scene.is_some() {
+        opening.push(blocks::picture_room(draw::setup::HEIGHT));
+        reopening.push(blocks::picture_room(draw::setup::HEIGHT));
+    }
+    opening.extend(correction(s, figures));
+    opening.extend(zeros(s, setup, figures, true));
+    reopening.extend(zeros(s, setup, figures, false));
+    let tools = tools(s, setup, figures);
+    if !tools.is_empty() {
+        opening.push(blocks::text(tools));
+    }
+    Section {
+        id: format!("setup-{number}"),
+        bookmark: words::setup_bookmark(&number, &title),
+        head: head(holding_lines(s, setup, figures)),
+        again: head(vec![Rich::from(words::CONTINUED_MOUNTING)]),
+        opening,
+        reopening,
+        items: steps::steps(s, setup, figures).into_iter().collect::<Vec<Item>>(),
+        scene,
+    }
+}
+
+fn datum_box(setup: &Setup) -> Option<DatumBox> {
+    let place = match (setup.holding, setup.datum_end) {
+        (Holding::Bench, _) => return None,
+        (_, DatumEnd::Tailstock) => words::AT_TAILSTOCK,
+        (_, DatumEnd::Headstock) => words::AT_HEADSTOCK,
+        (_, DatumEnd::Left) => words::AT_LEFT,
+    };
+    Some(DatumBox { what: words::DATUM_END.to_owned(), place: place.to_owned() })
+}
+
+/// How the work is held, and what is proved before the first cut.
+fn holding_lines(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Vec<Rich> {
+    let grip = setup.grip.as_ref();
+    let on = grip.map_or(words::ON_BAR.to_owned(), |g| words::grip_on(&g.letter, g.protect));
+    let mark = figures.grip_mark.as_deref().map(words::beyond_mark).unwrap_or_default();
+    let stands_out = figures.stick_out.map(|f| words::stands_out(&f.text(s.unit()))).unwrap_or_default();
+    let first = match setup.holding {
+        Holding::Chuck => format!("Chuck {on}{mark}{stands_out}."),
+        Holding::ChuckAndCenter => format!("Chuck {on}{mark}, tailstock center{stands_out}."),
+        Holding::BetweenCenters => format!("Between centers, dog {on}{mark}."),
+        Holding::Mill => format!("Mill: vise or V-blocks, held {on}."),
+        Holding::Bench => words::BENCH.to_owned(),
+    };
+    let mut lines = vec![Rich::from(first)];
+    let centered = matches!(setup.holding, Holding::ChuckAndCenter | Holding::BetweenCenters);
+    if let Some(op) = setup.operations.iter().find(|o| o.close)
+        && centered
+    {
+        lines.push(Rich::from(words::test_cut(op.feature.map_or("", |f| s.letter(f)))));
+    }
+    for op in setup.operations.iter().filter(|o| matches!(o.verb, Verb::Finish | Verb::Turn)) {
+        let Some(feature) = op.feature.and_then(|f| s.feature(f)) else { continue };
+        if let Some(to) = &feature.true_to {
+            lines.push(Rich::from(words::true_to(&feature.letter, s.letter(to.feature), &s.length(to.within.nominal))));
+        }
+    }
+    lines
+}
+
+fn correction(s: &Sources, figures: &SetupFigures) -> Option<Block> {
+    let c = figures.correction.as_ref()?;
+    let text = |f: crate::figures::Figure| f.text(s.unit());
+    let piece = |kind, text: String, width| Piece { kind, text, width: crate::sheet::view::Mm(width) };
+    let pieces = vec![
+        piece(PieceKind::Blank, words::OVERALL_MEASURED.to_owned(), BLANK),
+        piece(PieceKind::Strong, text(c.overall), 0.0),
+        piece(PieceKind::Plain, words::MINUS_MEASURED.to_owned(), 0.0),
+        piece(PieceKind::CarriageBlank, words::SET_INSTEAD_OF_ZERO.to_owned(), BLANK),
+    ];
+    let line = blocks::line(Rich::new().strong(words::OVERALL_MEASURED), 47.0, pieces);
+    let dial = s.shop.is_some_and(|shop| shop.carriage_dial.is_some());
+    Some(blocks::correction(line, words::correction(dial, &text(c.example_measured), &text(c.example_set))))
+}
+
+/// What the dials read, and how their zeros are set; in short on the pages that follow.
+fn zeros(s: &Sources, setup: &Setup, figures: &SetupFigures, first: bool) -> Option<Block> {
+    let mut dials = Vec::new();
+    let from = match figures.zero {
+        CarriageZero::DatumFace => words::DATUM_FACE,
+        CarriageZero::FarFace | CarriageZero::FacedToOverall => words::FAR_FACE,
+        CarriageZero::OffLathe => return None,
+    };
+    let dial = s.shop.and_then(|shop| shop.carriage_dial);
+    let corrected = figures.correction.is_some();
+    let (name, frame) = if dial.is_some() { (words::CARRIAGE, Frame::Carriage) } else { (words::LENGTH, Frame::None) };
+    let lines = match (dial.is_some(), first) {
+        (true, true) => words::carriage_zero(from, corrected),
+        (true, false) => Rich::from(words::carriage_short(from, corrected)),
+        (false, _) => Rich::from(format!("from the {from}")),
+    };
+    dials.push(Zero { name: name.to_owned(), frame, lines: vec![lines] });
+    let cross = figures.operations.iter().find_map(|o| o.cross_dial.as_ref());
+    let reads = s.shop.and_then(|shop| shop.cross_reads);
+    if let (Some(reads), true) = (reads, cross.is_some()) {
+        let mut lines = Vec::new();
+        if first {
+            lines.push(Rich::new().strong(words::cross_reads(reads, s.unit())));
+            let touch = cross.filter(|c| c.zero.now).map(|c| {
+                let letter = c.zero.feature.map_or("", |f| s.letter(f));
+                words::cross_zero(letter, &c.zero.diameter.text(s.unit()))
+            });
+            lines.push(Rich::from(format!("{}{}", touch.unwrap_or_default(), words::CROSS_DIRECTION)));
+        } else {
+            lines.push(Rich::new().strong(words::reads_word(reads)).plain(words::CROSS_SHORT));
+        }
+        dials.push(Zero { name: words::CROSS.to_owned(), frame: Frame::Dial, lines });
+    } else if setup.operations.iter().any(|o| o.to_diameter.is_some()) {
+        dials.push(Zero { name: words::CROSS.to_owned(), frame: Frame::None, lines: vec![Rich::from(words::CROSS_UNKNOWN)] });
+    }
+    Some(blocks::zeros(dials))
+}
+
+/// Tools, feeds, and how far rough faces stand proud.
+fn tools(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Rich {
+    let mut names: Vec<String> = Vec::new();
+    for op in &setup.operations {
+        let name = tool_name(s, op.tool);
+        if op.tool != ToolKind::None && !names.contains(&name) {
+            names.push(name);
+        }
+    }
+    if names.is_empty() {
+        return Rich::new();
+    }
+    let mut text = Rich::new().strong(words::TOOLS_SHORT).plain(format!(" {}. ", names.join(", ")));
+    let feed = |verbs: &[Verb]| {
+        let pairs = setup.operations.iter().zip(&figures.operations);
+        pairs.filter(|(o, _)| verbs.contains(&o.verb)).find_map(|(_, f): (&Operation, &OperationFigures)| f.feed)
+    };
+    let feeds: Vec<String> = [(words::ROUGH, feed(&[Verb::Rough])), (words::FINISH, feed(&[Verb::Finish, Verb::Turn]))]
+        .into_iter()
+        .filter_map(|(word, f)| Some(format!("{word} {}", show::exact(f?.value, s.unit(), 2, 4))))
+        .collect();
+    if !feeds.is_empty() {
+        text = text.strong(words::FEED).plain(format!(" {} a turn. ", feeds.join(", ")));
+    }
+    if let Some(proud) = figures.proud {
+        text = text.plain(words::proud(&proud.text(s.unit())));
+    }
+    if figures.operations.iter().any(|o| o.cross_dial.is_some()) {
+        text = text.plain(words::TRUST);
+    }
+    text
+}
+
+fn tool_name(s: &Sources, kind: ToolKind) -> String {
+    let own = s.shop.and_then(|shop| shop.tools_of(kind).next());
+    match own.and_then(|t| t.nose) {
+        Some(nose) => format!("{}, nose {}", kind.word(), s.length(nose)),
+        None => kind.word().to_owned(),
+    }
+}
+
+fn scene(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Option<Scene> {
+    let held = match setup.holding {
+        Holding::Chuck => Held::Chuck,
+        Holding::ChuckAndCenter => Held::ChuckAndCenter,
+        Holding::BetweenCenters => Held::Centers,
+        Holding::Mill => Held::Mill,
+        Holding::Bench => return None,
+    };
+    let (before, after) = outline::work(s, setup);
+    if after.stretches.is_empty() {
+        return None;
+    }
+    let far = matches!(figures.zero, CarriageZero::FarFace | CarriageZero::FacedToOverall);
+    let feet = if held == Held::Mill { (String::new(), words::FROM_ABOVE.to_owned()) } else { words::feet() };
+    Some(Scene {
+        held,
+        datum_right: setup.datum_end == DatumEnd::Tailstock,
+        before,
+        after,
+        grip: setup.grip.as_ref().map(|g| (outline::mm(g.from.min(g.to)), outline::mm(g.to.max(g.from)))),
+        protect: setup.grip.as_ref().is_some_and(|g| g.protect),
+        zero: if far { s.overall().mm() } else { 0.0 },
+        flag: words::DATUM_END.to_owned(),
+        feet,
+        carriage: s.shop.is_some_and(|shop| shop.carriage_dial.is_some()) && held != Held::Mill,
+        alt: words::setup_alt(setup.number, words::holding(setup.holding), setup.datum_end),
+    })
+}

@@ -1,0 +1,124 @@
+//! The operations of a setup in order, each with what must stay on its page and what its picture shows.
+
+use super::{Sources, keyseat, outline, row, title};
+use crate::figures::{CarriageZero, Job, OperationFigures, SetupFigures};
+use crate::model::End;
+use crate::model::plan::{Operation, Setup, Verb};
+use crate::sheet::draft::Item;
+use crate::sheet::draw::{Focus, Reading};
+use crate::sheet::view::{Columns, Frame, Rich, Shape, Step};
+use crate::sheet::{blocks, measure, words};
+use crate::unit::Station;
+
+/// Places before the point in the columns of a setup.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Places {
+    /// Of the sizes to aim at.
+    pub size: usize,
+    /// Of the lengths.
+    pub length: usize,
+}
+
+/// Every operation.
+pub(super) fn steps(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Vec<Item> {
+    let texts = |f: &dyn Fn(&OperationFigures) -> Vec<String>| {
+        let all: Vec<String> = figures.operations.iter().flat_map(f).collect();
+        measure::whole_places(all.iter().map(String::as_str))
+    };
+    let places = Places {
+        size: texts(&|o| o.aim.map(|a| a.text(s.unit())).into_iter().collect()),
+        length: texts(&|o| o.positions.iter().map(|p| row::reading(s, p)).collect()),
+    };
+    let pairs = setup.operations.iter().zip(&figures.operations);
+    pairs.map(|(op, of)| step(s, setup, figures, op, of, places)).collect()
+}
+
+fn step(
+    s: &Sources,
+    setup: &Setup,
+    figures: &SetupFigures,
+    op: &Operation,
+    of: &OperationFigures,
+    places: Places,
+) -> Item {
+    let row = row::row(s, setup, op, of, places);
+    let in_columns = matches!(row.shape, Shape::Columns { .. });
+    let before = of.stop_before.iter().map(|t| blocks::stop(words::STOP, words::from_file(t).into())).collect();
+    let mut after = Vec::new();
+    if let Job::Keyseat(cut) = &of.job {
+        after.push(keyseat::picture(s, cut, &format!("keyseat-{}", op.number)));
+    }
+    if in_columns && !of.remarks.is_empty() {
+        after.push(blocks::text(Rich::from(words::remarks(&of.remarks))));
+    }
+    after.extend(of.stop_after.iter().map(|t| blocks::stop(words::STOP, words::from_file(t).into())));
+    let step = Step { before, row, after, focus: focus(s, setup, figures, op) };
+    Item::Step { step, columns: in_columns.then(|| columns(s, figures)) }
+}
+
+fn columns(s: &Sources, figures: &SetupFigures) -> Columns {
+    let dial = s.shop.is_some_and(|shop| shop.carriage_dial.is_some());
+    let reads = s.shop.filter(|shop| shop.cross_dial.is_some()).and_then(|shop| shop.cross_reads);
+    let from = match figures.zero {
+        CarriageZero::DatumFace | CarriageZero::OffLathe => words::FROM_DATUM,
+        CarriageZero::FarFace | CarriageZero::FacedToOverall => words::FROM_FAR_FACE,
+    };
+    Columns {
+        operation: words::OPERATION.to_owned(),
+        measure: words::MEASURE.to_owned(),
+        measure_sub: words::MEASURE_SUB.to_owned(),
+        length: if dial { words::CARRIAGE } else { words::LENGTH }.to_owned(),
+        length_sub: from.to_owned(),
+        length_frame: if dial { Frame::Carriage } else { Frame::None },
+        cross: reads.map_or("", |_| words::CROSS).to_owned(),
+        cross_sub: reads.map_or("", words::reads_word).to_owned(),
+        measured: words::MEASURED.to_owned(),
+    }
+}
+
+/// What the picture shows of an operation: the stretch it cuts, and the lengths of its finished faces.
+fn focus(s: &Sources, setup: &Setup, figures: &SetupFigures, op: &Operation) -> Focus {
+    let mut focus = Focus::default();
+    let letters = op.feature.into_iter().chain(op.with.iter().copied()).map(|f| s.letter(f).to_owned());
+    focus.words = letters.filter(|l| !l.is_empty()).collect();
+    let zero = match figures.zero {
+        CarriageZero::FarFace | CarriageZero::FacedToOverall => Station(s.overall()),
+        CarriageZero::DatumFace | CarriageZero::OffLathe => Station::DATUM,
+    };
+    let from_zero = |at: Station| {
+        let length = if zero == Station::DATUM { at.0 } else { at.from_far_end(s.overall()) };
+        let text = if at == zero { "0".to_owned() } else { s.length(length) };
+        Reading { at: outline::mm(at), text }
+    };
+    focus.readings.push(from_zero(zero));
+    match op.verb {
+        Verb::Face | Verb::Center | Verb::PartOff => {
+            let end = op.end.or(title::worked_end(setup));
+            let face = if end == Some(End::Far) { Station(s.overall()) } else { Station::DATUM };
+            if op.verb == Verb::Face {
+                focus.faces.push(outline::mm(op.to.unwrap_or(face)));
+            }
+        }
+        Verb::Mill | Verb::Drill => {
+            focus.on.extend(op.feature);
+            focus.readings.extend(op.feature.and_then(|f| s.chain.center(f)).map(from_zero));
+        }
+        Verb::Rough | Verb::Finish | Verb::Turn | Verb::Groove | Verb::Thread | Verb::Taper | Verb::Knurl => {
+            let (Some(from), Some(to)) = (op.from, op.to) else { return focus };
+            let (a, b) = (from.min(to), from.max(to));
+            focus.cuts.push((outline::mm(a), outline::mm(b)));
+            focus.readings.push(from_zero(op.face.unwrap_or(to)));
+            if op.verb == Verb::Groove {
+                focus.readings.push(from_zero(from));
+            }
+        }
+        _ => {
+            let spans = op.feature.and_then(|f| s.chain.span(f));
+            focus.cuts.extend(spans.filter(|_| op.verb == Verb::Polish).map(|(a, b)| (outline::mm(a), outline::mm(b))));
+        }
+    }
+    // Overhang before the face is cut, and walls a groove shares, are not lengths of this mounting.
+    let (start, end) = (-1e-6, s.overall().mm() + 1e-6);
+    focus.readings.retain(|r| start <= r.at && r.at <= end);
+    focus
+}

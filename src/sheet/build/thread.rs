@@ -1,0 +1,101 @@
+//! The thread block.
+
+use super::Sources;
+use crate::figures::{Figure, OperationFigures, ThreadCut};
+use crate::sheet::measure;
+use crate::sheet::view::{Line, Mm, Piece, PieceKind, Rich};
+use crate::sheet::{blocks, words};
+
+/// Width of the labels.
+const LABEL: f64 = 38.0;
+/// Width beside them.
+const ROOM: f64 = 117.0;
+
+fn piece(kind: PieceKind, text: impl Into<String>, width: f64) -> Piece {
+    Piece { kind, text: text.into(), width: Mm(width) }
+}
+
+/// Infeed list, wires, blank, gearbox, thread dial, speed.
+pub(super) fn lines(s: &Sources, t: &ThreadCut, of: &OperationFigures) -> Vec<Line> {
+    use PieceKind::{Blank, Plain, Strong};
+    let text = |f: Figure| f.text(s.unit());
+    let label = |l: &str| Rich::from(l);
+    let mut out = infeed(s, t);
+    if let Some(w) = &t.wires {
+        let limits = format!("{} / {}", text(w.over.max), text(w.over.min));
+        let pieces = vec![piece(Strong, limits, 0.0), piece(Plain, words::READS, 0.0), piece(Blank, words::READS, 27.0)];
+        out.push(blocks::line(label(&words::over_wires(&text(w.wire))), LABEL, pieces));
+    }
+    let blank = format!("{} / {}", text(t.blank.max), text(t.blank.min));
+    out.push(blocks::line(label(words::BLANK_DIAMETER), LABEL, vec![piece(Strong, blank, 0.0)]));
+    out.extend(drive(s, t));
+    let mut speed = Vec::new();
+    if let Some(v) = &of.speed {
+        let shown = v.gear.map_or(format!("{:.0}", v.wanted), |g| g.to_string());
+        speed.push(piece(Strong, words::rpm(&shown), 0.0));
+    }
+    if let Some(seconds) = t.relief_time {
+        let relief = t.relief_feature.map_or("", |f| s.letter(f));
+        speed.push(piece(Plain, words::relief_gives(relief, seconds), 0.0));
+    }
+    if !speed.is_empty() {
+        out.push(blocks::line(label(words::SPEED), LABEL, speed));
+    }
+    let mut say = |word: &str, says: &str| out.extend(words::wrapped(word, LABEL, says, ROOM));
+    say(words::DIRECTION, &t.direction);
+    if let Some(i) = &t.indexing {
+        say(words::STARTS, &i.says);
+    }
+    out
+}
+
+/// Cumulative travel of each cut, in rows that fit, then what follows the last.
+fn infeed(s: &Sources, t: &ThreadCut) -> Vec<Line> {
+    use PieceKind::{Dial, Plain, Strong};
+    let text = |f: Figure| f.text(s.unit());
+    let dial = t.compound.as_ref().map_or(t.straight.is_some(), |c| c.dial.is_some());
+    let kind = if dial { Dial } else { Strong };
+    let name = t.compound.as_ref().map_or(words::STRAIGHT_IN.to_owned(), |c| words::compound(&c.angle));
+    let shown: Vec<String> = t.passes.iter().map(|p| text(*p)).collect();
+    let widest = shown.iter().map(|p| measure::width(p, 13.0, true)).fold(0.0, f64::max);
+    let in_a_row = ((ROOM + 1.6) / (widest + if dial { 5.4 } else { 2.4 })).floor().max(1.0) as usize;
+    let mut out: Vec<Line> = Vec::new();
+    for (i, chunk) in shown.chunks(in_a_row).enumerate() {
+        let label = if i == 0 { Rich::from(name.as_str()) } else { Rich::new() };
+        out.push(blocks::line(label, LABEL, chunk.iter().map(|p| piece(kind, p.clone(), 0.0)).collect()));
+    }
+    let mut then = String::new();
+    if let Some(last) = shown.last().filter(|_| t.spring_passes > 0) {
+        then = words::spring_passes(t.spring_passes, last);
+    }
+    if t.compound.is_some() {
+        let straight = t.straight.map_or(text(t.depth), |d| d.shown.text(s.unit()));
+        then = format!("{then} {}", words::straight(t.straight.is_some(), &straight, &t.depth_is));
+    }
+    let then = measure::broken(then.trim(), 12.0, false, ROOM);
+    out.extend(then.into_iter().map(|l| blocks::line(Rich::new(), LABEL, vec![piece(Plain, l, 0.0)])));
+    out
+}
+
+/// Gearbox and thread dial, in one line where they are short.
+fn drive(s: &Sources, t: &ThreadCut) -> Vec<Line> {
+    use PieceKind::{Plain, Strong};
+    let gearbox = t.gearbox.as_ref().map(|g| g.says(s.unit()));
+    let dial = t.dial.as_ref().map(|d| d.says.clone());
+    let wide = |l: &str| measure::width(l, 14.0, true);
+    match (gearbox, dial) {
+        (Some(says), Some(dial)) if wide(&says) + wide(&dial) < ROOM - 34.0 => {
+            let beside = piece(Plain, words::THREAD_DIAL_BESIDE, 0.0);
+            let pieces = vec![piece(Strong, says, 0.0), beside, piece(Strong, dial, 0.0)];
+            vec![blocks::line(Rich::from(words::GEARBOX), LABEL, pieces)]
+        }
+        (gearbox, dial) => {
+            let line = |word: &str, says: Option<String>| {
+                says.map(|t| words::wrapped_strong(word, LABEL, &t, ROOM)).unwrap_or_default()
+            };
+            let mut out = line(words::GEARBOX, gearbox);
+            out.extend(line(words::THREAD_DIAL, dial));
+            out
+        }
+    }
+}

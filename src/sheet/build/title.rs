@@ -1,0 +1,85 @@
+//! What a setup makes, in a few words and in one sentence.
+
+use super::Sources;
+use crate::model::feature::Kind;
+use crate::model::plan::{DatumEnd, Setup, Verb, Zero};
+use crate::model::{End, part::Holding};
+use crate::sheet::words;
+
+/// `Turn C, groove B, thread A`.
+pub(super) fn title(s: &Sources, setup: &Setup) -> String {
+    let groups = [
+        (words::MAKE_TURN, letters(s, setup, &[Verb::Finish, Verb::Turn], false)),
+        (words::MAKE_ROUGH, only_roughed(s, setup)),
+        (words::MAKE_TAPER, letters(s, setup, &[Verb::Taper], false)),
+        (words::MAKE_GROOVE, letters(s, setup, &[Verb::Groove], false)),
+        (words::MAKE_KNURL, letters(s, setup, &[Verb::Knurl], false)),
+        (words::MAKE_THREAD, letters(s, setup, &[Verb::Thread], true)),
+        (words::MAKE_MILL, letters(s, setup, &[Verb::Mill], false)),
+        (words::MAKE_DRILL, letters(s, setup, &[Verb::Drill], false)),
+    ];
+    let mut made: Vec<String> =
+        groups.into_iter().filter(|(_, l)| !l.is_empty()).map(|(word, l)| format!("{word} {}", l.join(", "))).collect();
+    if made.is_empty() {
+        made = bare(s, setup);
+    }
+    words::capital(&made.join("; "))
+}
+
+/// Setups that only face, center, part off, fit or inspect.
+fn bare(s: &Sources, setup: &Setup) -> Vec<String> {
+    let mut out: Vec<String> = Vec::new();
+    for op in &setup.operations {
+        let word = match op.verb {
+            Verb::Face => words::face(op.end.or(setup.works), setup.zero == Zero::FacedToOverall, &s.length(s.overall())),
+            Verb::FitTest => words::TRY_MATES.to_owned(),
+            verb => verb.word().to_owned(),
+        };
+        if !out.contains(&word) {
+            out.push(word);
+        }
+    }
+    out
+}
+
+/// Letters of what some verbs do; a thread's on a blank counts as the thread's.
+fn letters(s: &Sources, setup: &Setup, verbs: &[Verb], threads: bool) -> Vec<String> {
+    let mut out: Vec<String> = Vec::new();
+    for op in setup.operations.iter().filter(|o| verbs.contains(&o.verb)) {
+        for id in op.feature.into_iter().chain(op.with.iter().copied()) {
+            let is_thread = s.feature(id).is_some_and(|f| matches!(f.kind, Kind::Thread { .. }));
+            let letter = s.letter(id).to_owned();
+            if !letter.is_empty() && !out.contains(&letter) && (threads || !is_thread) {
+                out.push(letter);
+            }
+        }
+    }
+    out.sort_by_key(|l| (l.chars().count(), l.clone()));
+    out
+}
+
+fn only_roughed(s: &Sources, setup: &Setup) -> Vec<String> {
+    let done = letters(s, setup, &[Verb::Finish, Verb::Turn, Verb::Taper, Verb::Groove, Verb::Thread, Verb::Knurl], true);
+    let mut rough = letters(s, setup, &[Verb::Rough], true);
+    rough.retain(|l| !done.contains(l));
+    rough
+}
+
+/// `Between centers, datum end at TAILSTOCK. Turn C; groove B; thread A.`
+pub(super) fn sentence(s: &Sources, setup: &Setup) -> String {
+    let held = words::holding(setup.holding);
+    let place = match setup.datum_end {
+        DatumEnd::Tailstock => format!(", {}", words::DATUM_AT_TAILSTOCK),
+        DatumEnd::Headstock => format!(", {}", words::DATUM_AT_HEADSTOCK),
+        DatumEnd::Left => String::new(),
+    };
+    format!("{held}{place}. {}.", title(s, setup))
+}
+
+/// The end worked in a setup.
+pub(super) fn worked_end(setup: &Setup) -> Option<End> {
+    match setup.holding {
+        Holding::Mill | Holding::Bench => None,
+        _ => setup.works,
+    }
+}
