@@ -3,7 +3,9 @@
 use std::path::Path;
 
 use turnwright::chain::{self, Profile};
+use turnwright::check::{self, Facts};
 use turnwright::figures;
+use turnwright::model::Shop;
 use turnwright::plan;
 use turnwright::read;
 use turnwright::sheet::build::{self, Sources};
@@ -13,14 +15,31 @@ use turnwright::sheet::{self, layout};
 fn view(sample: &str, paper: Paper) -> View {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("samples").join(sample);
     let loaded = read::load(path.to_str().expect("a path")).expect("a sample");
-    let part = loaded.part.part.expect("a part");
     let shop = loaded.shop.and_then(Result::ok).and_then(|s| s.shop);
-    let chain = chain::locate(&part);
-    let profile = Profile::of(&part, &chain);
-    let planned = plan::plan(&part, &chain, &profile, shop.as_ref(), 10).expect("a plan");
-    let figures = figures::work(&part, &chain, &profile, &planned.plan, shop.as_ref());
-    let sources = Sources { part: &part, chain: &chain, plan: &planned.plan, figures: &figures, findings: &[], shop: shop.as_ref() };
-    build::view(&sources, paper)
+    of(&loaded.part, shop.as_ref(), paper)
+}
+
+/// The sheet of any description that can be planned.
+fn of(read: &read::ReadPart, shop: Option<&Shop>, paper: Paper) -> View {
+    let part = read.part.as_ref().expect("a part");
+    let chain = chain::locate(part);
+    let profile = Profile::of(part, &chain);
+    let planned = plan::plan(part, &chain, &profile, shop, 10).expect("a plan");
+    let figures = figures::work(part, &chain, &profile, &planned.plan, shop);
+    let facts = Facts {
+        part,
+        slips: &read.slips,
+        chain: &chain,
+        profile: &profile,
+        shop,
+        derived: Some(&planned.derived),
+        plan: Some(&planned.plan),
+    };
+    let findings = check::check(&facts);
+    build::view(
+        &Sources { part, chain: &chain, plan: &planned.plan, figures: &figures, findings: &findings, shop },
+        paper,
+    )
 }
 
 const SAMPLES: [&str; 4] = ["pulley-stub.yaml", "pulley-stub-no-shop.yaml", "tool-post-stud.yaml", "idler-shaft.yaml"];

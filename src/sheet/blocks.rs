@@ -74,7 +74,7 @@ pub fn picture_room(height: f64) -> Block {
 
 /// One row of the list of letters.
 pub fn legend_row(letter: &str, size: &str, what: &str) -> LegendRow {
-    let lines = measure::lines(&size.into(), BODY, 40.0).max(measure::lines(&what.into(), BODY, 36.0)).max(1);
+    let lines = measure::lines(&size.into(), BODY, 36.5).max(measure::lines(&what.into(), BODY, 40.0)).max(1);
     let height = Mm(lines as f64 * TIGHT_LINE + 2.0);
     LegendRow { letter: letter.to_owned(), size: size.to_owned(), what: what.to_owned(), height }
 }
@@ -124,7 +124,7 @@ pub fn tick_list(heading: &str, items: Vec<Rich>) -> TickList {
     let items = items
         .into_iter()
         .map(|text| {
-            let height = Mm((layout::body(&text, 75.0) + 1.0).max(9.0));
+            let height = Mm((layout::body(&text, 75.5) + 1.0).max(7.6));
             TickItem { text, height }
         })
         .collect();
@@ -204,7 +204,7 @@ pub fn zeros(dials: Vec<Zero>) -> Block {
 
 /// The correction at the zero.
 pub fn correction(line: Line, text: Rich) -> Block {
-    let height = line.height.0 + layout::body(&text, WIDTH - 8.0) + 7.0;
+    let height = line.height.0 + layout::body(&text, WIDTH - 8.0) + 5.6;
     block(height, Body::Correction { line, text })
 }
 
@@ -228,15 +228,16 @@ pub fn line(label: Rich, label_width: f64, pieces: Vec<super::view::Piece>) -> L
     Line { label, label_width: Mm(label_width), pieces, height: Mm(height) }
 }
 
+/// Width of the lines below an operation.
+pub const DETAIL_ROOM: f64 = WIDTH - layout::DETAIL_LEFT - 1.0;
+
 /// Height of the heads of the columns.
 pub const COLUMN_HEADS: f64 = 13.0;
 
 /// Works the height of an operation's row.
 pub fn sized(mut row: OperationRow) -> OperationRow {
     let second = row.second.iter().map(|s| layout::text(s, BODY, TIGHT_LINE, layout::COLUMNS[3] - 0.5)).sum::<f64>();
-    let cell = |c: &Cell| {
-        c.readings.len() as f64 * 9.1 + c.under.len() as f64 * TIGHT_LINE
-    };
+    let cell = |c: &Cell| c.readings.len() as f64 * 9.1 + c.under.len() as f64 * TIGHT_LINE;
     let top = match &row.shape {
         Shape::Columns { length, cross, under_aim, .. } => {
             let aim = 7.5 + if under_aim.is_empty() { 0.0 } else { TIGHT_LINE + 0.4 };
@@ -270,17 +271,42 @@ pub fn operations(columns: Option<Columns>, rows: Vec<OperationRow>) -> Block {
 
 /// Height of the heads of a list of marks.
 pub const MARK_HEADS: f64 = 11.5;
-/// Height of a row of a list of marks.
-pub const MARK_ROW: f64 = 14.0;
+/// Least height of a row of a list of marks.
+pub const MARK_ROW: f64 = 13.0;
+/// Width of the surfaces, and of the meanings, in a list of marks.
+pub const MARK_COLUMNS: [f64; 2] = [36.0, 39.0];
 
-/// Height of the picture beside a list of so many marks.
-pub fn marks_picture_height(rows: usize) -> f64 {
-    (MARK_HEADS + rows as f64 * MARK_ROW + 2.0).max(84.0)
+/// One line to scribe.
+pub fn mark_row(label: &str, gauge: &str, on: &str, means: &str, leave: &str) -> MarkRow {
+    let on = measure::broken(on, BODY, false, MARK_COLUMNS[0] - 0.5);
+    let meanings = measure::lines(&means.into(), BODY, MARK_COLUMNS[1] - 0.5) + 1;
+    let lines = on.len().max(meanings) as f64;
+    let height = Mm((lines * 12.0 * 1.15 * measure::POINT + 2.6).max(MARK_ROW));
+    MarkRow { label: label.into(), gauge: gauge.into(), on, means: means.into(), leave: leave.into(), height }
+}
+
+/// Height of the middle of each row, from the top of the list's heads.
+pub fn mark_middles(rows: &[MarkRow]) -> Vec<f64> {
+    let mut top = MARK_HEADS;
+    rows.iter()
+        .map(|r| {
+            top += r.height.0;
+            top - r.height.0 / 2.0
+        })
+        .collect()
+}
+
+/// Height of the picture beside a list of marks.
+pub fn marks_picture_height(rows: &[MarkRow]) -> f64 {
+    (MARK_HEADS + rows.iter().map(|r| r.height.0).sum::<f64>() + 2.0).max(66.0)
 }
 
 /// Lines to scribe.
 pub fn marks(heading: &str, picture: Picture, head: Vec<String>, rows: Vec<MarkRow>, note: Rich) -> Block {
-    let list = MARK_HEADS + rows.len() as f64 * MARK_ROW + 3.0 + layout::body(&note, WIDTH - picture.width - 1.0);
+    let list = MARK_HEADS
+        + rows.iter().map(|r| r.height.0).sum::<f64>()
+        + 3.0
+        + layout::body(&note, WIDTH - picture.width - 1.0);
     let height = HEADING + list.max(picture.height) + 3.0;
     block(
         height,
@@ -291,7 +317,6 @@ pub fn marks(heading: &str, picture: Picture, head: Vec<String>, rows: Vec<MarkR
             alt: picture.alt,
             head,
             rows,
-            row_height: Mm(MARK_ROW),
             note,
         },
     )

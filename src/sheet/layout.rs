@@ -25,7 +25,7 @@ pub const TIGHT_LINE: f64 = 12.0 * 1.2 * POINT;
 /// Height of the bar that says DO NOT CUT.
 pub const BANNER: f64 = 12.0;
 /// Height of the box that says where to go on.
-pub const GO_ON: f64 = 11.5;
+pub const GO_ON: f64 = 12.5;
 /// Least height of a blank to write in.
 pub const BLANK: f64 = 9.5;
 

@@ -8,6 +8,9 @@ use super::split::split;
 use super::view::{Block, Body, Columns, Foot, Page, Rich, Step, View};
 use super::words;
 
+/// A heading needs so much of what follows on its page.
+const WITH_HEADING: f64 = 24.0;
+
 /// Breaks a draft into pages and numbers them.
 pub fn paginate(draft: Draft) -> View {
     let room = if draft.do_not_cut.is_empty() { HEIGHT } else { HEIGHT - BANNER };
@@ -87,6 +90,14 @@ impl Breaker {
                         self.turn();
                     }
                     self.place(step, columns);
+                }
+                // A heading goes over with what it is the heading of.
+                Item::Block(Block { body: Body::Heading { .. }, height })
+                    if self.begun
+                        && height.0 + items.last().map_or(0.0, |i| self::height(i).min(WITH_HEADING)) > room =>
+                {
+                    self.turn();
+                    items.push(item);
                 }
                 Item::Block(block) if block.height.0 <= room => self.push(block),
                 Item::Block(block) => match split(block, room) {

@@ -84,6 +84,9 @@ fn count(heights: impl Iterator<Item = Mm>, room: f64) -> usize {
 }
 
 fn cut<T>(mut rows: Vec<T>, fits: usize, make: impl Fn(Vec<T>) -> Block) -> (Option<Block>, Option<Block>) {
+    if rows.is_empty() {
+        return (None, Some(make(rows)));
+    }
     let rest = rows.split_off(fits.min(rows.len()));
     let make_if = |rows: Vec<T>| (!rows.is_empty()).then(|| make(rows));
     (make_if(rows), make_if(rest))

@@ -4,10 +4,10 @@ use super::measure;
 use super::view::{Line, Mm, Piece, PieceKind, Rich};
 use crate::figures::{Edge, Inspected};
 use crate::finding::Severity;
+use crate::model::End;
 use crate::model::part::Holding;
 use crate::model::plan::DatumEnd;
 use crate::model::shop::Reads;
-use crate::model::End;
 use crate::unit::Unit;
 
 macro_rules! say {
@@ -45,6 +45,7 @@ say! {
     FROM_ABOVE = "SEEN FROM ABOVE";
     ON_BAR = "on the bar";
     BENCH = "Bench. Clean, deburred, cold.";
+    MILL = "In the mill's vise or V-blocks.";
     OVERALL_MEASURED = "Overall measured";
     MINUS_MEASURED = "\u{2212} measured =";
     SET_INSTEAD_OF_ZERO = "set instead of 0";
@@ -53,7 +54,7 @@ say! {
     CARRIAGE = "CARRIAGE";
     LENGTH = "LENGTH";
     CROSS = "CROSS";
-    CROSS_DIRECTION = "Counts up going in; come to it going in.";
+    CROSS_DIRECTION = "Up going in; come to it going in.";
     CROSS_SHORT = ", 0 at the touch";
     CROSS_UNKNOWN = "not told here: work to the sizes";
     TOOLS_SHORT = "Tools";
@@ -92,7 +93,6 @@ say! {
     READS = "reads";
     BLANK_DIAMETER = "Blank Ø";
     SPEED = "Speed";
-    DIRECTION = "Carriage";
     STARTS = "Starts";
     STRAIGHT_IN = "Straight in";
     GEARBOX = "Gearbox";
@@ -107,7 +107,7 @@ say! {
     MARKS = "Marks";
     DOWN = "DOWN on the plate";
     INSPECTION = "Inspection";
-    COLD = "Cold, deburred, clean. Lengths from the datum face unless two letters stand apart.";
+    COLD = "Cold, deburred, clean. AB: the face between A and B, from the datum face. A–C: from face to face.";
     DIAMETERS = "Diameters";
     LENGTHS = "Lengths";
     MADE_BY = "Made by";
@@ -170,10 +170,11 @@ fn lines_of(label: &str, label_width: f64, text: &str, room: f64, kind: PieceKin
         super::blocks::line(label(i), label_width, vec![Piece { kind, text: t, width: Mm(0.0) }])
     };
     let mut out: Vec<Line> = pieces.into_iter().enumerate().map(line).collect();
-    if out.len() > 1 {
-        for line in &mut out {
-            line.height = Mm(5.6);
-        }
+    for line in &mut out {
+        line.height = Mm(if kind == PieceKind::Strong { 6.4 } else { 5.6 });
+    }
+    if let Some(last) = out.last_mut() {
+        last.height.0 += 1.0;
     }
     out
 }
@@ -181,6 +182,11 @@ fn lines_of(label: &str, label_width: f64, text: &str, room: f64, kind: PieceKin
 /// `page 3`.
 pub fn page(number: usize) -> String {
     format!("page {number}")
+}
+
+/// A tool's name as the trade writes it.
+pub fn tool(word: &str) -> String {
+    word.replace("woodruff", "Woodruff").replace("acme", "Acme")
 }
 
 /// In the running foot.
@@ -243,7 +249,7 @@ pub fn drawing_sentence(drawing: &str, revision: &str, unit: Unit) -> String {
 /// Which end it is, and how it is told at the machine.
 pub fn datum_sentence(datum: &str, letter: &str) -> Rich {
     let face = if letter.is_empty() { String::new() } else { format!(", face of {letter}") };
-    Rich::from("Datum end: ").strong(format!("{datum}{face}")).plain(". Mark it with one punch dot.")
+    Rich::from("Datum end: ").strong(format!("{datum}{face}")).plain(", one punch dot.")
 }
 
 /// `.063 each end`.
@@ -261,9 +267,17 @@ pub fn to(place: &str) -> String {
     if place.is_empty() { String::new() } else { format!("to {place}") }
 }
 
+/// Where no finding is to be shown.
+pub const NO_FINDINGS: &str = "Findings: none.";
+
 /// `at 2.125`.
 pub fn at(place: &str) -> String {
     if place.is_empty() { String::new() } else { format!("at {place}") }
+}
+
+/// An inside corner.
+pub fn corner(radius: &str) -> String {
+    format!("corner {radius} max")
 }
 
 /// A kind that is not worked.
@@ -292,6 +306,16 @@ pub fn findings(errors: usize, warnings: usize, notes: usize, accepted: usize) -
 /// Before a finding that is not accepted.
 pub fn severity(severity: Severity) -> String {
     format!("{}: ", capital(severity.word()))
+}
+
+/// The letters of a size to inspect; a distance between two faces has a dash.
+pub fn inspected(letters: &str, kind: Inspected) -> String {
+    let mut chars = letters.chars();
+    match (kind, chars.next(), chars.next(), chars.next()) {
+        (_, None, ..) => ALL.to_owned(),
+        (Inspected::Distance, Some(a), Some(b), None) => format!("{a}–{b}"),
+        _ => from_file(letters),
+    }
 }
 
 /// A finding somebody takes responsibility for.
@@ -367,17 +391,15 @@ pub fn correction(dial: bool, measured: &str, set: &str) -> Rich {
 /// How the carriage's zero is set.
 pub fn carriage_zero(face: &str, corrected: bool) -> Rich {
     if corrected {
-        Rich::new().strong("Zero as corrected above").plain(format!(
-            ", on the {face}. Counts up toward the headstock; come to it that way."
-        ))
+        Rich::new().strong("Zero as corrected.").plain(" Up toward the headstock; come to it that way.")
     } else {
-        Rich::new().strong(format!("0 on the {face}.")).plain(" Counts up toward the headstock; come to it that way.")
+        Rich::new().strong(format!("0 on the {face}.")).plain(" Up toward the headstock; come to it that way.")
     }
 }
 
 /// The same in short.
 pub fn carriage_short(face: &str, corrected: bool) -> String {
-    if corrected { format!("from the {face}, zero corrected") } else { format!("from the {face}") }
+    if corrected { format!("{face}, zero corrected") } else { format!("from the {face}") }
 }
 
 /// What the cross dial counts, with an example.
@@ -638,19 +660,23 @@ pub fn inspection_heads() -> Vec<String> {
     ["", "limits", "with", "measured", "ok"].map(String::from).to_vec()
 }
 
-/// An instrument in the width of its column.
-pub fn instrument(with: &str, kind: Inspected) -> String {
-    let short = with.replace("micrometer", "mic");
-    match kind {
-        Inspected::AcrossBottom => "mic, key bottom".to_owned(),
-        _ => from_file(&short),
-    }
+/// An instrument in the width of its column, at most two lines.
+pub fn instrument(with: &str, kind: Inspected, room: f64) -> Vec<String> {
+    let short = match kind {
+        Inspected::AcrossBottom => "mic, bottom".to_owned(),
+        Inspected::Width => "ring or block".to_owned(),
+        _ => from_file(&with.replace("micrometer", "mic")),
+    };
+    let parts = short.split(", ").flat_map(|part| measure::broken(part, 12.0, false, room));
+    parts.take(2).collect()
 }
 
 /// Text alternative of the part picture.
 pub fn part_alt<'a>(name: &str, sections: usize, lengths: impl Iterator<Item = &'a str>) -> String {
     let lengths = lengths.collect::<Vec<_>>().join(", ");
-    format!("{name} from the side, datum end at the left, {sections} sections with their letters. Lengths from the datum end: {lengths}.")
+    format!(
+        "{name} from the side, datum end at the left, {sections} sections with their letters. Lengths from the datum end: {lengths}."
+    )
 }
 
 /// Text alternative of a setup picture.

@@ -61,7 +61,10 @@ fn row(op: &Op) -> OperationRow {
             }),
             under_aim: op.under_aim.into(),
             length: cell(op.length, op.under_length),
-            cross: Cell { readings: op.cross.iter().map(|s| (*s).to_owned()).collect(), under: under_lines(op.under_cross) },
+            cross: Cell {
+                readings: op.cross.iter().map(|s| (*s).to_owned()).collect(),
+                under: under_lines(op.under_cross),
+            },
             blank: true,
         },
         detail: vec![],
@@ -399,23 +402,15 @@ fn marks() -> Section {
         ("M4", 3.75, "E at 1.090", "seat F starts"),
         ("M3", 1.0, "C at .904", "seat C starts"),
     ];
-    let height = blocks::marks_picture_height(rows.len());
-    let lines: Vec<draw::MarkLine> = rows
+    let list: Vec<MarkRow> = rows
         .iter()
-        .enumerate()
-        .map(|(i, r)| draw::MarkLine { at: r.1 * 25.4, row: blocks::MARK_HEADS + blocks::MARK_ROW * (i as f64 + 0.5) })
+        .map(|r| blocks::mark_row(r.0, &format!("{:.3}", r.1), &format!("{}, after 150", r.2), r.3, "split line"))
         .collect();
+    let middles = blocks::mark_middles(&list);
+    let lines: Vec<draw::MarkLine> =
+        rows.iter().zip(middles).map(|(r, row)| draw::MarkLine { at: r.1 * 25.4, row }).collect();
+    let height = blocks::marks_picture_height(&list);
     let picture = draw::marks(&body, &lines, height, "marks-1", "The bar on its datum end.".into());
-    let list = rows
-        .iter()
-        .map(|r| MarkRow {
-            label: r.0.into(),
-            gauge: format!("{:.3}", r.1),
-            on: vec![format!("{},", r.2), "after 150".into()],
-            means: r.3.into(),
-            leave: "split line".into(),
-        })
-        .collect();
     let head = ["mark", "HEIGHT\nGAUGE", "scribe on", "means,\nand the line"].map(String::from).to_vec();
     let note = Rich::from("A line is a warning, never the size: the size is the dial and the micrometer.");
     plain(

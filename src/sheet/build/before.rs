@@ -4,7 +4,7 @@ use super::Sources;
 use crate::figures::DEFER;
 use crate::sheet::draft::{Item, Section};
 use crate::sheet::view::Rich;
-use crate::sheet::{blocks, words};
+use crate::sheet::{blocks, notes, words};
 
 /// The page.
 pub(super) fn section(s: &Sources) -> Section {
@@ -31,6 +31,11 @@ pub(super) fn section(s: &Sources) -> Section {
     let cautions = figures.cautions.iter().map(|c| Rich::from(words::from_file(c))).collect();
     items.push(Item::Block(blocks::list(words::CAUTIONS, cautions)));
     items.push(Item::Block(blocks::text(DEFER.into())));
+    let notes = s.part.notes.as_ref().map(|t| notes::blocks_of(&t.text)).unwrap_or_default();
+    if !notes.is_empty() {
+        items.push(Item::Block(blocks::heading(words::NOTES)));
+        items.extend(notes.into_iter().map(Item::Block));
+    }
     Section {
         id: "before".to_owned(),
         bookmark: words::BEFORE.to_owned(),

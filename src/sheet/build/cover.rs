@@ -7,7 +7,7 @@ use crate::model::{Kind, Text};
 use crate::sheet::draft::{Item, Section};
 use crate::sheet::draw::{self, Reading};
 use crate::sheet::view::{Block, Head, Rich};
-use crate::sheet::{blocks, notes, words};
+use crate::sheet::{blocks, words};
 use crate::unit::Station;
 
 /// The cover, over as many pages as it takes.
@@ -24,14 +24,7 @@ pub(super) fn section(s: &Sources) -> Section {
         (setup.number.to_string(), Rich::from(title::sentence(s, setup)), format!("setup-{}", setup.number))
     });
     blocks.push(blocks::setups(words::SETUPS, setups.collect()));
-    blocks.push(findings(s));
-    if let Some(text) = &s.part.notes {
-        let lines = notes::blocks_of(&text.text);
-        if !lines.is_empty() {
-            blocks.push(blocks::heading(words::NOTES));
-            blocks.extend(lines);
-        }
-    }
+    blocks.push(if s.findings.is_empty() { blocks::text(words::NO_FINDINGS.into()) } else { findings(s) });
     Section {
         id: "cover".to_owned(),
         bookmark: words::cover(&s.name()),
@@ -46,7 +39,8 @@ pub(super) fn section(s: &Sources) -> Section {
 
 fn top(s: &Sources) -> Block {
     let text = |t: &Option<Text>| t.as_ref().map(|t| words::from_file(&t.text)).unwrap_or_default();
-    let mut lines = vec![Rich::from(words::drawing_sentence(&text(&s.part.drawing), &text(&s.part.revision), s.unit()))];
+    let mut lines =
+        vec![Rich::from(words::drawing_sentence(&text(&s.part.drawing), &text(&s.part.revision), s.unit()))];
     if s.part.datum.is_some() {
         let letter = s.part.sections().next().map_or("", |f| f.letter.as_str());
         lines.push(words::datum_sentence(&text(&s.part.datum), letter));
@@ -118,13 +112,16 @@ fn readings(s: &Sources) -> Vec<Reading> {
 fn findings(s: &Sources) -> Block {
     let count = |severity| s.open(severity).count();
     let accepted: Vec<&Finding> = s.findings.iter().filter(|f| f.accepted.is_some()).collect();
-    let heading = words::findings(count(Severity::Error), count(Severity::Warning), count(Severity::Note), accepted.len());
+    let heading =
+        words::findings(count(Severity::Error), count(Severity::Warning), count(Severity::Note), accepted.len());
     let mut paragraphs = Vec::new();
     for severity in [Severity::Error, Severity::Warning, Severity::Note] {
         paragraphs.extend(s.open(severity).map(|f| {
-            let word = if severity == Severity::Note { Rich::new() } else { Rich::new().strong(words::severity(severity)) };
-            word.plain(words::sentence_end(&words::from_file(&f.message)))
-                .plain(f.help.first().map_or(String::new(), |h| format!(" {}", words::sentence_end(&words::from_file(h)))))
+            let word =
+                if severity == Severity::Note { Rich::new() } else { Rich::new().strong(words::severity(severity)) };
+            word.plain(words::sentence_end(&words::from_file(&f.message))).plain(
+                f.help.first().map_or(String::new(), |h| format!(" {}", words::sentence_end(&words::from_file(h)))),
+            )
         }));
     }
     paragraphs.extend(accepted.into_iter().map(|f| {

@@ -8,12 +8,12 @@ use crate::sheet::view::{InspectionList, InspectionRow, Rich, SignRow};
 use crate::sheet::{blocks, words};
 
 /// Width of the column of instruments.
-const WITH: f64 = 22.5;
+const WITH: f64 = 25.5;
 /// Lines to write on.
 const LINES: usize = 4;
 
 /// The inspection page.
-pub(super) fn section(s: &Sources) -> Option<Section> {
+pub(super) fn section(s: &Sources) -> Section {
     let across = |r: &&Row| {
         matches!(r.kind, Inspected::Diameter | Inspected::OverWires | Inspected::AcrossBottom | Inspected::Width)
     };
@@ -28,7 +28,7 @@ pub(super) fn section(s: &Sources) -> Option<Section> {
     let sign = |who: &str| SignRow { who: who.to_owned(), date: words::DATE.to_owned() };
     items.push(Item::Block(blocks::sign_off(vec![sign(words::MADE_BY), sign(words::INSPECTED)])));
     items.push(Item::Block(blocks::lines(words::NOTES, LINES)));
-    Some(Section {
+    Section {
         id: "inspection".to_owned(),
         bookmark: words::INSPECTION.to_owned(),
         head: blocks::title_head(words::INSPECTION, words::COLD.into(), None),
@@ -37,23 +37,19 @@ pub(super) fn section(s: &Sources) -> Option<Section> {
         reopening: Vec::new(),
         items,
         scene: None,
-    })
+    }
 }
 
 fn list(s: &Sources, heading: &str, rows: &[&Row]) -> InspectionList {
     let text = |r: &Row| (r.limits.max.text(s.unit()), r.limits.min.text(s.unit()));
     let texts: Vec<(String, String)> = rows.iter().map(|r| text(r)).collect();
     let places = measure::whole_places(texts.iter().flat_map(|(a, b)| [a.as_str(), b.as_str()]));
-    let rows = rows.iter().zip(&texts).map(|(r, (upper, lower))| {
-        let mut with = measure::broken(&words::instrument(&r.with, r.kind), 12.0, false, WITH);
-        with.truncate(2);
-        InspectionRow {
-            what: if r.letters.is_empty() { words::ALL.to_owned() } else { words::from_file(&r.letters) },
-            upper: padded(upper, places),
-            lower: padded(lower, places),
-            with,
-            measured: String::new(),
-        }
+    let rows = rows.iter().zip(&texts).map(|(r, (upper, lower))| InspectionRow {
+        what: words::inspected(&r.letters, r.kind),
+        upper: padded(upper, places),
+        lower: padded(lower, places),
+        with: words::instrument(&r.with, r.kind, WITH),
+        measured: String::new(),
     });
     InspectionList { heading: heading.to_owned(), head: words::inspection_heads(), rows: rows.collect() }
 }

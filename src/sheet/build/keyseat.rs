@@ -26,7 +26,11 @@ pub(super) fn lines(s: &Sources, k: &KeyseatCut) -> Vec<Line> {
         blocks::line(
             Rich::from(words::ACROSS_BOTTOM),
             LABEL,
-            vec![piece(Strong, &across, 0.0), piece(Plain, words::READS, 0.0), piece(Blank, words::ACROSS_BOTTOM, 27.0)],
+            vec![
+                piece(Strong, &across, 0.0),
+                piece(Plain, words::READS, 0.0),
+                piece(Blank, words::ACROSS_BOTTOM, 27.0),
+            ],
         ),
         blocks::line(
             Rich::from(words::SLOT),

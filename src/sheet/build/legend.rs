@@ -45,18 +45,22 @@ fn described(s: &Sources, f: &Feature) -> (String, String) {
             let hand = if thread.hand == Hand::Left && !thread.designation.ends_with("LH") { " LH" } else { "" };
             (format!("{}{hand}", thread.designation), or(name, words::to(&place(f.id))))
         }
-        Kind::Taper { start, end, rate, .. } => {
-            (format!("Ø {} to {}", s.length(start.nominal), s.length(end.nominal)), or(name, format!("taper {}", rate.text)))
-        }
-        Kind::Groove { diameter, wide, .. } => {
-            (format!("Ø {}", with_limits(s, diameter)), format!("{}, {} wide", or(name, "groove".to_owned()), s.length(wide.nominal)))
-        }
+        Kind::Taper { start, end, rate, .. } => (
+            format!("Ø {} to {}", s.length(start.nominal), s.length(end.nominal)),
+            or(name, format!("taper {}", rate.text)),
+        ),
+        Kind::Groove { diameter, wide, .. } => (
+            format!("Ø {}", with_limits(s, diameter)),
+            format!("{}, {} wide", or(name, "groove".to_owned()), s.length(wide.nominal)),
+        ),
         Kind::Woodruff { number, .. } => (format!("Woodruff {number}"), or(name, words::at(&center(s, f)))),
         Kind::ParallelKeyseat { width, height, length, .. } => {
             let own = |x: &Size| show::exact(x.nominal, x.unit, 0, 4);
             (format!("key {} × {} × {}", own(width), own(height), own(length)), or(name, "keyseat".to_owned()))
         }
-        Kind::CrossHole { diameter, .. } => (format!("hole Ø {}", with_limits(s, diameter)), or(name, words::at(&center(s, f)))),
+        Kind::CrossHole { diameter, .. } => {
+            (format!("hole Ø {}", with_limits(s, diameter)), or(name, words::at(&center(s, f))))
+        }
         Kind::Chamfer { .. } | Kind::Fillet { .. } | Kind::CenterHole { .. } => (String::new(), String::new()),
         Kind::NotYet { word, .. } => (words::not_worked(word), or(name, String::new())),
     };
@@ -76,7 +80,7 @@ fn edges(s: &Sources) -> Vec<LegendRow> {
     let fillets = s.part.features.iter().filter_map(|f| match &f.kind {
         Kind::Fillet { radius, at } => {
             let place = s.chain.station(at).map_or(String::new(), |p| s.length(p.0));
-            Some(blocks::legend_row("", &format!("corner {} at most", s.length(radius.max())), &words::at(&place)))
+            Some(blocks::legend_row("", &words::corner(&s.length(radius.max())), &words::at(&place)))
         }
         _ => None,
     });
@@ -85,7 +89,8 @@ fn edges(s: &Sources) -> Vec<LegendRow> {
 
 fn general(s: &Sources) -> Option<LegendRow> {
     let lengths = s.part.general.lengths.map(|(up, down)| {
-        let limits = if up == -down { format!("±{}", s.length(up)) } else { both_ends(s, crate::unit::Limits::new(down, up)) };
+        let limits =
+            if up == -down { format!("±{}", s.length(up)) } else { both_ends(s, crate::unit::Limits::new(down, up)) };
         format!("lengths {limits}")
     });
     let overall = s.part.overall.as_ref().map(|o| format!("overall {}", with_limits(s, o)));

@@ -54,7 +54,7 @@ pub fn draft(s: &Sources, paper: Paper) -> Draft {
     let mut sections = vec![cover::section(s), before::section(s)];
     sections.extend(s.mounted().map(|(setup, figures)| setup::section(s, setup, figures)));
     sections.extend(marks::section(s));
-    sections.extend(inspection::section(s));
+    sections.push(inspection::section(s));
     Draft {
         title: words::document_title(&s.name(), &s.drawing()),
         paper,

@@ -109,9 +109,8 @@ fn lying(s: &Sources, f: &Feature) -> Option<OnIt> {
                 _ => None,
             });
             // Without figures the slot is drawn as a short one; its numbers are then not printed either.
-            let (half, width) = key.map_or((6.0, 3.0), |k| {
-                ((k.slot.to.value - k.slot.from.value).half().mm(), k.width.value.mm())
-            });
+            let (half, width) =
+                key.map_or((6.0, 3.0), |k| ((k.slot.to.value - k.slot.from.value).half().mm(), k.width.value.mm()));
             OnShape::Slot { from: center - half, to: center + half, width, round: false }
         }
         Kind::ParallelKeyseat { width, open, .. } => {
@@ -155,7 +154,11 @@ fn stretches(spans: &[Span], part: &Outline) -> Vec<Stretch> {
         if to - from < 1e-6 {
             continue;
         }
-        let inner = part.stretches.iter().map(|s| s.to).filter(|f| span.state != State::Bar && *f > from + 1e-4 && *f < to - 1e-4);
+        let inner = part
+            .stretches
+            .iter()
+            .map(|s| s.to)
+            .filter(|f| span.state != State::Bar && *f > from + 1e-4 && *f < to - 1e-4);
         let cuts: Vec<f64> = std::iter::once(from).chain(inner).chain([to]).collect();
         let slope = (span.diameter_to.mm() - span.diameter.mm()) / (to - from);
         for pair in cuts.windows(2) {
@@ -184,9 +187,8 @@ fn kept_as_bar(stretches: &mut [Stretch]) {
     for _ in 0..2 {
         for i in 0..stretches.len() {
             let is_bar = |j: Option<usize>| {
-                j.and_then(|j| stretches.get(j)).is_some_and(|n| {
-                    n.surface == Surface::Bar && (n.diameter - stretches[i].diameter).abs() < 1e-6
-                })
+                j.and_then(|j| stretches.get(j))
+                    .is_some_and(|n| n.surface == Surface::Bar && (n.diameter - stretches[i].diameter).abs() < 1e-6)
             };
             if stretches[i].surface == Surface::Turned && (is_bar(i.checked_sub(1)) || is_bar(Some(i + 1))) {
                 stretches[i].surface = Surface::Bar;

@@ -2,7 +2,7 @@
 
 use super::steps::Places;
 use super::{Sources, keyseat, size, thread, title};
-use crate::figures::{Edge, Figure, Job, OperationFigures, Passes, Position, TaperCut};
+use crate::figures::{Edge, Figure, Job, OperationFigures, Passes, Position, SetupFigures, TaperCut};
 use crate::model::plan::{Operation, Setup, Verb, Zero};
 use crate::model::shop::Reads;
 use crate::model::{End, Kind};
@@ -15,10 +15,18 @@ use crate::sheet::words;
 const BLANK: f64 = 26.0;
 
 /// The row of an operation.
-pub(super) fn row(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures, places: Places) -> OperationRow {
-    let in_columns = matches!(op.verb, Verb::Rough | Verb::Finish | Verb::Turn | Verb::Groove | Verb::Taper | Verb::Knurl)
-        || (op.verb == Verb::PartOff && !of.positions.is_empty());
-    let shape = if in_columns { columns(s, op, of, places) } else { Shape::Wide { text: wide(s, setup, op, of) } };
+pub(super) fn row(
+    s: &Sources,
+    (setup, figures): (&Setup, &SetupFigures),
+    op: &Operation,
+    of: &OperationFigures,
+    places: Places,
+) -> OperationRow {
+    let in_columns =
+        matches!(op.verb, Verb::Rough | Verb::Finish | Verb::Turn | Verb::Groove | Verb::Taper | Verb::Knurl)
+            || (op.verb == Verb::PartOff && !of.positions.is_empty());
+    let shape =
+        if in_columns { columns(s, figures, op, of, places) } else { Shape::Wide { text: wide(s, setup, op, of) } };
     let letter = op.feature.map_or(String::new(), |f| s.letter(f).to_owned());
     blocks::sized(OperationRow {
         number: op.number.to_string(),
@@ -27,7 +35,7 @@ pub(super) fn row(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigu
         what: if in_columns { what(s, op) } else { String::new() },
         second: second(s, op, of),
         shape,
-        detail: detail(s, setup, op, of),
+        detail: if in_columns { with_remarks(detail(s, setup, op, of), &of.remarks) } else { detail(s, setup, op, of) },
         done: false,
         top: Mm::default(),
         height: Mm::default(),
@@ -60,6 +68,10 @@ fn second(s: &Sources, op: &Operation, of: &OperationFigures) -> Vec<Rich> {
             None => Rich::from(words::rpm_at_most(&wanted)),
         });
     }
+    if let Job::Thread(t) = &of.job {
+        let way = t.direction.split_once(": ").map_or(t.direction.as_str(), |(_, way)| way);
+        out.push(Rich::from(words::from_file(way)));
+    }
     if let Some(width) = of.tool_width.filter(|_| op.verb == Verb::Groove) {
         out.push(Rich::from(words::tool_wide(&width.text(s.unit()))));
     }
@@ -72,7 +84,7 @@ pub(super) fn reading(s: &Sources, position: &Position) -> String {
     position.dial.map_or(carriage, |d| d.shown).text(s.unit())
 }
 
-fn columns(s: &Sources, op: &Operation, of: &OperationFigures, places: Places) -> Shape {
+fn columns(s: &Sources, figures: &SetupFigures, op: &Operation, of: &OperationFigures, places: Places) -> Shape {
     let aim = of.aim.map(|a| {
         let limits = of.limits.as_ref();
         let text = |f: Figure| f.text(s.unit());
@@ -87,7 +99,7 @@ fn columns(s: &Sources, op: &Operation, of: &OperationFigures, places: Places) -
         aim,
         under_aim: passes.map(|p| words::passes(p.count, &p.depth.text(s.unit()))).unwrap_or_default(),
         length: length(s, op, of, places.length),
-        cross: cross(s, op, of),
+        cross: cross(s, figures, op, of),
         blank: of.aim.is_some(),
     }
 }
@@ -127,14 +139,15 @@ fn turns(s: &Sources, turns: i64, rest: &str) -> Option<String> {
     (turns != 0).then(|| words::turns(turns, rest))
 }
 
-fn cross(s: &Sources, op: &Operation, of: &OperationFigures) -> Cell {
+fn cross(s: &Sources, figures: &SetupFigures, op: &Operation, of: &OperationFigures) -> Cell {
     // A close size is told cut by cut below.
     let Some(dial) = of.cross_dial.as_ref().filter(|_| !op.close) else { return Cell::default() };
     let text = |f: Figure| f.text(s.unit());
     let mut under = Vec::new();
     let rest = text(dial.from_zero.rest);
     under.extend(turns(s, dial.from_zero.turns, if dial.from_zero.divisions == 0 { "" } else { &rest }));
-    if op.verb == Verb::Groove {
+    let first = figures.operations.iter().find(|o| o.cross_dial.is_some()).is_some_and(|o| o.number == of.number);
+    if dial.zero.now && !first {
         let letter = dial.zero.feature.map_or("", |f| s.letter(f));
         under.push(words::zero_on(letter, &text(dial.zero.diameter)));
     }
@@ -174,6 +187,12 @@ fn wide(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> Ri
     };
     let gap = if text.is_empty() || remarks.is_empty() { "" } else { ". " };
     Rich::from(format!("{text}{gap}{remarks}"))
+}
+
+/// The lines, and what to mind below them.
+fn with_remarks(mut lines: Vec<Line>, remarks: &[String]) -> Vec<Line> {
+    lines.extend(words::wrapped("", 0.0, &words::remarks(remarks), blocks::DETAIL_ROOM));
+    lines
 }
 
 /// Everything that sits on the part in service, and the nuts.
@@ -261,7 +280,10 @@ fn taper(s: &Sources, t: &TaperCut) -> Vec<Line> {
         blocks::line(
             label(words::COMPOUND),
             38.0,
-            vec![piece(Strong, &t.half_angle, 0.0), piece(Plain, &words::from_the_axis(t.half_angle_deg, &t.rate), 0.0)],
+            vec![
+                piece(Strong, &t.half_angle, 0.0),
+                piece(Plain, &words::from_the_axis(t.half_angle_deg, &t.rate), 0.0),
+            ],
         ),
         blocks::line(
             label(words::SETOVER),

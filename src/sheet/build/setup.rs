@@ -65,7 +65,8 @@ fn holding_lines(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Vec<Rich
         Holding::Chuck => format!("Chuck {on}{mark}{stands_out}."),
         Holding::ChuckAndCenter => format!("Chuck {on}{mark}, tailstock center{stands_out}."),
         Holding::BetweenCenters => format!("Between centers, dog {on}{mark}."),
-        Holding::Mill => format!("Mill: vise or V-blocks, held {on}."),
+        Holding::Mill if grip.is_none() => words::MILL.to_owned(),
+        Holding::Mill => format!("{} Held {on}.", words::MILL),
         Holding::Bench => words::BENCH.to_owned(),
     };
     let mut lines = vec![Rich::from(first)];
@@ -132,7 +133,11 @@ fn zeros(s: &Sources, setup: &Setup, figures: &SetupFigures, first: bool) -> Opt
         }
         dials.push(Zero { name: words::CROSS.to_owned(), frame: Frame::Dial, lines });
     } else if setup.operations.iter().any(|o| o.to_diameter.is_some()) {
-        dials.push(Zero { name: words::CROSS.to_owned(), frame: Frame::None, lines: vec![Rich::from(words::CROSS_UNKNOWN)] });
+        dials.push(Zero {
+            name: words::CROSS.to_owned(),
+            frame: Frame::None,
+            lines: vec![Rich::from(words::CROSS_UNKNOWN)],
+        });
     }
     Some(blocks::zeros(dials))
 }
@@ -164,7 +169,8 @@ fn tools(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Rich {
     if let Some(proud) = figures.proud {
         text = text.plain(words::proud(&proud.text(s.unit())));
     }
-    if figures.operations.iter().any(|o| o.cross_dial.is_some()) {
+    let has_dial = |f: &SetupFigures| f.operations.iter().any(|o| o.cross_dial.is_some());
+    if s.figures.setups.iter().find(|f| has_dial(f)).is_some_and(|f| f.number == setup.number) {
         text = text.plain(words::TRUST);
     }
     text
@@ -172,10 +178,8 @@ fn tools(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Rich {
 
 fn tool_name(s: &Sources, kind: ToolKind) -> String {
     let own = s.shop.and_then(|shop| shop.tools_of(kind).next());
-    match own.and_then(|t| t.nose) {
-        Some(nose) => format!("{}, nose {}", kind.word(), s.length(nose)),
-        None => kind.word().to_owned(),
-    }
+    let name = words::tool(kind.word());
+    own.and_then(|t| t.nose).map_or(name.clone(), |nose| format!("{name} (nose {})", s.length(nose)))
 }
 
 fn scene(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Option<Scene> {

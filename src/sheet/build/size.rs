@@ -38,7 +38,9 @@ fn deviations(s: &Sources, nominal: Length, limits: Limits) -> String {
         _ if up == -down => format!("{} ±{}", s.length(nominal), text(up)),
         _ if fine(s, up) || fine(s, down) || up < Length::ZERO || down > Length::ZERO => both_ends(s, limits),
         _ => {
-            let signed = |l: Length, sign: &str| if l == Length::ZERO { format!("{sign}0") } else { format!("{sign}{}", text(l)) };
+            let signed = |l: Length, sign: &str| {
+                if l == Length::ZERO { format!("{sign}0") } else { format!("{sign}{}", text(l)) }
+            };
             format!("{} {}/{}", s.length(nominal), signed(up, "+"), signed(down, "\u{2212}"))
         }
     }

@@ -6,7 +6,7 @@ use crate::model::End;
 use crate::model::plan::{Operation, Setup, Verb};
 use crate::sheet::draft::Item;
 use crate::sheet::draw::{Focus, Reading};
-use crate::sheet::view::{Columns, Frame, Rich, Shape, Step};
+use crate::sheet::view::{Columns, Frame, Shape, Step};
 use crate::sheet::{blocks, measure, words};
 use crate::unit::Station;
 
@@ -41,15 +41,12 @@ fn step(
     of: &OperationFigures,
     places: Places,
 ) -> Item {
-    let row = row::row(s, setup, op, of, places);
+    let row = row::row(s, (setup, figures), op, of, places);
     let in_columns = matches!(row.shape, Shape::Columns { .. });
     let before = of.stop_before.iter().map(|t| blocks::stop(words::STOP, words::from_file(t).into())).collect();
     let mut after = Vec::new();
     if let Job::Keyseat(cut) = &of.job {
         after.push(keyseat::picture(s, cut, &format!("keyseat-{}", op.number)));
-    }
-    if in_columns && !of.remarks.is_empty() {
-        after.push(blocks::text(Rich::from(words::remarks(&of.remarks))));
     }
     after.extend(of.stop_after.iter().map(|t| blocks::stop(words::STOP, words::from_file(t).into())));
     let step = Step { before, row, after, focus: focus(s, setup, figures, op) };

@@ -23,7 +23,8 @@ pub(super) fn lines(s: &Sources, t: &ThreadCut, of: &OperationFigures) -> Vec<Li
     let mut out = infeed(s, t);
     if let Some(w) = &t.wires {
         let limits = format!("{} / {}", text(w.over.max), text(w.over.min));
-        let pieces = vec![piece(Strong, limits, 0.0), piece(Plain, words::READS, 0.0), piece(Blank, words::READS, 27.0)];
+        let pieces =
+            vec![piece(Strong, limits, 0.0), piece(Plain, words::READS, 0.0), piece(Blank, words::READS, 27.0)];
         out.push(blocks::line(label(&words::over_wires(&text(w.wire))), LABEL, pieces));
     }
     let blank = format!("{} / {}", text(t.blank.max), text(t.blank.min));
@@ -41,10 +42,8 @@ pub(super) fn lines(s: &Sources, t: &ThreadCut, of: &OperationFigures) -> Vec<Li
     if !speed.is_empty() {
         out.push(blocks::line(label(words::SPEED), LABEL, speed));
     }
-    let mut say = |word: &str, says: &str| out.extend(words::wrapped(word, LABEL, says, ROOM));
-    say(words::DIRECTION, &t.direction);
     if let Some(i) = &t.indexing {
-        say(words::STARTS, &i.says);
+        out.extend(words::wrapped(words::STARTS, LABEL, &i.says, ROOM));
     }
     out
 }

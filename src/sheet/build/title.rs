@@ -31,7 +31,9 @@ fn bare(s: &Sources, setup: &Setup) -> Vec<String> {
     let mut out: Vec<String> = Vec::new();
     for op in &setup.operations {
         let word = match op.verb {
-            Verb::Face => words::face(op.end.or(setup.works), setup.zero == Zero::FacedToOverall, &s.length(s.overall())),
+            Verb::Face => {
+                words::face(op.end.or(setup.works), setup.zero == Zero::FacedToOverall, &s.length(s.overall()))
+            }
             Verb::FitTest => words::TRY_MATES.to_owned(),
             verb => verb.word().to_owned(),
         };
@@ -59,7 +61,8 @@ fn letters(s: &Sources, setup: &Setup, verbs: &[Verb], threads: bool) -> Vec<Str
 }
 
 fn only_roughed(s: &Sources, setup: &Setup) -> Vec<String> {
-    let done = letters(s, setup, &[Verb::Finish, Verb::Turn, Verb::Taper, Verb::Groove, Verb::Thread, Verb::Knurl], true);
+    let done =
+        letters(s, setup, &[Verb::Finish, Verb::Turn, Verb::Taper, Verb::Groove, Verb::Thread, Verb::Knurl], true);
     let mut rough = letters(s, setup, &[Verb::Rough], true);
     rough.retain(|l| !done.contains(l));
     rough

@@ -6,8 +6,8 @@ use super::outline::Outline;
 const NARROWEST: f64 = 1.6;
 /// A broken stretch keeps at least this much.
 const BROKEN: f64 = 11.0;
-/// A body thinner than this on paper is drawn larger and broken.
-const THINNEST: f64 = 12.0;
+/// The usual least thickness of a body on paper.
+pub const THINNEST: f64 = 12.0;
 
 /// A map from places to paper.
 #[derive(Debug, Clone)]
@@ -35,6 +35,8 @@ pub struct Room {
     pub datum_right: bool,
     /// Where a body that does not fill the length stands: 0 at the left edge, 1 at the right.
     pub align: f64,
+    /// A body thinner than this on paper is drawn larger and broken.
+    pub thinnest: f64,
 }
 
 impl Axis {
@@ -49,11 +51,7 @@ impl Axis {
         let width = (room.right - room.left).max(1.0);
         let largest = largest.max(1e-6);
         let whole = (width / length).min(room.height / largest);
-        let scale = if whole * largest < THINNEST.min(room.height) {
-            (THINNEST.min(room.height) / largest).max(whole)
-        } else {
-            whole
-        };
+        let scale = whole.max(room.thinnest.min(room.height) / largest);
         let faces = faces(body, from, to);
         let true_widths: Vec<f64> = faces.windows(2).map(|w| (w[1] - w[0]) * scale).collect();
         let widths = shares(&true_widths, width);
@@ -155,7 +153,7 @@ mod tests {
 
     #[test]
     fn a_short_part_is_to_scale() {
-        let room = Room { left: 10.0, right: 110.0, height: 30.0, datum_right: false, align: 0.5 };
+        let room = Room { left: 10.0, right: 110.0, height: 30.0, datum_right: false, align: 0.5, thinnest: THINNEST };
         let axis = Axis::fit(&body(&[0.0, 20.0, 50.0], 10.0), 0.0, 50.0, room);
         assert!((axis.scale - 2.0).abs() < 1e-9);
         assert!((axis.x(20.0) - 50.0).abs() < 1e-9);
@@ -164,7 +162,7 @@ mod tests {
 
     #[test]
     fn a_long_part_is_broken_in_its_longest_stretch_and_fills_the_room() {
-        let room = Room { left: 0.0, right: 150.0, height: 30.0, datum_right: true, align: 0.5 };
+        let room = Room { left: 0.0, right: 150.0, height: 30.0, datum_right: true, align: 0.5, thinnest: THINNEST };
         let axis = Axis::fit(&body(&[0.0, 20.0, 980.0, 1000.0], 20.0), 0.0, 1000.0, room);
         assert_eq!(axis.breaks, vec![500.0]);
         assert!(axis.x(0.0) > axis.x(1000.0));

@@ -133,7 +133,7 @@ impl RunningLine {
                 let frame = if self.framed { 2.4 } else { 0.0 };
                 (
                     texts.iter().map(|t| Label::bold(t).width() + frame).collect::<Vec<_>>(),
-                    if self.framed { 0.8 } else { 2.4 },
+                    if self.framed { 1.4 } else { 2.4 },
                 )
             }
             Set::Turned(size) => (vec![size * 0.97; texts.len()], 0.35),
@@ -184,7 +184,7 @@ enum Set {
 
 fn set(texts: &[String], room: (f64, f64)) -> Set {
     let widths: Vec<f64> = texts.iter().map(|t| Label::bold(t).width()).collect();
-    if fits(&widths, 3.4, room) {
+    if fits(&widths, 4.0, room) {
         return Set::Upright;
     }
     [TEXT, 10.5 * crate::sheet::measure::POINT, SMALL]

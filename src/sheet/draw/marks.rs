@@ -4,12 +4,14 @@ use super::Picture;
 use super::axis::{Axis, Room};
 use super::body::{Look, Placed};
 use super::canvas::{Canvas, Dash, weight};
-use super::outline::Outline;
+use super::outline::{Outline, Stretch};
 
 /// Paper across the bar.
 const ACROSS: f64 = 21.0;
 /// Room for the leaders between bar and list.
 const LEADERS: f64 = 20.0;
+/// A thin body may stay thin here: what counts is where the lines stand.
+const THINNEST: f64 = 6.0;
 /// Room for the plate under the bar.
 const PLATE: f64 = 6.0;
 
@@ -28,8 +30,9 @@ pub const WIDTH: f64 = ACROSS + 10.0 + LEADERS;
 /// Draws the bar in a picture of this height; `lines` stand in the order of the rows, highest first.
 pub fn marks(body: &Outline, lines: &[MarkLine], height: f64, id: &str, alt: String) -> Picture {
     let plate = height - PLATE;
+    let body = &cut_at(body, lines);
     let middle = ACROSS / 2.0 + 5.0;
-    let room = Room { left: 5.0, right: plate, height: ACROSS, datum_right: true, align: 1.0 };
+    let room = Room { left: 5.0, right: plate, height: ACROSS, datum_right: true, align: 1.0, thinnest: THINNEST };
     let axis = Axis::fit(body, body.start(), body.end(), room);
     // Drawn lying, with the datum end at the right, then stood upright.
     let mut lying = Canvas::new(height, WIDTH);
@@ -51,6 +54,23 @@ pub fn marks(body: &Outline, lines: &[MarkLine], height: f64, id: &str, alt: Str
         canvas.path(&leader, weight::THIN, Dash::Solid);
     }
     Picture::of(&canvas, id, alt)
+}
+
+/// The body with a face at each line, so that no stretch is broken across one.
+fn cut_at(body: &Outline, lines: &[MarkLine]) -> Outline {
+    let mut stretches = body.stretches.clone();
+    for line in lines {
+        let inside = |s: &Stretch| s.from + 1e-3 < line.at && line.at < s.to - 1e-3;
+        let Some(i) = stretches.iter().position(inside) else { continue };
+        let mut behind = stretches[i].clone();
+        let part = (line.at - behind.from) / (behind.to - behind.from);
+        let between = behind.diameter + (behind.diameter_to - behind.diameter) * part;
+        (behind.from, behind.diameter, behind.bevel_from) = (line.at, between, (0.0, 0.0));
+        let before = &mut stretches[i];
+        (before.to, before.diameter_to, before.bevel_to) = (line.at, between, (0.0, 0.0));
+        stretches.insert(i + 1, behind);
+    }
+    Outline { stretches, on: body.on.clone() }
 }
 
 fn plate_under(canvas: &mut Canvas, y: f64) {

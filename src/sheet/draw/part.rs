@@ -1,7 +1,7 @@
 //! The whole part: letters over it, running lengths from the datum end under it.
 
 use super::Picture;
-use super::axis::{Axis, Room};
+use super::axis::{Axis, Room, THINNEST};
 use super::body::{Look, Placed};
 use super::canvas::Canvas;
 use super::labels::{self, Lettered, Running, RunningLine};
@@ -30,7 +30,14 @@ pub fn part(body: &Outline, readings: &[Reading], flag: &str, alt: String) -> Pi
         + body.on.iter().filter(|o| !o.letter.is_empty()).count();
     let texts: Vec<String> = readings.iter().map(|r| r.text.clone()).collect();
     let side = if readings.len() > 14 { 4.0 } else { SIDE };
-    let place = Room { left: side, right: WIDTH - side - 1.0, height: TALLEST, datum_right: false, align: 0.5 };
+    let place = Room {
+        left: side,
+        right: WIDTH - side - 1.0,
+        height: TALLEST,
+        datum_right: false,
+        align: 0.5,
+        thinnest: THINNEST,
+    };
     let axis = Axis::fit(body, body.start(), body.end(), place);
     let high = axis.across(body.largest());
     let top_of_letters = 9.4;

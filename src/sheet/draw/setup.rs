@@ -1,7 +1,7 @@
 //! One mounting: how the work is held, which end is where, what is cut on this page and what the carriage reads there.
 
 use super::Picture;
-use super::axis::{Axis, Room};
+use super::axis::{Axis, Room, THINNEST};
 use super::body::{Look, Placed};
 use super::canvas::{Anchor, Canvas, Dash, Label, weight};
 use super::holding;
@@ -12,13 +12,13 @@ use super::part::{Reading, lettered_places};
 /// Width of the page's body.
 const WIDTH: f64 = 178.0;
 /// Height of every setup picture.
-pub const HEIGHT: f64 = 50.5;
+pub const HEIGHT: f64 = 47.0;
 /// Height of the spindle's axis.
-const CENTER: f64 = 24.0;
+const CENTER: f64 = 22.0;
 /// Greatest height of the work.
-const TALLEST: f64 = 22.0;
+const TALLEST: f64 = 20.0;
 /// Height of the line of running lengths.
-const LINE: f64 = 38.4;
+const LINE: f64 = 35.2;
 
 /// How the work is held.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -159,7 +159,7 @@ impl Scene {
             (false, _) => WIDTH - 27.0,
         };
         let align = if chuck { 0.0 } else { 0.5 };
-        let room = Room { left, right, height: TALLEST, datum_right: self.datum_right, align };
+        let room = Room { left, right, height: TALLEST, datum_right: self.datum_right, align, thinnest: THINNEST };
         Axis::fit_under(&self.after, self.after.largest().max(self.before.largest()), ends.0, ends.1, room)
     }
 

@@ -126,8 +126,6 @@ pub enum Body {
         head: Vec<String>,
         /// Highest first.
         rows: Vec<MarkRow>,
-        /// Height of each row.
-        row_height: Mm,
         /// A paragraph under the list, or empty.
         note: Rich,
     },
@@ -230,7 +228,7 @@ pub struct Zero {
 }
 
 /// A line to scribe.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct MarkRow {
     /// `M3`.
     pub label: String,
@@ -242,6 +240,8 @@ pub struct MarkRow {
     pub means: String,
     /// `leave line`, `split line`.
     pub leave: String,
+    /// Height of the row.
+    pub height: Mm,
 }
 
 /// One column of sizes to inspect.
