@@ -1,0 +1,57 @@
+//! `handbook drill`.
+
+use serde_json::{Value, json};
+
+use super::answer::Answer;
+use super::args::DrillArgs;
+use crate::handbook::drill::{self, Drill, Series};
+use crate::handbook::thread;
+use crate::unit::{Unit, read_number};
+
+pub(super) fn answer(args: &DrillArgs) -> Result<Answer, String> {
+    let name = args.name.trim();
+    if let Some(found) = drill::find(name) {
+        return Ok(one(found, args));
+    }
+    if let Ok(designation) = thread::read(name) {
+        let asked = thread::Asked::special();
+        let data = thread::limits(&designation, &asked).map_err(|_| format!("no limits for {name}"))?;
+        let tap = data.tap_drill.clone().ok_or_else(|| format!("{name} has no tap drill"))?;
+        let unit = args.show.unit().unwrap_or(data.unit);
+        let mut answer =
+            Answer::new("drill", unit, format!("Tap drill for {}: {}", designation.show(), tap.name), args.show);
+        answer.field("name", json!(tap.name));
+        answer.length_field("diameter", Some(tap.diameter));
+        answer.field("percent", tap.percent.map_or(Value::Null, |p| json!((p * 10.0).round() / 10.0)));
+        answer.length_row("diameter", tap.diameter);
+        if let Some(percent) = tap.percent {
+            answer.row("thread left", format!("{percent:.0} %"));
+        }
+        for source in &data.source {
+            answer.source(*source);
+        }
+        answer.source(drill::source());
+        return Ok(answer);
+    }
+    Err(match read_number(name, args.show.unit().unwrap_or(Unit::Millimetre)) {
+        Ok(number) => {
+            let series = [Series::Number, Series::Letter, Series::Fraction, Series::Millimetre];
+            let near: Vec<&str> = drill::nearest(number.value, &series, 4).iter().map(|d| d.name.as_str()).collect();
+            format!("no drill is stamped {name}; near it: {}", near.join(", "))
+        }
+        Err(_) => format!("\"{name}\" is no drill (27/64, 42, I, 8.5 mm) and no thread (1/2-13 UNC)"),
+    })
+}
+
+fn one(found: &Drill, args: &DrillArgs) -> Answer {
+    let own = if found.series == Series::Millimetre { Unit::Millimetre } else { Unit::Inch };
+    let unit = args.show.unit().unwrap_or(own);
+    let mut answer = Answer::new("drill", unit, format!("Drill {}", found.name), args.show);
+    answer.field("name", json!(found.name));
+    answer.length_field("diameter", Some(found.diameter));
+    answer.length_row("diameter", found.diameter);
+    if matches!(found.series, Series::Number | Series::Letter) {
+        answer.source(drill::source());
+    }
+    answer
+}

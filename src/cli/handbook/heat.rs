@@ -1,0 +1,30 @@
+//! `handbook heat`.
+
+use serde_json::json;
+
+use super::answer::{Answer, number, physics};
+use super::args::HeatArgs;
+use super::{material, size};
+use crate::handbook::heat;
+use crate::unit::Unit;
+
+pub(super) fn answer(args: &HeatArgs) -> Result<Answer, String> {
+    let size = size::read(&args.size, "size", args.show, None)?;
+    let expansion = match heat::expansion(&args.material) {
+        Some(e) => e,
+        None => heat::of(&material::find(&args.material)?.material),
+    };
+    let growth = heat::growth(size.value, args.rise, expansion, size.unit);
+    let degrees = if size.unit == Unit::Inch { "°F" } else { "K" };
+    let title = format!("{} of {} warmed by {} {degrees}", args.size, args.material, args.rise);
+    let mut answer = Answer::new("heat", size.unit, title, args.show);
+    answer.field("growth", number(growth, size.unit));
+    let rate = if size.unit == Unit::Inch { expansion.per_fahrenheit } else { expansion.per_kelvin };
+    answer.field("expansion", physics(rate * 1e-6));
+    answer.field("material", json!(args.material));
+    answer.length_row("grows by", growth);
+    answer.row("expansion", format!("{rate:.1} e-6 per {degrees}"));
+    answer.note("a piece turned to size while warm is under size when cold");
+    answer.source(expansion.source);
+    Ok(answer)
+}

@@ -1,0 +1,86 @@
+//! `handbook speed`.
+
+use serde_json::{Value, json};
+
+use super::answer::{Answer, physics};
+use super::args::{CutKind, SpeedArgs, ToolKind};
+use super::{material, size};
+use crate::handbook::Source;
+use crate::handbook::material::{Tool, assumed_speeds};
+use crate::handbook::speed::{self, Cut, SurfaceSpeed};
+use crate::unit::Unit;
+
+pub(super) fn answer(args: &SpeedArgs) -> Result<Answer, String> {
+    let diameter = size::read(&args.diameter, "diameter", args.show, None)?;
+    let unit = diameter.unit;
+    let tool = if args.tool == ToolKind::Carbide { Tool::Carbide } else { Tool::Hss };
+    let cut = cut(args.cut);
+    let mut assumed = false;
+    let (turning, source) = match (args.surface_speed, &args.material) {
+        (Some(v), _) => {
+            let v = if unit == Unit::Inch { SurfaceSpeed::feet(v) } else { SurfaceSpeed::metres(v) };
+            (v, None)
+        }
+        (None, material) => {
+            let speeds = match material {
+                Some(text) => {
+                    let named = material::find(text)?;
+                    named.material.speeds(tool, named.condition)
+                }
+                None => assumed_speeds(tool),
+            };
+            assumed = speeds.assumed;
+            (if cut == Cut::Finish { speeds.finish } else { speeds.rough }, Some(speeds.source))
+        }
+    };
+    let (factor, rule) = speed::factor(cut);
+    let surface = turning.times(factor);
+    let rpm = speed::rpm(surface, diameter.value).ok_or("the diameter must be above zero")?;
+    let word = if unit == Unit::Inch { "ft/min" } else { "m/min" };
+    let mut answer = Answer::new(
+        "speed",
+        unit,
+        format!(
+            "Speed at {} {}",
+            answer_size(&args.diameter),
+            if assumed { "(material not known, ASSUMED slow)" } else { "" }
+        )
+        .trim_end()
+        .to_owned(),
+        args.show,
+    );
+    answer.field("surface_speed", physics(surface.in_unit(unit)));
+    answer.field("rpm", physics(rpm));
+    answer.field("speed_unit", json!(word));
+    answer.field("assumed", json!(assumed));
+    answer.field("material", args.material.as_ref().map_or(Value::Null, |m| json!(m)));
+    answer.row("surface speed", format!("{:.0} {word}", surface.in_unit(unit)));
+    answer.row("speed", format!("{rpm:.0} rev/min: take the nearest gear not above it"));
+    if let Some(source) = source {
+        answer.source(source);
+    }
+    if !matches!(cut, Cut::Rough | Cut::Finish) {
+        answer.source(rule);
+    }
+    let formula = if unit == Unit::Inch { "n = 12 V / (pi D)" } else { "n = 1000 v / (pi d)" };
+    answer.source(Source::printed(formula));
+    Ok(answer)
+}
+
+fn answer_size(text: &str) -> &str {
+    text.trim()
+}
+
+const fn cut(kind: CutKind) -> Cut {
+    match kind {
+        CutKind::Rough => Cut::Rough,
+        CutKind::Finish => Cut::Finish,
+        CutKind::Groove => Cut::Groove,
+        CutKind::Part => Cut::Part,
+        CutKind::Thread => Cut::Thread,
+        CutKind::Ream => Cut::Ream,
+        CutKind::Drill => Cut::Drill,
+        CutKind::Form => Cut::Form,
+        CutKind::Knurl => Cut::Knurl,
+    }
+}

@@ -1,0 +1,31 @@
+//! `handbook wrench`.
+
+use super::answer::Answer;
+use super::args::WrenchArgs;
+use super::size;
+use crate::handbook::wrench;
+
+pub(super) fn answer(args: &WrenchArgs) -> Result<Answer, String> {
+    let flats = size::read(&args.across_flats, "across flats", args.show, None)?;
+    let round = args.round.as_ref().map(|r| size::read(r, "round", args.show, Some(flats.unit))).transpose()?;
+    let mut answer = Answer::new("wrench", flats.unit, format!("{} across flats", args.across_flats), args.show);
+    answer.length_field("across_flats", Some(flats.value));
+    answer.length_field("hexagon_corners", Some(wrench::hexagon_corners(flats.value)));
+    answer.length_field("square_corners", Some(wrench::square_corners(flats.value)));
+    answer.length_row("hexagon, across corners", wrench::hexagon_corners(flats.value));
+    answer.length_row("square, across corners", wrench::square_corners(flats.value));
+    if let Some((size, off)) = wrench::nearest(flats.value, flats.unit) {
+        answer.length_field("nearest_standard", Some(size));
+        let text = format!("{} (this one is {} off)", answer.length(size), answer.bare(off));
+        answer.row("nearest wrench", text);
+        answer.source(wrench::source());
+    }
+    if let Some(round) = round {
+        let wide = wrench::flat_width(round.value, flats.value);
+        answer.length_field("flat_width", Some(wide));
+        answer.length_field("depth_a_side", Some((round.value - flats.value).half()));
+        answer.length_row("width of each flat", wide);
+        answer.length_row("depth a side", (round.value - flats.value).half());
+    }
+    Ok(answer)
+}
