@@ -176,7 +176,19 @@ fn dials_and_physics_as_scripts_read_them() {
     assert!(bar["tail_reaction"] == 0.0 && bar["greatest"]["at"] == 150.0);
     // The same in inches and pounds: 45 lbf at the end of 1 x 6, E 30 million psi.
     let inch = reply(&[
-        "deflection", "--hold", "chuck", "--bar", "1x6", "--force", "45", "--at", "6", "--units", "in", "--modulus", "30e6",
+        "deflection",
+        "--hold",
+        "chuck",
+        "--bar",
+        "1x6",
+        "--force",
+        "45",
+        "--at",
+        "6",
+        "--units",
+        "in",
+        "--modulus",
+        "30e6",
     ]);
     let end = 45.0 * 6.0_f64.powi(3) / (3.0 * 30e6 * std::f64::consts::PI / 64.0);
     assert!(near(&inch["deflection"], end, 1e-9) && inch["units"] == "in");

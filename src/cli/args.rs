@@ -40,6 +40,8 @@ pub enum Command {
         after_help = "Examples:\n  turnwright explain relief-width\n  turnwright explain threads\n  turnwright explain --all"
     )]
     Explain(ExplainArgs),
+    /// Look up threads, fits, keys, center holes, drills, tapers, reliefs, materials, speeds and the rest of the sleeve.
+    Handbook(super::handbook::HandbookArgs),
     /// Print a commented description to begin from.
     #[command(after_help = "Example:\n  turnwright start -o part.yaml")]
     Start(StartArgs),

@@ -3,6 +3,7 @@
 mod args;
 mod check;
 mod explain;
+pub mod handbook;
 mod job;
 mod json;
 mod run;

@@ -4,7 +4,7 @@ use std::io::{IsTerminal, Write};
 
 use super::args::{Args, Command};
 use super::screen::Screen;
-use super::{check, explain, start};
+use super::{check, explain, handbook, start};
 
 /// What a command came to.
 #[derive(Debug, Default)]
@@ -36,6 +36,7 @@ pub fn run(args: &Args) -> u8 {
     let screen = Screen { styled: std::io::stdout().is_terminal() && no_color_is_unset(), width: width() };
     let outcome = match &args.command {
         Command::Check(a) => check::run(a, screen),
+        Command::Handbook(a) => handbook::run(a).map_or_else(|e| Outcome::could_not(&e), Outcome::fine),
         _ => Outcome::could_not("x"),
         Command::Explain(a) => explain::run(a).map_or_else(|e| Outcome::could_not(&e), Outcome::fine),
         Command::Start(a) => start::run(a).map_or_else(|e| Outcome::could_not(&e), Outcome::fine),

@@ -4,7 +4,9 @@ use std::fmt::Write;
 
 use serde_json::{Map, Value, json};
 
-use super::args::{Format, Show};
+use super::args::Show;
+use crate::cli::args::Format;
+pub(super) use crate::cli::json::number;
 use crate::handbook::Source;
 use crate::unit::{Length, Limits, Unit, show};
 
@@ -27,12 +29,6 @@ pub(super) struct Answer {
     sources: Vec<Source>,
     notes: Vec<String>,
     both: bool,
-}
-
-/// A length as a JSON number, exact to 1e-7 in or 1e-6 mm.
-pub(super) fn number(value: Length, unit: Unit) -> Value {
-    let decimals = if unit == Unit::Inch { 7 } else { 6 };
-    show::plain(value, unit, decimals).parse::<f64>().map_or(Value::Null, |n| json!(n))
 }
 
 /// A number from physics as JSON, to nine significant places.

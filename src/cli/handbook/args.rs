@@ -2,6 +2,7 @@
 
 use clap::{Parser, Subcommand, ValueEnum};
 
+use crate::cli::args::Format;
 use crate::unit::Unit;
 
 /// The table in the plastic sleeve: threads, fits, keys, center holes, drills, tapers, reliefs, materials, speeds and more.
@@ -14,15 +15,6 @@ pub struct HandbookArgs {
     /// What to look up; without one, the topics are listed.
     #[command(subcommand)]
     pub topic: Option<Topic>,
-}
-
-/// How an answer is printed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum Format {
-    /// For people.
-    Text,
-    /// For scripts.
-    Json,
 }
 
 /// Units as options name them.

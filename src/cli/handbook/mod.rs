@@ -22,7 +22,7 @@ mod thread;
 mod whip;
 mod wrench;
 
-pub use args::{Format, HandbookArgs};
+pub use args::HandbookArgs;
 
 use args::Topic;
 
