@@ -64,7 +64,7 @@ pub(super) const fn at_tailstock(setup: &Setup) -> Option<End> {
     match setup.datum_end {
         DatumEnd::Tailstock => Some(End::Datum),
         DatumEnd::Headstock => Some(End::Far),
-        _ => None,
+        DatumEnd::Left => None,
     }
 }
 

@@ -1,7 +1,7 @@
 //! Infeed of a thread: cuts of equal chip area.
 //!
-//! A V tool cuts an area that grows with the square of its depth, so cut i of n goes to d √(i/n) (insert makers' infeed tables:
-//! Sandvik, Widia). A tool with a flat w cuts w d + d² tan(half angle): solved for each cut. A square tool goes equal steps.
+//! A V tool cuts an area that grows with the square of its depth, so cut i of n goes to d √(i/n) (insert makers' infeed tables).
+//! A tool with a flat w cuts w d + d² tan(half angle): solved for each cut. A square tool goes equal steps.
 
 use crate::unit::{Length, Unit};
 
@@ -97,6 +97,20 @@ mod tests {
         let areas: Vec<f64> = list.iter().map(|l| l.mm() * l.mm()).collect();
         for pair in areas.windows(2) {
             assert!((pair[1] - pair[0] - areas[0]).abs() < 1e-6);
+        }
+    }
+
+    /// An insert maker's infeed rule, d √(φ/(n-1)) with φ = .3, 1, 2, 3 …, for .92 mm in six passes: .225 .186 .170 .131 .110 .097.
+    /// It splits the first of five equal areas in two, so its second to sixth depth are our first to fifth.
+    #[test]
+    fn published_infeed() {
+        let published = [225.0, 186.0, 170.0, 131.0, 110.0, 97.0];
+        let list = cumulative(Shape::V, Length::micrometres(920), Length::micrometres(412));
+        assert_eq!(list.len(), 5);
+        let mut sum = published[0];
+        for (ours, step) in list.iter().zip(&published[1..]) {
+            sum += step;
+            assert!((ours.mm() * 1000.0 - sum).abs() < 2.0, "{ours:?} {sum}");
         }
     }
 

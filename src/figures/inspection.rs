@@ -81,7 +81,9 @@ fn diameters(given: &Given, feature: &Feature, rows: &mut Vec<InspectionRow>) {
             let asked = !kept || diameter.from == crate::model::LimitsFrom::Written;
             add(held(diameter).filter(|_| asked), Inspected::Diameter, &micrometer);
         }
-        Kind::Relief { diameter, .. } => add(held(diameter), Inspected::Diameter, &caliper),
+        Kind::Relief { diameter, .. } | Kind::CrossHole { diameter, .. } => {
+            add(held(diameter), Inspected::Diameter, &caliper);
+        }
         Kind::Thread { thread, .. } => {
             add(Some(thread.major).filter(|l| l.band().is_positive()), Inspected::Diameter, &micrometer);
         }
@@ -93,7 +95,6 @@ fn diameters(given: &Given, feature: &Feature, rows: &mut Vec<InspectionRow>) {
             add(held(diameter), Inspected::Diameter, &caliper);
             add(held(wide), Inspected::Width, &|_| "gauge blocks or the ring".to_owned());
         }
-        Kind::CrossHole { diameter, .. } => add(held(diameter), Inspected::Diameter, &caliper),
         _ => {}
     }
 }

@@ -82,7 +82,7 @@ mod tests {
 
     const SET: [u32; 12] = [20, 25, 30, 35, 40, 45, 50, 55, 60, 65, 80, 127];
 
-    /// An 8 tpi screw through 100/127 cuts 2.5 mm (Conrad Hoffman, metric threads on an inch lathe: 3.175 mm x 100/127).
+    /// An 8 tpi screw through 100/127 cuts 2.5 mm (a published note on metric threads on an inch lathe: 3.175 mm by 100/127).
     #[test]
     fn metric_on_an_inch_screw_by_the_127_wheel() {
         let set = [100, 127, 50, 60];
@@ -100,6 +100,17 @@ mod tests {
         let found =
             train(Length::PER_INCH.times_ratio(1, 13), Length::PER_INCH.times_ratio(1, 8), &SET).expect("a train");
         assert!(found.exact, "{}", found.text());
+    }
+
+    /// 5 threads to the inch on a screw of 2: ratio 2.5, a 40 wheel on the spindle drives 100 on the screw. And 2 mm on a 6 mm screw:
+    /// one to three (The American Mechanic, proportion of wheels for screw cutting; a course exercise).
+    #[test]
+    fn published_trains() {
+        let inch = |n| Length::PER_INCH.times_ratio(1, n);
+        let found = train(inch(5), inch(2), &[40, 100]).expect("a train");
+        assert_eq!((found.exact, found.text().as_str()), (true, "40 drives 100"));
+        let found = train(Length::micrometres(2_000), Length::micrometres(6_000), &[20, 60]).expect("a train");
+        assert_eq!((found.exact, found.text().as_str()), (true, "20 drives 60"));
     }
 
     #[test]

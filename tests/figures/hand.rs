@@ -69,20 +69,12 @@ impl Draft<'_> {
         self.operations.push(Operation {
             id: format!("{}-{letter}-{}", verb.word(), self.number),
             number: self.number,
-            verb,
             feature,
-            with: Vec::new(),
-            end: None,
-            tool,
             from_diameter: sizes.map(|s| tenths(s.0)),
             to_diameter: sizes.map(|s| tenths(s.1)),
-            limits: None,
             from: Some(thou(span.0)),
             to: Some(thou(span.1)),
-            face: None,
-            close: false,
-            minutes: 1.0,
-            why: Vec::new(),
+            ..bare(verb, tool)
         });
         self.operations.last_mut().expect("just pushed")
     }
@@ -232,4 +224,35 @@ pub(crate) fn setup_of(figures: &Figures, number: u32) -> &SetupFigures {
 /// An operation by its number.
 pub(crate) fn operation_of(figures: &Figures, number: u32) -> &OperationFigures {
     figures.setups.iter().flat_map(|s| &s.operations).find(|o| o.number == number).expect("an operation")
+}
+
+/// An operation of nothing yet.
+pub(crate) fn bare(verb: Verb, tool: ToolKind) -> Operation {
+    Operation {
+        id: verb.word().to_owned(),
+        number: 0,
+        verb,
+        feature: None,
+        with: Vec::new(),
+        end: None,
+        tool,
+        from_diameter: None,
+        to_diameter: None,
+        limits: None,
+        from: None,
+        to: None,
+        face: None,
+        close: false,
+        minutes: 1.0,
+        why: Vec::new(),
+    }
+}
+
+/// A plan of one mounting between centers with an end at the tailstock; operations are numbered 10, 20 …
+pub(crate) fn one_setup(end: End, mut operations: Vec<Operation>) -> Plan {
+    for (i, op) in (1..).zip(&mut operations) {
+        op.number = 10 * i;
+    }
+    let zero = if end == End::Datum { Zero::DatumFace } else { Zero::FarFace };
+    Plan { setups: vec![setup(1, Holding::BetweenCenters, Some(end), zero, None, operations)], ..Plan::default() }
 }

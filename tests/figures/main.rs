@@ -2,3 +2,5 @@
 
 mod hand;
 mod hand_worked;
+mod properties;
+mod published;

@@ -1,0 +1,259 @@
+//! Worked examples and charts that were published elsewhere; the source stands at each.
+
+use crate::hand::{figures_of, one_setup, operation_of, part, shop};
+use turnwright::figures::{Gearbox, Job, KeyseatCut, TaperCut, ThreadCut};
+use turnwright::model::plan::{Operation, Plan, Verb};
+use turnwright::model::shop::{Reads, ThreadDial, ToolKind};
+use turnwright::model::{End, Part, Shop};
+use turnwright::unit::{Length, Station, Unit};
+
+fn operation(part: &Part, verb: Verb, tool: ToolKind, span: (Station, Station)) -> Operation {
+    let feature = part.features.first().map(|f| f.id);
+    Operation { feature, from: Some(span.0), to: Some(span.1), ..crate::hand::bare(verb, tool) }
+}
+
+/// A bolt with this thread over its first inch, a relief, and a head; only the thread is cut.
+fn thread_on(designation: &str, shop: &Shop) -> ThreadCut {
+    let text = format!(
+        "part: bolt\nunits: in\ndatum: tip\noverall: 6\nfeatures:\n  - thread: {designation}\n    to: 2\n  - relief: 0.05\n    to: 3\n  - turn: 5\n    to: 6\n"
+    );
+    let part = part(text.as_bytes());
+    let end = Station(Length::PER_INCH.times(2));
+    let op = operation(&part, Verb::Thread, ToolKind::Threading60, (Station::DATUM, end));
+    let figures = figures_of(&part, &one_setup(End::Datum, vec![op]), Some(shop));
+    match operation_of(&figures, 10).job.clone() {
+        Job::Thread(thread) => *thread,
+        other => panic!("{designation}: {other:?}"),
+    }
+}
+
+fn lathe(screw: i64, teeth: u32, engraved: &str) -> Shop {
+    let engraved: Vec<String> = engraved.split(' ').map(str::to_owned).collect();
+    Shop {
+        leadscrew_tpi: Some((screw, 1)),
+        leadscrew_pitch: None,
+        thread_dial: Some(ThreadDial { teeth, marks: u32::try_from(engraved.len()).expect("few"), engraved }),
+        ..shop(Reads::Radius)
+    }
+}
+
+/// A lathe maker's threading-dial table: worm 16 teeth, leadscrew 8 to the inch, eight numbered lines. Line 8 of the chart is where the
+/// first cut began; it is engraved first here. The chart's `/` is "anywhere", its `1 - 8` any line.
+#[test]
+fn a_lathe_makers_dial_chart() {
+    let shop = lathe(8, 16, "8 1 2 3 4 5 6 7");
+    for (designation, chart) in [
+        ("2-4.5 UNC-2A", "mark 8 only"),
+        ("7/8-9 UNC-2A", "marks 8, 4 only"),
+        ("5/8-18 UNF-2A", "marks 8, 2, 4, 6 only"),
+        ("3/4-10 UNC-2A", "marks 8, 2, 4, 6 only"),
+        ("1 1/8-7 UNC-2A", "marks 8, 4 only"),
+        ("5/8-11 UNC-2A", "marks 8, 4 only"),
+        ("1/2-13 UNC-2A", "marks 8, 4 only"),
+        ("7/16-14 UNC-2A", "marks 8, 2, 4, 6 only"),
+        ("1/2-20 UNF-2A", "any mark"),
+        ("1/4-28 UNF-2A", "any mark"),
+        ("No. 8-36 UNF-2A", "any mark"),
+        ("No. 5-44 UNF-2A", "any mark"),
+        ("1-8 UNC-2A", "anywhere"),
+        ("3/8-16 UNC-2A", "anywhere"),
+        ("5/16-24 UNF-2A", "anywhere"),
+        ("No. 10-32 UNF-2A", "anywhere"),
+        ("No. 4-40 UNC-2A", "anywhere"),
+    ] {
+        assert_eq!(thread_on(designation, &shop).dial.expect("a dial").says, chart, "{designation}");
+    }
+}
+
+/// F. D. Jones, Turning and Boring (1914): screw of six threads, dial worm 24 teeth, eight lines of which four are numbered: even threads
+/// catch at any line, odd ones at the numbered lines.
+#[test]
+fn the_dial_of_jones() {
+    let shop = lathe(6, 24, "1 - 2 - 3 - 4 -");
+    for (designation, says) in [
+        ("3/4-10 UNC-2A", "any mark"),
+        ("7/16-14 UNC-2A", "any mark"),
+        ("1-8 UNC-2A", "any mark"),
+        ("7/8-9 UNC-2A", "marks 1, 2, 3, 4 only"),
+        ("5/8-11 UNC-2A", "marks 1, 2, 3, 4 only"),
+        ("1/2-13 UNC-2A", "marks 1, 2, 3, 4 only"),
+        ("1 1/2-12 UNF-2A", "anywhere"),
+        ("5/8-18 UNF-2A", "anywhere"),
+    ] {
+        assert_eq!(thread_on(designation, &shop).dial.expect("a dial").says, says, "{designation}");
+    }
+}
+
+/// A bench lathe maker's manual: metric threads on an inch leadscrew, the half-nuts stay closed.
+#[test]
+fn metric_on_an_inch_screw() {
+    let thread = thread_on("M16x1.5-6g", &shop(Reads::Radius));
+    let dial = thread.dial.expect("a dial");
+    assert!(dial.never_open && dial.lines.is_empty());
+    assert!(dial.says.starts_with("never open the half-nuts"));
+    assert_eq!(thread.gearbox, Some(Gearbox::NotListed("1.5 mm".to_owned())));
+}
+
+/// F. D. Jones, Turning and Boring (1914), rules for calculating cutting speeds: 60 ft/min on 5 inches is 46 revolutions.
+/// OpenWA, Machining 1: grooving at about a quarter of that.
+#[test]
+fn revolutions_of_jones() {
+    let part = part(b"part: disk\nunits: in\ndatum: face\noverall: 6\nfeatures:\n  - turn: 4.9\n    to: 6\n");
+    let shop = Shop { surface_speed_hss: Some(60.0 * 0.3048), ..shop(Reads::Radius) };
+    let size = |tenths| Some(Length::inch_tenths(tenths));
+    let end = Station(Length::PER_INCH);
+    let op = |verb, tool| Operation {
+        from_diameter: size(50_000),
+        to_diameter: size(49_000),
+        ..operation(&part, verb, tool, (Station::DATUM, end))
+    };
+    let operations = vec![op(Verb::Rough, ToolKind::Roughing), op(Verb::Groove, ToolKind::Grooving)];
+    let figures = figures_of(&part, &one_setup(End::Datum, operations), Some(&shop));
+    let wanted = |number| operation_of(&figures, number).speed.as_ref().map(|s| s.wanted).expect("a speed");
+    assert_eq!(wanted(10).round() as i64, 46);
+    assert!((wanted(20) * 4.0 - wanted(10)).abs() < 1e-9);
+}
+
+fn keyseat(text: &str) -> KeyseatCut {
+    let part = part(text.as_bytes());
+    let seat = part.features.iter().find(|f| f.kind.word() == "keyseat").expect("a keyseat").id;
+    let op = Operation { feature: Some(seat), ..crate::hand::bare(Verb::Mill, ToolKind::EndMill) };
+    let plan: Plan = one_setup(End::Datum, vec![op]);
+    match operation_of(&figures_of(&part, &plan, None), 10).job.clone() {
+        Job::Keyseat(key) => *key,
+        other => panic!("{other:?}"),
+    }
+}
+
+fn key_in(shaft: &str, width: &str) -> KeyseatCut {
+    keyseat(&format!(
+        "part: shaft\nunits: in\ndatum: end\noverall: 6\nfeatures:\n  - turn: {shaft}\n    to: 6\n  - keyseat: {width} x {width} x 1\n    from: 1\n"
+    ))
+}
+
+/// US Navy, Machinery Repairman (NAVEDTRA 14345), keyseats: total depth T = d + f, f = (S - √(S² - w²)) / 2; the rows worked from it.
+#[test]
+fn total_depth_of_a_keyseat() {
+    for (shaft, width, total, bottom) in [
+        ("1.000", "0.250", ".1409", ".8591"),
+        ("0.750", "0.1875", ".1057", ".6443"),
+        ("2.000", "0.500", ".2818", "1.7182"),
+    ] {
+        let key = key_in(shaft, width);
+        assert_eq!(key.depth_from_top.text(Unit::Inch), total, "{shaft}");
+        assert_eq!(key.across_bottom.text(Unit::Inch), bottom, "{shaft}");
+    }
+}
+
+/// ASME B17.1 depth control S for square keys, as a handbook's pocket companion prints it (to .001).
+#[test]
+fn depth_control_of_b17_1() {
+    let list = [
+        ("1/2", "1/8", 430),
+        ("9/16", "1/8", 493),
+        ("5/8", "3/16", 517),
+        ("3/4", "3/16", 644),
+        ("7/8", "3/16", 771),
+        ("15/16", "1/4", 796),
+        ("1", "1/4", 859),
+        ("1 1/16", "1/4", 923),
+        ("1 1/4", "1/4", 1112),
+        ("1 5/16", "5/16", 1137),
+    ];
+    let thou = Length::micro_inches(1_000);
+    for (shaft, width, printed) in list {
+        let key = key_in(shaft, width);
+        assert_eq!(key.across_bottom.value.round_to(thou), thou.times(printed), "{shaft}");
+    }
+}
+
+/// Fox Valley Technical College, Woodruff keyseat sheet: after touching the side raise half the shaft and half the cutter; and its
+/// example of the number: 608 is 1 in by 3/16.
+#[test]
+fn side_touch_of_a_woodruff_cutter() {
+    let key = keyseat(
+        "part: shaft\nunits: in\ndatum: end\noverall: 6\nfeatures:\n  - turn: 1.000\n    to: 6\n  - keyseat: Woodruff 608\n    at: 2\n",
+    );
+    assert_eq!((key.width.text(Unit::Inch), key.cutter.text(Unit::Inch)), (".1875".into(), "1.000".into()));
+    assert_eq!(key.side_touch.value, Length::inch_tenths(5_000) + Length::PER_INCH.times_ratio(3, 32));
+}
+
+/// ISO 773 (DIN 6885-1) by its own depths: 6 x 6 in a shaft of 22: t1 3.5, across the bottom 18.5; the cutter's centre half its
+/// width inside both ends. The numbers of a pump shaft in the project's own list of parts.
+#[test]
+fn a_metric_keyseat() {
+    let key = keyseat(
+        "part: shaft\nunits: mm\ndatum: end\noverall: 100\nfeatures:\n  - turn: 22 j6\n    to: 100\n  - keyseat: 6 x 6 x 32\n    from: 8\n",
+    );
+    let text = |f: turnwright::figures::Figure| f.text(Unit::Millimetre);
+    assert_eq!((text(key.depth_from_top), text(key.across_bottom)), ("3.500".into(), "18.500".into()));
+    let path = key.cutter_center.expect("an end mill");
+    assert_eq!((text(path.from), text(path.to)), ("11.00".into(), "37.00".into()));
+    assert_eq!((text(key.slot.from), text(key.slot.to)), ("8.00".into(), "40.00".into()));
+}
+
+fn taper(text: &str) -> TaperCut {
+    let part = part(text.as_bytes());
+    let op = Operation { feature: Some(0), ..crate::hand::bare(Verb::Taper, ToolKind::Finishing) };
+    match operation_of(&figures_of(&part, &one_setup(End::Datum, vec![op]), None), 10).job.clone() {
+        Job::Taper(taper) => *taper,
+        other => panic!("{other:?}"),
+    }
+}
+
+/// J. Rose, Modern Machine-Shop Practice, p. 614: a taper of an inch to the foot, work three feet long, set over 1 1/2 in, however long the
+/// taper itself is. And a study answer: .0625 to the inch over 15 in is .46875.
+#[test]
+fn set_over_of_rose() {
+    let inch = |text: &str| text.to_owned();
+    let rose = taper(&inch(
+        "part: arbor\nunits: in\ndatum: end\noverall: 36\nfeatures:\n  - taper: 1 per foot\n    large: 3\n    to: 12\n  - turn: 1\n    to: 36\n",
+    ));
+    assert_eq!(rose.setover.value, Length::PER_INCH.times_ratio(3, 2));
+    assert_eq!(rose.per_length.value, Length::PER_INCH);
+    let study = taper(&inch(
+        "part: arbor\nunits: in\ndatum: end\noverall: 15\nfeatures:\n  - taper: 0.75 per foot\n    large: 2\n    to: 8\n  - turn: 1\n    to: 15\n",
+    ));
+    assert_eq!(study.setover.value, Length::PER_INCH.times_ratio(15, 32));
+}
+
+/// The sharp-V height of old tables is 6 % more than today's, so the block says which it uses; 20 threads: .0307 deep by .6134 P
+/// (ISO 68-1 and ASME B1.1 geometry), .0352 along a compound at 29½°.
+#[test]
+fn the_height_is_named() {
+    let thread = thread_on("1/2-20 UNF-2A", &shop(Reads::Radius));
+    assert_eq!((thread.depth.text(Unit::Inch).as_str(), thread.depth_is.as_str()), (".0307", "0.6134 P"));
+    let travel = thread.compound.expect("set over").travel.value;
+    assert_eq!(travel.round_to(Length::inch_tenths(1)), Length::inch_tenths(352));
+}
+
+/// F. D. Jones, Turning and Boring (1914), Acme threads: depth half the pitch and .010 in: five threads .110 deep; fed by half the angle.
+#[test]
+fn an_acme_thread() {
+    let thread = thread_on("1-5 ACME-2G", &shop(Reads::Radius));
+    assert_eq!(thread.depth.value, Length::inch_tenths(1_100));
+    assert_eq!(thread.compound.as_ref().map(|c| c.angle.as_str()), Some("14\u{bd}\u{b0}"));
+    let travel = thread.compound.expect("set over").travel.value;
+    assert_eq!(thread.passes.last().map(|p| p.value), Some(travel));
+}
+
+/// A two-start screw: one start to the next is the pitch; the gearbox is set to the lead, .400 in or 2 1/2 to the inch.
+#[test]
+fn two_starts() {
+    let mut own = shop(Reads::Radius);
+    own.tpi.push((5, 2));
+    let thread = thread_on("1 1/8-0.2P-0.4L ACME-2G", &own);
+    let index = thread.indexing.expect("two starts");
+    assert_eq!((index.starts, index.shift.value), (2, Length::inch_tenths(2_000)));
+    assert_eq!(index.dial.map(|d| (d.turns, d.divisions)), Some((2, 0)));
+    assert_eq!(thread.gearbox, Some(Gearbox::Listed("2 1/2 tpi".to_owned())));
+    assert!(thread.compound.is_none(), "the compound is needed along the axis");
+}
+
+/// A left-hand thread begins in its relief and runs off the end: the relief gives no time to count.
+#[test]
+fn a_left_hand_thread() {
+    let thread = thread_on("5/8-11 UNC-2A LH", &shop(Reads::Radius));
+    assert!(!thread.right_hand && thread.relief_time.is_none());
+    assert!(thread.direction.contains("begin in relief B") && thread.direction.contains("away from the headstock"));
+}
