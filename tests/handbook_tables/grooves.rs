@@ -182,3 +182,38 @@ fn a_bearings_corner_and_seat() {
     assert_eq!(bearing::usual_seat(mm(20.0), Turns::Shaft).0, "k5");
     assert_eq!(bearing::usual_seat(mm(20.0), Turns::Housing).0, "g6");
 }
+
+/// DIN 76-1:2004 table 1, every pitch, asked through the thread it relieves.
+#[test]
+fn thread_reliefs_of_din_76() {
+    use turnwright::handbook::thread::{self, Asked};
+    let sizes = [
+        "1", "1.2", "1.4", "1.6", "2", "2.5", "3", "3.5", "4", "4.5", "5", "6", "8", "10", "12", "16", "20", "24",
+        "30", "36", "42", "48", "56", "64",
+    ];
+    let mut walk = Walk::new("din76_external.csv");
+    let table = rows("din76_external.csv");
+    assert_eq!(table.len(), sizes.len());
+    for (row, size) in table.iter().zip(sizes) {
+        let name = format!("M{size}x{}", row["pitch"]);
+        let designation = thread::read(&name).unwrap_or_else(|e| panic!("{name}: {e:?}"));
+        let data = thread::limits(&designation, &Asked::special()).unwrap_or_else(|e| panic!("{name}: {e:?}"));
+        let relief = data.relief.expect("a relief");
+        for (column, value) in [
+            ("below_d", designation.nominal - relief.diameter),
+            ("g1_min", relief.width_min),
+            ("g2_max", relief.width_max),
+            ("r", relief.radius.expect("a radius")),
+        ] {
+            walk.cell(&format!("{name} {column}"), number(row, column).expect(column), Some(value.mm()), 0.0);
+        }
+        assert!(thread::relief_source(&data).confirmed, "{name}");
+        // Geometry: a relief that does not clear its thread is wrong, whatever the table says. From pitch 0.5 it also clears the
+        // root a tool leaves at the least pitch diameter; below, the standard's tenths of a millimetre are too coarse for that.
+        let root = thread::single_point_root(&data).expect("an external thread");
+        let pitch = number(row, "pitch").expect("a pitch");
+        assert!(relief.diameter.mm() < designation.nominal.mm() - 1.226_87 * pitch, "{name}: inside the basic root");
+        assert!(pitch < 0.5 || relief.diameter < root, "{name}: {:?} does not clear {root:?}", relief.diameter);
+    }
+    walk.finish(96);
+}

@@ -3,11 +3,27 @@
 use serde_json::{Value, json};
 
 use super::answer::{Answer, min_max, number};
-use super::args::BearingArgs;
 use super::size;
 use crate::handbook::bearing::{self, Bearing, Turns};
 use crate::handbook::{bearing_limits, fit};
 use crate::unit::Unit;
+
+/// `bearing`.
+#[derive(Debug, clap::Args)]
+pub struct BearingArgs {
+    /// Number: 6204, 6305-2RS.
+    #[arg(required_unless_present = "bore")]
+    pub number: Option<String>,
+    /// List those with this bore.
+    #[arg(long)]
+    pub bore: Option<String>,
+    /// The housing turns, not the shaft.
+    #[arg(long)]
+    pub housing_turns: bool,
+    /// Units and format.
+    #[command(flatten)]
+    pub show: super::args::Show,
+}
 
 pub(super) fn answer(args: &BearingArgs) -> Result<Answer, String> {
     if let Some(bore) = &args.bore {

@@ -3,11 +3,23 @@
 use serde_json::{Value, json};
 
 use super::answer::Answer;
-use super::args::CenterArgs;
 use super::size;
 use crate::handbook::Source;
 use crate::handbook::center::{self, CenterHole};
 use crate::unit::Unit;
+
+/// `center`.
+#[derive(Debug, clap::Args)]
+pub struct CenterArgs {
+    /// Designation: A 2.5, B 3.15, R 4, D M8, DS M8, No. 3, A 1/8; without one, the sizes are listed.
+    pub designation: Option<String>,
+    /// The size usual for this shaft (practice).
+    #[arg(long, conflicts_with = "designation")]
+    pub shaft: Option<String>,
+    /// Units and format.
+    #[command(flatten)]
+    pub show: super::args::Show,
+}
 
 pub(super) fn answer(args: &CenterArgs) -> Result<Answer, String> {
     if let Some(shaft) = &args.shaft {

@@ -3,13 +3,52 @@
 use serde_json::json;
 
 use super::answer::{Answer, number, physics};
-use super::args::{DeflectionArgs, HoldKind};
 use super::size;
 use crate::handbook::beam::{self, Beam, Hold};
 use crate::unit::{Length, Unit};
 
 /// Newtons in a pound-force.
 const POUND: f64 = 4.448_221_615_260_5;
+
+/// Holdings of a bar.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
+pub enum HoldKind {
+    /// Chuck only.
+    Chuck,
+    /// Chuck and tailstock center.
+    ChuckCenter,
+    /// Between centers.
+    Centers,
+}
+
+/// `deflection`.
+#[derive(Debug, clap::Args)]
+pub struct DeflectionArgs {
+    /// Holding.
+    #[arg(long, value_enum)]
+    pub hold: HoldKind,
+    /// The bar from the chuck or left center: diameter x length, piece by piece.
+    #[arg(long)]
+    pub bar: String,
+    /// Force sideways at the tool: N, or lbf with inches.
+    #[arg(long, value_parser = super::args::positive)]
+    pub force: f64,
+    /// Where it acts, from the chuck or left center.
+    #[arg(long)]
+    pub at: String,
+    /// Modulus of elasticity.
+    #[arg(long, value_parser = super::args::positive, help = "Modulus of elasticity: MPa, or psi with inches; steel when left out")]
+    pub modulus: Option<f64>,
+    /// Stiffness of chuck or spindle sideways: N/mm, or lbf/in; rigid when left out.
+    #[arg(long, value_parser = super::args::positive)]
+    pub chuck_stiffness: Option<f64>,
+    /// Stiffness of a center sideways: N/mm, or lbf/in; rigid when left out.
+    #[arg(long, value_parser = super::args::positive)]
+    pub center_stiffness: Option<f64>,
+    /// Units and format.
+    #[command(flatten)]
+    pub show: super::args::Show,
+}
 
 pub(super) fn answer(args: &DeflectionArgs) -> Result<Answer, String> {
     let unit = args.show.unit().ok_or("say --units mm (newtons, MPa, N/mm) or --units in (pounds, psi, lbf/in)")?;

@@ -3,9 +3,30 @@
 use serde_json::json;
 
 use super::answer::Answer;
-use super::args::DialArgs;
 use crate::handbook::thread_dial::{self, Lead, ThreadDial};
 use crate::unit::{Unit, read_number};
+
+/// `dial`.
+#[derive(Debug, clap::Args)]
+pub struct DialArgs {
+    /// Lead to cut: 13 tpi, 11.5 tpi, 11 1/2 tpi, 1.5 mm, 0.4 in.
+    pub lead: String,
+    /// The leadscrew: 8 tpi, 6 mm.
+    #[arg(long)]
+    pub leadscrew: String,
+    /// Teeth of the dial's worm gear.
+    #[arg(long, value_parser = clap::value_parser!(u32).range(1..=1000))]
+    pub teeth: u32,
+    /// Lines around the dial.
+    #[arg(long, value_parser = clap::value_parser!(u32).range(1..=360))]
+    pub marks: u32,
+    /// What is engraved at the lines, beginning with line 0: 1 - 2 - 3 - 4 -
+    #[arg(long, allow_hyphen_values = true)]
+    pub engraved: Option<String>,
+    /// Units and format.
+    #[command(flatten)]
+    pub show: super::args::Show,
+}
 
 pub(super) fn answer(args: &DialArgs) -> Result<Answer, String> {
     let (lead, screw) = (lead(&args.lead)?, lead(&args.leadscrew)?);

@@ -3,10 +3,19 @@
 use serde_json::{Value, json};
 
 use super::answer::Answer;
-use super::args::DrillArgs;
 use crate::handbook::drill::{self, Drill, Series};
 use crate::handbook::thread;
 use crate::unit::{Unit, read_number};
+
+/// `drill`.
+#[derive(Debug, clap::Args)]
+pub struct DrillArgs {
+    /// A drill's name (27/64, 42, I, 8.5 mm) or a thread (1/2-13 UNC).
+    pub name: String,
+    /// Units and format.
+    #[command(flatten)]
+    pub show: super::args::Show,
+}
 
 pub(super) fn answer(args: &DrillArgs) -> Result<Answer, String> {
     let name = args.name.trim();

@@ -3,9 +3,18 @@
 use serde_json::{Value, json};
 
 use super::answer::{Answer, min_max, number};
-use super::args::FitArgs;
 use crate::handbook::fit::{self, Deviations};
 use crate::unit::{Length, Unit, show};
+
+/// `fit`.
+#[derive(Debug, clap::Args)]
+pub struct FitArgs {
+    /// Size and code: 25 mm k6, 1.000 in RC3, 25 mm H7/k6; without one, preferred fits are listed.
+    pub fit: Option<String>,
+    /// Units and format.
+    #[command(flatten)]
+    pub show: super::args::Show,
+}
 
 pub(super) fn answer(args: &FitArgs) -> Result<Answer, String> {
     let Some(text) = &args.fit else { return Ok(preferred(args)) };

@@ -3,10 +3,25 @@
 use serde_json::json;
 
 use super::answer::{Answer, number, physics};
-use super::args::HeatArgs;
 use super::{material, size};
 use crate::handbook::heat;
 use crate::unit::Unit;
+
+/// `heat`.
+#[derive(Debug, clap::Args)]
+pub struct HeatArgs {
+    /// Length or diameter that grows.
+    pub size: String,
+    /// Rise of temperature: kelvin, or degrees Fahrenheit with inches.
+    #[arg(long, allow_negative_numbers = true, value_parser = super::args::finite)]
+    pub rise: f64,
+    /// Material.
+    #[arg(long, default_value = "steel")]
+    pub material: String,
+    /// Units and format.
+    #[command(flatten)]
+    pub show: super::args::Show,
+}
 
 pub(super) fn answer(args: &HeatArgs) -> Result<Answer, String> {
     let size = size::read(&args.size, "size", args.show, None)?;

@@ -3,11 +3,29 @@
 use serde_json::{Value, json};
 
 use super::answer::{Answer, min_max, number};
-use super::args::KeyArgs;
 use super::size;
 use crate::handbook::key_parallel::{self, ParallelKey};
 use crate::handbook::{keyseat, woodruff};
 use crate::unit::{Length, Unit};
+
+/// `key`.
+#[derive(Debug, clap::Args)]
+pub struct KeyArgs {
+    /// The shaft's diameter (parallel key), or Woodruff and a number.
+    pub key: String,
+    /// Shaft of a Woodruff key.
+    #[arg(long)]
+    pub shaft: Option<String>,
+    /// Width of a parallel key, to overrule the table.
+    #[arg(long, requires = "height")]
+    pub width: Option<String>,
+    /// Height of a parallel key, to overrule the table.
+    #[arg(long, requires = "width")]
+    pub height: Option<String>,
+    /// Units and format.
+    #[command(flatten)]
+    pub show: super::args::Show,
+}
 
 pub(super) fn answer(args: &KeyArgs) -> Result<Answer, String> {
     let asked = args.key.trim();

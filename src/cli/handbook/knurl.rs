@@ -3,10 +3,25 @@
 use serde_json::json;
 
 use super::answer::Answer;
-use super::args::KnurlArgs;
 use super::size;
 use crate::handbook::knurl;
 use crate::unit::Unit;
+
+/// `knurl`.
+#[derive(Debug, clap::Args)]
+pub struct KnurlArgs {
+    /// Form of DIN 82: RAA, RBL, RBR, RGE, RGV, RKE, RKV.
+    pub form: String,
+    /// Pitch.
+    #[arg(long)]
+    pub pitch: String,
+    /// Blank's diameter.
+    #[arg(long)]
+    pub blank: Option<String>,
+    /// Units and format.
+    #[command(flatten)]
+    pub show: super::args::Show,
+}
 
 pub(super) fn answer(args: &KnurlArgs) -> Result<Answer, String> {
     let pitch = size::read(&args.pitch, "pitch", args.show, Some(Unit::Millimetre))?;

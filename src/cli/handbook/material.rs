@@ -3,10 +3,22 @@
 use serde_json::{Value, json};
 
 use super::answer::{Answer, number};
-use super::args::MaterialArgs;
 use super::size;
 use crate::handbook::material::{self, Condition, Named, Tool};
 use crate::unit::{Unit, show};
+
+/// `material`.
+#[derive(Debug, clap::Args)]
+pub struct MaterialArgs {
+    /// A grade, with its condition if you like; without one, the grades are listed.
+    pub material: Option<String>,
+    /// Bar diameter: shows the bar's own tolerance.
+    #[arg(long)]
+    pub bar: Option<String>,
+    /// Units and format.
+    #[command(flatten)]
+    pub show: super::args::Show,
+}
 
 pub(super) fn answer(args: &MaterialArgs) -> Result<Answer, String> {
     let Some(text) = &args.material else { return Ok(list(args)) };

@@ -3,10 +3,25 @@
 use serde_json::json;
 
 use super::answer::{Answer, min_max};
-use super::args::ORingArgs;
 use super::size;
 use crate::handbook::o_ring::{self, Motion};
 use crate::unit::{Unit, show};
+
+/// `o-ring`.
+#[derive(Debug, clap::Args)]
+pub struct ORingArgs {
+    /// Cross-section of the ring: .070 .103 .139 .210 .275 in, or 1.78 2.62 3.53 5.33 6.99 mm.
+    pub section: String,
+    /// Bore that closes the groove: shows the groove's diameter.
+    #[arg(long)]
+    pub bore: Option<String>,
+    /// The parts slide on each other.
+    #[arg(long)]
+    pub sliding: bool,
+    /// Units and format.
+    #[command(flatten)]
+    pub show: super::args::Show,
+}
 
 pub(super) fn answer(args: &ORingArgs) -> Result<Answer, String> {
     let section = size::read(&args.section, "cross-section", args.show, None)?;

@@ -3,11 +3,26 @@
 use serde_json::{Value, json};
 
 use super::answer::Answer;
-use super::args::ReliefArgs;
 use super::size;
 use crate::handbook::thread;
 use crate::handbook::undercut::{self, Duty, Undercut};
 use crate::unit::Unit;
+
+/// `relief`.
+#[derive(Debug, clap::Args)]
+pub struct ReliefArgs {
+    /// A thread (M16x1.5, 5/8-18 UNF-2A) or an undercut (DIN 509 F, DIN 509 F 0.6x0.3).
+    pub relief: String,
+    /// Shaft of an undercut.
+    #[arg(long)]
+    pub shaft: Option<String>,
+    /// The undercut for raised fatigue load.
+    #[arg(long)]
+    pub fatigue: bool,
+    /// Units and format.
+    #[command(flatten)]
+    pub show: super::args::Show,
+}
 
 pub(super) fn answer(args: &ReliefArgs) -> Result<Answer, String> {
     let text = args.relief.trim();

@@ -1,10 +1,19 @@
 //! `handbook ring`.
 
 use super::answer::{Answer, min_max};
-use super::args::RingArgs;
 use super::size;
 use crate::handbook::retaining_ring;
 use crate::unit::show;
+
+/// `ring`.
+#[derive(Debug, clap::Args)]
+pub struct RingArgs {
+    /// Diameter of the shaft.
+    pub shaft: String,
+    /// Units and format.
+    #[command(flatten)]
+    pub show: super::args::Show,
+}
 
 pub(super) fn answer(args: &RingArgs) -> Result<Answer, String> {
     let shaft = size::read(&args.shaft, "shaft", args.show, None)?;

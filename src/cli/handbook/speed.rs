@@ -3,12 +3,66 @@
 use serde_json::{Value, json};
 
 use super::answer::{Answer, physics};
-use super::args::{CutKind, SpeedArgs, ToolKind};
 use super::{material, size};
 use crate::handbook::Source;
 use crate::handbook::material::{Tool, assumed_speeds};
 use crate::handbook::speed::{self, Cut, SurfaceSpeed};
 use crate::unit::Unit;
+
+/// Tool materials.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
+pub enum ToolKind {
+    /// High-speed steel.
+    Hss,
+    /// Carbide.
+    Carbide,
+}
+
+/// Cuts that ask for a part of the turning speed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
+pub enum CutKind {
+    /// Roughing.
+    Rough,
+    /// Finishing.
+    Finish,
+    /// Grooving.
+    Groove,
+    /// Parting off.
+    Part,
+    /// Threading.
+    Thread,
+    /// Reaming.
+    Ream,
+    /// Drilling.
+    Drill,
+    /// Countersinking, counterboring.
+    Form,
+    /// Knurling.
+    Knurl,
+}
+
+/// `speed`.
+#[derive(Debug, clap::Args)]
+pub struct SpeedArgs {
+    /// Material; without it and without --surface-speed a slow speed is assumed.
+    #[arg(long, conflicts_with = "surface_speed")]
+    pub material: Option<String>,
+    /// Tool.
+    #[arg(long, value_enum, default_value = "hss")]
+    pub tool: ToolKind,
+    /// Cut.
+    #[arg(long, value_enum, default_value = "rough")]
+    pub cut: CutKind,
+    /// Surface speed: ft/min with inches, m/min with millimetres.
+    #[arg(long, value_parser = super::args::positive)]
+    pub surface_speed: Option<f64>,
+    /// Diameter at the cut.
+    #[arg(long)]
+    pub diameter: String,
+    /// Units and format.
+    #[command(flatten)]
+    pub show: super::args::Show,
+}
 
 pub(super) fn answer(args: &SpeedArgs) -> Result<Answer, String> {
     let diameter = size::read(&args.diameter, "diameter", args.show, None)?;

@@ -3,10 +3,25 @@
 use serde_json::{Value, json};
 
 use super::answer::{Answer, physics};
-use super::args::TaperArgs;
 use super::size;
 use crate::handbook::taper;
 use crate::unit::Unit;
+
+/// `taper`.
+#[derive(Debug, clap::Args)]
+pub struct TaperArgs {
+    /// 1:10, 0.600 per foot, 7° (included), 2.86° a side, MT3, B&S 9, Jarno 7, JT 33; without one, the named tapers are listed.
+    pub taper: Option<String>,
+    /// Length of the taper itself: shows the change of diameter over it.
+    #[arg(long)]
+    pub length: Option<String>,
+    /// Length of the whole work between centers: shows the tailstock's set-over.
+    #[arg(long)]
+    pub whole: Option<String>,
+    /// Units and format.
+    #[command(flatten)]
+    pub show: super::args::Show,
+}
 
 pub(super) fn answer(args: &TaperArgs) -> Result<Answer, String> {
     let Some(text) = &args.taper else { return Ok(list(args)) };

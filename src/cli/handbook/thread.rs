@@ -3,10 +3,28 @@
 use serde_json::{Value, json};
 
 use super::answer::{Answer, max_min, min_max, number, physics};
-use super::args::ThreadArgs;
 use super::size;
 use crate::handbook::thread::{self, Asked, BadThread, BadThreadWhy, Hand, Pitch, ThreadData, Unknown};
 use crate::unit::{Limits, Unit};
+
+/// `thread`.
+#[derive(Debug, clap::Args)]
+pub struct ThreadArgs {
+    /// Designation: 3/4-16 UNF-2A, M16x1.5-6g, Tr 40x14(P7)-7e, G 1/2; without one, the series are listed.
+    pub designation: Option<String>,
+    /// A measuring wire at hand; readings are worked for it.
+    #[arg(long)]
+    pub wire: Option<String>,
+    /// Length of engagement, where the tolerance depends on it.
+    #[arg(long)]
+    pub engagement: Option<String>,
+    /// Work a pair of diameter and pitch that is in no series, as a special thread.
+    #[arg(long)]
+    pub special: bool,
+    /// Units and format.
+    #[command(flatten)]
+    pub show: super::args::Show,
+}
 
 pub(super) fn answer(args: &ThreadArgs) -> Result<Answer, String> {
     let Some(text) = &args.designation else { return Ok(list(args)) };

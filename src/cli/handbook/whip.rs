@@ -1,9 +1,24 @@
 //! `handbook whip`.
 
 use super::answer::{Answer, physics};
-use super::args::WhipArgs;
 use super::{material, size};
 use crate::handbook::{beam, whip};
+
+/// `whip`.
+#[derive(Debug, clap::Args)]
+pub struct WhipArgs {
+    /// Diameter of the bar.
+    pub diameter: String,
+    /// How far it stands out behind its last support.
+    #[arg(long)]
+    pub length: String,
+    /// Material; steel when left out.
+    #[arg(long)]
+    pub material: Option<String>,
+    /// Units and format.
+    #[command(flatten)]
+    pub show: super::args::Show,
+}
 
 pub(super) fn answer(args: &WhipArgs) -> Result<Answer, String> {
     let diameter = size::read(&args.diameter, "diameter", args.show, None)?;

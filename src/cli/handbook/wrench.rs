@@ -1,9 +1,21 @@
 //! `handbook wrench`.
 
 use super::answer::Answer;
-use super::args::WrenchArgs;
 use super::size;
 use crate::handbook::wrench;
+
+/// `wrench`.
+#[derive(Debug, clap::Args)]
+pub struct WrenchArgs {
+    /// Width across flats.
+    pub across_flats: String,
+    /// Round the flats are milled on: shows their width.
+    #[arg(long)]
+    pub round: Option<String>,
+    /// Units and format.
+    #[command(flatten)]
+    pub show: super::args::Show,
+}
 
 pub(super) fn answer(args: &WrenchArgs) -> Result<Answer, String> {
     let flats = size::read(&args.across_flats, "across flats", args.show, None)?;
