@@ -5,10 +5,11 @@ use std::path::Path;
 use super::json::Texts;
 use crate::chain::{self, Chain, Profile};
 use crate::check::{self, Facts};
+use crate::figures::{self, Figures};
 use crate::finding::{Finding, Severity};
 use crate::model::plan::{Assumed, Derived};
 use crate::model::{Part, Plan, Shop, Slip};
-use crate::plan;
+use crate::plan::{self, NoPlan};
 use crate::read::{self, ReadPart, ReadShop};
 use crate::unit::Unit;
 
@@ -28,6 +29,8 @@ pub(super) struct Located {
     pub(super) chain: Chain,
     /// Sections.
     pub(super) profile: Profile,
+    /// Operations and mountings.
+    pub(super) derived: Derived,
 }
 
 /// A plan with its numbers and its proof.
@@ -36,6 +39,16 @@ pub(super) struct Planned {
     pub(super) plan: Plan,
     /// The ordering problem with its answer.
     pub(super) certificate: plan::order::Certificate,
+    /// Numbers for the hands.
+    pub(super) figures: Figures,
+}
+
+impl Planned {
+    /// What nobody stated, for plan and figures together, each once.
+    pub(super) fn assumed(&self) -> impl Iterator<Item = &Assumed> {
+        let new = |a: &&Assumed| !self.plan.assumed.iter().any(|b| b.what == a.what);
+        self.plan.assumed.iter().chain(self.figures.assumed.iter().filter(new))
+    }
 }
 
 /// How many findings have force, by weight.
@@ -64,7 +77,8 @@ impl Job {
             let chain = chain::locate(part);
             let profile = Profile::of(part, &chain);
             let shop = shop.as_ref().and_then(|s| s.shop.as_ref());
-            Located { chain, profile }
+            let derived = plan::derive(part, &chain, &profile, shop);
+            Located { chain, profile, derived }
         });
         Ok(Self { read: part, shop_file: shop, located })
     }
@@ -95,6 +109,17 @@ impl Job {
         self.read.slips.iter().chain(shop).cloned().collect()
     }
 
+    /// Plans the part, if it could be read and located; or says why not.
+    pub(super) fn plan(&self, seconds: f64) -> Option<Result<Planned, NoPlan>> {
+        let (part, located) = (self.part()?, self.located.as_ref()?);
+        let (chain, profile, shop) = (&located.chain, &located.profile, self.shop());
+        let planned = plan::plan(part, chain, profile, shop, seconds.ceil() as u64).map(|p| {
+            let figures = figures::work(part, chain, profile, &p.plan, shop);
+            Planned { plan: p.plan, certificate: p.certificate, figures }
+        });
+        Some(planned)
+    }
+
     /// Every finding, with the setups of a plan when there is one.
     pub(super) fn findings(&self, plan: Option<&Plan>) -> Vec<Finding> {
         let slips = self.slips();
@@ -105,7 +130,7 @@ impl Job {
                 chain: &located.chain,
                 profile: &located.profile,
                 shop: self.shop(),
-                derived: None,
+                derived: Some(&located.derived),
                 plan,
             }),
             _ => check::slips_alone(&slips),

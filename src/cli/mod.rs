@@ -6,8 +6,12 @@ mod explain;
 pub mod handbook;
 mod job;
 mod json;
+mod plan;
+mod plan_json;
+mod plan_text;
 mod run;
 mod screen;
+mod sheet;
 mod start;
 mod write;
 

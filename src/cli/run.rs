@@ -4,7 +4,7 @@ use std::io::{IsTerminal, Write};
 
 use super::args::{Args, Command};
 use super::screen::Screen;
-use super::{check, explain, handbook, start};
+use super::{check, explain, handbook, plan, sheet, start};
 
 /// What a command came to.
 #[derive(Debug, Default)]
@@ -37,7 +37,9 @@ pub fn run(args: &Args) -> u8 {
     let outcome = match &args.command {
         Command::Check(a) => check::run(a, screen),
         Command::Handbook(a) => handbook::run(a).map_or_else(|e| Outcome::could_not(&e), Outcome::fine),
-        _ => Outcome::could_not("x"),
+        Command::Plan(a) => plan::run(a, screen),
+        Command::Marks(a) => plan::marks(a, screen),
+        Command::Sheet(a) => sheet::run(a, screen),
         Command::Explain(a) => explain::run(a).map_or_else(|e| Outcome::could_not(&e), Outcome::fine),
         Command::Start(a) => start::run(a).map_or_else(|e| Outcome::could_not(&e), Outcome::fine),
     };

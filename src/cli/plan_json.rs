@@ -1,0 +1,253 @@
+//! `turnwright/plan/1` and `turnwright/marks/1`.
+
+use serde_json::{Value, json};
+
+use super::job::{Job, Planned, Tally};
+use super::json::{self, number};
+use crate::figures::{
+    CrossDial, Edge, Figure, Gearbox, Job as Work, KeyseatCut, MarkList, OperationFigures, Position, SetupFigures,
+    ThreadCut,
+};
+use crate::finding::Finding;
+use crate::model::plan::{Operation, Setup, Why};
+use crate::unit::Unit;
+
+/// The whole reply of `plan`.
+pub(super) fn plan(job: &Job, planned: &Planned, findings: &[Finding]) -> Value {
+    let unit = job.unit();
+    let tally = Tally::of(findings);
+    let setups = planned.plan.setups.iter().zip(&planned.figures.setups);
+    let mut out = json!({
+        "format": "turnwright/plan/1",
+        "part": job.part().map(|p| p.name.text.clone()),
+        "units": unit.word(),
+        "hash": job.part().map(|p| p.hash.clone()),
+        "file": job.read.source.name,
+        "errors": tally.errors,
+        "warnings": tally.warnings,
+        "findings": findings.iter().map(|f| json::finding(f, job.texts(), unit)).collect::<Vec<_>>(),
+        "cost": planned.plan.cost,
+        "lower_bound": planned.plan.lower_bound,
+        "proven_optimal": planned.plan.proven_optimal,
+        "setups": setups.map(|(s, f)| setup(job, s, f)).collect::<Vec<_>>(),
+        "assumed": planned.assumed().map(|a| json!({"what": a.what, "value": a.value, "source": a.source})).collect::<Vec<_>>(),
+        "not_supported_yet": planned.figures.not_supported,
+        "chart": {"factor": null, "cuts": [], "results": [], "note": "not supported yet: the tolerance chart of the plan"},
+    });
+    out["certificate"] = serde_json::to_value(&planned.certificate).unwrap_or(Value::Null);
+    out
+}
+
+fn setup(job: &Job, s: &Setup, f: &SetupFigures) -> Value {
+    let unit = job.unit();
+    let grip = s.grip.as_ref().map(|g| {
+        json!({
+            "from": number(g.from.0, unit), "to": number(g.to.0, unit), "diameter": number(g.diameter, unit),
+            "letter": g.letter, "protect": g.protect,
+        })
+    });
+    let operations = s.operations.iter().zip(&f.operations);
+    json!({
+        "number": s.number,
+        "setup": s.name,
+        "holding": s.holding.word(),
+        "datum_end": s.datum_end.word(),
+        "works": s.works.map(crate::model::End::word),
+        "grip": grip,
+        "stick_out": f.stick_out.map(|l| number(l.value, unit)),
+        "zero": zero_words(f),
+        "correction": f.correction.as_ref().map(|c| c.says.clone()),
+        "why": s.why.iter().map(why).collect::<Vec<_>>(),
+        "operations": operations.map(|(o, g)| operation(job, o, g)).collect::<Vec<_>>(),
+    })
+}
+
+fn zero_words(f: &SetupFigures) -> &'static str {
+    use crate::figures::CarriageZero as Z;
+    match f.zero {
+        Z::DatumFace => "datum face",
+        Z::FarFace => "far face, corrected by the measured overall",
+        Z::FacedToOverall => "faced to the overall, measured from the datum face",
+        Z::OffLathe => "datum face, off the lathe",
+    }
+}
+
+fn why(w: &Why) -> Value {
+    json!({"rule": w.rule, "reason": w.reason, "source": w.source})
+}
+
+fn operation(job: &Job, o: &Operation, f: &OperationFigures) -> Value {
+    let unit = job.unit();
+    let letter = |id: &usize| job.part().and_then(|p| p.features.get(*id)).map(|f| f.letter.clone());
+    let limits = f.limits.map(|l| json!({"min": number(l.exact.min, unit), "max": number(l.exact.max, unit)}));
+    let mut out = json!({
+        "number": o.number,
+        "id": o.id,
+        "verb": o.verb.word(),
+        "feature": o.feature.as_ref().and_then(letter),
+        "name": o.feature.and_then(|id| job.part()?.features.get(id)?.name.as_ref().map(|n| n.text.clone())),
+        "with": o.with.iter().filter_map(letter).collect::<Vec<_>>(),
+        "end": o.end.map(crate::model::End::word),
+        "tool": o.tool.word(),
+        "tool_width": f.tool_width.map(|w| number(w.value, unit)),
+        "from_diameter": f.from.map(|d| number(d.value, unit)),
+        "to_diameter": f.aim.map(|d| number(d.value, unit)),
+        "limits": limits,
+        "close": o.close,
+        "rpm": f.speed.as_ref().and_then(|s| s.gear),
+        "wanted_rpm": f.speed.as_ref().map(|s| tenth(s.wanted)),
+        "surface_speed": f.speed.as_ref().map(|s| tenth(s.surface_in(unit))),
+        "feed": f.feed.map(|l| number(l.value, unit)),
+        "passes": f.passes.as_ref().map(|p| p.count),
+        "depth_of_cut": f.passes.as_ref().map(|p| number(p.depth.value, unit)),
+        "cross_dial": f.cross_dial.as_ref().map(|d| cross_dial(d, unit)),
+        "positions": f.positions.iter().map(|p| position(p, unit)).collect::<Vec<_>>(),
+        "minutes": o.minutes,
+        "why": o.why.iter().map(why).collect::<Vec<_>>(),
+        "stop_before": f.stop_before,
+        "stop_after": f.stop_after,
+        "remarks": f.remarks,
+    });
+    match &f.job {
+        Work::Thread(t) => out["thread"] = thread(t, unit),
+        Work::Keyseat(k) => out["keyseat"] = keyseat(k, unit),
+        Work::Taper(t) => {
+            out["taper"] =
+                json!({"rate": t.rate, "half_angle_deg": t.half_angle_deg, "setover": number(t.setover.value, unit)});
+        }
+        Work::Chamfer(c) => out["chamfer"] = json!({"leg": number(c.leg.value, unit), "angle_deg": c.angle_deg}),
+        Work::Center(c) => {
+            out["center"] = json!({
+                "size": c.size, "drill_diameter": number(c.drill.value, unit), "mouth_diameter": number(c.mouth.value, unit),
+                "depth": number(c.depth.value, unit),
+            });
+        }
+        Work::Plain => {}
+    }
+    out
+}
+
+/// One decimal is all a speed deserves.
+fn tenth(n: f64) -> f64 {
+    (n * 10.0).round() / 10.0
+}
+
+fn cross_dial(d: &CrossDial, unit: Unit) -> Value {
+    json!({
+        "reads": d.reads.word(),
+        "infeed": number(d.infeed.shown.value, unit),
+        "turns": d.infeed.turns,
+        "divisions": d.infeed.divisions,
+        "from_zero": {
+            "reading": number(d.from_zero.shown.value, unit), "turns": d.from_zero.turns, "divisions": d.from_zero.divisions,
+            "zero_on_diameter": number(d.zero.diameter.value, unit),
+        },
+    })
+}
+
+fn position(p: &Position, unit: Unit) -> Value {
+    let edge = match p.edge {
+        Edge::Left => "left",
+        Edge::Right => "right",
+        Edge::None => "none",
+    };
+    json!({
+        "what": p.what,
+        "from_datum": number(p.from_datum.value, unit),
+        "from_far_end": number(p.from_far_end.value, unit),
+        "carriage": p.carriage.map(|c| number(c.value, unit)),
+        "tool_edge": edge,
+        "dial": p.dial.map(|d| json!({"reading": number(d.shown.value, unit), "turns": d.turns, "divisions": d.divisions})),
+    })
+}
+
+fn figures(list: &[Figure], unit: Unit) -> Vec<Value> {
+    list.iter().map(|f| number(f.value, unit)).collect()
+}
+
+fn thread(t: &ThreadCut, unit: Unit) -> Value {
+    let listed = match &t.gearbox {
+        Some(Gearbox::Listed(_) | Gearbox::Wheels(_)) => Some(true),
+        Some(Gearbox::NotListed(_) | Gearbox::Nearly { .. }) => Some(false),
+        Some(Gearbox::Unknown(_)) | None => None,
+    };
+    json!({
+        "designation": t.designation,
+        "hand": if t.right_hand { "right" } else { "left" },
+        "blank": {"max": number(t.blank.exact.max, unit), "min": number(t.blank.exact.min, unit)},
+        "depth": number(t.depth.value, unit),
+        "depth_is": t.depth_is,
+        "straight": t.straight.map(|d| number(d.shown.value, unit)),
+        "compound": t.compound.as_ref().map(|c| json!({"angle": c.angle_deg, "travel": number(c.travel.value, unit)})),
+        "passes": figures(&t.passes, unit),
+        "spring_passes": t.spring_passes,
+        "wire": t.wires.as_ref().map(|w| number(w.wire.value, unit)),
+        "best_wire": t.wires.as_ref().map(|w| number(w.best.value, unit)),
+        "over_wires": t.wires.as_ref().map(|w| json!({"max": number(w.over.max.value, unit), "min": number(w.over.min.value, unit)})),
+        "dial": t.dial.as_ref().map(|d| json!({
+            "anywhere": d.anywhere, "lines": d.lines, "labels": d.labels, "never_open": d.never_open, "says": d.says,
+        })),
+        "gearbox": t.gearbox.as_ref().map(|g| g.says(unit)),
+        "gearbox_listed": listed,
+        "relief_time": t.relief_time.map(tenth),
+        "lead_angle_deg": t.lead_angle_deg,
+        "direction": t.direction,
+        "indexing": t.indexing.as_ref().map(|i| json!({"starts": i.starts, "shift": number(i.shift.value, unit), "says": i.says})),
+    })
+}
+
+fn keyseat(k: &KeyseatCut, unit: Unit) -> Value {
+    let mut out = json!({
+        "key": k.key,
+        "cutter_diameter": number(k.cutter.value, unit),
+        "width": number(k.width.value, unit),
+        "depth_at_side": number(k.at_side.value, unit),
+        "depth_from_top": number(k.depth_from_top.value, unit),
+        "across_bottom": number(k.across_bottom.value, unit),
+        "across_bottom_limits": json::limits(Some(k.across_limits.exact), unit),
+        "side_touch": number(k.side_touch.value, unit),
+        "slot": {"from": number(k.slot.from.value, unit), "to": number(k.slot.to.value, unit)},
+        "recipe": k.recipe,
+        "source": k.source,
+    });
+    if let Some(center) = k.center {
+        out["center"] = number(center.value, unit);
+    }
+    if let Some(c) = k.cutter_center {
+        out["cutter_center"] = json!({"from": number(c.from.value, unit), "to": number(c.to.value, unit)});
+    }
+    out
+}
+
+/// The whole reply of `marks`.
+pub(super) fn marks(job: &Job, planned: &Planned) -> Value {
+    let unit = job.unit();
+    json!({
+        "format": "turnwright/marks/1",
+        "part": job.part().map(|p| p.name.text.clone()),
+        "units": unit.word(),
+        "hash": job.part().map(|p| p.hash.clone()),
+        "lists": planned.figures.marks.lists.iter().map(|l| mark_list(l, unit)).collect::<Vec<_>>(),
+        "notes": planned.figures.marks.notes,
+    })
+}
+
+fn mark_list(list: &MarkList, unit: Unit) -> Value {
+    let marks: Vec<Value> = list
+        .marks
+        .iter()
+        .map(|m| {
+            json!({
+                "label": m.label,
+                "from_datum": number(m.from_datum.value, unit),
+                "height_gauge": number(m.height_gauge.value, unit),
+                "on_diameter": number(m.on_diameter.value, unit),
+                "on": m.on,
+                "after": m.after,
+                "means": m.means,
+                "leave": m.leave.word(),
+            })
+        })
+        .collect();
+    json!({"name": list.name, "when": list.when, "standing_on": list.standing_on, "marks": marks})
+}

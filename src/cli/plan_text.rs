@@ -1,0 +1,128 @@
+//! `plan` and `marks` for a person at a terminal.
+
+use std::fmt::Write;
+
+use super::job::{Job, Planned};
+use crate::figures::{Edge, Figure, Job as Work, OperationFigures};
+use crate::model::plan::{Operation, Setup};
+use crate::unit::Unit;
+
+/// The plan, a block a setup.
+pub(super) fn plan(job: &Job, planned: &Planned) -> String {
+    let unit = job.unit();
+    let mut out = String::new();
+    if let Some(part) = job.part() {
+        let _ = writeln!(out, "{} ({})", part.name.text, unit.word());
+    }
+    for (setup, figures) in planned.plan.setups.iter().zip(&planned.figures.setups) {
+        let _ = writeln!(out, "\n{}", heading(setup));
+        for w in &setup.why {
+            let _ = writeln!(out, "    why: {} ({})", w.reason, w.source);
+        }
+        for (operation, figures) in setup.operations.iter().zip(&figures.operations) {
+            let _ = writeln!(out, "{}", row(job, operation, figures));
+            for w in &operation.why {
+                let rule = if w.rule.is_empty() { String::new() } else { format!("{}: ", w.rule) };
+                let _ = writeln!(out, "           {rule}{} ({})", w.reason, w.source);
+            }
+        }
+    }
+    let proof = if planned.plan.proven_optimal {
+        "no order that keeps the rules costs less".to_owned()
+    } else {
+        format!("not proven the least: no order costs less than {:.1}", planned.plan.lower_bound)
+    };
+    let _ = writeln!(out, "\n{:.1} minutes by the shop's own times; {proof}", planned.plan.cost);
+    assumed(&mut out, planned);
+    out
+}
+
+fn assumed(out: &mut String, planned: &Planned) {
+    let mut head = "\nASSUMED: change what is not true of your shop\n";
+    for a in planned.assumed() {
+        let _ = writeln!(out, "{head}  {}: {} ({})", a.what, a.value, a.source);
+        head = "";
+    }
+}
+
+fn heading(setup: &Setup) -> String {
+    let mut text = format!("SETUP {}  {}", setup.number, setup.holding.word());
+    if setup.works.is_some() {
+        let _ = write!(text, ", DATUM END at the {}", setup.datum_end.word().to_uppercase());
+    }
+    text
+}
+
+fn row(job: &Job, o: &Operation, f: &OperationFigures) -> String {
+    let unit = job.unit();
+    let letter = o.feature.and_then(|id| job.part()?.features.get(id)).map(|f| f.letter.clone()).unwrap_or_default();
+    let mut text = format!("{:>5}  {:<2} {:<9}", o.number, letter, o.verb.word());
+    if let Some(aim) = f.aim {
+        let _ = write!(text, " Ø {}", aim.text(unit));
+        if let Some(l) = f.limits {
+            let _ = write!(text, " ({}/{})", l.max.text(unit), l.min.text(unit));
+        }
+    }
+    for p in &f.positions {
+        let edge = match p.edge {
+            Edge::Left => " left edge",
+            Edge::Right => " right edge",
+            Edge::None => "",
+        };
+        let _ = write!(text, "; {} {} from datum", p.what, p.from_datum.text(unit));
+        if let Some(c) = p.carriage {
+            let _ = write!(text, ", carriage {}{edge}", c.text(unit));
+        }
+    }
+    if let Some(d) = &f.cross_dial {
+        let _ = write!(text, "; cross dial {} {}", d.infeed.shown.text(unit), d.reads.word());
+    }
+    if let Some(gear) = f.speed.as_ref().and_then(|s| s.gear) {
+        let _ = write!(text, "; {gear} rpm");
+    }
+    match &f.job {
+        Work::Thread(t) => {
+            let _ = write!(text, " {}; passes {}", t.designation, list(&t.passes, unit));
+            if let Some(w) = &t.wires {
+                let _ = write!(
+                    text,
+                    "; over {} wires {}/{}",
+                    w.wire.text(unit),
+                    w.over.max.text(unit),
+                    w.over.min.text(unit)
+                );
+            }
+        }
+        Work::Keyseat(k) => {
+            let (top, across) = (k.depth_from_top.text(unit), k.across_bottom.text(unit));
+            let _ = write!(text, " {}; {top} deep from the top, {across} across the bottom", k.key);
+        }
+        Work::Chamfer(c) => {
+            let _ = write!(text, " {}", c.says);
+        }
+        _ => {}
+    }
+    text
+}
+
+fn list(figures: &[Figure], unit: Unit) -> String {
+    figures.iter().map(|f| f.text(unit)).collect::<Vec<_>>().join(" ")
+}
+
+/// The two lists of marks.
+pub(super) fn marks(job: &Job, planned: &Planned) -> String {
+    let unit = job.unit();
+    let mut out = String::new();
+    for l in &planned.figures.marks.lists {
+        let _ = writeln!(out, "{}: {}; standing on the {}", l.name, l.when, l.standing_on);
+        for m in &l.marks {
+            let gauge = m.height_gauge.text(unit);
+            let _ =
+                writeln!(out, "  {:<4} height gauge {gauge:>7}  on {}: {}, {}", m.label, m.on, m.means, m.leave.word());
+        }
+    }
+    for note in &planned.figures.marks.notes {
+        let _ = writeln!(out, "{note}");
+    }
+    out
+}

@@ -1,0 +1,145 @@
+//! `sheet`: the paper you cut metal by.
+
+use std::fmt::Write;
+use std::path::{Path, PathBuf};
+
+use super::args::{Paper, SheetArgs, SheetFormat};
+use super::job::Tally;
+use super::plan::{self, Tried};
+use super::run::Outcome;
+use super::screen::Screen;
+use super::{check, write};
+use crate::sheet::build::{self, Sources};
+use crate::sheet::{html, markdown, pdf, typst, view};
+
+/// Makes the sheet of every part; one bad part does not stop the others.
+pub(super) fn run(args: &SheetArgs, screen: Screen) -> Outcome {
+    if args.output.is_some() && args.parts.len() > 1 {
+        return Outcome::could_not("several parts cannot go into one file: use --out-dir");
+    }
+    if let Some(folder) = &args.out_dir
+        && let Err(e) = std::fs::create_dir_all(folder)
+    {
+        return Outcome::could_not(&format!("cannot make the folder {}: {e}", folder.display()));
+    }
+    let mut outcome = Outcome::default();
+    for path in &args.parts {
+        match one(args, path, screen) {
+            Ok(done) => {
+                outcome.out.push_str(&done.out);
+                outcome.err.push_str(&done.err);
+                outcome.code = outcome.code.max(done.code);
+            }
+            Err(why) => {
+                let _ = writeln!(outcome.err, "turnwright: {why}");
+                outcome.code = 2;
+            }
+        }
+    }
+    outcome
+}
+
+fn one(args: &SheetArgs, path: &Path, screen: Screen) -> Result<Outcome, String> {
+    let target = target(args, path)?;
+    let Tried { job, findings, planned } = plan::one(path, args.seconds)?;
+    let tally = Tally::of(&findings);
+    let (Some(planned), Some(part), Some(located)) = (planned, job.part(), &job.located) else {
+        let err = plan::why_not(&job, &findings, tally, screen);
+        return Ok(Outcome { err, code: 1, ..Outcome::default() });
+    };
+    let paper = match args.paper {
+        Paper::Letter => view::Paper::LETTER,
+        Paper::A4 => view::Paper::A4,
+    };
+    let sources = Sources {
+        part,
+        chain: &located.chain,
+        plan: &planned.plan,
+        figures: &planned.figures,
+        findings: &findings,
+        shop: job.shop(),
+    };
+    let bytes = make(target.format, &sources, paper)?;
+    let mut outcome =
+        Outcome { err: plan::errors(&job, &findings, screen), code: tally.code(args.strict), ..Outcome::default() };
+    match &target.path {
+        Some(file) => {
+            write::whole(file, &bytes)?;
+            let _ = writeln!(outcome.err, "{}: {}", file.display(), check::verdict(tally));
+        }
+        None => outcome.bytes = bytes,
+    }
+    Ok(outcome)
+}
+
+/// One kind of output.
+fn make(format: SheetFormat, sources: &Sources<'_>, paper: view::Paper) -> Result<Vec<u8>, String> {
+    let view = build::view(sources, paper);
+    Ok(match format {
+        SheetFormat::Html => html::html(&view).map_err(|e| e.to_string())?.into_bytes(),
+        SheetFormat::Typ => typst::typst(&view).into_bytes(),
+        SheetFormat::Md => markdown::markdown(&view).map_err(|e| e.to_string())?.into_bytes(),
+        SheetFormat::Pdf => pdf::pdf(&view).map_err(|e| e.to_string())?,
+        SheetFormat::Svg => drawing(&view).ok_or("this part has no drawing")?.into_bytes(),
+    })
+}
+
+/// The drawing of the part, as it stands on the cover.
+fn drawing(view: &view::View) -> Option<String> {
+    view.pages.iter().flat_map(|p| &p.blocks).find_map(|b| match &b.body {
+        view::Body::Picture { svg, .. } => Some(svg.clone()),
+        _ => None,
+    })
+}
+
+/// Where a sheet goes, and what it is.
+struct Target {
+    path: Option<PathBuf>,
+    format: SheetFormat,
+}
+
+fn target(args: &SheetArgs, part: &Path) -> Result<Target, String> {
+    let wanted = args.format.unwrap_or(SheetFormat::Html);
+    if let Some(out) = &args.output {
+        if out.as_os_str() == "-" {
+            return Ok(Target { path: None, format: wanted });
+        }
+        let format = match ending(out).as_deref() {
+            Some("html" | "htm") => SheetFormat::Html,
+            Some("pdf") => SheetFormat::Pdf,
+            Some("typ") => SheetFormat::Typ,
+            Some("md") => SheetFormat::Md,
+            Some("svg") => SheetFormat::Svg,
+            _ if args.format.is_some() => wanted,
+            _ => {
+                let name = out.display();
+                return Err(format!(
+                    "{name}: the ending says what is made: .html, .pdf, .typ, .md or .svg (or say --format)"
+                ));
+            }
+        };
+        refuse_description(out, part)?;
+        return Ok(Target { path: Some(out.clone()), format });
+    }
+    let stem = if part.as_os_str() == "-" { "sheet".into() } else { part.file_stem().unwrap_or_default().to_owned() };
+    let mut name = PathBuf::from(stem);
+    name.as_mut_os_string().push(match wanted {
+        SheetFormat::Html => ".html",
+        SheetFormat::Pdf => ".pdf",
+        SheetFormat::Typ => ".typ",
+        SheetFormat::Md => ".md",
+        SheetFormat::Svg => ".svg",
+    });
+    let path = args.out_dir.as_ref().map_or(name.clone(), |folder| folder.join(name));
+    Ok(Target { path: Some(path), format: wanted })
+}
+
+fn ending(path: &Path) -> Option<String> {
+    path.extension().map(|e| e.to_string_lossy().to_ascii_lowercase())
+}
+
+/// A sheet never overwrites a description.
+fn refuse_description(out: &Path, part: &Path) -> Result<(), String> {
+    let same = std::fs::canonicalize(out).ok().zip(std::fs::canonicalize(part).ok()).is_some_and(|(a, b)| a == b);
+    if same { Err(format!("{} is the description itself: choose another name", out.display())) } else { Ok(()) }
+}
