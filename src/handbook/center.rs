@@ -67,7 +67,7 @@ pub struct CenterHole {
     pub body: Option<Length>,
     /// Thread of a tapped form.
     pub thread: Option<&'static str>,
-    /// Depth of the thread of a tapped form (from memory).
+    /// Depth of the thread of a tapped form, from the end face.
     pub thread_depth: Option<Length>,
     /// Table.
     pub source: Source,
@@ -272,7 +272,7 @@ fn tapped_row(form: Form, row: Row<'_>) -> Option<CenterHole> {
         mouth_diameter: mm("mouth")?,
         depth: mm("depth")?,
         protecting_diameter: (form == Form::Ds).then(|| mm("ds_mouth")).flatten(),
-        protecting_depth: None,
+        protecting_depth: (form == Form::Ds).then(|| mm("ds_depth")).flatten(),
         body: None,
         thread: Some(row.text("thread")),
         thread_depth: mm("thread_depth"),

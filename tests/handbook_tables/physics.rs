@@ -5,6 +5,8 @@ use turnwright::handbook::beam::{self, Beam, Hold, NoBeam};
 use turnwright::handbook::{heat, knurl, taper, whip, wrench};
 use turnwright::unit::{Length, Unit};
 
+use crate::walk::{Walk, number, rows};
+
 fn near(a: f64, b: f64) -> bool {
     (a - b).abs() <= 1e-9 * a.abs().max(b.abs()).max(1e-12)
 }
@@ -170,17 +172,31 @@ fn tapers_in_every_form() {
     assert!((thirty.sine_height(Length::PER_INCH.times(5)).inches() - 2.5).abs() < 1e-8);
 }
 
-/// Morse tapers in the metric standard's own ratios (DIN 228-1, ISO 296; from memory): 1:19.212, 20.047, 20.020, 19.922, 19.254, 19.002, 19.180.
+/// Morse tapers in two public tables: the metric standard's ratios and large diameters, and the inch ones cut to three decimals.
 #[test]
-fn morse_tapers_agree_with_the_metric_standard() {
-    for (n, ratio) in [(0, 19.212), (1, 20.047), (2, 20.020), (3, 19.922), (4, 19.254), (5, 19.002), (6, 19.180)] {
-        let taper = taper::find(&format!("MT{n}")).expect("listed");
-        assert!((1.0 / taper.rate.ratio() - ratio).abs() < 0.001, "MT{n} {}", 1.0 / taper.rate.ratio());
+fn morse_tapers_of_two_tables() {
+    let mut walk = Walk::new("morse.csv");
+    for row in rows("morse.csv") {
+        let taper = taper::find(&format!("MT{}", row["number"])).expect("listed");
+        assert!(taper.source.confirmed);
+        let get = |column: &str| number(&row, column).expect(column);
+        let large = taper.large.expect("a gauge line");
+        let seconds = taper.rate.half_angle() * 3600.0;
+        for (column, printed, ours, within) in [
+            ("ratio", get("ratio"), 1.0 / taper.rate.ratio(), 0.0006),
+            ("large_mm", get("large_mm"), large.mm(), 0.0006),
+            ("angle", get("deg") * 3600.0 + get("min") * 60.0 + get("sec"), seconds, 0.6),
+            ("large_in", get("large_in"), large.inches(), 0.0005),
+            ("per_foot", get("per_foot") + 0.0005, taper.rate.per_foot(), 0.0005),
+        ] {
+            walk.cell(&format!("{} {column}", row["number"]), printed, Some(ours), within);
+        }
     }
-    for (series, number) in taper::names() {
-        let taper = taper::find(&format!("{series} {number}")).unwrap_or_else(|e| panic!("{e}"));
+    walk.finish(35);
+    for (series, size) in taper::names() {
+        let taper = taper::find(&format!("{series} {size}")).unwrap_or_else(|e| panic!("{e}"));
         if let (Some(large), Some(small), Some(long)) = (taper.large, taper.small, taper.length) {
-            assert!((large - small - taper.rate.over(long)).abs() < Length::micro_inches(600), "{series} {number}");
+            assert!((large - small - taper.rate.over(long)).abs() < Length::micro_inches(600), "{series} {size}");
         }
     }
 }

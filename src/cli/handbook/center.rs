@@ -68,8 +68,5 @@ fn hole_answer(hole: &CenterHole, args: &CenterArgs) -> Answer {
     answer.length_row("thread depth", hole.thread_depth);
     answer.source(hole.source);
     answer.source(hole.mouth_source);
-    if hole.thread_depth.is_some() {
-        answer.source(Source::from_memory("DIN 332-2 depth of thread"));
-    }
     answer
 }
