@@ -199,7 +199,7 @@ pub fn zeros(dials: Vec<Zero>) -> Block {
         .map(|(d, room)| d.lines.iter().map(|l| measure::lines(l, BODY, room)).sum::<usize>())
         .max()
         .unwrap_or(0);
-    block((lines as f64 * LINE).max(7.5) + 2.6, Body::Zeros { dials })
+    block((lines as f64 * LINE).max(7.2) + 2.2, Body::Zeros { dials })
 }
 
 /// The correction at the zero.
@@ -211,7 +211,7 @@ pub fn correction(line: Line, text: Rich) -> Block {
 /// STOP.
 pub fn stop(word: &str, text: Rich) -> Block {
     let room = WIDTH - measure::width(word, LARGE, true) - 13.0;
-    block(layout::text(&text, LARGE, LARGE_LINE, room) + 4.2, Body::Stop { word: word.to_owned(), text })
+    block(layout::text(&text, LARGE, LARGE_LINE, room) + 3.8, Body::Stop { word: word.to_owned(), text })
 }
 
 /// A line of a block below an operation.
@@ -219,7 +219,7 @@ pub fn line(label: Rich, label_width: f64, pieces: Vec<super::view::Piece>) -> L
     let tall = |k: PieceKind| matches!(k, PieceKind::Blank | PieceKind::DialBlank | PieceKind::CarriageBlank);
     let framed = |k: PieceKind| matches!(k, PieceKind::Dial | PieceKind::Carriage);
     let height = if pieces.iter().any(|p| tall(p.kind)) {
-        11.2
+        10.6
     } else if pieces.iter().any(|p| framed(p.kind)) {
         9.6
     } else {

@@ -34,6 +34,8 @@ pub(super) fn split(block: Block, room: f64) -> (Option<Block>, Option<Block>) {
                 Block { height, body: Body::Assumed { heading: heading.clone(), rows } }
             })
         }
+        // A short list goes over whole: it is read in one go.
+        Body::List { .. } if block.height.0 < 120.0 => (None, Some(block)),
         Body::List { heading, items } => {
             let n = count(items.iter().map(|i| i.1), room - blocks::list_height(&heading, &[]));
             cut(items, n, |items| {
@@ -67,6 +69,11 @@ pub(super) fn split(block: Block, room: f64) -> (Option<Block>, Option<Block>) {
                 columns.iter().any(|c| !c.rows.is_empty()).then(|| blocks::inspection(columns))
             };
             (some(first), some(rest))
+        }
+        // Room for notes shrinks to what is left.
+        Body::Lines { heading, .. } if room >= blocks::lines("", 2).height.0 => {
+            let most = (2..=8).take_while(|n| blocks::lines("", *n).height.0 <= room).last();
+            (most.map(|n| blocks::lines(&heading, n)), None)
         }
         body => (None, Some(Block { height: block.height, body })),
     }

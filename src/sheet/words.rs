@@ -107,7 +107,7 @@ say! {
     MARKS = "Marks";
     DOWN = "DOWN on the plate";
     INSPECTION = "Inspection";
-    COLD = "Cold, deburred, clean. AB: the face between A and B, from the datum face. A–C: from face to face.";
+    COLD = "Cold, deburred, clean. Lengths count from the datum face; A–C from face to face.";
     DIAMETERS = "Diameters";
     LENGTHS = "Lengths";
     MADE_BY = "Made by";
@@ -505,9 +505,10 @@ pub fn turns(turns: i64, rest: &str) -> String {
     if rest.is_empty() { turned } else { format!("{turned} + {rest}") }
 }
 
-/// Where a grooving tool was touched.
-pub fn zero_on(letter: &str, diameter: &str) -> String {
-    if letter.is_empty() { format!("0 at Ø {diameter}") } else { format!("0 on {letter} at {diameter}") }
+/// Where a tool was touched, in lines of at most `room` millimetres.
+pub fn zero_on(letter: &str, diameter: &str, room: f64) -> Vec<String> {
+    let said = if letter.is_empty() { format!("0 at Ø {diameter}") } else { format!("0 on {letter} at {diameter}") };
+    measure::broken(&said, 12.0, false, room)
 }
 
 /// Short remarks as sentences.

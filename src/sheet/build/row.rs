@@ -7,7 +7,8 @@ use crate::model::plan::{Operation, Setup, Verb, Zero};
 use crate::model::shop::Reads;
 use crate::model::{End, Kind};
 use crate::sheet::blocks;
-use crate::sheet::measure::padded;
+use crate::sheet::layout::COLUMNS;
+use crate::sheet::measure::{self, padded};
 use crate::sheet::view::{Aim, Cell, Line, Mm, OperationRow, Piece, PieceKind, Rich, Shape};
 use crate::sheet::words;
 
@@ -85,19 +86,24 @@ pub(super) fn reading(s: &Sources, position: &Position) -> String {
 }
 
 fn columns(s: &Sources, figures: &SetupFigures, op: &Operation, of: &OperationFigures, places: Places) -> Shape {
-    let aim = of.aim.map(|a| {
-        let limits = of.limits.as_ref();
-        let text = |f: Figure| f.text(s.unit());
-        Aim {
-            size: padded(&text(a), places.size),
-            upper: limits.map(|l| text(l.max)).unwrap_or_default(),
-            lower: limits.map(|l| text(l.min)).unwrap_or_default(),
-        }
-    });
+    let text = |f: Figure| f.text(s.unit());
     let passes = of.passes.as_ref().filter(|p| p.cuts.is_empty() && op.verb == Verb::Rough);
+    let mut under_aim = passes.map(|p| words::passes(p.count, &text(p.depth))).unwrap_or_default();
+    let aim = of.aim.map(|a| {
+        let size = padded(&text(a), places.size);
+        let (mut upper, mut lower) =
+            of.limits.as_ref().map_or((String::new(), String::new()), |l| (text(l.max), text(l.min)));
+        // Where both limits do not fit beside the size they go under it.
+        let beside = measure::width(&upper, 12.0, false).max(measure::width(&lower, 12.0, false));
+        if measure::width(&size, 18.0, true) + 1.6 + beside > COLUMNS[4] - 0.8 && under_aim.is_empty() {
+            under_aim = format!("{upper} / {lower}");
+            (upper, lower) = (String::new(), String::new());
+        }
+        Aim { size, upper, lower }
+    });
     Shape::Columns {
         aim,
-        under_aim: passes.map(|p| words::passes(p.count, &p.depth.text(s.unit()))).unwrap_or_default(),
+        under_aim,
         length: length(s, op, of, places.length),
         cross: cross(s, figures, op, of),
         blank: of.aim.is_some(),
@@ -149,7 +155,7 @@ fn cross(s: &Sources, figures: &SetupFigures, op: &Operation, of: &OperationFigu
     let first = figures.operations.iter().find(|o| o.cross_dial.is_some()).is_some_and(|o| o.number == of.number);
     if dial.zero.now && !first {
         let letter = dial.zero.feature.map_or("", |f| s.letter(f));
-        under.push(words::zero_on(letter, &text(dial.zero.diameter)));
+        under.extend(words::zero_on(letter, &text(dial.zero.diameter), COLUMNS[6] - 0.8));
     }
     Cell { readings: vec![text(dial.from_zero.shown)], under }
 }
