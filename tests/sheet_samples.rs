@@ -50,6 +50,16 @@ fn keep(name: &str, bytes: &[u8]) {
     }
 }
 
+fn assert_pages_hold(name: &str, view: &View) {
+    for page in &view.pages {
+        assert!(sheet::used(page) <= layout::HEIGHT + 0.01, "{name:.60} page {}: {}", page.number, sheet::used(page));
+        assert_eq!(
+            (page.of, page.foot.page.as_str()),
+            (view.pages.len(), format!("{} / {}", page.number, page.of).as_str())
+        );
+    }
+}
+
 #[test]
 fn every_page_holds_what_stands_on_it() {
     for sample in SAMPLES {
@@ -58,8 +68,123 @@ fn every_page_holds_what_stands_on_it() {
         keep(&format!("{name}.html"), sheet::html::html(&view).expect("html").as_bytes());
         keep(&format!("{name}.md"), sheet::markdown::markdown(&view).expect("markdown").as_bytes());
         keep(&format!("{name}.typ"), sheet::typst::typst(&view).as_bytes());
-        for page in &view.pages {
-            assert!(sheet::used(page) <= layout::HEIGHT + 0.01, "{sample} page {}: {}", page.number, sheet::used(page));
+        assert_pages_hold(sample, &view);
+    }
+}
+
+/// Everything that stands on the pages, without markup.
+fn said(view: &View) -> String {
+    sheet::markdown::markdown(view).expect("markdown").replace(['\\', '*'], "")
+}
+
+#[test]
+fn the_stub_shows_the_numbers_worked_by_hand() {
+    // The worked example of the trade notes, section 11: the mounting with the datum end at the headstock, and the keyseat.
+    let text = said(&view("pulley-stub.yaml", Paper::LETTER));
+    for number in [
+        ".904",
+        "3.230",
+        ".173 1 turn + .073",
+        ".8743",
+        ".8745",
+        ".8740",
+        ".540",
+        "3.350",
+        "3.250",
+        "2.650",
+        ".500",
+        ".6695",
+        ".6696",
+        ".6694",
+        ".7877",
+        ".7878",
+        ".7875",
+        "29½°",
+        ".014",
+        ".039",
+        "18 tpi",
+        "20 tpi",
+        "any mark",
+        ".2245",
+        ".5310",
+        ".6500",
+        "1.782 to 2.468",
+        "2.125",
+        "7.000 − measured =",
+        "7.003 measured gives −.003",
+        "90 rpm",
+        "6.620",
+    ] {
+        assert!(text.contains(number), "{number} is missing");
+    }
+}
+
+#[test]
+fn without_a_shop_file_no_dial_is_printed() {
+    let view = view("pulley-stub-no-shop.yaml", Paper::A4);
+    let text = said(&view);
+    assert!(
+        !text.contains("RADIUS") && !text.contains("DIAMETER") && !text.contains("CARRIAGE"),
+        "a dial nobody told of"
+    );
+    assert!(!text.contains("any mark") && !text.contains("turn +"), "thread dial or turns of a dial nobody told of");
+    assert!(text.contains("cross dial") && text.contains("not told here"));
+    assert!(text.contains("3.230"), "lengths stay");
+}
+
+/// The stub with another name, notes and reason.
+fn hostile(word: &str) -> View {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("samples/pulley-stub-no-shop.yaml");
+    let quoted = serde_json::to_string(word).expect("a string");
+    let text = std::fs::read_to_string(path).expect("the sample");
+    let text: String = text
+        .lines()
+        .map(|l| match l {
+            _ if l.starts_with("part:") => format!("part: {quoted}\n"),
+            _ if l.starts_with("datum:") => format!("datum: {quoted}\n"),
+            _ if l.trim_start().starts_with("because: short nut") => format!("    because: {quoted}\n"),
+            _ if l.starts_with("notes:") => format!("notes: {quoted}\n"),
+            _ if l.starts_with("  Try the pulley") => String::new(),
+            _ => format!("{l}\n"),
+        })
+        .collect();
+    of(&read::part("part.yaml", text.as_bytes()), None, Paper::LETTER)
+}
+
+#[test]
+fn hostile_words_stay_words() {
+    let long = "x".repeat(600);
+    let novel = "a word or two more ".repeat(1500);
+    for word in [
+        "\"); #panic(\"typst\") \\ #import \"x\" $x$ ]]] */",
+        "<script>alert(1)</script>{{ view }}{% raw %} & &lt; ]]>",
+        "漢字 😀 \u{202e}right to left ∅ µ",
+        "# not a heading\n\n- x\n\n```\n<b>code</b>\n```\n[a](javascript:alert(1)) ![b](http://x/y.png)",
+        &long,
+        &novel,
+    ] {
+        let view = hostile(word);
+        assert_pages_hold(word, &view);
+        let html = sheet::html::html(&view).expect("html");
+        assert_eq!(html.matches("<script>").count(), 1, "only our own script");
+        assert!(!html.contains("<b>code") && !html.contains("javascript:alert(1)\"") && !html.contains("<img"));
+        if let Ok(program) = sheet::pdf::program() {
+            sheet::pdf::pdf_with(&program, &view).unwrap_or_else(|e| panic!("{word:.60}: {e}"));
+        } else {
+            println!("NOT RUN: no typst program for the PDF");
         }
     }
+}
+
+#[test]
+fn an_open_error_marks_every_page() {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("samples/pulley-stub-no-shop.yaml");
+    let text = std::fs::read_to_string(path).expect("the sample").replace("0.545 +0/-0.010", "0.600 +0/-0.010");
+    let view = of(&read::part("part.yaml", text.as_bytes()), None, Paper::LETTER);
+    assert!(view.do_not_cut.starts_with("DO NOT CUT"), "a relief above the root of its thread");
+    assert_pages_hold("with an error", &view);
+    let html = sheet::html::html(&view).expect("html");
+    assert_eq!(html.matches("class=\"banner\"").count(), view.pages.len());
+    keep("error.html", html.as_bytes());
+    keep("error.typ", sheet::typst::typst(&view).as_bytes());
 }

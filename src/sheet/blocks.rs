@@ -5,7 +5,7 @@ use super::layout::{self, BLANK, BODY, LARGE, LARGE_LINE, LINE, TIGHT_LINE, TITL
 use super::measure;
 use super::view::{
     Block, Body, Cell, Columns, DatumBox, Head, InspectionList, LegendRow, Line, MarkRow, Mm, NoteKind, OperationRow,
-    Pair, PieceKind, Rich, SetupLine, Shape, SignRow, TickItem, TickList, Zero,
+    Pair, PieceKind, Rich, SetupLine, Shape, SignRow, TickItem, TickList, Works, Zero,
 };
 
 /// Height of a heading inside a page, with the space under it.
@@ -225,7 +225,14 @@ pub fn line(label: Rich, label_width: f64, pieces: Vec<super::view::Piece>) -> L
     } else {
         7.2
     };
-    Line { label, label_width: Mm(label_width), pieces, height: Mm(height) }
+    Line {
+        label,
+        label_width: Mm(label_width),
+        pieces,
+        works: Works::Nothing,
+        value: String::new(),
+        height: Mm(height),
+    }
 }
 
 /// Width of the lines below an operation.

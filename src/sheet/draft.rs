@@ -8,6 +8,8 @@ use super::view::{Block, Head, Paper, Step};
 pub struct Draft {
     /// Title of the document.
     pub title: String,
+    /// Unit of all numbers: `in` or `mm`.
+    pub units: &'static str,
     /// Paper.
     pub paper: Paper,
     /// Hash of the description.

@@ -2,12 +2,15 @@
 
 use std::fmt;
 
+use sha2::{Digest, Sha256};
 use tera::{Context, Tera};
 
 use super::view::View;
+use super::words;
 
 const PAGE: &str = include_str!("../../templates/sheet.html");
 const STYLE: &str = include_str!("../../templates/sheet.css");
+const SCRIPT: &str = include_str!("../../templates/sheet.js");
 
 /// A template that cannot be filled in; only one that somebody changed can fail.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -49,6 +52,10 @@ pub fn html(view: &View) -> Result<String, BadTemplate> {
     let mut context = Context::new();
     context.insert("view", view);
     context.insert("css", STYLE);
+    context.insert("script", SCRIPT);
+    // Only this script may run, and only unchanged.
+    context.insert("script_hash", &base64(&Sha256::digest(SCRIPT.as_bytes())));
+    context.insert("clear", words::CLEAR);
     context.insert("regular", &base64(notosans::REGULAR_TTF));
     context.insert("bold", &base64(notosans::BOLD_TTF));
     tera.render("sheet.html", &context).map(|s| s.trim_start().to_owned()).map_err(bad)

@@ -38,6 +38,7 @@ pub fn paginate(draft: Draft) -> View {
     }
     View {
         lang: "en".to_owned(),
+        units: draft.units,
         title: draft.title,
         paper: draft.paper,
         hash: draft.hash,

@@ -114,15 +114,36 @@ say! {
     INSPECTED = "Inspected";
     DATE = "date";
     ALL = "all";
+    /// On the button that empties a sheet on a screen.
+    CLEAR = "Clear ticks and blanks";
 }
 
 /// Longest a text from the description may be on the sheet, in characters.
 const LONGEST: usize = 2000;
 
-/// A text from the description or a finding, as a page can hold it.
+/// A text from the description or a finding, as a page can hold it; words in backticks come in quotation marks.
 pub fn from_file(text: &str) -> String {
     let cut: String = text.chars().take(LONGEST).collect();
-    measure::breakable(&cut.split_whitespace().collect::<Vec<_>>().join(" "))
+    let mut quoted = String::with_capacity(cut.len());
+    for (i, part) in cut.split('`').enumerate() {
+        if i > 0 {
+            quoted.push(if i % 2 == 1 { '“' } else { '”' });
+        }
+        quoted.push_str(part);
+    }
+    measure::breakable(&quoted.split_whitespace().collect::<Vec<_>>().join(" "))
+}
+
+/// A name from the description: as [`from_file`], and short enough for a head.
+pub fn name(text: &str) -> String {
+    /// Three lines of the cover's title.
+    const MOST: usize = 80;
+    let text = from_file(text);
+    if text.chars().count() <= MOST {
+        return text;
+    }
+    let cut: String = text.chars().take(MOST).collect();
+    format!("{}…", cut.trim_end())
 }
 
 /// The first letter a capital.

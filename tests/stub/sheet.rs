@@ -474,6 +474,7 @@ fn inspection() -> Section {
 pub(crate) fn draft() -> Draft {
     Draft {
         title: "Pulley stub for a line shaft, LS-104 B: setup sheet".into(),
+        units: "in",
         paper: Paper::LETTER,
         hash: "7C41-09AE".into(),
         do_not_cut: String::new(),

@@ -38,7 +38,7 @@ pub(super) fn section(s: &Sources) -> Section {
 }
 
 fn top(s: &Sources) -> Block {
-    let text = |t: &Option<Text>| t.as_ref().map(|t| words::from_file(&t.text)).unwrap_or_default();
+    let text = |t: &Option<Text>| t.as_ref().map(|t| words::name(&t.text)).unwrap_or_default();
     let mut lines =
         vec![Rich::from(words::drawing_sentence(&text(&s.part.drawing), &text(&s.part.revision), s.unit()))];
     if s.part.datum.is_some() {
@@ -46,7 +46,7 @@ fn top(s: &Sources) -> Block {
         lines.push(words::datum_sentence(&text(&s.part.datum), letter));
     }
     if let Some(treatment) = &s.part.heat_treatment {
-        lines.push(Rich::from(format!("Heat treatment: {}.", words::from_file(&treatment.text))));
+        lines.push(Rich::from(format!("Heat treatment: {}.", words::name(&treatment.text))));
     }
     if let Some(coating) = &s.part.coating {
         lines.push(Rich::from(format!("Coating {} a side.", s.length(coating.nominal))));
@@ -72,8 +72,8 @@ fn top(s: &Sources) -> Block {
         fact(words::SAW_TO, s.length(stock.length.nominal));
     }
     fact(words::FACE_OFF, face_off(s));
-    fact(words::LATHE, s.shop.and_then(|shop| shop.name.clone()).map(|n| words::from_file(&n)).unwrap_or_default());
-    let company = s.shop.and_then(|shop| shop.company.clone()).map(|c| words::from_file(&c)).unwrap_or_default();
+    fact(words::LATHE, s.shop.and_then(|shop| shop.name.clone()).map(|n| words::name(&n)).unwrap_or_default());
+    let company = s.shop.and_then(|shop| shop.company.clone()).map(|c| words::name(&c)).unwrap_or_default();
     blocks::cover(&company, &s.name(), lines, facts)
 }
 

@@ -15,7 +15,7 @@ pub(super) fn rows(s: &Sources) -> Vec<LegendRow> {
     let mut rows: Vec<LegendRow> = lettered
         .map(|f| {
             let (size, what) = described(s, f);
-            blocks::legend_row(&f.letter, &words::from_file(&size), &words::from_file(&what))
+            blocks::legend_row(&f.letter, &words::name(&size), &words::name(&what))
         })
         .collect();
     rows.extend(edges(s));

@@ -57,6 +57,7 @@ pub fn draft(s: &Sources, paper: Paper) -> Draft {
     sections.push(inspection::section(s));
     Draft {
         title: words::document_title(&s.name(), &s.drawing()),
+        units: s.unit().word(),
         paper,
         hash: s.part.hash.clone(),
         do_not_cut: if open == 0 { String::new() } else { words::do_not_cut(open) },
@@ -72,12 +73,12 @@ impl<'a> Sources<'a> {
     }
 
     fn name(&self) -> String {
-        words::from_file(&self.part.name.text)
+        words::name(&self.part.name.text)
     }
 
     /// `LS-104 rev B`, or what there is of it.
     fn drawing(&self) -> String {
-        let text = |t: &Option<crate::model::Text>| t.as_ref().map(|t| words::from_file(&t.text)).unwrap_or_default();
+        let text = |t: &Option<crate::model::Text>| t.as_ref().map(|t| words::name(&t.text)).unwrap_or_default();
         words::drawing(&text(&self.part.drawing), &text(&self.part.revision))
     }
 

@@ -9,7 +9,7 @@ use crate::model::{End, Kind};
 use crate::sheet::blocks;
 use crate::sheet::layout::COLUMNS;
 use crate::sheet::measure::{self, padded};
-use crate::sheet::view::{Aim, Cell, Line, Mm, OperationRow, Piece, PieceKind, Rich, Shape};
+use crate::sheet::view::{Aim, Cell, Line, Mm, OperationRow, Piece, PieceKind, Rich, Shape, Works};
 use crate::sheet::words;
 
 /// Width of a blank among other pieces.
@@ -261,7 +261,8 @@ fn cuts(s: &Sources, of: &OperationFigures, passes: &Passes) -> Vec<Line> {
                 piece(Blank, words::TO_COME_OFF, BLANK),
                 piece(Strong, &name, 0.0),
             ];
-            match s.shop.filter(|shop| shop.cross_dial.is_some()).and_then(|shop| shop.cross_reads) {
+            let reads = s.shop.filter(|shop| shop.cross_dial.is_some()).and_then(|shop| shop.cross_reads);
+            match reads {
                 Some(Reads::Radius) => {
                     pieces.push(piece(Plain, words::HALF, 0.0));
                     pieces.push(piece(DialBlank, &name, BLANK));
@@ -272,7 +273,13 @@ fn cuts(s: &Sources, of: &OperationFigures, passes: &Passes) -> Vec<Line> {
                 }
                 None => pieces.push(piece(Plain, words::HALF_A_SIDE, 0.0)),
             }
-            lines.push(blocks::line(Rich::new().strong(words::IT_READS), 21.0, pieces));
+            let mut line = blocks::line(Rich::new().strong(words::IT_READS), 21.0, pieces);
+            line.value = aim;
+            line.works = match reads {
+                Some(Reads::Radius) => Works::MeasuredMinusGivenHalf,
+                Some(Reads::Diameter) | None => Works::MeasuredMinusGiven,
+            };
+            lines.push(line);
         }
     }
     lines

@@ -7,7 +7,7 @@ use crate::model::plan::{DatumEnd, Operation, Setup, Verb};
 use crate::model::shop::ToolKind;
 use crate::sheet::draft::{Item, Section};
 use crate::sheet::draw::{self, Held, Scene};
-use crate::sheet::view::{Block, DatumBox, Frame, Piece, PieceKind, Rich, Zero};
+use crate::sheet::view::{Block, DatumBox, Frame, Piece, PieceKind, Rich, Works, Zero};
 use crate::sheet::{blocks, words};
 use crate::unit::show;
 
@@ -95,7 +95,8 @@ fn correction(s: &Sources, figures: &SetupFigures) -> Option<Block> {
         piece(PieceKind::Plain, words::MINUS_MEASURED.to_owned(), 0.0),
         piece(PieceKind::CarriageBlank, words::SET_INSTEAD_OF_ZERO.to_owned(), BLANK),
     ];
-    let line = blocks::line(Rich::new().strong(words::OVERALL_MEASURED), 47.0, pieces);
+    let mut line = blocks::line(Rich::new().strong(words::OVERALL_MEASURED), 47.0, pieces);
+    (line.works, line.value) = (Works::GivenMinusMeasured, text(c.overall));
     let dial = s.shop.is_some_and(|shop| shop.carriage_dial.is_some());
     Some(blocks::correction(line, words::correction(dial, &text(c.example_measured), &text(c.example_set))))
 }

@@ -8,7 +8,7 @@ pub use block::{
     Block, Body, InspectionList, InspectionRow, LegendRow, MarkRow, NoteKind, Pair, SetupLine, SignRow, TickItem,
     TickList, Zero,
 };
-pub use row::{Aim, Cell, Columns, Frame, Line, OperationRow, Piece, PieceKind, Shape, Step};
+pub use row::{Aim, Cell, Columns, Frame, Line, OperationRow, Piece, PieceKind, Shape, Step, Works};
 pub use text::{Mm, Rich, Run, Style};
 
 use serde::Serialize;
@@ -18,6 +18,8 @@ use serde::Serialize;
 pub struct View {
     /// Language of the words (`en`).
     pub lang: String,
+    /// Unit of all numbers: `in` or `mm`.
+    pub units: &'static str,
     /// Title of the document: part, drawing, revision.
     pub title: String,
     /// Paper it is laid out on.

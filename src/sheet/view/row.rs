@@ -121,8 +121,27 @@ pub struct Line {
     pub label_width: Mm,
     /// Numbers, words and blanks from left to right.
     pub pieces: Vec<Piece>,
+    /// What follows from the first blank, for a screen that can work it; the pieces say the same in words.
+    pub works: Works,
+    /// The number it is worked with.
+    pub value: String,
     /// Its height.
     pub height: Mm,
+}
+
+/// What the further blanks of a line hold once the first is written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Works {
+    /// Nothing follows.
+    #[default]
+    Nothing,
+    /// Given − measured.
+    GivenMinusMeasured,
+    /// Measured − given, and the last blank the same.
+    MeasuredMinusGiven,
+    /// Measured − given, and the last blank half of it.
+    MeasuredMinusGivenHalf,
 }
 
 /// A number, word or blank in a line.
