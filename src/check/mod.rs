@@ -4,6 +4,7 @@
 //! and holds the cases that the tests run.
 
 mod accept;
+mod asked;
 mod bar;
 mod facts;
 mod gears;
@@ -19,7 +20,9 @@ mod slots;
 pub mod assembly;
 pub mod chain;
 pub mod description;
+pub mod holding;
 pub mod keyseats;
+pub mod order;
 pub mod process;
 pub mod shoulders;
 pub mod stock;

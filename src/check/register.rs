@@ -1,6 +1,6 @@
 //! The register: every check, in the order in which findings at one place print.
 
-use super::{Check, assembly, chain, description, keyseats, process, shoulders, stock, threads};
+use super::{Check, assembly, chain, description, holding, keyseats, order, process, shoulders, stock, threads};
 
 /// All checks.
 pub static ALL: &[&Check] = &[
@@ -87,6 +87,29 @@ pub static ALL: &[&Check] = &[
     &keyseats::depth_from::CHECK,
     &keyseats::cross_hole_breaks::CHECK,
     &keyseats::cross_hole_large::CHECK,
+    &holding::grip_short::CHECK,
+    &holding::overhang::CHECK,
+    &holding::slender::CHECK,
+    &holding::deflection::CHECK,
+    &holding::bar_past_spindle::CHECK,
+    &holding::too_long::CHECK,
+    &holding::too_big::CHECK,
+    &holding::grip_on_finished::CHECK,
+    &holding::feature_in_jaws::CHECK,
+    &holding::center_missing::CHECK,
+    &holding::center_too_big::CHECK,
+    &holding::center_not_on_drawing::CHECK,
+    &holding::seats_two_setups::CHECK,
+    &holding::thread_two_setups::CHECK,
+    &holding::speed_range::CHECK,
+    &holding::no_zero::CHECK,
+    &holding::tool_missing::CHECK,
+    &holding::gauge_missing::CHECK,
+    &order::polish_keyseat::CHECK,
+    &order::relief_thread::CHECK,
+    &order::thread_seat::CHECK,
+    &order::center_lost::CHECK,
+    &order::wish_not_followed::CHECK,
     &process::part_off_beyond_center::CHECK,
     &process::taper_setover::CHECK,
     &process::taper_inconsistent::CHECK,

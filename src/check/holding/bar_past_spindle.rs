@@ -1,0 +1,49 @@
+#![doc = include_str!("bar_past_spindle.md")]
+
+use crate::check::shape::times;
+use crate::check::{Check, Facts};
+use crate::finding::{Finding, Severity};
+use crate::unit::Length;
+
+/// The check.
+pub const CHECK: Check = Check {
+    id: "bar-past-spindle",
+    severity: Severity::Error,
+    group: "holding",
+    source: "the shop file's spindle bore",
+    page: include_str!("bar_past_spindle.md"),
+    look,
+};
+
+fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    let (Some(bore), Some(stock)) = (facts.shop.and_then(|s| s.spindle_bore), &facts.part.stock) else { return };
+    let bar = stock.size.nominal;
+    let Some(behind) = behind_the_jaws(facts).filter(|_| bar > bore) else { return };
+    if behind <= facts.limit(CHECK.id, "room") {
+        return;
+    }
+    let message = format!(
+        "the bar is {} and {} of it lies behind the jaws, but the spindle bore is {}",
+        facts.show(bar),
+        facts.show(behind),
+        facts.show(bore)
+    );
+    out.push(
+        Finding::new(CHECK.id, Severity::Error, message)
+            .at(stock.size.place)
+            .length("bar", bar)
+            .length("spindle_bore", bore)
+            .length("behind", behind)
+            .help("Saw the bar to the length of one part and a grip, so that nothing must go through the spindle"),
+    );
+}
+
+/// What is left of the bar behind the grip when one part is made at its end.
+fn behind_the_jaws(facts: &Facts<'_>) -> Option<Length> {
+    let stock = facts.part.stock.as_ref()?;
+    let used = facts.chain.overall(facts.part)? + facts.limit("stock-length", "facing").times(2);
+    let grip =
+        times(stock.size.nominal, facts.limit_number("grip-short", "diameters")).min(facts.limit("grip-short", "long"));
+    let parted = if facts.part.wishes.part_off { facts.limit("stock-length", "parting") } else { Length::ZERO };
+    Some(stock.length.nominal - used - grip - parted)
+}

@@ -1,0 +1,91 @@
+#![doc = include_str!("center_missing.md")]
+
+use crate::check::{Check, Facts};
+use crate::finding::{Compared, Finding, Severity};
+use crate::model::part::Holding;
+use crate::model::plan::Verb;
+use crate::model::{End, Kind};
+
+/// The check.
+pub const CHECK: Check = Check {
+    id: "center-missing",
+    severity: Severity::Error,
+    group: "holding",
+    source: "a center needs its hole",
+    page: include_str!("center_missing.md"),
+    look,
+};
+
+fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    let refused = facts.derived.into_iter().flat_map(|d| &d.unheeded).filter(|u| u.why.rule == CHECK.id);
+    let mut said = false;
+    for unheeded in refused {
+        said = true;
+        out.push(finding(facts, &unheeded.wish, &unheeded.why.reason));
+    }
+    if !said {
+        for end in [End::Datum, End::Far] {
+            if let Some(holding) = wished_on(facts, end)
+                && one_end_only(facts, end)
+            {
+                let wish = format!("holding: {}", holding.word());
+                let reason = format!("the {} end has no center hole, only the other one", end.word());
+                out.push(finding(facts, &wish, &reason));
+            }
+        }
+    }
+    out.extend(in_plan(facts));
+}
+
+/// The holding the description wants that puts a center into this end.
+fn wished_on(facts: &Facts<'_>, end: End) -> Option<Holding> {
+    let wishes = &facts.part.wishes;
+    let each = wishes.holding.into_iter().chain(wishes.holding_by_end.values().copied());
+    let between = each.into_iter().find(|h| *h == Holding::BetweenCenters);
+    let own = wishes.holding_by_end.get(&end).copied().or(wishes.holding).filter(|h| *h == Holding::ChuckAndCenter);
+    between.or(own)
+}
+
+/// Center holes are stated, but none for this end.
+fn one_end_only(facts: &Facts<'_>, end: End) -> bool {
+    let stated =
+        |at: End| facts.part.features.iter().any(|f| matches!(&f.kind, Kind::CenterHole { ends, .. } if ends.at(at)));
+    stated(end.other()) && !stated(end)
+}
+
+fn finding(facts: &Facts<'_>, wish: &str, reason: &str) -> Finding {
+    let place = facts.part.wishes.place.unwrap_or(facts.part.name.place);
+    let mut finding = Finding::new(CHECK.id, Severity::Error, format!("`{wish}`: {reason}"))
+        .at(place)
+        .help("State the hole (`center hole: A 1/8` with its `end`), or ask for another holding");
+    finding.compared.push(("wish", Compared::Text(wish.to_owned())));
+    finding
+}
+
+/// In the plan: a mounting on the center of an end that nobody has centered.
+fn in_plan(facts: &Facts<'_>) -> Vec<Finding> {
+    let Some(plan) = facts.plan else { return Vec::new() };
+    let mut found = Vec::new();
+    let mut centered: Vec<End> = Vec::new();
+    for setup in &plan.setups {
+        let uses: Vec<End> = match setup.holding {
+            Holding::BetweenCenters => vec![End::Datum, End::Far],
+            Holding::ChuckAndCenter => setup.works.into_iter().collect(),
+            _ => Vec::new(),
+        };
+        for end in uses.into_iter().filter(|e| !centered.contains(e)) {
+            let message = format!(
+                "setup {} runs on a center in the {} end, which has no center hole yet",
+                setup.number,
+                end.word()
+            );
+            let finding = Finding::new(CHECK.id, Severity::Error, message)
+                .at(facts.setup_place(setup))
+                .number("setup", f64::from(setup.number))
+                .help("Face and center that end first");
+            found.push(finding);
+        }
+        centered.extend(setup.operations.iter().filter(|o| o.verb == Verb::Center).filter_map(|o| o.end));
+    }
+    found
+}

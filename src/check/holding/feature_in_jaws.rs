@@ -1,0 +1,58 @@
+#![doc = include_str!("feature_in_jaws.md")]
+
+use crate::check::{Check, Facts};
+use crate::finding::{Compared, Finding, Severity};
+use crate::model::plan::{Grip, Operation, Setup, Verb};
+
+/// The check.
+pub const CHECK: Check = Check {
+    id: "feature-in-jaws",
+    severity: Severity::Warning,
+    group: "holding",
+    source: "geometry of the holding",
+    page: include_str!("feature_in_jaws.md"),
+    look,
+};
+
+fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    for refused in facts.derived.into_iter().flat_map(|d| &d.refused).filter(|r| r.why.rule == CHECK.id) {
+        let mut finding =
+            Finding::new(CHECK.id, Severity::Warning, format!("`{}`: {}", refused.wish, refused.why.reason))
+                .at(refused.place)
+                .help("Ask for them in two holdings, or hold the work between centers");
+        finding.compared.push(("wish", Compared::Text(refused.wish.clone())));
+        out.push(finding);
+    }
+    for (operation, setup) in held_where_it_cuts(facts) {
+        let Some(grip) = &setup.grip else { continue };
+        let feature = operation.feature.and_then(|f| facts.feature(f));
+        let called = feature.map_or_else(|| "the end".to_owned(), crate::model::Feature::called);
+        let message = format!(
+            "{} {called} lies where {} holds the work, {} to {}",
+            operation.verb.word(),
+            setup.name,
+            facts.show(grip.from.0),
+            facts.show(grip.to.0)
+        );
+        let mut finding = Finding::new(CHECK.id, Severity::Warning, message)
+            .length("held_from", grip.from.0)
+            .length("held_to", grip.to.0)
+            .help("Hold it elsewhere, take a longer bar, or cut that feature in another holding");
+        finding.place = feature.map(|f| f.head).or(Some(facts.setup_place(setup)));
+        finding.features = feature.into_iter().map(|f| f.letter.clone()).collect();
+        out.push(finding);
+    }
+}
+
+/// Operations of the plan under the jaws or the dog.
+fn held_where_it_cuts<'a>(facts: &Facts<'a>) -> Vec<(&'a Operation, &'a Setup)> {
+    let planned = facts.plan.into_iter().flat_map(|p| p.operations());
+    planned.filter(|(s, o)| under(s, o)).map(|(s, o)| (o, s)).collect()
+}
+
+fn under(setup: &Setup, operation: &Operation) -> bool {
+    let Some(Grip { from, to, .. }) = &setup.grip else { return false };
+    let (Some(a), Some(b)) = (operation.from, operation.to) else { return false };
+    let on_an_end = matches!(operation.verb, Verb::Face | Verb::Center | Verb::PartOff);
+    !on_an_end && a.min(b) < *to && *from < a.max(b)
+}

@@ -1,0 +1,54 @@
+#![doc = include_str!("grip_short.md")]
+
+use crate::check::shape::times;
+use crate::check::{Check, Facts};
+use crate::finding::{Finding, Severity};
+use crate::model::part::Holding;
+use crate::model::plan::Setup;
+
+/// The check.
+pub const CHECK: Check = Check {
+    id: "grip-short",
+    severity: Severity::Warning,
+    group: "holding",
+    source: "common practice, no source",
+    page: include_str!("grip_short.md"),
+    look,
+};
+
+fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    let limit = |diameters: &str, long: &str, diameter| {
+        times(diameter, facts.limit_number(CHECK.id, diameters)).min(facts.limit(CHECK.id, long))
+    };
+    let grips = |setup: &Setup| {
+        let grip = setup.grip.as_ref().filter(|_| matches!(setup.holding, Holding::Chuck | Holding::ChuckAndCenter))?;
+        Some((grip.to - grip.from, grip.diameter))
+    };
+    let short = |setup: &Setup| grips(setup).is_some_and(|(long, d)| long < limit("diameters", "long", d));
+    let mut said = Vec::new();
+    for setup in facts.unavoidable(short) {
+        let (Some(grip), Some((long, diameter))) = (&setup.grip, grips(setup)) else { continue };
+        if facts.plan.is_none() && said.contains(&(long, diameter)) {
+            continue;
+        }
+        said.push((long, diameter));
+        let wanted = limit("diameters", "long", diameter);
+        let least = limit("least diameters", "least long", diameter);
+        let (severity, against) = if long < least { (Severity::Error, least) } else { (Severity::Warning, wanted) };
+        let message = format!(
+            "{}: the jaws grip {} of a diameter of {}, less than {}",
+            setup.name,
+            facts.show(long),
+            facts.show(grip.diameter),
+            facts.show(against)
+        );
+        out.push(
+            Finding::new(CHECK.id, severity, message)
+                .at(facts.setup_place(setup))
+                .of(grip.letter.clone())
+                .length("grip", long)
+                .length("wanted", against)
+                .help("Hold it by a longer length, saw the bar longer, or bring up the center and take light cuts"),
+        );
+    }
+}

@@ -1,0 +1,54 @@
+#![doc = include_str!("overhang.md")]
+
+use crate::check::shape::{number, times};
+use crate::check::{Check, Facts};
+use crate::finding::{Compared, Finding, Severity};
+use crate::model::part::Holding;
+use crate::model::plan::Setup;
+
+/// The check.
+pub const CHECK: Check = Check {
+    id: "overhang",
+    severity: Severity::Error,
+    group: "holding",
+    source: "a lathe maker's safety rule: more than three diameters want a center or a rest",
+    page: include_str!("overhang.md"),
+    look,
+};
+
+fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    for unheeded in facts.derived.into_iter().flat_map(|d| &d.unheeded).filter(|u| u.why.rule == CHECK.id) {
+        let place = unheeded.place.or(facts.part.wishes.place).unwrap_or(facts.part.name.place);
+        let mut finding =
+            Finding::new(CHECK.id, Severity::Error, format!("`{}`: {}", unheeded.wish, unheeded.why.reason))
+                .at(place)
+                .help("Ask for `holding: chuck and center` or `between centers`");
+        finding.compared.push(("wish", Compared::Text(unheeded.wish.clone())));
+        out.push(finding);
+    }
+    let diameters = facts.limit_number(CHECK.id, "diameters");
+    let stands_out = |setup: &Setup| {
+        let (grip, out) = (setup.grip.as_ref()?, setup.stick_out?);
+        (setup.holding == Holding::Chuck).then_some((out, times(grip.diameter, diameters)))
+    };
+    // Without a plan a center can still be brought up, unless the drawing forbids its hole.
+    let judged = |s: &Setup| facts.plan.is_some() || s.works.is_some_and(|end| facts.center_forbidden(end));
+    for setup in facts.unavoidable(|s| judged(s) && stands_out(s).is_some_and(|(out, most)| out > most)) {
+        let (Some(grip), Some((out_of_jaws, most))) = (&setup.grip, stands_out(setup)) else { continue };
+        let message = format!(
+            "{}: the work stands {} out of the jaws on a diameter of {}, more than {} times that, without a center",
+            setup.name,
+            facts.show(out_of_jaws),
+            facts.show(grip.diameter),
+            number(diameters)
+        );
+        out.push(
+            Finding::new(CHECK.id, Severity::Error, message)
+                .at(facts.setup_place(setup))
+                .of(grip.letter.clone())
+                .length("stick_out", out_of_jaws)
+                .length("most", most)
+                .help("Bring up the center, set a steady rest, or hold it nearer to the cut"),
+        );
+    }
+}

@@ -1,0 +1,86 @@
+#![doc = include_str!("seats_two_setups.md")]
+
+use crate::check::passing::is_bearing;
+use crate::check::{Check, Facts};
+use crate::finding::{Finding, Severity};
+use crate::model::part::Holding;
+use crate::model::plan::{Setup, Verb};
+use crate::model::{End, Feature, Kind};
+
+/// The check.
+pub const CHECK: Check = Check {
+    id: "seats-two-setups",
+    severity: Severity::Warning,
+    group: "holding",
+    source: "what must run true is finished in one holding or between centers (a lathe maker's support note)",
+    page: include_str!("seats_two_setups.md"),
+    look,
+};
+
+fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    for (one, other) in pairs(facts) {
+        if !facts.finished_apart(one, other) {
+            continue;
+        }
+        let within = one.true_to.as_ref().filter(|t| t.feature == other.id).map(|t| t.within.nominal);
+        let message = format!(
+            "{} and {} must run true to each other{}, but they are finished in different holdings",
+            other.called(),
+            one.called(),
+            within.map_or(String::new(), |w| format!(" within {}", facts.show(w)))
+        );
+        let mut finding = Finding::new(CHECK.id, Severity::Warning, message)
+            .at(one.head)
+            .also(other.head, "the other seat")
+            .of(other.letter.clone())
+            .of(one.letter.clone())
+            .number("holdings", 2.0)
+            .help("Finish both between centers, or indicate the first seat before the second is cut");
+        if let Some(within) = within {
+            finding = finding.length("within", within);
+        }
+        out.push(finding);
+    }
+}
+
+/// Seats that must run true: as stated, else every two neighbouring bearing seats.
+fn pairs<'a>(facts: &Facts<'a>) -> Vec<(&'a Feature, &'a Feature)> {
+    let stated = facts.part.features.iter().filter_map(|f| Some((f, facts.feature(f.true_to.as_ref()?.feature)?)));
+    let stated: Vec<_> = stated.collect();
+    if !stated.is_empty() {
+        return stated;
+    }
+    let turned = |f: &&&Feature| matches!(f.kind, Kind::Turn { kept: false, .. });
+    let seats: Vec<&Feature> = facts.part.sections().filter(|f| f.carries.iter().any(is_bearing)).collect();
+    let seats: Vec<&Feature> = seats.iter().filter(turned).copied().collect();
+    seats.windows(2).map(|w| (w[1], w[0])).collect()
+}
+
+impl<'a> Facts<'a> {
+    /// Whether the last cuts of two features are made in different holdings that are not between centers. Without a plan: from
+    /// different ends, with no way between centers.
+    pub(super) fn finished_apart(&self, one: &Feature, other: &Feature) -> bool {
+        let between = |setups: &[&Setup]| setups.iter().any(|s| s.holding == Holding::BetweenCenters);
+        let (a, b) = (self.finishing(one), self.finishing(other));
+        if a.is_empty() || b.is_empty() || (between(&a) && between(&b)) {
+            return false;
+        }
+        if self.plan.is_some() {
+            return !a.iter().any(|s| b.iter().any(|t| s.number == t.number));
+        }
+        let from = |setups: &[&'a Setup], end| setups.iter().all(|s| s.works == Some(end));
+        (from(&a, End::Datum) && from(&b, End::Far)) || (from(&a, End::Far) && from(&b, End::Datum))
+    }
+
+    /// Mountings in which a feature gets its last cut: the plan's, or those it may have.
+    fn finishing(&self, feature: &Feature) -> Vec<&'a Setup> {
+        let last = |verb: Verb| matches!(verb, Verb::Finish | Verb::Turn | Verb::Taper);
+        let on = |o: &crate::model::Operation| o.feature == Some(feature.id) && last(o.verb);
+        if let Some(plan) = self.plan {
+            return plan.operations().filter(|(_, o)| on(o)).map(|(s, _)| s).collect();
+        }
+        let Some(derived) = self.derived else { return Vec::new() };
+        let places = derived.operations.iter().filter(|(o, _)| on(o)).flat_map(|(_, places)| places);
+        places.filter_map(|m| derived.mountings.get(*m)).collect()
+    }
+}

@@ -1,0 +1,61 @@
+#![doc = include_str!("slender.md")]
+
+use crate::check::shape::{nominal_at, number, times};
+use crate::check::{Check, Facts};
+use crate::finding::{Finding, Severity};
+use crate::model::End;
+use crate::model::part::Holding;
+use crate::model::plan::Setup;
+use crate::unit::Length;
+
+/// The check.
+pub const CHECK: Check = Check {
+    id: "slender",
+    severity: Severity::Warning,
+    group: "holding",
+    source: "common practice, no source; the computed deflection decides",
+    page: include_str!("slender.md"),
+    look,
+};
+
+fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    let most = facts.limit_number(CHECK.id, "diameters");
+    let Some(thick) = main_diameter(facts) else { return };
+    let limit = times(thick, most);
+    let long = |setup: &Setup| between_supports(facts, setup).filter(|l| *l > limit);
+    let found = facts.unavoidable(|s| long(s).is_some());
+    let Some((long, setup)) = found.into_iter().filter_map(|s| Some((long(s)?, s))).max_by_key(|(l, _)| *l) else {
+        return;
+    };
+    let message = format!(
+        "{}: {} between supports on a main diameter of {} is {} diameters, more than {}",
+        setup.name,
+        facts.show(long),
+        facts.show(thick),
+        number(long.mm() / thick.mm()),
+        number(most)
+    );
+    out.push(
+        Finding::new(CHECK.id, Severity::Warning, message)
+            .at(facts.setup_place(setup))
+            .length("between_supports", long)
+            .length("diameter", thick)
+            .number("diameters", long.mm() / thick.mm())
+            .help("Set a follow or steady rest, or take lighter cuts with a sharp tool and measure along the length"),
+    );
+}
+
+/// Unsupported length of a holding that uses a center.
+fn between_supports(facts: &Facts<'_>, setup: &Setup) -> Option<Length> {
+    match setup.holding {
+        Holding::BetweenCenters => facts.chain.overall(facts.part),
+        Holding::ChuckAndCenter => setup.stick_out,
+        _ => None,
+    }
+}
+
+/// The diameter of the longest section.
+fn main_diameter(facts: &Facts<'_>) -> Option<Length> {
+    let longest = facts.profile.pieces.iter().max_by_key(|p| p.long())?;
+    Some(nominal_at(facts.feature(longest.feature)?, End::Datum)).filter(|d| d.is_positive())
+}

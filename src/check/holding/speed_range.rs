@@ -1,0 +1,78 @@
+#![doc = include_str!("speed_range.md")]
+
+use crate::check::shape::number;
+use crate::check::{Check, Facts};
+use crate::finding::{Finding, Severity};
+use crate::handbook::material::{self, Tool};
+use crate::handbook::speed::{Cut, SurfaceSpeed, factor, rpm};
+use crate::model::Shop;
+use crate::unit::Length;
+
+/// The check.
+pub const CHECK: Check = Check {
+    id: "speed-range",
+    severity: Severity::Warning,
+    group: "holding",
+    source: "rpm = surface speed / (π · diameter); surface speeds as the handbook gives them",
+    page: include_str!("speed_range.md"),
+    look,
+};
+
+fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    let Some(shop) = facts.shop else { return };
+    let (Some(slowest), Some(fastest)) = (shop.speeds.iter().min(), shop.speeds.iter().max()) else { return };
+    let base = surface_speed(facts, shop);
+    if let Some((what, diameter, share)) = slowest_cut(facts)
+        && let Some(wanted) = rpm(base.times(share), diameter)
+        && wanted < f64::from(*slowest)
+    {
+        out.push(finding(facts, &what, diameter, wanted, *slowest, "slowest"));
+    }
+    if let Some((section, diameter)) = facts.largest_turned()
+        && let Some(wanted) = rpm(base, diameter)
+        && wanted > f64::from(*fastest)
+    {
+        out.push(finding(facts, &format!("turning {}", section.called()), diameter, wanted, *fastest, "fastest"));
+    }
+}
+
+/// The cut that wants the fewest turns: roughing the bar, or threading the largest thread.
+fn slowest_cut(facts: &Facts<'_>) -> Option<(String, Length, f64)> {
+    let bar = facts.bar().map(|bar| ("roughing the bar".to_owned(), bar, factor(Cut::Rough).0));
+    let thread = facts.threads().max_by_key(|(_, t, _)| t.nominal);
+    let thread = thread.map(|(_, t, _)| (format!("threading {}", t.designation), t.nominal, factor(Cut::Thread).0));
+    let turns = |(_, d, share): &(String, Length, f64)| share / d.mm().max(f64::MIN_POSITIVE);
+    bar.into_iter().chain(thread).min_by(|a, b| turns(a).total_cmp(&turns(b)))
+}
+
+/// The hand's own speed, else the material's; slow where nothing is known.
+fn surface_speed(facts: &Facts<'_>, shop: &Shop) -> SurfaceSpeed {
+    if let Some(own) = shop.surface_speed_hss.or(shop.surface_speed_carbide) {
+        return SurfaceSpeed::metres(own);
+    }
+    let state = facts.bar_state();
+    let condition = (!state.assumed).then_some(state.condition);
+    match facts.grade() {
+        Some(grade) => grade.material.speeds(Tool::Hss, condition).rough,
+        None => material::assumed_speeds(Tool::Hss).rough,
+    }
+}
+
+fn finding(facts: &Facts<'_>, what: &str, diameter: Length, wanted: f64, gear: u32, which: &str) -> Finding {
+    let message = format!(
+        "{what} on a diameter of {} wants {} rpm, and the lathe's {which} gear is {gear}",
+        facts.show(diameter),
+        number(wanted.round())
+    );
+    let help = if which == "slowest" {
+        "Take it at the slowest gear with carbide or light cuts, or turn the spindle by hand for the thread"
+    } else {
+        "Take the fastest gear; expect a rougher finish, and feed finely"
+    };
+    let place = facts.part.stock.as_ref().map_or(facts.part.name.place, |s| s.place);
+    Finding::new(CHECK.id, Severity::Warning, message)
+        .at(place)
+        .number("wanted_rpm", wanted)
+        .number("gear_rpm", f64::from(gear))
+        .help(help)
+}

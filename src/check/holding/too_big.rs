@@ -1,0 +1,31 @@
+#![doc = include_str!("too_big.md")]
+
+use crate::check::{Check, Facts};
+use crate::finding::{Finding, Severity};
+
+/// The check.
+pub const CHECK: Check = Check {
+    id: "too-big",
+    severity: Severity::Error,
+    group: "holding",
+    source: "the shop file's swing",
+    page: include_str!("too_big.md"),
+    look,
+};
+
+fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    let (Some(shop), Some(stock)) = (facts.shop, &facts.part.stock) else { return };
+    let bar = stock.size.nominal;
+    let swings = [(shop.swing_over_cross_slide, "over the cross slide"), (shop.swing, "over the bed")];
+    let Some((swing, where_)) = swings.into_iter().filter_map(|(s, w)| Some((s?, w))).find(|(s, _)| bar > *s) else {
+        return;
+    };
+    let message = format!("the bar is {}, and the lathe swings {} {where_}", facts.show(bar), facts.show(swing));
+    out.push(
+        Finding::new(CHECK.id, Severity::Error, message)
+            .at(stock.size.place)
+            .length("bar", bar)
+            .length("swing", swing)
+            .help("Use a larger lathe; near the jaws the cross slide may stay clear, but then not along the work"),
+    );
+}

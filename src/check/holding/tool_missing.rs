@@ -1,0 +1,143 @@
+#![doc = include_str!("tool_missing.md")]
+
+use crate::check::{Check, Facts};
+use crate::finding::{Compared, Finding, Severity};
+use crate::model::plan::Operation;
+use crate::model::shop::{Tool, ToolKind};
+use crate::model::{Feature, Kind};
+use crate::unit::Length;
+
+/// The check.
+pub const CHECK: Check = Check {
+    id: "tool-missing",
+    severity: Severity::Error,
+    group: "holding",
+    source: "the tools of the shop file",
+    page: include_str!("tool_missing.md"),
+    look,
+};
+
+/// A tool the plan needs, of a size where that matters.
+#[derive(PartialEq)]
+struct Needed {
+    kind: ToolKind,
+    words: String,
+    diameter: Option<Length>,
+    number: Option<String>,
+}
+
+fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    let operations = operations(facts);
+    if operations.is_empty() {
+        return;
+    }
+    let tools = facts.shop.map_or(&[][..], |s| &s.tools);
+    if tools.is_empty() {
+        out.push(nothing_known(facts));
+        return;
+    }
+    let mut said: Vec<Needed> = Vec::new();
+    for operation in operations {
+        let feature = operation.feature.and_then(|f| facts.feature(f));
+        let Some(needed) = needed(operation, feature) else { continue };
+        if said.contains(&needed) || tools.iter().any(|t| serves(t, &needed)) {
+            continue;
+        }
+        out.push(missing(facts, &needed, operation, feature));
+        said.push(needed);
+    }
+}
+
+/// What will be done: the plan's operations, or those derived from the features.
+fn operations<'a>(facts: &Facts<'a>) -> Vec<&'a Operation> {
+    match (facts.plan, facts.derived) {
+        (Some(plan), _) => plan.operations().map(|(_, o)| o).collect(),
+        (None, Some(derived)) => derived.operations.iter().map(|(o, _)| o).collect(),
+        (None, None) => Vec::new(),
+    }
+}
+
+fn needed(operation: &Operation, feature: Option<&Feature>) -> Option<Needed> {
+    let kind = operation.tool;
+    let plain = |words: String| Needed { kind, words, diameter: None, number: None };
+    Some(match (kind, feature.map(|f| &f.kind)) {
+        // Hands, gauges and deburring tools are not listed; a file and a strip are at every bench.
+        (ToolKind::None | ToolKind::File, _) => return None,
+        (ToolKind::WoodruffCutter, Some(Kind::Woodruff { number, .. })) => {
+            Needed { number: Some(number.clone()), ..plain(format!("{} {number}", kind.word())) }
+        }
+        (ToolKind::EndMill, Some(Kind::ParallelKeyseat { width, .. })) => {
+            Needed { diameter: Some(width.nominal), ..plain(format!("{} {}", kind.word(), width.text)) }
+        }
+        (ToolKind::Drill, Some(Kind::CrossHole { diameter, .. })) => {
+            Needed { diameter: Some(diameter.nominal), ..plain(format!("{} {}", kind.word(), diameter.text)) }
+        }
+        (ToolKind::CenterDrill, Some(Kind::CenterHole { size: Some(size), .. })) => {
+            Needed { diameter: Some(size.drill), ..plain(format!("{} {}", kind.word(), size.text)) }
+        }
+        _ => plain(called(kind)),
+    })
+}
+
+/// `facing tool`, but `center drill`.
+fn called(kind: ToolKind) -> String {
+    let named_alone = matches!(
+        kind,
+        ToolKind::CenterDrill
+            | ToolKind::Drill
+            | ToolKind::Reamer
+            | ToolKind::Tap
+            | ToolKind::WoodruffCutter
+            | ToolKind::EndMill
+            | ToolKind::AbrasiveStrip
+    );
+    if named_alone { kind.word().to_owned() } else { format!("{} tool", kind.word()) }
+}
+
+/// Whether a listed tool does it; what the list does not say of its size is not held against it.
+fn serves(tool: &Tool, needed: &Needed) -> bool {
+    let digits = |text: &str| text.chars().filter(char::is_ascii_digit).collect::<String>();
+    let number = match (&tool.number, &needed.number) {
+        (Some(have), Some(want)) => digits(have) == digits(want),
+        _ => true,
+    };
+    let listed = tool.diameter.or_else(|| {
+        let text = tool.size.as_ref()?;
+        crate::handbook::center::find(text).ok().map(|c| c.drill_diameter)
+    });
+    let diameter = match (listed, needed.diameter) {
+        (Some(have), Some(want)) => have == want,
+        _ => true,
+    };
+    tool.kind == needed.kind && number && diameter
+}
+
+fn missing(facts: &Facts<'_>, needed: &Needed, operation: &Operation, feature: Option<&Feature>) -> Finding {
+    let called = feature.map_or_else(|| "the end".to_owned(), Feature::called);
+    let article = if needed.words.starts_with(['a', 'e']) { "an" } else { "a" };
+    let message = format!(
+        "{} {called} needs {} {}, which the shop file does not list",
+        operation.verb.word(),
+        article,
+        needed.words
+    );
+    let place = feature.map_or(facts.part.name.place, |f| f.head);
+    let mut finding = Finding::new(CHECK.id, Severity::Error, message)
+        .at(place)
+        .help(format!("Get or grind one before you begin, and list it: `- {{tool: {}}}`", needed.kind.word()));
+    finding.features = feature.into_iter().map(|f| f.letter.clone()).collect();
+    finding.compared.push(("needed", Compared::Text(needed.words.clone())));
+    finding
+}
+
+fn nothing_known(facts: &Facts<'_>) -> Finding {
+    let message = match facts.shop {
+        None => "no shop file is named: tools, gears, dials and instruments are not judged",
+        Some(_) => "the shop file lists no tools: they are not judged",
+    };
+    let mut finding = Finding::new(CHECK.id, Severity::Note, message)
+        .at(facts.part.name.place)
+        .help("Name one under `lathe:`; `schema` and the samples show what it may hold");
+    finding.compared.push(("tools", Compared::Number(0.0)));
+    finding
+}

@@ -1,0 +1,87 @@
+#![doc = include_str!("polish_keyseat.md")]
+
+use crate::check::asked::Pair;
+use crate::check::{Check, Facts};
+use crate::finding::{Compared, Finding, Severity};
+use crate::model::plan::Verb;
+use crate::model::{Feature, Kind};
+
+/// The check.
+pub const CHECK: Check = Check {
+    id: "order-polish-keyseat",
+    severity: Severity::Error,
+    group: "order",
+    source: "Ontario Ministry of Labour, alert on entanglement while polishing: polish before slots are milled",
+    page: include_str!("polish_keyseat.md"),
+    look,
+};
+
+fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    let mut said = Vec::new();
+    for pair in facts.pairs() {
+        if !cuts_a_slot(&pair) {
+            continue;
+        }
+        let rubbed = matches!(pair.then, Verb::Polish | Verb::File) || means_its_polish(facts, &pair);
+        let turned = matches!(pair.then, Verb::Finish | Verb::Turn) && lies_on(facts, pair.first_on, pair.then_on);
+        let severity = match (rubbed, turned) {
+            (true, _) => Severity::Error,
+            (_, true) => Severity::Warning,
+            _ => continue,
+        };
+        let key = (pair.place(), pair.then_on.map(|f| f.id), severity);
+        if said.contains(&key) {
+            continue;
+        }
+        said.push(key);
+        out.push(finding(&pair, severity));
+    }
+}
+
+/// A keyseat or a hole is cut first.
+fn cuts_a_slot(pair: &Pair<'_>) -> bool {
+    let slot = |f: &Feature| {
+        matches!(f.kind, Kind::Woodruff { .. } | Kind::ParallelKeyseat { .. } | Kind::CrossHole { .. })
+            || matches!(&f.kind, Kind::NotYet { word, .. } if word == "flat")
+    };
+    matches!(pair.first, Verb::Mill | Verb::Drill) && pair.first_on.is_none_or(slot)
+}
+
+/// A wish that names the seat means all its operations: also the polish that a fine finish plans.
+fn means_its_polish(facts: &Facts<'_>, pair: &Pair<'_>) -> bool {
+    let Some((place, seat)) = pair.wish.zip(pair.then_on) else { return false };
+    let names = |text: &str| {
+        seat.name.as_ref().is_some_and(|n| n.text.eq_ignore_ascii_case(text)) || seat.letter.eq_ignore_ascii_case(text)
+    };
+    let named = facts.part.wishes.before.iter().any(|(first, then)| first.place == place && names(&then.text));
+    let polished = |d: &crate::model::plan::Derived| {
+        d.operations
+            .iter()
+            .any(|(o, _)| o.verb == Verb::Polish && (o.feature == Some(seat.id) || o.with.contains(&seat.id)))
+    };
+    named && facts.derived.is_some_and(polished)
+}
+
+/// Whether the slot lies on this section.
+fn lies_on(facts: &Facts<'_>, slot: Option<&Feature>, section: Option<&Feature>) -> bool {
+    let (Some(slot), Some(section)) = (slot, section) else { return true };
+    let (Some((a, b)), Some((from, to))) = (facts.chain.span(slot.id), facts.chain.span(section.id)) else {
+        return false;
+    };
+    a <= to && from <= b
+}
+
+fn finding(pair: &Pair<'_>, severity: Severity) -> Finding {
+    let danger = match severity {
+        Severity::Error => "a strip or file that catches in it takes the hand with it",
+        _ => "the tool knocks over its edges at every turn",
+    };
+    let mut finding = Finding::new(CHECK.id, severity, format!("{}: {danger}", pair.words())).help(
+        "Finish, file and polish first; mill keyseats and flats and drill cross holes after the last work on the lathe",
+    );
+    finding.place = pair.place();
+    finding.features = [pair.first_on, pair.then_on].into_iter().flatten().map(|f| f.letter.clone()).collect();
+    finding.compared.push(("first", Compared::Text(pair.first.word().to_owned())));
+    finding.compared.push(("then", Compared::Text(pair.then.word().to_owned())));
+    finding
+}
