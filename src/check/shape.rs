@@ -176,7 +176,7 @@ impl<'a> Facts<'a> {
     }
 
     /// Whether a carried thing presses on its seat and shoulder: seals and light rings do not.
-    pub(super) fn loads(&self, carried: &Carried) -> bool {
+    pub(super) fn loads(carried: &Carried) -> bool {
         let soft = ["seal", "o-ring", "o ring", "gasket", "wiper", "cover", "cap", "guard"];
         carried.bore.is_some() && !says_any(&carried.part.text, &soft)
     }

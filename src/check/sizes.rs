@@ -42,11 +42,11 @@ impl Facts<'_> {
     pub(super) fn held_diameters(&self) -> Vec<Held> {
         let mut held = Vec::new();
         for feature in &self.part.features {
-            let diameter = match &feature.kind {
-                Kind::Turn { diameter, kept: false, .. }
-                | Kind::Relief { diameter, .. }
-                | Kind::Groove { diameter, .. } => diameter,
-                _ => continue,
+            let (Kind::Turn { diameter, kept: false, .. }
+            | Kind::Relief { diameter, .. }
+            | Kind::Groove { diameter, .. }) = &feature.kind
+            else {
+                continue;
             };
             if let Some(limits) = band(diameter) {
                 held.push(Held {

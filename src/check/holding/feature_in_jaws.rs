@@ -46,7 +46,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
 
 /// Operations of the plan under the jaws or the dog.
 fn held_where_it_cuts<'a>(facts: &Facts<'a>) -> Vec<(&'a Operation, &'a Setup)> {
-    let planned = facts.plan.into_iter().flat_map(|p| p.operations());
+    let planned = facts.plan.into_iter().flat_map(crate::model::Plan::operations);
     planned.filter(|(s, o)| under(s, o)).map(|(s, o)| (o, s)).collect()
 }
 

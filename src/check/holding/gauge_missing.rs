@@ -43,7 +43,9 @@ fn finding(facts: &Facts<'_>, first: &Held, bare: &[Held], what: &str) -> Findin
     let (least, most) =
         (sizes.iter().min().copied().unwrap_or_default(), sizes.iter().max().copied().unwrap_or_default());
     let span = if least == most { facts.show(least) } else { format!("{} to {}", facts.show(least), facts.show(most)) };
-    let message = format!("no instrument of the shop file measures {} {what} of {span}", bare.len());
+    let count =
+        if bare.len() == 1 { format!("a {}", what.trim_end_matches('s')) } else { format!("{} {what}", bare.len()) };
+    let message = format!("no instrument of the shop file measures {count} of {span}");
     let named = if first.measure == Measure::Diameter { "micrometer" } else { "caliper or depth micrometer" };
     let mut finding = Finding::new(CHECK.id, Severity::Warning, message)
         .at(first.place)

@@ -21,7 +21,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         return;
     }
     let wished = wishes.holding.into_iter().chain(wishes.holding_by_end.values().copied());
-    let planned = facts.plan.into_iter().flat_map(|p| p.operations());
+    let planned = facts.plan.into_iter().flat_map(crate::model::Plan::operations);
     let parted = planned.filter(|(_, o)| o.verb == Verb::PartOff).map(|(s, _)| s.holding);
     let Some(holding) = wished.chain(parted).find(|h| matches!(h, Holding::BetweenCenters | Holding::ChuckAndCenter))
     else {

@@ -18,7 +18,7 @@ pub const CHECK: Check = Check {
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     for section in facts.part.sections().filter(|s| matches!(s.kind, Kind::Turn { .. })) {
         let Some(piece) = facts.profile.piece(section.id) else { continue };
-        let Some(carried) = section.carries.iter().find(|c| facts.loads(c)) else { continue };
+        let Some(carried) = section.carries.iter().find(|c| Facts::loads(c)) else { continue };
         let Some(side) = facts.shoulder_side(piece, carried) else { continue };
         if facts.fillet_at(face(piece, side)).is_some() || facts.grooved_at(face(piece, side)) {
             continue;
