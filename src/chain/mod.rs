@@ -17,7 +17,7 @@ use crate::model::{Part, PlaceRef};
 use crate::unit::{Length, Limits, Station};
 
 /// The part's faces, located, with everything that does not add up.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone)]
 pub struct Chain {
     /// Faces and links.
     pub graph: Graph,

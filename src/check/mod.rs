@@ -33,7 +33,7 @@ pub use facts::Facts;
 pub use limits::{LIMITS, Limit, LimitDefault};
 pub use register::ALL;
 
-use crate::chain::{Chain, Profile};
+use crate::chain::Profile;
 use crate::finding::{Finding, Severity};
 use crate::model::{Part, Slip};
 
@@ -74,7 +74,7 @@ pub fn check(facts: &Facts<'_>) -> Vec<Finding> {
 /// The findings of a text that gave no part at all: what reading could not take.
 pub fn slips_alone(slips: &[Slip]) -> Vec<Finding> {
     let part = Part::nothing();
-    let chain = Chain::default();
+    let chain = crate::chain::locate(&part);
     let profile = Profile::default();
     let facts = Facts { part: &part, slips, chain: &chain, profile: &profile, shop: None, derived: None, plan: None };
     let mut findings = check(&facts);

@@ -26,7 +26,7 @@ pub(super) fn run(args: &SheetArgs, screen: Screen) -> Outcome {
     for path in &args.parts {
         match one(args, path, screen) {
             Ok(done) => {
-                outcome.out.push_str(&done.out);
+                outcome.bytes.extend(done.bytes);
                 outcome.err.push_str(&done.err);
                 outcome.code = outcome.code.max(done.code);
             }

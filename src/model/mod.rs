@@ -6,6 +6,7 @@ pub mod plan;
 pub mod shop;
 mod size;
 pub mod slip;
+pub mod thread;
 
 pub use feature::{Carried, End, Ends, FaceSide, Feature, Kind, PlaceRef};
 pub use part::Part;
