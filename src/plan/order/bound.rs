@@ -1,7 +1,6 @@
 //! A lower bound on the cost of what is left, from two relaxed problems whose costs do not overlap.
 //!
-//! - Setups: how to get round all setups still needed if tools cost nothing and everything possible in a setup is
-//!   done before it is left. Solved exactly, once for each set that can be reached so.
+//! - Setups: how to get round all setups still needed; see `tour`.
 //! - Visits: a visit is a stay in one setup with one tool. Two blocks cannot share one if they take different tools,
 //!   have no setup in common, or something that must lie between them cannot be part of it. So many blocks of which
 //!   no two can share a visit, so many visits are still to be begun.
@@ -9,34 +8,35 @@
 //! Beginning a visit costs a tool change, a setup change or both: at least `step`. The setup changes of the first
 //! problem are counted with `step` taken off, so both bounds may be added.
 
-use std::cmp::Reverse;
-use std::collections::BinaryHeap;
-
 use rustc_hash::FxHashMap;
 
 use super::core::Core;
 use super::moves::State;
 use super::set::{Bits, Set};
-
-/// Most states looked at in one relaxed setup problem; beyond it the bound is what has been proved so far.
-const MOST_STOPS: usize = 400;
+use super::tour::Tours;
 
 /// The bound, and what it has worked out so far.
 pub(super) struct Bound<'a, const W: usize> {
     core: &'a Core<W>,
     /// Least cost of beginning a visit.
     step: u64,
-    /// Setup change less `step`, by the cheapest way round.
-    hop: Vec<u64>,
+    tours: Tours<W>,
     /// Blocks, those that can share a visit with fewest others first.
     hardest: Vec<usize>,
     /// By block: itself and those it can share a visit with.
     share: Vec<Set<W>>,
     /// `setup * tools + tool`: blocks that can be part of a visit there.
     visit: Vec<Set<W>>,
-    /// Blocks that cost more in one setup than in another.
-    uneven: Vec<usize>,
-    tours: FxHashMap<(Set<W>, u16, u128), Option<u64>>,
+    /// By set of ended setups: what blocks then cost above the least.
+    surcharges: FxHashMap<u128, Surcharge<W>>,
+}
+
+/// What ended setups do to the blocks that could use them.
+struct Surcharge<const W: usize> {
+    /// No setup is left for these.
+    stranded: Set<W>,
+    /// Blocks and what they cost more at least.
+    dearer: Vec<(usize, u64)>,
 }
 
 impl<'a, const W: usize> Bound<'a, W> {
@@ -63,9 +63,8 @@ impl<'a, const W: usize> Bound<'a, W> {
                 visit[s * core.tools + block.first_tool].insert(i);
             }
         }
-        let costs_extra = |i: &usize| Bits(core.rules.allowed[*i]).any(|s| core.extra[*i * n + s] > 0);
-        let uneven = (0..core.blocks.len()).filter(costs_extra).collect();
-        Self { core, step, hop, hardest, share, visit, uneven, tours: FxHashMap::default() }
+        let tours = Tours::new(core, hop);
+        Self { core, step, tours, hardest, share, visit, surcharges: FxHashMap::default() }
     }
 
     /// At least this much is still to be paid; `None` when the rest cannot be done at all.
@@ -73,24 +72,24 @@ impl<'a, const W: usize> Bound<'a, W> {
         if state.done == self.core.all {
             return Some(0);
         }
+        let core = self.core;
         let ended = self.ended(&state.done);
+        let surcharge = self.surcharge(&state.done, ended)?;
         let tour = match state.setup() {
             Some(s) if self.stuck(&state.done, s, ended) => return None,
-            Some(s) => self.tour(state.done, s, ended)?,
+            Some(s) => self.tours.least(core, &state.done, s, ended)?,
             None => {
-                let first = (0..self.core.setups)
-                    .filter(|&s| self.core.rules.needs[s].is_empty())
-                    .filter_map(|s| Some(self.core.first[s] + self.tour(state.done, s, ended)?))
-                    .min()?;
-                first + self.core.tool_first
+                let usable = (0..core.setups).filter(|&s| core.rules.needs[s].is_empty());
+                let tours = usable.filter_map(|s| Some(core.first[s] + self.tours.least(core, &state.done, s, ended)?));
+                tours.min()? + core.tool_first
             }
         };
-        Some(tour + self.step * self.visits(state, ended) + self.surcharge(&state.done, ended)?)
+        Some(tour + self.step * self.visits(state, ended) + surcharge)
     }
 
     /// Bytes held by what has been worked out.
     pub(super) fn bytes(&self) -> usize {
-        self.tours.capacity() * (size_of::<(Set<W>, u16, u128)>() + 32)
+        self.tours.bytes()
     }
 
     fn ended(&self, done: &Set<W>) -> u128 {
@@ -105,65 +104,6 @@ impl<'a, const W: usize> Bound<'a, W> {
     fn stuck(&self, done: &Set<W>, setup: usize, ended: u128) -> bool {
         let users = &self.core.users[setup];
         self.core.held(done).any(|g| ended >> setup & 1 == 1 || !self.core.group_needs[g].minus(done).is_subset(users))
-    }
-
-    /// All that can be done without leaving the setup.
-    fn stay(&self, mut done: Set<W>, setup: usize, ended: u128) -> Set<W> {
-        if ended >> setup & 1 == 0 {
-            // Numbers are in topological order: one pass is enough.
-            for i in self.core.users[setup].minus(&done).iter() {
-                if self.core.rules.before[i].is_subset(&done) {
-                    done.insert(i);
-                }
-            }
-        }
-        done
-    }
-
-    /// Least cost of the setup changes still needed.
-    fn tour(&mut self, done: Set<W>, setup: usize, ended: u128) -> Option<u64> {
-        let done = self.stay(done, setup, ended);
-        if done == self.core.all {
-            return Some(0);
-        }
-        let key = (done, setup as u16, ended);
-        if let Some(known) = self.tours.get(&key) {
-            return *known;
-        }
-        let least = self.walk(done, setup, ended);
-        self.tours.insert(key, least);
-        least
-    }
-
-    fn walk(&self, done: Set<W>, setup: usize, ended: u128) -> Option<u64> {
-        let mut stops = vec![(done, setup)];
-        let mut best = FxHashMap::from_iter([((done, setup), 0_u64)]);
-        let mut queue = BinaryHeap::from([Reverse((0_u64, 0_usize))]);
-        let mut looked_at = 0;
-        while let Some(Reverse((cost, stop))) = queue.pop() {
-            let (done, from) = stops[stop];
-            if done == self.core.all || looked_at == MOST_STOPS {
-                return Some(cost);
-            }
-            if best.get(&stops[stop]).is_some_and(|&known| known < cost) {
-                continue;
-            }
-            looked_at += 1;
-            for to in (0..self.core.setups).filter(|&to| to != from && ended >> to & 1 == 0) {
-                if !self.core.rules.needs[to].is_subset(&done) {
-                    continue;
-                }
-                let next = self.stay(done, to, ended);
-                let cost = cost + self.hop[from * self.core.setups + to];
-                let known = best.get(&(next, to)).is_some_and(|&known| known <= cost);
-                if next != done && !known {
-                    best.insert((next, to), cost);
-                    queue.push(Reverse((cost, stops.len())));
-                    stops.push((next, to));
-                }
-            }
-        }
-        None
     }
 
     /// How many visits must still be begun.
@@ -188,21 +128,41 @@ impl<'a, const W: usize> Bound<'a, W> {
             if open.contains(i) {
                 open = open.minus(&self.share[i]);
                 count += 1;
+                if open.is_empty() {
+                    break;
+                }
             }
         }
         count - paid.min(count)
     }
 
-    /// What the rest costs above the least because of the setups it has to use.
-    fn surcharge(&self, done: &Set<W>, ended: u128) -> Option<u64> {
-        let mut sum = 0;
-        for &i in self.uneven.iter().filter(|&&i| !done.contains(i)) {
-            let usable = Bits(self.core.rules.allowed[i] & !ended);
-            let least = usable.map(|s| self.core.extra[i * self.core.setups + s]).min()?;
-            // The last tool change inside a block may begin the visit of another block, which is counted there.
-            sum += least - self.core.blocks[i].inner.min(self.core.tool_change);
+    /// What the rest costs above the least because of the setups it has to use; `None` when a block has none left.
+    fn surcharge(&mut self, done: &Set<W>, ended: u128) -> Option<u64> {
+        let table = self.surcharges.entry(ended).or_insert_with(|| Surcharge::new(self.core, ended));
+        if !table.stranded.is_subset(done) {
+            return None;
         }
-        Some(sum)
+        Some(table.dearer.iter().filter(|(i, _)| !done.contains(*i)).map(|(_, more)| more).sum())
+    }
+}
+
+impl<const W: usize> Surcharge<W> {
+    fn new(core: &Core<W>, ended: u128) -> Self {
+        let mut table = Self { stranded: Set::EMPTY, dearer: Vec::new() };
+        for (i, block) in core.blocks.iter().enumerate() {
+            let usable = Bits(core.rules.allowed[i] & !ended);
+            match usable.map(|s| core.extra[i * core.setups + s]).min() {
+                None => table.stranded.insert(i),
+                Some(least) => {
+                    // The last tool change inside a block may begin the visit of another, which is counted there.
+                    let more = least - block.inner.min(core.tool_change);
+                    if more > 0 {
+                        table.dearer.push((i, more));
+                    }
+                }
+            }
+        }
+        table
     }
 }
 

@@ -14,7 +14,7 @@
 //! | `problem` `certificate` `minutes` | what goes in and out |
 //! | `index` `relations` `core` `set` | names to numbers; what the rules imply together |
 //! | `moves` | states, and what may come next |
-//! | `bound` | what the rest costs at least |
+//! | `bound` `tour` | what the rest costs at least |
 //! | `beam` | a good order at once |
 //! | `best_first` | the best order, proved |
 //! | `finish` `count` | which of the best orders; how many |
@@ -40,6 +40,7 @@ mod relations;
 mod replay;
 mod set;
 mod solve;
+mod tour;
 
 pub use certificate::{Certificate, Fault};
 pub use meter::Limits;
