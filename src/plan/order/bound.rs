@@ -79,7 +79,7 @@ impl<'a, const W: usize> Bound<'a, W> {
             Some(s) if self.stuck(&state.done, s, ended) => return None,
             Some(s) => self.tours.least(core, &state.done, s, ended)?,
             None => {
-                let usable = (0..core.setups).filter(|&s| core.rules.needs[s].is_empty());
+                let usable = Bits(core.worth).filter(|&s| core.rules.needs[s].is_empty());
                 let tours = usable.filter_map(|s| Some(core.first[s] + self.tours.least(core, &state.done, s, ended)?));
                 tours.min()? + core.tool_first
             }

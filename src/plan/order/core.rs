@@ -39,6 +39,8 @@ pub(super) struct Core<const W: usize> {
     pub(super) group_needs: Vec<Set<W>>,
     /// By setup: the blocks it can do.
     pub(super) users: Vec<Set<W>>,
+    /// Mask of the setups that no other can stand in for.
+    pub(super) worth: u128,
     /// Blocks that end some setup.
     pub(super) enders: Set<W>,
     /// `setup * tools + tool`: blocks that take just this tool and cost no more here than anywhere.
@@ -89,16 +91,14 @@ impl<const W: usize> Core<W> {
                 }
             }
         }
-        let group = (0..n).map(|i| rules.groups.iter().position(|group| group.contains(i))).collect();
-        let group_needs =
-            rules.groups.iter().map(|group| group.iter().fold(*group, |all, i| all.or(&rules.before[i]))).collect();
-        Self {
+        let mut core = Self {
             setups,
             tools,
             all: Set::first(n),
-            group,
-            group_needs,
+            group: Vec::new(),
+            group_needs: Vec::new(),
             users,
+            worth: 0,
             enders: rules.ends.iter().fold(Set::EMPTY, Set::or),
             cell,
             extra,
@@ -110,7 +110,41 @@ impl<const W: usize> Core<W> {
             base,
             blocks,
             rules,
-        }
+        };
+        core.derive();
+        core
+    }
+
+    /// Works out what follows from the rest.
+    pub(super) fn derive(&mut self) {
+        let groups = &self.rules.groups;
+        self.group = (0..self.blocks.len()).map(|i| groups.iter().position(|group| group.contains(i))).collect();
+        self.group_needs =
+            groups.iter().map(|group| group.iter().fold(*group, |all, i| all.or(&self.rules.before[i]))).collect();
+        self.worth = (0..self.setups).filter(|&s| !self.replaceable(s)).fold(0, |mask, s| mask | 1 << s);
+    }
+
+    /// Whether another setup is as good for everything; of two that are equally good the first is kept.
+    fn replaceable(&self, setup: usize) -> bool {
+        let better = |&other: &usize| {
+            other != setup && self.stands_in(other, setup) && (other < setup || !self.stands_in(setup, other))
+        };
+        (0..self.setups).any(|other| better(&other))
+    }
+
+    /// Whether `a` can take the place of `b` wherever that is used, at no more cost.
+    fn stands_in(&self, a: usize, b: usize) -> bool {
+        let n = self.setups;
+        let extra = |i: usize, s: usize| self.extra[i * n + s];
+        let change = |from: usize, to: usize| self.change[from * n + to];
+        self.users[b].is_subset(&self.users[a])
+            && self.rules.needs[a].is_subset(&self.rules.needs[b])
+            && self.rules.ends[a].is_subset(&self.rules.ends[b])
+            && self.first[a] <= self.first[b]
+            && self.users[b].iter().all(|i| extra(i, a) <= extra(i, b))
+            && (0..n)
+                .filter(|&s| s != a && s != b)
+                .all(|s| change(s, a) <= change(s, b) && change(a, s) <= change(b, s))
     }
 }
 

@@ -33,6 +33,11 @@ impl<const W: usize> Hash for State<W> {
 impl<const W: usize> State<W> {
     pub(super) const START: Self = Self { done: Set::EMPTY, setup: NONE, tool: NONE };
 
+    /// The same state where only some blocks are to be done.
+    pub(super) fn within(&self, all: &Set<W>) -> Self {
+        Self { done: self.done.and(all), ..*self }
+    }
+
     /// The setup in use; none before the first.
     pub(super) fn setup(&self) -> Option<usize> {
         (self.setup != NONE).then_some(self.setup as usize)
@@ -143,7 +148,8 @@ impl<const W: usize> Core<W> {
     /// one is enough, since the others follow at once.
     pub(super) fn moves(&self, state: &State<W>, moves: &mut Vec<Move<W>>) {
         moves.clear();
-        let open = self.open(state);
+        let here = state.setup().map_or(0, |s| 1_u128 << s);
+        let open = self.open(state) & (self.worth | here);
         let ready = self.all.minus(&state.done).iter().filter(|&i| self.ready(i, &state.done));
         let mut rest = Set::<W>::EMPTY;
         for i in ready {

@@ -102,7 +102,7 @@ impl<const W: usize> Tours<W> {
                 continue;
             }
             looked_at += 1;
-            for to in (0..core.setups).filter(|&to| to != from && ended >> to & 1 == 0) {
+            for to in Bits(core.worth & !ended).filter(|&to| to != from) {
                 if !core.rules.needs[to].is_subset(&done) {
                     continue;
                 }
