@@ -4,16 +4,9 @@ use rustc_hash::FxHashSet;
 
 use super::bound::Bound;
 use super::core::Core;
+use super::found::Found;
 use super::meter::Meter;
 use super::moves::State;
-
-/// An order as the moves between closed states, and its cost above `Core::base`.
-#[derive(Debug, Clone)]
-pub(super) struct Path {
-    pub(super) cost: u64,
-    /// Block and setup of each move.
-    pub(super) moves: Vec<(usize, usize)>,
-}
 
 struct Lead<const W: usize> {
     least: u64,
@@ -30,8 +23,8 @@ struct Step {
 }
 
 /// The best order that a beam of this width meets; `None` when all its states come to a dead end or time is out.
-pub(super) fn beam<const W: usize>(core: &Core<W>, bound: &mut Bound<W>, width: usize, meter: &Meter) -> Option<Path> {
-    let n = core.blocks.len();
+pub(super) fn beam<const W: usize>(core: &Core<W>, bound: &mut Bound<W>, width: usize, meter: &Meter) -> Option<Found> {
+    let n = core.all.len();
     let mut layers: Vec<Vec<Lead<W>>> = (0..=n).map(|_| Vec::new()).collect();
     let mut steps = Vec::new();
     let mut moves = Vec::new();
@@ -67,7 +60,7 @@ pub(super) fn beam<const W: usize>(core: &Core<W>, bound: &mut Bound<W>, width: 
         step = steps[step.parent];
     }
     moves.reverse();
-    Some(Path { cost: last.paid, moves })
+    Some(Found::unfold(core, &moves))
 }
 
 /// Keeps the best of each state, and of those the best `width`.

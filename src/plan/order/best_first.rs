@@ -6,9 +6,9 @@ use std::collections::BinaryHeap;
 
 use rustc_hash::FxHashMap;
 
-use super::beam::Path;
 use super::bound::Bound;
 use super::core::Core;
+use super::found::Found;
 use super::meter::{Meter, Pace};
 use super::moves::State;
 
@@ -27,7 +27,7 @@ pub(super) struct Sweep<const W: usize> {
     nodes: Vec<Node<W>>,
     index: FxHashMap<State<W>, u32>,
     /// The best complete order known.
-    pub(super) best: Option<Path>,
+    pub(super) best: Option<Found>,
     /// No order costs less than this, above `Core::base`.
     pub(super) lower: u64,
     /// Whether `best` is proved best (or, without one, that there is none).
@@ -37,8 +37,14 @@ pub(super) struct Sweep<const W: usize> {
 type Queue = BinaryHeap<Reverse<(u64, Reverse<u16>, u32, u64)>>;
 
 impl<const W: usize> Sweep<W> {
-    /// Searches on from the best order known so far, if any.
-    pub(super) fn run(core: &Core<W>, bound: &mut Bound<W>, best: Option<Path>, meter: &Meter) -> Self {
+    /// Searches on from the best order known so far, if any, keeping at most so many states.
+    pub(super) fn run(
+        core: &Core<W>,
+        bound: &mut Bound<W>,
+        best: Option<Found>,
+        most_states: usize,
+        meter: &Meter,
+    ) -> Self {
         let mut sweep = Self { nodes: Vec::new(), index: FxHashMap::default(), best, lower: 0, finished: false };
         let mut queue = Queue::new();
         let root = Node { state: State::START, paid: 0, parent: ROOT, block: 0, setup: 0 };
@@ -50,8 +56,14 @@ impl<const W: usize> Sweep<W> {
             if sweep.best.as_ref().is_some_and(|best| best.cost <= least) {
                 break;
             }
-            if pace.due() && (meter.out_of_time() || sweep.bytes(bound, &queue) > meter.bytes) {
+            if sweep.nodes.len() > most_states {
                 return sweep;
+            }
+            if pace.due() {
+                let bytes = sweep.bytes(&queue) + bound.bytes();
+                if meter.out_of_time() || bytes > meter.bytes {
+                    return sweep;
+                }
             }
             if sweep.nodes[id as usize].paid < paid {
                 continue;
@@ -102,7 +114,7 @@ impl<const W: usize> Sweep<W> {
             return;
         }
         if node.state.done == core.all {
-            self.best = Some(self.path(&node));
+            self.best = Some(self.path(core, &node));
             return;
         }
         let (depth, paid) = (node.state.done.len() as u16, node.paid);
@@ -118,7 +130,7 @@ impl<const W: usize> Sweep<W> {
         queue.push(Reverse((least, Reverse(depth), id, paid)));
     }
 
-    fn path(&self, last: &Node<W>) -> Path {
+    fn path(&self, core: &Core<W>, last: &Node<W>) -> Found {
         let mut moves = Vec::new();
         let mut node = last;
         while node.parent != ROOT {
@@ -126,15 +138,14 @@ impl<const W: usize> Sweep<W> {
             node = &self.nodes[node.parent as usize];
         }
         moves.reverse();
-        Path { cost: last.paid, moves }
+        Found::unfold(core, &moves)
     }
 
-    fn bytes(&self, bound: &Bound<W>, queue: &Queue) -> usize {
+    fn bytes(&self, queue: &Queue) -> usize {
         // A table that is full is about to be copied into one twice as large.
         let table = |len: usize, capacity: usize, each: usize| capacity * each * if len == capacity { 3 } else { 1 };
         table(self.nodes.len(), self.nodes.capacity(), size_of::<Node<W>>())
             + table(self.index.len(), self.index.capacity(), size_of::<(State<W>, u32)>() + 2)
             + table(queue.len(), queue.capacity(), 32)
-            + bound.bytes()
     }
 }

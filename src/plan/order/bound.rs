@@ -55,12 +55,12 @@ impl<'a, const W: usize> Bound<'a, W> {
             }
         }
         let share = shares(core);
-        let mut hardest: Vec<usize> = (0..core.blocks.len()).collect();
+        let mut hardest: Vec<usize> = core.all.iter().collect();
         hardest.sort_by_key(|&i| share[i].len());
         let mut visit = vec![Set::EMPTY; n * core.tools];
-        for (i, block) in core.blocks.iter().enumerate() {
+        for i in core.all.iter() {
             for s in Bits(core.rules.allowed[i]) {
-                visit[s * core.tools + block.first_tool].insert(i);
+                visit[s * core.tools + core.blocks[i].first_tool].insert(i);
             }
         }
         let tours = Tours::new(core, hop);
@@ -72,9 +72,9 @@ impl<'a, const W: usize> Bound<'a, W> {
         if state.done == self.core.all {
             return Some(0);
         }
-        let core = self.core;
         let ended = self.ended(&state.done);
         let surcharge = self.surcharge(&state.done, ended)?;
+        let core = self.core;
         let tour = match state.setup() {
             Some(s) if self.stuck(&state.done, s, ended) => return None,
             Some(s) => self.tours.least(core, &state.done, s, ended)?,
@@ -149,13 +149,13 @@ impl<'a, const W: usize> Bound<'a, W> {
 impl<const W: usize> Surcharge<W> {
     fn new(core: &Core<W>, ended: u128) -> Self {
         let mut table = Self { stranded: Set::EMPTY, dearer: Vec::new() };
-        for (i, block) in core.blocks.iter().enumerate() {
+        for i in core.all.iter() {
             let usable = Bits(core.rules.allowed[i] & !ended);
             match usable.map(|s| core.extra[i * core.setups + s]).min() {
                 None => table.stranded.insert(i),
                 Some(least) => {
                     // The last tool change inside a block may begin the visit of another, which is counted there.
-                    let more = least - block.inner.min(core.tool_change);
+                    let more = least - core.blocks[i].inner.min(core.tool_change);
                     if more > 0 {
                         table.dearer.push((i, more));
                     }
@@ -170,14 +170,14 @@ impl<const W: usize> Surcharge<W> {
 fn shares<const W: usize>(core: &Core<W>) -> Vec<Set<W>> {
     let n = core.blocks.len();
     let mut after = vec![Set::<W>::EMPTY; n];
-    for i in 0..n {
+    for i in core.all.iter() {
         for b in core.rules.before[i].iter() {
             after[b].insert(i);
         }
     }
     let mut share: Vec<Set<W>> = (0..n).map(|i| Set::of([i])).collect();
-    for i in 0..n {
-        for j in i + 1..n {
+    for i in core.all.iter() {
+        for j in core.all.iter().filter(|&j| j > i) {
             let tool = core.blocks[i].first_tool;
             let setups = core.rules.allowed[i] & core.rules.allowed[j];
             if core.blocks[j].first_tool != tool || setups == 0 {

@@ -6,11 +6,9 @@ use rustc_hash::FxHashMap;
 
 use super::core::Core;
 use super::finish::{Finish, OutOfLimits};
+use super::found::Order;
 use super::moves::{Move, State};
 use super::set::Bits;
-
-/// Block and setup, one after the other.
-pub(super) type Order = Vec<(usize, usize)>;
 
 /// The best order that does at each point the operation listed first, in the setup that operation lists first.
 pub(super) fn first_listed<const W: usize>(core: &Core<W>, finish: &mut Finish<W>) -> Result<Order, OutOfLimits> {

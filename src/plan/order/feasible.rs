@@ -6,7 +6,7 @@
 use rustc_hash::FxHashSet;
 
 use super::core::Core;
-use super::count::Order;
+use super::found::Order;
 use super::meter::Meter;
 use super::moves::State;
 use super::set::{Bits, Set};

@@ -21,11 +21,11 @@ struct Known {
 }
 
 /// Answers about the rest, each worked out once.
-pub(super) struct Finish<'a, 'b, const W: usize> {
+pub(super) struct Finish<'a, const W: usize> {
     core: &'a Core<W>,
-    bound: &'b mut Bound<'a, W>,
-    sweep: &'b Sweep<W>,
-    meter: &'b Meter,
+    bound: Bound<'a, W>,
+    sweep: Sweep<W>,
+    meter: Meter,
     /// The best cost of all, above `Core::base`.
     pub(super) best: u64,
     known: FxHashMap<State<W>, Known>,
@@ -42,20 +42,15 @@ struct Frame<const W: usize> {
     least: u64,
 }
 
-impl<'a, 'b, const W: usize> Finish<'a, 'b, W> {
-    /// `sweep` must have finished with `best` as its best cost.
-    pub(super) fn new(
-        core: &'a Core<W>,
-        bound: &'b mut Bound<'a, W>,
-        sweep: &'b Sweep<W>,
-        meter: &'b Meter,
-        best: u64,
-    ) -> Self {
+impl<'a, const W: usize> Finish<'a, W> {
+    /// `sweep` must have finished with a best order.
+    pub(super) fn new(core: &'a Core<W>, bound: Bound<'a, W>, sweep: Sweep<W>, meter: Meter) -> Self {
+        let best = sweep.lower;
         let (known, moves, pace) = (FxHashMap::default(), Vec::new(), Pace::new(256));
         Self { core, bound, sweep, meter, best, known, moves, pace }
     }
 
-    /// Bytes held, the search before it included.
+    /// Bytes held, the searches before it included.
     pub(super) fn bytes(&self) -> usize {
         self.known.capacity() * (size_of::<(State<W>, Known)>() + 2) + self.bound.bytes() + self.sweep.held()
     }

@@ -30,6 +30,11 @@ impl Meter {
         Self { end: Instant::now().checked_add(Duration::from_secs(limits.seconds)), bytes: limits.bytes }
     }
 
+    /// The same, without the clock.
+    pub(super) fn patient(self) -> Self {
+        Self { end: None, ..self }
+    }
+
     pub(super) fn out_of_time(&self) -> bool {
         self.end.is_some_and(|end| Instant::now() >= end)
     }

@@ -31,6 +31,7 @@ mod core;
 mod count;
 mod feasible;
 mod finish;
+mod found;
 mod index;
 mod meter;
 mod minutes;

@@ -33,11 +33,6 @@ impl<const W: usize> Hash for State<W> {
 impl<const W: usize> State<W> {
     pub(super) const START: Self = Self { done: Set::EMPTY, setup: NONE, tool: NONE };
 
-    /// The same state where only some blocks are to be done.
-    pub(super) fn within(&self, all: &Set<W>) -> Self {
-        Self { done: self.done.and(all), ..*self }
-    }
-
     /// The setup in use; none before the first.
     pub(super) fn setup(&self) -> Option<usize> {
         (self.setup != NONE).then_some(self.setup as usize)

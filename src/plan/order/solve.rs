@@ -1,19 +1,26 @@
 //! The whole search: read, bound, find, prove, count.
 
 use super::Minutes;
-use super::beam::{Path, beam};
+use super::beam::beam;
 use super::best_first::Sweep;
 use super::bound::Bound;
 use super::conflict::conflict;
 use super::core::Core;
-use super::count::{Order, Tally, count, first_listed};
+use super::count::{Tally, count, first_listed};
 use super::feasible::{Feasible, feasible};
 use super::finish::Finish;
+use super::found::{Found, Order};
 use super::index::{Indexed, name_rule};
 use super::meter::{Limits, Meter};
-use super::moves::State;
 use super::problem::{Malformed, Problem, Rule};
 use super::relations::Contradiction;
+
+/// States within which a problem counts as easy, so that a wide beam is not worth its while.
+const EASY: usize = 3_000;
+/// Widths of the first beam and of the one for what is not easy, and the blocks up to which the first takes no time.
+const NARROW: usize = 16;
+const SHORT: usize = 128;
+const WIDE: usize = 256;
 
 /// Most operations the search takes.
 pub const MOST_OPS: usize = 64 * 64;
@@ -78,77 +85,61 @@ fn search<const W: usize>(problem: &Problem, indexed: &Indexed, meter: &Meter) -
         Refusal::Conflict { rules, minimal: found.minimal }
     };
     let core = Core::<W>::prepare(indexed, &indexed.links).map_err(|Contradiction| refuse())?;
-    let mut bound = Bound::new(&core);
-    // Wide where that is cheap: the work grows with the width and the square of the number of blocks.
-    let width = (2_000_000 / core.blocks.len().pow(2).max(1)).clamp(1, 256);
-    let mut best = beam(&core, &mut bound, width, meter);
-    let mut fallback = None;
-    if best.is_none() {
-        match feasible(&core, meter) {
-            Feasible::Yes(order) => fallback = Some(order),
-            Feasible::No => return Err(refuse()),
-            Feasible::Unknown => {}
-        }
-        best = fallback.as_ref().map(|order| Path { cost: cost(&core, order), moves: Vec::new() });
-    }
-    let sweep = Sweep::run(&core, &mut bound, best, meter);
-    let (order, tally) = match &sweep.best {
-        None if sweep.finished => return Err(refuse()),
-        None => return Err(Refusal::Undecided),
-        Some(path) => {
-            let found = match fallback {
-                Some(order) if path.moves.is_empty() => order,
-                _ => unfold(&core, path),
-            };
-            if sweep.finished { settle(&core, &mut bound, &sweep, meter, found) } else { (found, Tally::default()) }
-        }
+    let Some((sweep, bound)) = best_order(&core, meter) else { return Err(refuse()) };
+    let states = sweep.states();
+    let (lower, proven) = (sweep.lower, sweep.finished);
+    let Some(best) = sweep.best.clone() else {
+        return Err(if proven { refuse() } else { Refusal::Undecided });
     };
-    let tool_free = Minutes::from_thousandths;
+    let (order, tally) = if proven {
+        let mut finish = Finish::new(&core, bound, sweep, *meter);
+        settle(&core, &mut finish, meter, best.order)
+    } else {
+        (best.order, Tally::default())
+    };
     Ok(Answer {
-        cost: tool_free(core.base + cost(&core, &order)),
-        lower_bound: tool_free(core.base + sweep.lower),
-        proven_optimal: sweep.finished,
+        cost: Minutes::from_thousandths(core.base + best.cost),
+        lower_bound: Minutes::from_thousandths(core.base + lower),
+        proven_optimal: proven,
         optimal_orders: tally.orders,
-        states: sweep.states() + tally.states,
+        states: states + tally.states,
         widest_layer: tally.widest,
         order: spell(problem, &core, &order),
     })
 }
 
+/// Finds the best order step by step, each dearer and stronger than the one before; `None` when there is no order.
+fn best_order<'a, const W: usize>(core: &'a Core<W>, meter: &Meter) -> Option<(Sweep<W>, Bound<'a, W>)> {
+    let mut bound = Bound::new(core);
+    // Wide where that is cheap: the work grows with the width and the square of the number of blocks.
+    let width = |most: usize| (2_000_000 / core.all.len().pow(2).max(1)).clamp(1, most);
+    // The first beam is not hurried where it is short anyway: an order worth having, and the same on every machine.
+    let first = if core.all.len() <= SHORT { meter.patient() } else { *meter };
+    let mut best = beam(core, &mut bound, width(NARROW), &first);
+    if best.is_none() {
+        match feasible(core, meter) {
+            Feasible::Yes(order) => best = Some(Found::price(core, order)),
+            Feasible::No => return None,
+            Feasible::Unknown => {}
+        }
+    }
+    let sweep = Sweep::run(core, &mut bound, best, EASY, meter);
+    if sweep.finished {
+        return Some((sweep, bound));
+    }
+    let (lower, best) = (sweep.lower, sweep.best);
+    let wider = beam(core, &mut bound, width(WIDE), meter);
+    let best = best.into_iter().chain(wider).min_by_key(|found| found.cost);
+    let mut sweep = Sweep::run(core, &mut bound, best, usize::MAX, meter);
+    sweep.lower = sweep.lower.max(lower);
+    Some((sweep, bound))
+}
+
 /// The preferred one of the best orders, and their number; `found` where the limits come first.
-fn settle<'a, const W: usize>(
-    core: &'a Core<W>,
-    bound: &mut Bound<'a, W>,
-    sweep: &Sweep<W>,
-    meter: &Meter,
-    found: Order,
-) -> (Order, Tally) {
-    let mut finish = Finish::new(core, bound, sweep, meter, sweep.lower);
-    let Ok(order) = first_listed(core, &mut finish) else { return (found, Tally::default()) };
-    let tally = count(core, &mut finish, meter.bytes).unwrap_or_default();
+fn settle<const W: usize>(core: &Core<W>, finish: &mut Finish<W>, meter: &Meter, found: Order) -> (Order, Tally) {
+    let Ok(order) = first_listed(core, finish) else { return (found, Tally::default()) };
+    let tally = count(core, finish, meter.bytes).unwrap_or_default();
     (order, tally)
-}
-
-/// The moves with all that is done freely between them.
-fn unfold<const W: usize>(core: &Core<W>, path: &Path) -> Order {
-    let mut order = Order::new();
-    let mut state = State::START;
-    for &(block, setup) in &path.moves {
-        order.push((block, setup));
-        state = core.close(core.enter(&state, block, setup).next, |i| order.push((i, setup)));
-    }
-    order
-}
-
-fn cost<const W: usize>(core: &Core<W>, order: &Order) -> u64 {
-    let mut state = State::START;
-    let mut sum = 0;
-    for &(block, setup) in order {
-        let step = core.enter(&state, block, setup);
-        sum += step.cost;
-        state = step.next;
-    }
-    sum
 }
 
 fn spell<const W: usize>(problem: &Problem, core: &Core<W>, order: &Order) -> Vec<(String, String)> {

@@ -44,7 +44,8 @@ impl<const W: usize> Tours<W> {
         let n = core.setups;
         let into = |to: usize| (0..n).filter(|&from| from != to).map(|from| hop[from * n + to]).min().unwrap_or(0);
         let mut classes: Vec<(u128, Set<W>)> = Vec::new();
-        for (i, &mask) in core.rules.allowed.iter().enumerate() {
+        for i in core.all.iter() {
+            let mask = core.rules.allowed[i];
             match classes.iter_mut().find(|class| class.0 == mask) {
                 Some(class) => class.1.insert(i),
                 None => classes.push((mask, Set::of([i]))),
