@@ -9,7 +9,7 @@ use rustc_hash::FxHashMap;
 use super::bound::Bound;
 use super::core::Core;
 use super::found::Found;
-use super::meter::{Meter, Pace};
+use super::meter::{Meter, Pace, table_bytes};
 use super::moves::State;
 
 const ROOT: u32 = u32::MAX;
@@ -34,7 +34,9 @@ pub(super) struct Sweep<const W: usize> {
     pub(super) finished: bool,
 }
 
-type Queue = BinaryHeap<Reverse<(u64, Reverse<u16>, u32, u64)>>;
+/// Least cost, blocks done, node, paid: the cheapest and of those the deepest first.
+type Waiting = Reverse<(u64, Reverse<u16>, u32, u64)>;
+type Queue = BinaryHeap<Waiting>;
 
 impl<const W: usize> Sweep<W> {
     /// Searches on from the best order known so far, if any, keeping at most so many states.
@@ -50,7 +52,7 @@ impl<const W: usize> Sweep<W> {
         let root = Node { state: State::START, paid: 0, parent: ROOT, block: 0, setup: 0 };
         sweep.reach(root, 0, core, bound, &mut queue);
         let mut moves = Vec::new();
-        let mut pace = Pace::new(256);
+        let mut pace = Pace::of(core.all.len());
         while let Some(Reverse((least, _, id, paid))) = queue.pop() {
             sweep.lower = sweep.lower.max(least);
             if sweep.best.as_ref().is_some_and(|best| best.cost <= least) {
@@ -60,7 +62,8 @@ impl<const W: usize> Sweep<W> {
                 return sweep;
             }
             if pace.due() {
-                let bytes = sweep.bytes(&queue) + bound.bytes();
+                let waiting = table_bytes::<Waiting>(queue.len(), queue.capacity());
+                let bytes = sweep.bytes() + bound.bytes() + waiting;
                 if meter.out_of_time() || bytes > meter.bytes {
                     return sweep;
                 }
@@ -88,9 +91,10 @@ impl<const W: usize> Sweep<W> {
         sweep
     }
 
-    /// Bytes held after the search.
-    pub(super) fn held(&self) -> usize {
-        self.nodes.capacity() * size_of::<Node<W>>() + self.index.capacity() * (size_of::<(State<W>, u32)>() + 2)
+    /// Bytes held.
+    pub(super) fn bytes(&self) -> usize {
+        table_bytes::<Node<W>>(self.nodes.len(), self.nodes.capacity())
+            + table_bytes::<(State<W>, u32)>(self.index.len(), self.index.capacity())
     }
 
     /// States kept.
@@ -139,13 +143,5 @@ impl<const W: usize> Sweep<W> {
         }
         moves.reverse();
         Found::unfold(core, &moves)
-    }
-
-    fn bytes(&self, queue: &Queue) -> usize {
-        // A table that is full is about to be copied into one twice as large.
-        let table = |len: usize, capacity: usize, each: usize| capacity * each * if len == capacity { 3 } else { 1 };
-        table(self.nodes.len(), self.nodes.capacity(), size_of::<Node<W>>())
-            + table(self.index.len(), self.index.capacity(), size_of::<(State<W>, u32)>() + 2)
-            + table(queue.len(), queue.capacity(), 32)
     }
 }

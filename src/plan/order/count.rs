@@ -7,6 +7,7 @@ use rustc_hash::FxHashMap;
 use super::core::Core;
 use super::finish::{Finish, OutOfLimits};
 use super::found::Order;
+use super::meter::table_bytes;
 use super::moves::{Move, State};
 use super::set::Bits;
 
@@ -50,17 +51,13 @@ pub(super) struct Tally {
 }
 
 /// Counts the best orders.
-pub(super) fn count<const W: usize>(
-    core: &Core<W>,
-    finish: &mut Finish<W>,
-    limit: usize,
-) -> Result<Tally, OutOfLimits> {
-    let mut tally = Tally { orders: Some(1), states: 1, widest: 1 };
-    let mut layer = vec![(State::START, 0_u64, Some(1_u128))];
-    for _ in 0..core.blocks.len() {
-        let mut next: Vec<(State<W>, u64, Option<u128>)> = Vec::new();
+pub(super) fn count<const W: usize>(core: &Core<W>, finish: &mut Finish<W>) -> Result<Tally, OutOfLimits> {
+    let mut tally = Tally { orders: None, states: 1, widest: 1 };
+    let mut layer = vec![(State::START, 0_u64, 1_u128)];
+    for _ in 0..core.all.len() {
+        let mut next: Vec<(State<W>, u64, u128)> = Vec::new();
         let mut index: FxHashMap<State<W>, usize> = FxHashMap::default();
-        for (state, paid, ways) in layer {
+        for &(state, paid, ways) in &layer {
             let open = core.open(&state);
             for i in core.all.minus(&state.done).iter().filter(|&i| core.ready(i, &state.done)) {
                 for s in Bits(core.rules.allowed[i] & open) {
@@ -69,23 +66,22 @@ pub(super) fn count<const W: usize>(
                         continue;
                     }
                     let at = *index.entry(step.next).or_insert_with(|| {
-                        next.push((step.next, paid + step.cost, Some(0)));
+                        next.push((step.next, paid + step.cost, 0));
                         next.len() - 1
                     });
-                    let sum = next[at].2.zip(ways).and_then(|(a, b)| a.checked_add(b));
+                    // Every way so far goes on to the end, so there are at least as many in all.
+                    let Some(sum) = next[at].2.checked_add(ways) else { return Ok(tally) };
                     next[at].2 = sum;
                 }
             }
-            let each = 2 * size_of::<(State<W>, u64, Option<u128>)>() + 2 * size_of::<State<W>>();
-            if finish.bytes() + next.capacity() * each > limit {
-                return Err(OutOfLimits);
-            }
+            finish.beside = table_bytes::<(State<W>, u64, u128)>(next.len(), next.capacity())
+                + table_bytes::<(State<W>, usize)>(index.len(), index.capacity());
         }
         tally.states += next.len();
         tally.widest = tally.widest.max(next.len());
         layer = next;
     }
-    tally.orders = layer.iter().try_fold(0_u128, |sum, (_, _, ways)| ways.and_then(|w| sum.checked_add(w)));
+    tally.orders = layer.iter().try_fold(0_u128, |sum, (_, _, ways)| sum.checked_add(*ways));
     Ok(tally)
 }
 

@@ -36,9 +36,11 @@ pub(super) fn feasible<const W: usize>(core: &Core<W>, meter: &Meter) -> Feasibl
     let mut trail = vec![Trail { state: State::START, parent: 0, way: Order::new() }];
     let mut seen = FxHashSet::default();
     let mut stack = vec![0];
+    let mut tried = 0;
     while let Some(at) = stack.pop() {
+        tried += 1;
         let over = trail.len() * (size_of::<Trail<W>>() + 64) > meter.bytes;
-        if trail.len() > AT_LEAST && (over || meter.out_of_time()) {
+        if tried > AT_LEAST && (over || meter.out_of_time()) {
             return Feasible::Unknown;
         }
         let state = settle(core, trail[at].state, &mut trail[at].way);

@@ -6,12 +6,16 @@ use rustc_hash::FxHashMap;
 use super::best_first::Sweep;
 use super::bound::Bound;
 use super::core::Core;
-use super::meter::{Meter, Pace};
+use super::meter::{Meter, Pace, table_bytes};
 use super::moves::{Move, State};
 
-/// The search ran out of time or memory.
+/// The search ran out of time, memory or steps.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct OutOfLimits;
+
+/// Steps times the square of the number of blocks: some seconds. Beyond it, which of the best orders and how many there
+/// are is left open, at the same point on every machine.
+const MOST_WORK: usize = 10_000_000_000;
 
 /// Least cost of the rest lies between these.
 #[derive(Clone, Copy)]
@@ -31,6 +35,10 @@ pub(super) struct Finish<'a, const W: usize> {
     known: FxHashMap<State<W>, Known>,
     moves: Vec<Move<W>>,
     pace: Pace,
+    /// Bytes its user holds.
+    pub(super) beside: usize,
+    /// Steps left.
+    left: usize,
 }
 
 struct Frame<const W: usize> {
@@ -46,26 +54,28 @@ impl<'a, const W: usize> Finish<'a, W> {
     /// `sweep` must have finished with a best order.
     pub(super) fn new(core: &'a Core<W>, bound: Bound<'a, W>, sweep: Sweep<W>, meter: Meter) -> Self {
         let best = sweep.lower;
-        let (known, moves, pace) = (FxHashMap::default(), Vec::new(), Pace::new(256));
-        Self { core, bound, sweep, meter, best, known, moves, pace }
+        let (known, moves, pace) = (FxHashMap::default(), Vec::new(), Pace::of(core.all.len()));
+        let left = MOST_WORK / core.all.len().pow(2).max(1);
+        Self { core, bound, sweep, meter, best, known, moves, pace, beside: 0, left }
     }
 
     /// Bytes held, the searches before it included.
-    pub(super) fn bytes(&self) -> usize {
-        self.known.capacity() * (size_of::<(State<W>, Known)>() + 2) + self.bound.bytes() + self.sweep.held()
+    fn bytes(&self) -> usize {
+        table_bytes::<(State<W>, Known)>(self.known.len(), self.known.capacity())
+            + self.bound.bytes()
+            + self.sweep.bytes()
+            + self.beside
     }
 
     /// Whether the rest after `state` can be done for `budget`.
     pub(super) fn fits(&mut self, state: &State<W>, budget: u64) -> Result<bool, OutOfLimits> {
+        self.spend(1)?;
         let root = self.core.close(*state, |_| ());
         if let Some(answer) = self.settled(&root, budget) {
             return Ok(answer);
         }
-        let mut stack = vec![self.frame(root, budget)];
+        let mut stack = vec![self.frame(root, budget)?];
         while let Some(frame) = stack.last_mut() {
-            if self.pace.due() && (self.meter.out_of_time() || self.bytes() > self.meter.bytes) {
-                return Err(OutOfLimits);
-            }
             let Some(&(cost, way)) = frame.ways.get(frame.next) else {
                 let (state, least) = (frame.state, frame.least);
                 self.note(&state).least = least;
@@ -88,11 +98,18 @@ impl<'a, const W: usize> Finish<'a, W> {
                 }
                 None => {
                     let rest = frame.budget - cost;
-                    stack.push(self.frame(way, rest));
+                    stack.push(self.frame(way, rest)?);
                 }
             }
         }
         Ok(self.settled(&root, budget) == Some(true))
+    }
+
+    /// Counts the work, and looks at the limits now and then.
+    fn spend(&mut self, steps: usize) -> Result<(), OutOfLimits> {
+        self.left = self.left.checked_sub(steps).ok_or(OutOfLimits)?;
+        let over = self.pace.due() && (self.meter.out_of_time() || self.bytes() > self.meter.bytes);
+        if over { Err(OutOfLimits) } else { Ok(()) }
     }
 
     fn settled(&mut self, state: &State<W>, budget: u64) -> Option<bool> {
@@ -118,12 +135,13 @@ impl<'a, const W: usize> Finish<'a, W> {
         })
     }
 
-    fn frame(&mut self, state: State<W>, budget: u64) -> Frame<W> {
+    fn frame(&mut self, state: State<W>, budget: u64) -> Result<Frame<W>, OutOfLimits> {
         let mut moves = std::mem::take(&mut self.moves);
         self.core.moves(&state, &mut moves);
         let mut ways: Vec<(u64, State<W>)> = moves.iter().map(|m| (m.cost, self.core.close(m.next, |_| ()))).collect();
         ways.sort_by_cached_key(|(cost, way)| self.note(way).least.saturating_add(*cost));
         self.moves = moves;
-        Frame { state, budget, ways, next: 0, least: u64::MAX }
+        self.spend(ways.len())?;
+        Ok(Frame { state, budget, ways, next: 0, least: u64::MAX })
     }
 }

@@ -40,7 +40,7 @@ impl Meter {
     }
 }
 
-/// Looks at the clock once in so many steps, since looking costs more than a step.
+/// Looks at the limits once in so many steps, since looking costs more than a step.
 #[derive(Debug)]
 pub(super) struct Pace {
     every: u32,
@@ -48,12 +48,19 @@ pub(super) struct Pace {
 }
 
 impl Pace {
-    pub(super) fn new(every: u32) -> Self {
-        Self { every, steps: 0 }
+    /// For steps whose work grows with the square of the number of blocks.
+    pub(super) fn of(blocks: usize) -> Self {
+        Self { every: (1_000_000 / blocks.pow(2).max(1)).clamp(1, 256) as u32, steps: 0 }
     }
 
     pub(super) fn due(&mut self) -> bool {
-        self.steps += 1;
+        self.steps = self.steps.wrapping_add(1);
         self.steps.is_multiple_of(self.every)
     }
+}
+
+/// Bytes of a hash table or list of `T`; one that is nearly full is about to be copied into one twice as large.
+pub(super) fn table_bytes<T>(len: usize, capacity: usize) -> usize {
+    let now = capacity * (size_of::<T>() + 1) / 7 * 8;
+    if len + len / 16 >= capacity { now * 3 } else { now }
 }

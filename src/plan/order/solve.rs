@@ -85,7 +85,7 @@ fn search<const W: usize>(problem: &Problem, indexed: &Indexed, meter: &Meter) -
         Refusal::Conflict { rules, minimal: found.minimal }
     };
     let core = Core::<W>::prepare(indexed, &indexed.links).map_err(|Contradiction| refuse())?;
-    let Some((sweep, bound)) = best_order(&core, meter) else { return Err(refuse()) };
+    let (sweep, bound) = best_order(&core, meter).map_err(|Contradiction| refuse())?;
     let states = sweep.states();
     let (lower, proven) = (sweep.lower, sweep.finished);
     let Some(best) = sweep.best.clone() else {
@@ -93,7 +93,7 @@ fn search<const W: usize>(problem: &Problem, indexed: &Indexed, meter: &Meter) -
     };
     let (order, tally) = if proven {
         let mut finish = Finish::new(&core, bound, sweep, *meter);
-        settle(&core, &mut finish, meter, best.order)
+        settle(&core, &mut finish, best.order)
     } else {
         (best.order, Tally::default())
     };
@@ -108,37 +108,50 @@ fn search<const W: usize>(problem: &Problem, indexed: &Indexed, meter: &Meter) -
     })
 }
 
-/// Finds the best order step by step, each dearer and stronger than the one before; `None` when there is no order.
-fn best_order<'a, const W: usize>(core: &'a Core<W>, meter: &Meter) -> Option<(Sweep<W>, Bound<'a, W>)> {
-    let mut bound = Bound::new(core);
+/// Finds the best order step by step, each dearer and stronger than the one before.
+fn best_order<'a, const W: usize>(core: &'a Core<W>, meter: &Meter) -> Result<(Sweep<W>, Bound<'a, W>), Contradiction> {
     // Wide where that is cheap: the work grows with the width and the square of the number of blocks.
     let width = |most: usize| (2_000_000 / core.all.len().pow(2).max(1)).clamp(1, most);
+    let short = core.all.len() <= SHORT;
+    let mut best = None;
+    if !short {
+        best = any_order(core, meter)?;
+    }
+    let mut bound = Bound::new(core);
     // The first beam is not hurried where it is short anyway: an order worth having, and the same on every machine.
-    let first = if core.all.len() <= SHORT { meter.patient() } else { *meter };
-    let mut best = beam(core, &mut bound, width(NARROW), &first);
+    let first = if short { meter.patient() } else { *meter };
+    best = cheaper(best, beam(core, &mut bound, width(NARROW), &first));
     if best.is_none() {
-        match feasible(core, meter) {
-            Feasible::Yes(order) => best = Some(Found::price(core, order)),
-            Feasible::No => return None,
-            Feasible::Unknown => {}
-        }
+        best = any_order(core, meter)?;
     }
     let sweep = Sweep::run(core, &mut bound, best, EASY, meter);
     if sweep.finished {
-        return Some((sweep, bound));
+        return Ok((sweep, bound));
     }
     let (lower, best) = (sweep.lower, sweep.best);
     let wider = beam(core, &mut bound, width(WIDE), meter);
-    let best = best.into_iter().chain(wider).min_by_key(|found| found.cost);
-    let mut sweep = Sweep::run(core, &mut bound, best, usize::MAX, meter);
+    let mut sweep = Sweep::run(core, &mut bound, cheaper(best, wider), usize::MAX, meter);
     sweep.lower = sweep.lower.max(lower);
-    Some((sweep, bound))
+    Ok((sweep, bound))
+}
+
+/// Some order, where the limits allow to find one.
+fn any_order<const W: usize>(core: &Core<W>, meter: &Meter) -> Result<Option<Found>, Contradiction> {
+    match feasible(core, meter) {
+        Feasible::Yes(order) => Ok(Some(Found::price(core, order))),
+        Feasible::No => Err(Contradiction),
+        Feasible::Unknown => Ok(None),
+    }
+}
+
+fn cheaper(a: Option<Found>, b: Option<Found>) -> Option<Found> {
+    a.into_iter().chain(b).min_by_key(|found| found.cost)
 }
 
 /// The preferred one of the best orders, and their number; `found` where the limits come first.
-fn settle<const W: usize>(core: &Core<W>, finish: &mut Finish<W>, meter: &Meter, found: Order) -> (Order, Tally) {
+fn settle<const W: usize>(core: &Core<W>, finish: &mut Finish<W>, found: Order) -> (Order, Tally) {
     let Ok(order) = first_listed(core, finish) else { return (found, Tally::default()) };
-    let tally = count(core, finish, meter.bytes).unwrap_or_default();
+    let tally = count(core, finish).unwrap_or_default();
     (order, tally)
 }
 

@@ -7,6 +7,7 @@ use std::collections::BinaryHeap;
 use rustc_hash::FxHashMap;
 
 use super::core::Core;
+use super::meter::table_bytes;
 use super::set::{Bits, Set};
 
 /// Most stops looked at for one answer; beyond it the answer is what has been proved so far.
@@ -73,7 +74,7 @@ impl<const W: usize> Tours<W> {
 
     /// Bytes held.
     pub(super) fn bytes(&self) -> usize {
-        self.known.capacity() * (size_of::<(Key<W>, u64)>() + 2)
+        table_bytes::<(Key<W>, u64)>(self.known.len(), self.known.capacity())
     }
 
     fn number(&mut self, ended: u128) -> u16 {
