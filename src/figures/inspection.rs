@@ -122,7 +122,8 @@ fn lengths(given: &Given) -> Vec<InspectionRow> {
     let letter = |id: Option<usize>| id.and_then(|id| given.feature(id)).map_or("", |f| f.letter.as_str());
     let mut rows = Vec::new();
     for link in &graph.links {
-        let limits = link.limits;
+        // A place counted toward the datum end is a distance like any other when it is measured.
+        let limits = if link.limits.max < Length::ZERO { link.limits.mirrored() } else { link.limits };
         if !limits.band().is_positive() || is_width(given, link.says) {
             continue;
         }
@@ -131,6 +132,9 @@ fn lengths(given: &Given) -> Vec<InspectionRow> {
         let letters = match link.says {
             _ if overall => String::new(),
             Says::Dim(_) => format!("{}{}", letter(near.begins.or(near.ends)), letter(far.begins.or(far.ends))),
+            Says::Place(_) if link.from != 0 => {
+                format!("{}–{}", letter(near.ends.or(near.begins)), owner(given, link.says))
+            }
             _ => match (letter(far.ends), letter(far.begins)) {
                 ("", "") => owner(given, link.says),
                 (a, b) => format!("{a}{b}"),

@@ -66,6 +66,12 @@ impl Limits {
         Self { min: self.min - other.max, max: self.max - other.min }
     }
 
+    /// The same distance counted the other way.
+    #[must_use]
+    pub fn mirrored(self) -> Self {
+        Self { min: -self.max, max: -self.min }
+    }
+
     /// Lower end above upper end.
     pub fn reversed(self) -> bool {
         self.min > self.max
