@@ -9,7 +9,7 @@ use turnwright::model::Shop;
 use turnwright::plan;
 use turnwright::read;
 use turnwright::sheet::build::{self, Sources};
-use turnwright::sheet::view::{Paper, View};
+use turnwright::sheet::view::{Body, Paper, Shape, View};
 use turnwright::sheet::{self, layout};
 
 fn view(sample: &str, paper: Paper) -> View {
@@ -60,6 +60,37 @@ fn assert_pages_hold(name: &str, view: &View) {
     }
 }
 
+/// Numbers of the operations in the order of the pages.
+fn operations(view: &View) -> Vec<u32> {
+    let blocks = view.pages.iter().flat_map(|p| &p.blocks);
+    let rows = blocks.filter_map(|b| match &b.body {
+        Body::Operations { rows, columns } => {
+            let headless = rows.iter().any(|r| matches!(r.shape, Shape::Columns { .. })) && columns.is_none();
+            assert!(!headless, "a row in columns without their heads");
+            Some(rows)
+        }
+        _ => None,
+    });
+    rows.flatten().map(|r| r.number.parse().expect("a number")).collect()
+}
+
+#[test]
+fn every_operation_stands_once_whole_and_in_order() {
+    for sample in SAMPLES {
+        let view = view(sample, Paper::A4);
+        let numbers = operations(&view);
+        let tens: Vec<u32> = (1..=u32::try_from(numbers.len()).expect("few")).map(|n| n * 10).collect();
+        assert_eq!(numbers, tens, "{sample}");
+        for (page, next) in view.pages.iter().zip(&view.pages[1..]) {
+            let goes_on = next.continued && next.id.starts_with("setup");
+            assert_eq!(!page.go_on.is_empty(), goes_on, "{sample} page {}", page.number);
+            if goes_on {
+                assert!(page.go_on.text().contains(&format!("page {}", next.number)));
+            }
+        }
+    }
+}
+
 #[test]
 fn every_page_holds_what_stands_on_it() {
     for sample in SAMPLES {
@@ -74,7 +105,7 @@ fn every_page_holds_what_stands_on_it() {
 
 /// Everything that stands on the pages, without markup.
 fn said(view: &View) -> String {
-    sheet::markdown::markdown(view).expect("markdown").replace(['\\', '*'], "")
+    sheet::markdown::markdown(view).expect("markdown").replace(['\\', '*'], "").replace('\u{a0}', " ")
 }
 
 #[test]

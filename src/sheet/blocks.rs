@@ -192,7 +192,7 @@ pub fn heading(words: &str) -> Block {
 
 /// What the dials read, side by side.
 pub fn zeros(dials: Vec<Zero>) -> Block {
-    let room = if dials.len() > 1 { [86.0 - 28.0, 86.0 - 21.0] } else { [WIDTH - 28.0; 2] };
+    let room = if dials.len() > 1 { [80.0 - 28.5, 92.0 - 21.0] } else { [WIDTH - 28.0; 2] };
     let lines = dials
         .iter()
         .zip(room.into_iter().cycle())
@@ -285,7 +285,7 @@ pub const MARK_COLUMNS: [f64; 2] = [36.0, 39.0];
 
 /// One line to scribe.
 pub fn mark_row(label: &str, gauge: &str, on: &str, means: &str, leave: &str) -> MarkRow {
-    let on = measure::broken(on, BODY, false, MARK_COLUMNS[0] - 0.5);
+    let on = measure::broken(on, BODY, false, MARK_COLUMNS[0] - 1.5);
     let meanings = measure::lines(&means.into(), BODY, MARK_COLUMNS[1] - 0.5) + 1;
     let lines = on.len().max(meanings) as f64;
     let height = Mm((lines * 12.0 * 1.15 * measure::POINT + 2.6).max(MARK_ROW));

@@ -30,7 +30,7 @@ pub const GO_ON: f64 = 12.5;
 pub const BLANK: f64 = 9.5;
 
 /// Widths of the columns of operations: tick box, number, letter, verb, size, length, cross dial, measured.
-pub const COLUMNS: [f64; 8] = [8.5, 11.5, 8.5, 36.5, 35.0, 28.5, 29.5, 20.0];
+pub const COLUMNS: [f64; 8] = [8.5, 11.5, 8.5, 36.5, 34.5, 29.5, 29.0, 20.0];
 /// Where the text of a wide row and of a detail block begins.
 pub const DETAIL_LEFT: f64 = COLUMNS[0] + COLUMNS[1];
 

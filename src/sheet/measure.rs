@@ -111,7 +111,7 @@ fn words(text: &Rich, points: f64) -> Vec<(usize, bool, f64)> {
 pub fn broken(text: &str, points: f64, bold: bool, room: f64) -> Vec<String> {
     let room = room * SAFETY;
     let mut out: Vec<String> = Vec::new();
-    for word in text.split_whitespace() {
+    for word in text.split([' ', '\n']).filter(|w| !w.is_empty()) {
         match out.last_mut() {
             Some(line) if width(line, points, bold) + width(&format!(" {word}"), points, bold) <= room => {
                 line.push(' ');

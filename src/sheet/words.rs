@@ -114,6 +114,8 @@ say! {
     INSPECTED = "Inspected";
     DATE = "date";
     ALL = "all";
+    WHY = "Why in this order";
+    WHY_ONCE = "Each rule once, where it first counts. The command “plan” tells every reason.";
     /// On the button that empties a sheet on a screen.
     CLEAR = "Clear ticks and blanks";
 }
@@ -286,6 +288,22 @@ pub fn both_ends(datum: &str, far: &str) -> String {
 /// `to 1.000`.
 pub fn to(place: &str) -> String {
     if place.is_empty() { String::new() } else { format!("to {place}") }
+}
+
+/// `Setup 3`.
+pub fn setup_word(number: u32) -> String {
+    format!("Setup {number}")
+}
+
+/// `90 finish C`.
+pub fn operation_word(number: u32, verb: &str, letter: &str) -> String {
+    format!("{number} {verb} {letter}").trim_end().to_owned()
+}
+
+/// A reason with its source.
+pub fn why(place: &str, reason: &str, source: &str) -> Rich {
+    let said = Rich::new().strong(format!("{place}: ")).plain(reason);
+    if source.is_empty() { said.plain(".") } else { said.grey(format!(" ({source}).")) }
 }
 
 /// Where no finding is to be shown.
@@ -493,7 +511,7 @@ pub fn rpm(number: &str) -> String {
 
 /// Spindle speed where the gears are not told.
 pub fn rpm_at_most(number: &str) -> String {
-    format!("{number} rpm or below")
+    format!("up to {number} rpm")
 }
 
 /// Width of a tool.
@@ -523,13 +541,13 @@ pub fn datum(length: &str) -> String {
 /// Turns of a dial and what is left.
 pub fn turns(turns: i64, rest: &str) -> String {
     let turned = if turns == 1 { "1 turn".to_owned() } else { format!("{turns} turns") };
-    if rest.is_empty() { turned } else { format!("{turned} + {rest}") }
+    // The plus stays with what is added, wherever the line breaks.
+    if rest.is_empty() { turned } else { format!("{turned} +\u{a0}{rest}") }
 }
 
-/// Where a tool was touched, in lines of at most `room` millimetres.
-pub fn zero_on(letter: &str, diameter: &str, room: f64) -> Vec<String> {
-    let said = if letter.is_empty() { format!("0 at Ø {diameter}") } else { format!("0 on {letter} at {diameter}") };
-    measure::broken(&said, 12.0, false, room)
+/// Where a tool was touched.
+pub fn zero_on(letter: &str, diameter: &str) -> String {
+    if letter.is_empty() { format!("0 at Ø {diameter}") } else { format!("0 on {letter} at {diameter}") }
 }
 
 /// Short remarks as sentences.

@@ -94,6 +94,10 @@ fn general(s: &Sources) -> Option<LegendRow> {
         format!("lengths {limits}")
     });
     let overall = s.part.overall.as_ref().map(|o| format!("overall {}", with_limits(s, o)));
-    (lengths.is_some() || overall.is_some())
-        .then(|| blocks::legend_row("", &lengths.unwrap_or_default(), &overall.unwrap_or_default()))
+    let (first, second) = match (lengths, overall) {
+        (None, None) => return None,
+        (Some(lengths), overall) => (lengths, overall.unwrap_or_default()),
+        (None, Some(overall)) => (overall, String::new()),
+    };
+    Some(blocks::legend_row("", &first, &second))
 }

@@ -14,6 +14,7 @@ mod size;
 mod steps;
 mod thread;
 mod title;
+mod why;
 
 use super::draft::Draft;
 use super::paginate;
@@ -55,6 +56,7 @@ pub fn draft(s: &Sources, paper: Paper) -> Draft {
     sections.extend(s.mounted().map(|(setup, figures)| setup::section(s, setup, figures)));
     sections.extend(marks::section(s));
     sections.push(inspection::section(s));
+    sections.extend(why::section(s));
     Draft {
         title: words::document_title(&s.name(), &s.drawing()),
         units: s.unit().word(),
@@ -62,7 +64,7 @@ pub fn draft(s: &Sources, paper: Paper) -> Draft {
         hash: s.part.hash.clone(),
         do_not_cut: if open == 0 { String::new() } else { words::do_not_cut(open) },
         part: words::cut_to(&s.name(), 66.0),
-        drawing: words::cut_to(&s.drawing(), 44.0),
+        drawing: words::cut_to(&s.drawing(), 40.0),
         sections,
     }
 }

@@ -127,7 +127,12 @@ fn length(s: &Sources, op: &Operation, of: &OperationFigures, places: usize) -> 
             under.push(words::datum(&datum));
         }
     }
-    Cell { readings: shown.iter().map(|p| padded(&reading(s, p), places)).collect(), under }
+    Cell { readings: shown.iter().map(|p| padded(&reading(s, p), places)).collect(), under: in_column(&under, 5) }
+}
+
+/// Lines broken to the width of their column.
+fn in_column(lines: &[String], column: usize) -> Vec<String> {
+    lines.iter().flat_map(|l| measure::broken(l, 12.0, false, COLUMNS[column])).collect()
 }
 
 /// The place an operation runs to; where it begins is the face it has touched.
@@ -155,9 +160,9 @@ fn cross(s: &Sources, figures: &SetupFigures, op: &Operation, of: &OperationFigu
     let first = figures.operations.iter().find(|o| o.cross_dial.is_some()).is_some_and(|o| o.number == of.number);
     if dial.zero.now && !first {
         let letter = dial.zero.feature.map_or("", |f| s.letter(f));
-        under.extend(words::zero_on(letter, &text(dial.zero.diameter), COLUMNS[6] - 0.8));
+        under.push(words::zero_on(letter, &text(dial.zero.diameter)));
     }
-    Cell { readings: vec![text(dial.from_zero.shown)], under }
+    Cell { readings: vec![text(dial.from_zero.shown)], under: in_column(&under, 6) }
 }
 
 /// The text of a row that runs across the columns.

@@ -18,8 +18,11 @@ pub(super) fn title(s: &Sources, setup: &Setup) -> String {
         (words::MAKE_MILL, letters(s, setup, &[Verb::Mill], false)),
         (words::MAKE_DRILL, letters(s, setup, &[Verb::Drill], false)),
     ];
-    let mut made: Vec<String> =
-        groups.into_iter().filter(|(_, l)| !l.is_empty()).map(|(word, l)| format!("{word} {}", l.join(", "))).collect();
+    let mut made: Vec<String> = groups
+        .into_iter()
+        .filter(|(_, l)| !l.is_empty())
+        .map(|(word, l)| format!("{word}\u{a0}{}", l.join(",\u{a0}")))
+        .collect();
     if made.is_empty() {
         made = bare(s, setup);
     }
