@@ -133,6 +133,8 @@ fn one(r: &mut Reader<'_>, id: usize, head: &Head<'_>, header: &Header, later: &
         Scope::CrossHole => super::lying::cross_hole(r, &item),
         Scope::CenterHole => super::lying::center_hole(r, &item),
         _ => {
+            // Not worked yet, but a `#` that swallows the size is told all the same.
+            let _ = r.value(&item.main, Wants::Words);
             r.not_supported(item.main.key_place, kind.word);
             None
         }
