@@ -56,7 +56,8 @@ fn text(pdf: &Path) -> String {
 fn aims(sample: &str) -> Vec<String> {
     let output = turnwright(&["plan", &format!("samples/{sample}.yaml"), "--format", "json"]);
     let plan: Value = serde_json::from_slice(&output.stdout).expect("JSON");
-    let operations = plan["setups"].as_array().expect("setups").iter().flat_map(|s| s["operations"].as_array().expect("ops"));
+    let operations =
+        plan["setups"].as_array().expect("setups").iter().flat_map(|s| s["operations"].as_array().expect("ops"));
     operations
         .filter(|o| o["verb"] != "polish")
         .filter_map(|o| o["to_diameter"].as_f64())
@@ -80,7 +81,10 @@ fn a_pdf_holds_every_size_on_both_papers() {
             for aim in aims(sample) {
                 assert!(text.contains(&aim), "{sample} on {paper}: {aim}");
             }
-            assert!(text.contains("DATUM END") && text.contains(&format!("{} / {}", pages(&pdf), pages(&pdf))), "{sample}");
+            assert!(
+                text.contains("DATUM END") && text.contains(&format!("{} / {}", pages(&pdf), pages(&pdf))),
+                "{sample}"
+            );
             assert!(std::fs::metadata(&pdf).expect("a file").len() < 400_000, "{sample} is too large");
         }
     }
@@ -121,7 +125,8 @@ fn html_prints_to_the_pages_of_the_pdf() {
 #[test]
 fn html_asks_nothing_of_the_network() {
     for sample in SAMPLES {
-        let html = String::from_utf8(turnwright(&["sheet", &format!("samples/{sample}.yaml"), "-o", "-"]).stdout).expect("UTF-8");
+        let html = String::from_utf8(turnwright(&["sheet", &format!("samples/{sample}.yaml"), "-o", "-"]).stdout)
+            .expect("UTF-8");
         assert!(html.contains("Content-Security-Policy") && html.contains("default-src 'none'"), "{sample}");
         for outside in ["src=\"http", "href=\"http", "url(http", "@import"] {
             assert!(!html.contains(outside), "{sample}: {outside}");

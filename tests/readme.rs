@@ -63,10 +63,8 @@ fn the_two_commands_are_real() {
 
 #[test]
 fn every_command_of_the_table_has_help_with_an_example() {
-    let commands: Vec<String> = readme()
-        .lines()
-        .filter_map(|l| l.strip_prefix("| `")?.split(['`', ' ']).next().map(str::to_owned))
-        .collect();
+    let commands: Vec<String> =
+        readme().lines().filter_map(|l| l.strip_prefix("| `")?.split(['`', ' ']).next().map(str::to_owned)).collect();
     assert!(commands.len() >= 7, "{commands:?}");
     for command in commands {
         let output = turnwright(&[&command, "--help"]);

@@ -1,0 +1,15 @@
+//! The words of the pages, in one place.
+
+mod fixed;
+mod lists;
+mod pages;
+mod rows;
+mod setups;
+mod text;
+
+pub use fixed::*;
+pub use lists::*;
+pub use pages::*;
+pub use rows::*;
+pub use setups::*;
+pub use text::*;
