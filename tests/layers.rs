@@ -10,7 +10,8 @@ const ORDER: [&str; 11] =
     ["unit", "handbook", "finding", "model", "read", "chain", "check", "plan", "figures", "sheet", "cli"];
 
 /// Files that may be longer than a sitting, each with its reason.
-const LONG: [(&str, &str); 0] = [];
+const LONG: [(&str, &str); 1] =
+    [("src/sheet/words.rs", "every English word of the sheet in one place, so that another language is one more file")];
 
 const LINES: usize = 400;
 

@@ -115,11 +115,7 @@ fn serves(tool: &Tool, needed: &Needed) -> bool {
 fn missing(facts: &Facts<'_>, needed: &Needed, operation: &Operation, feature: Option<&Feature>) -> Finding {
     let called = feature.map_or_else(|| operation.verb.word().to_owned(), Feature::called);
     let article = if needed.words.starts_with(['a', 'e']) { "an" } else { "a" };
-    let message = format!(
-        "{called} needs {} {}, which the shop file does not list",
-        article,
-        needed.words
-    );
+    let message = format!("{called} needs {} {}, which the shop file does not list", article, needed.words);
     let place = feature.map_or(facts.part.name.place, |f| f.head);
     let mut finding = Finding::new(CHECK.id, Severity::Error, message)
         .at(place)
