@@ -50,21 +50,19 @@ impl<'a> Work<'a> {
         inside.map(|s| s.diameter.max(s.diameter_to)).max()
     }
 
-    /// What an operation finds before it: the largest diameter it cuts.
+    /// What an operation finds before it: the largest diameter it cuts. What roughing left standing at shoulders does not
+    /// count for a finish cut: it comes off with the shoulder's face.
     pub(super) fn found(&self, operation: &Operation) -> Option<Length> {
         let (from, to) = (operation.from?, operation.to?);
         match operation.verb {
             Verb::Face => self.largest(operation.to?, operation.to?),
             Verb::Center | Verb::Mill | Verb::Drill => None,
-            Verb::Finish | Verb::Turn | Verb::Taper => self.largest(from, self.short_of_the_shoulder(from, to)),
+            Verb::Finish | Verb::Turn | Verb::Taper => {
+                let left = self.layout.allow.face.min((to - from).abs().times_ratio(1, 3));
+                self.largest(from.min(to) + left, from.max(to) - left)
+            }
             _ => self.largest(from, to),
         }
-    }
-
-    /// `to` without the metal that roughing left standing at the shoulder: that comes off with the shoulder's face.
-    fn short_of_the_shoulder(&self, from: Station, to: Station) -> Station {
-        let left = self.layout.allow.face.min((to - from).abs().half());
-        if to > from { to - left } else { to + left }
     }
 
     /// Applies an operation done with `works` at the tailstock.

@@ -59,10 +59,14 @@ fn groove(part: &Part, chain: &Chain, layout: &Layout, feature: usize, limits: L
     let (a, b) = chain.span(feature)?;
     let (from, to) = (a.min(b), a.max(b));
     let host = layout.under(from, to)?;
-    let mut operation = on(part, Verb::Groove, feature, host.end, ToolKind::Grooving);
+    let middle = from + (to - from).half();
+    let near_datum = layout.depth(End::Datum, middle) < layout.overall.half();
+    let bite = if near_datum { End::Datum } else { End::Far };
+    let end = if host.whole && !part.wishes.part_off { Some(bite) } else { host.end };
+    let mut operation = on(part, Verb::Groove, feature, end, ToolKind::Grooving);
     operation.to_diameter = Some(layout.allow.aim(limits));
     operation.limits = Some(limits).filter(|l| l.band().is_positive());
-    let turned_round = host.end == Some(End::Far);
+    let turned_round = end == Some(End::Far);
     (operation.from, operation.to) = if turned_round { (Some(to), Some(from)) } else { (Some(from), Some(to)) };
     Some(operation)
 }
@@ -103,15 +107,21 @@ fn cut_thread(part: &Part, layout: &Layout, feature: &Feature, thread: &Thread) 
     Some(operation)
 }
 
-fn polish(part: &Part, layout: &Layout, feature: usize) -> Option<Operation> {
-    let section = layout.section(feature)?;
-    let mut operation = on(part, Verb::Polish, feature, section.end, ToolKind::AbrasiveStrip);
+fn polish(part: &Part, layout: &Layout, feature: usize) -> Vec<Operation> {
+    let Some(section) = layout.section(feature) else { return Vec::new() };
+    let strip = |end: Option<End>, from: Station, to: Station| {
+        let mut operation = on(part, Verb::Polish, feature, end, ToolKind::AbrasiveStrip);
+        operation.to_diameter = Some(section.aim);
+        operation.limits = Some(section.limits).filter(|l| l.band().is_positive());
+        (operation.from, operation.to) = (Some(from), Some(to));
+        operation
+    };
+    if section.whole && !part.wishes.part_off {
+        let middle = section.from + section.long().half();
+        return vec![strip(Some(End::Datum), section.from, middle), strip(Some(End::Far), section.to, middle)];
+    }
     let direction = section.end.unwrap_or(End::Datum);
-    operation.to_diameter = Some(section.aim);
-    operation.limits = Some(section.limits).filter(|l| l.band().is_positive());
-    operation.from = Some(section.outer(direction));
-    operation.to = Some(section.inner(direction));
-    Some(operation)
+    vec![strip(section.end, section.outer(direction), section.inner(direction))]
 }
 
 /// Slots and holes: work for the mill or the drill press.

@@ -25,6 +25,8 @@ pub(in crate::plan) struct EndHolding {
     pub(in crate::plan) centered: bool,
     /// How deep its turning reaches from the face.
     pub(in crate::plan) depth: Length,
+    /// How far the bar stands out when the chuck alone turns it: so deep, with what either end may take where that fits.
+    pub(in crate::plan) reach: Length,
     /// Why these holdings.
     pub(in crate::plan) why: Why,
 }
@@ -42,17 +44,23 @@ pub(in crate::plan) fn decide(
     let across = switches.on("R18").then(|| true_across(part, layout)).flatten();
     let free = |end| !is_forbidden(part, end);
     let both_free = free(End::Datum) && free(End::Far) && !part.wishes.part_off;
+    let fits = |depth: Length| {
+        let out = depth + lengths.clearance;
+        out <= layout.bar.times(OVERHANG_DIAMETERS) && out + lengths.least_grip(layout.bar) <= layout.sawn
+    };
+    let depths = [End::Datum, End::Far].map(|end| depth(layout, operations, end, part.wishes.part_off));
+    let takes = takes_the_middle(depths, fits);
     let mut decided = [End::Datum, End::Far].map(|end| {
-        let depth = depth(layout, operations, end, part.wishes.part_off);
-        let reach = depth + lengths.clearance;
-        let in_chuck =
-            reach <= layout.bar.times(OVERHANG_DIAMETERS) && reach + lengths.least_grip(layout.bar) <= layout.sawn;
+        let (own, all) = depths[usize::from(end == End::Far)];
+        let depth = if takes == Some(end) { all } else { own };
+        let in_chuck = fits(depth);
         let question = Question { part, end, in_chuck, center: free(end), both: both_free };
         let turning = match question.wished(&mut unheeded) {
             Some(wished) => (vec![wished], because("wish", format!("asked for: {}", wished.word()))),
             None => question.usual(layout, depth, across.as_ref()),
         };
-        EndHolding { end, turning: turning.0, centered: false, depth, why: turning.1 }
+        let reach = if fits(all) { all } else { depth };
+        EndHolding { end, turning: turning.0, centered: false, depth, reach, why: turning.1 }
     });
     settle_centers(part, &mut decided);
     (decided, unheeded)
@@ -179,9 +187,23 @@ fn true_across(part: &Part, layout: &Layout) -> Option<(String, String)> {
     })
 }
 
-/// How deep the turning of an end reaches from its face.
-fn depth(layout: &Layout, operations: &[Operation], end: End, part_off: bool) -> Length {
-    let places = operations.iter().filter(|o| o.end == Some(end)).flat_map(|o| [o.from, o.to]).flatten();
-    let turned = places.map(|at| layout.depth(end, at)).max().unwrap_or(Length::ZERO);
-    if part_off && end == End::Datum { layout.overall.max(turned) } else { turned }
+/// Where neither end has turning of its own but something between them has, the end it is turned from: the one the chuck
+/// alone reaches from.
+fn takes_the_middle(depths: [(Length, Length); 2], fits: impl Fn(Length) -> bool) -> Option<End> {
+    let [(datum, datum_all), (far, far_all)] = depths;
+    if datum.is_positive() || far.is_positive() || !datum_all.is_positive() {
+        return None;
+    }
+    Some(if !fits(datum_all) && fits(far_all) { End::Far } else { End::Datum })
+}
+
+/// How deep the turning of an end reaches from its face: its own, and with what either end may take.
+fn depth(layout: &Layout, operations: &[Operation], end: End, part_off: bool) -> (Length, Length) {
+    let deepest = |wanted: &dyn Fn(Option<End>) -> bool| {
+        let places = operations.iter().filter(|o| wanted(o.end)).flat_map(|o| [o.from, o.to]).flatten();
+        places.map(|at| layout.depth(end, at)).max().unwrap_or(Length::ZERO)
+    };
+    let parted = if part_off && end == End::Datum { layout.overall } else { Length::ZERO };
+    let own = deepest(&|e| e == Some(end)).max(parted);
+    (own, deepest(&|e| e.is_none()).max(own))
 }

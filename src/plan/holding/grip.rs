@@ -1,7 +1,7 @@
 //! What jaws and dogs hold on: the bare bar, or the best surface that is there once the other end is done.
 
 use crate::model::part::Holding;
-use crate::model::plan::{Assumed, Grip};
+use crate::model::plan::{Assumed, Grip, Setup, Span, Verb};
 use crate::model::{End, Part, Shop};
 use crate::plan::derive::{Layout, Section, Shape};
 use crate::unit::{Length, Station, Unit, show};
@@ -90,6 +90,39 @@ pub(super) struct Held {
     pub(super) section: Option<usize>,
     /// Too short, or on a thread: a bush or soft jaws must be made for it.
     pub(super) poor: bool,
+}
+
+/// How far the bar stands out of the chuck: enough for the deepest cut, or about a diameter for facing and centering.
+pub(super) fn bar_stick_out(layout: &Layout, lengths: &Lengths, deep: Option<Length>, parted: bool) -> Length {
+    let step = match layout.allow.unit {
+        Unit::Inch => Length::micro_inches(250_000),
+        Unit::Millimetre => Length::micrometres(5_000),
+    };
+    let wanted = deep.map_or(layout.bar, |d| d + lengths.clearance).ceil_to(step);
+    let least_held = lengths.least_grip(layout.bar);
+    let long = if parted { layout.sawn } else { layout.overall };
+    if lengths.passes(layout.bar) {
+        wanted.min((long - least_held).max(long.half()))
+    } else {
+        // The bar does not pass the spindle: all but what the jaws hold stands out, and the check says so.
+        long - least_held.min(long.half())
+    }
+}
+
+/// Draws the bar back into the chuck as far as the operations that were chosen for a mounting allow.
+pub(in crate::plan) fn draw_in(layout: &Layout, lengths: &Lengths, setup: &mut Setup) {
+    let (Some(end), Some(out), Holding::Chuck) = (setup.works, setup.stick_out, setup.holding) else { return };
+    let cuts = setup.operations.iter().filter(|o| !matches!(o.verb, Verb::Face | Verb::Center));
+    let deep = cuts.flat_map(|o| [o.from, o.to]).flatten().map(|at| layout.depth(end, at)).max();
+    let enough = bar_stick_out(layout, lengths, deep, false);
+    let held = bar_behind(layout, lengths, end, enough, false);
+    let bare = |s: &Span| s.diameter == layout.bar && s.diameter_to == layout.bar;
+    let still_bar = setup.before.iter().filter(|s| s.from < held.grip.to && held.grip.from < s.to).all(bare);
+    let on_bar = setup.grip.as_ref().is_some_and(|g| g.diameter == layout.bar);
+    if on_bar && still_bar && !held.poor && enough < out {
+        setup.stick_out = Some(enough);
+        setup.grip = Some(held.grip);
+    }
 }
 
 /// The bar, gripped in the chuck just behind what stands out.

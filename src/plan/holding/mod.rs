@@ -5,5 +5,5 @@ mod grip;
 mod mountings;
 
 pub(super) use decide::decide;
-pub(super) use grip::Lengths;
+pub(super) use grip::{Lengths, draw_in};
 pub(super) use mountings::{Candidates, candidates};

@@ -1,13 +1,13 @@
 //! Candidate mountings, which operations each can take, and what it needs on the work.
 
 use super::decide::{EndHolding, OVERHANG_DIAMETERS};
-use super::grip::{Held, Lengths, bar_behind, bar_end, best_surface};
+use super::grip::{Held, Lengths, bar_behind, bar_end, bar_stick_out, best_surface};
 use crate::model::part::Holding;
 use crate::model::plan::{DatumEnd, Operation, Setup, Verb, Why, Zero};
 use crate::model::{End, Part, Shop};
 use crate::plan::derive::Layout;
 use crate::plan::rules::because;
-use crate::unit::{Length, Station, Unit};
+use crate::unit::{Length, Station};
 
 /// Mountings with what each can do and needs.
 #[derive(Debug, Clone, Default)]
@@ -60,12 +60,13 @@ fn of_end(part: &Part, layout: &Layout, lengths: &Lengths, holding: &EndHolding)
     let parted = part.wishes.part_off && end == End::Far;
     let chuck_turns = holding.turning.contains(&Holding::Chuck) && holding.depth.is_positive();
     let mut list = Vec::new();
-    let stick_out = bar_stick_out(layout, lengths, holding, chuck_turns, part.wishes.part_off);
+    let deep = chuck_turns.then_some(holding.reach);
+    let stick_out = bar_stick_out(layout, lengths, deep, part.wishes.part_off);
     if !parted {
         let held = bar_behind(layout, lengths, end, stick_out, part.wishes.part_off);
         list.push(mounting(layout, holding, Holding::Chuck, held, stick_out, chuck_turns));
     }
-    if (chuck_turns || parted)
+    if (chuck_turns || parted || !holding.centered)
         && let Some(mut held) = best_surface(part, layout, lengths, end, Holding::Chuck)
     {
         let out = out_of_jaws(layout, end, &held);
@@ -91,23 +92,6 @@ fn of_end(part: &Part, layout: &Layout, lengths: &Lengths, holding: &EndHolding)
         }
     }
     list
-}
-
-/// How far the bar stands out of the chuck: enough for the deepest cut, or about a diameter for facing and centering.
-fn bar_stick_out(layout: &Layout, lengths: &Lengths, holding: &EndHolding, turns: bool, parted: bool) -> Length {
-    let step = match layout.allow.unit {
-        Unit::Inch => Length::micro_inches(250_000),
-        Unit::Millimetre => Length::micrometres(5_000),
-    };
-    let wanted = if turns { holding.depth + lengths.clearance } else { layout.bar }.ceil_to(step);
-    let least_held = lengths.least_grip(layout.bar);
-    let long = if parted { layout.sawn } else { layout.overall };
-    if lengths.passes(layout.bar) {
-        wanted.min((long - least_held).max(long.half()))
-    } else {
-        // The bar does not pass the spindle: all but what the jaws hold stands out, and the check says so.
-        long - least_held.min(long.half())
-    }
 }
 
 fn out_of_jaws(layout: &Layout, end: End, held: &Held) -> Length {

@@ -19,7 +19,7 @@ impl Table<'_> {
         for (a, b) in self.cross(|o| self.last(o), |o| matches!(o.verb, Verb::Chamfer | Verb::Polish)) {
             let minor = self.op(b);
             let host = if minor.verb == Verb::Polish { minor.feature } else { self.chamfered(minor) };
-            let there = minor.verb == Verb::Polish || meet(self.op(a), minor);
+            let there = meet(self.op(a), minor);
             if there && host.is_some_and(|h| covers(self.op(a), h)) {
                 let letter = self.call(a);
                 let reason = match minor.verb {

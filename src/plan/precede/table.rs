@@ -147,8 +147,11 @@ pub(super) fn share(one: &Operation, other: &Operation) -> bool {
     one.feature.into_iter().chain(one.with.iter().copied()).any(|f| covers(other, f))
 }
 
-/// Whether two operations cut on a common stretch; true where one has no place.
+/// Whether two operations cut on a common stretch and may be worked from one end; true where one has no place.
 pub(super) fn meet(one: &Operation, other: &Operation) -> bool {
+    if one.end.is_some() && other.end.is_some() && one.end != other.end {
+        return false;
+    }
     match (stretch(one), stretch(other)) {
         (Some((a, b)), Some((c, d))) => a < d && c < b,
         _ => true,

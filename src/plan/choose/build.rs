@@ -1,0 +1,143 @@
+//! From the answer to the plan: setups and operations in order, with shapes, zeros, grips and reasons.
+
+use crate::model::plan::{Derived, Operation, Setup, Verb, Why, Zero};
+use crate::model::{End, Part, Plan, Shop};
+use crate::plan::cost::Rates;
+use crate::plan::derive::Layout;
+use crate::plan::holding::{Lengths, draw_in};
+use crate::plan::order::{Certificate, Minutes};
+use crate::plan::rules::because;
+use crate::plan::shape::Work;
+
+/// Setups and operations in the order of the answer, with shapes, zeros and reasons.
+pub(super) fn build(
+    part: &Part,
+    layout: &Layout,
+    derived: &Derived,
+    shop: Option<&Shop>,
+    certificate: &Certificate,
+) -> Plan {
+    let rates = Rates::of(part, shop);
+    let mut work = Work::bar(layout, part.wishes.part_off);
+    let mut setups: Vec<Setup> = Vec::new();
+    let mut number = 0;
+    let mut last: Option<&str> = None;
+    for (id, name) in &certificate.order {
+        let Some(i) = derived.operations.iter().position(|(o, _)| o.id == *id) else { continue };
+        if last != Some(name.as_str()) {
+            let Some(m) = derived.mountings.iter().position(|s| s.name == *name) else { continue };
+            setups.push(open(derived, m, setups.len(), &work));
+            last = Some(name);
+        }
+        let Some(setup) = setups.last_mut() else { continue };
+        number += 10;
+        let mut operation = derived.operations[i].0.clone();
+        operation.number = number;
+        orient(&mut operation, setup.works);
+        operation.from_diameter = work.found(&operation);
+        operation.minutes = rates.minutes(layout, &operation);
+        operation.why = reasons(derived, i);
+        work.apply(&operation, setup.works);
+        if operation.verb == Verb::Face && operation.end == Some(End::Far) {
+            setup.zero = Zero::FacedToOverall;
+        }
+        setup.operations.push(operation);
+        setup.after = work.spans();
+    }
+    if !part.wishes.part_off {
+        let lengths = Lengths::of(part.units, shop);
+        setups.iter_mut().for_each(|s| draw_in(layout, &lengths, s));
+    }
+    let as_number = |m: Minutes| m.thousandths() as f64 / 1000.0;
+    Plan {
+        setups,
+        cost: as_number(certificate.cost),
+        lower_bound: as_number(certificate.lower_bound),
+        proven_optimal: certificate.proven_optimal,
+        assumed: Vec::new(),
+        given_way: Vec::new(),
+    }
+}
+
+/// A mounting as the work comes to it.
+fn open(derived: &Derived, m: usize, before: usize, work: &Work) -> Setup {
+    let mut setup = derived.mountings[m].clone();
+    setup.number = u32::try_from(before + 1).unwrap_or(u32::MAX);
+    setup.before = work.spans();
+    setup.after = work.spans();
+    if let Some(grip) = &mut setup.grip
+        && let Some(diameter) = work.largest(grip.from, grip.to)
+    {
+        grip.diameter = diameter;
+    }
+    for (_, _, why) in derived.needs.iter().chain(&derived.ends).filter(|(x, _, _)| *x == m) {
+        if !setup.why.iter().any(|w| w.rule == why.rule && w.reason == why.reason) {
+            setup.why.push(why.clone());
+        }
+    }
+    setup
+}
+
+/// What can be worked from either end is described from the one that is at the tailstock.
+fn orient(operation: &mut Operation, works: Option<End>) {
+    if operation.end.is_some() {
+        return;
+    }
+    let (Some(from), Some(to)) = (operation.from, operation.to) else { return };
+    if works == Some(End::Far) && from < to {
+        (operation.from, operation.to) = (Some(to), Some(from));
+        if operation.face.is_some() {
+            operation.face = Some(from);
+        }
+    }
+}
+
+/// Every rule that holds an operation behind another, one reason a rule; what must follow it where nothing precedes it.
+fn reasons(derived: &Derived, i: usize) -> Vec<Why> {
+    let mut why = derived.operations[i].0.why.clone();
+    let add = |why: &mut Vec<Why>, w: &Why| {
+        if !why.iter().any(|have| have.rule == w.rule) {
+            why.push(w.clone());
+        }
+    };
+    derived.before.iter().filter(|(_, b, _)| *b == i).for_each(|(_, _, w)| add(&mut why, w));
+    derived.together.iter().filter(|(a, b, _)| *a == i || *b == i).for_each(|(_, _, w)| add(&mut why, w));
+    if why.is_empty() {
+        derived.before.iter().filter(|(a, _, _)| *a == i).for_each(|(_, _, w)| add(&mut why, w));
+    }
+    why.sort_by_key(|w| weight(w.rule));
+    let worked = !matches!(derived.operations[i].0.verb, Verb::Face | Verb::Center);
+    if worked && why.iter().any(|w| w.rule != "R1") {
+        why.retain(|w| w.rule != "R1");
+    }
+    if why.is_empty() {
+        add(&mut why, &because("", "no rule holds it here: any other place costs as many minutes or more"));
+    }
+    why
+}
+
+/// What tells most about a place comes first; what holds for every operation of an end comes last.
+fn weight(id: &str) -> usize {
+    const FIRST: &[&str] = &[
+        "wish",
+        "order-polish-keyseat",
+        "R23",
+        "R21",
+        "R9",
+        "order-thread-seat",
+        "R12",
+        "last-cut-takes-burr",
+        "R5",
+        "close-last",
+        "R2",
+        "R20",
+        "order-bench",
+        "order-turn-keyseat",
+        "R10",
+        "R18",
+        "R4",
+        "R3",
+        "R1",
+    ];
+    FIRST.iter().position(|r| *r == id).unwrap_or(FIRST.len())
+}

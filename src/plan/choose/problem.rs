@@ -1,0 +1,107 @@
+//! The ordering problem as the certificate restates it.
+
+use std::collections::BTreeMap;
+
+use crate::model::part::Holding;
+use crate::model::plan::{Derived, Operation, Setup};
+use crate::model::shop::ToolKind;
+use crate::model::{Kind, Part};
+use crate::plan::cost::Rates;
+use crate::plan::order::{self, Cost, Minutes, Op, Problem};
+
+/// The certificate's problem of a derivation.
+pub(super) fn problem(part: &Part, derived: &Derived, rates: &Rates) -> Problem {
+    let id = |i: usize| derived.operations[i].0.id.clone();
+    let name = |m: usize| derived.mountings[m].name.clone();
+    let ops = derived.operations.iter().map(|(o, places)| Op {
+        id: o.id.clone(),
+        setups: places.iter().map(|m| name(*m)).collect(),
+        tool: tool(part, o),
+        cost: Cost::Same(minutes(o.minutes)),
+        verb: o.verb.word().to_owned(),
+        feature: o.feature.and_then(|f| part.features.get(f)).map_or_else(String::new, |f| match f.letter.as_str() {
+            "" => f.kind.word().to_owned(),
+            letter => letter.to_owned(),
+        }),
+        end: o.end.map(|e| e.word().to_owned()),
+    });
+    let setups = derived.mountings.iter().map(|m| order::Setup {
+        name: m.name.clone(),
+        holding: m.holding.word().to_owned(),
+        datum_end: m.datum_end.word().to_owned(),
+    });
+    let mut problem = Problem { ops: ops.collect(), setups: setups.collect(), ..Problem::default() };
+    let mut pairs: Vec<(String, String)> = Vec::new();
+    for (a, b, _) in &derived.before {
+        let pair = (id(*a), id(*b));
+        if !pairs.contains(&pair) {
+            pairs.push(pair);
+        }
+    }
+    problem.precedences = pairs;
+    let mut same: Vec<(String, String)> = Vec::new();
+    for (a, b, _) in &derived.together {
+        let pair = (id(*a.min(b)), id(*a.max(b)));
+        if !same.contains(&pair) {
+            same.push(pair);
+        }
+    }
+    problem.same_setup = same;
+    for (m, o, _) in &derived.needs {
+        add(&mut problem.setup_needs, name(*m), id(*o));
+    }
+    for (m, o, _) in &derived.ends {
+        add(&mut problem.setup_ends, name(*m), id(*o));
+    }
+    problem.setup_change = changes(derived, rates);
+    problem.setup_first = Cost::Same(minutes(rates.minutes.setup));
+    problem.tool_change = minutes(rates.minutes.tool);
+    problem.tool_first = minutes(rates.minutes.tool);
+    problem
+}
+
+fn add(table: &mut BTreeMap<String, Vec<String>>, key: String, value: String) {
+    let list = table.entry(key).or_default();
+    if !list.contains(&value) {
+        list.push(value);
+    }
+}
+
+/// A setup change costs the same everywhere, but for two things: drawing the bar out of the chuck and bringing up the
+/// center is half of one, and a poor place to hold costs three, for the bush or the soft jaws it wants.
+fn changes(derived: &Derived, rates: &Rates) -> Cost {
+    let setup = rates.minutes.setup;
+    let mut each = BTreeMap::from([("*".to_owned(), minutes(setup))]);
+    let poor = |s: &Setup| s.why.iter().any(|w| w.rule == "grip-short");
+    for (i, from) in derived.mountings.iter().enumerate() {
+        for (j, to) in derived.mountings.iter().enumerate() {
+            if i == j {
+                continue;
+            }
+            let same_grip = |s: &Setup| s.grip.as_ref().is_some_and(|g| !g.protect || g.letter.is_empty());
+            let drawn_out =
+                from.holding == Holding::Chuck && to.holding == Holding::ChuckAndCenter && from.works == to.works;
+            if poor(to) {
+                each.insert(format!("{}>{}", from.name, to.name), minutes(setup * 3.0));
+            } else if drawn_out && same_grip(from) && same_grip(to) {
+                each.insert(format!("{}>{}", from.name, to.name), minutes(setup * 0.5));
+            }
+        }
+    }
+    if each.len() == 1 { Cost::Same(minutes(setup)) } else { Cost::Each(each) }
+}
+
+fn minutes(m: f64) -> Minutes {
+    Minutes::from_thousandths((m * 1000.0).round().clamp(0.0, 1e9) as u64)
+}
+
+/// What must be changed to go from one operation to another: the kind of tool, and its size where that differs.
+fn tool(part: &Part, operation: &Operation) -> String {
+    let size = match (operation.tool, operation.feature.and_then(|f| part.features.get(f)).map(|f| &f.kind)) {
+        (ToolKind::WoodruffCutter, Some(Kind::Woodruff { number, .. })) => number.clone(),
+        (ToolKind::EndMill, Some(Kind::ParallelKeyseat { width, .. })) => width.text.clone(),
+        (ToolKind::Drill, Some(Kind::CrossHole { diameter, .. })) => diameter.text.clone(),
+        _ => String::new(),
+    };
+    format!("{} {size}", operation.tool.word()).trim_end().to_owned()
+}
