@@ -3,6 +3,7 @@
 mod parts;
 mod random;
 mod samples;
+mod shapes;
 mod wishes;
 
 use turnwright::chain::{self, Profile};

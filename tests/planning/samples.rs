@@ -200,3 +200,23 @@ fn stud_is_made_in_the_chuck_and_on_one_center() {
         out <= grip.diameter.times(3)
     }));
 }
+
+#[test]
+fn without_a_shop_file_the_same_setups_and_what_was_assumed() {
+    let read = turnwright::read::part("p", include_bytes!("../../samples/pulley-stub-no-shop.yaml"));
+    let part = read.part.expect("a part");
+    let chain = turnwright::chain::locate(&part);
+    let profile = turnwright::chain::Profile::of(&part, &chain);
+    let bare = turnwright::plan::plan(&part, &chain, &profile, None, 10).expect("a plan");
+    proven(&bare);
+    assert_eq!(names(&bare), names(&plan_of(parts::STUB)));
+    let assumed: Vec<&str> = bare.plan.assumed.iter().map(|a| a.what.as_str()).collect();
+    for what in ["Finish allowance", "Face allowance", "Minutes", "Jaws", "Dog"] {
+        assert!(assumed.contains(&what), "{what}: {assumed:?}");
+    }
+    let with: Vec<String> = plan_of(parts::STUB).plan.assumed.into_iter().map(|a| a.what).collect();
+    assert!(
+        !with.iter().any(|w| ["Minutes", "Jaws", "Dog"].contains(&w.as_str())),
+        "the shop file says these: {with:?}"
+    );
+}

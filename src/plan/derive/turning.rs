@@ -131,21 +131,26 @@ fn run_of(section: &Section, valley: bool) -> Run<'_> {
 fn runs<'a>(layout: &Layout, sections: &[&'a Section]) -> Vec<Run<'a>> {
     let mut runs: Vec<Run<'a>> = Vec::new();
     let mut cover = Length::ZERO;
+    let mut open = 0;
     for section in sections {
         if section.shape == Shape::Kept {
             cover = cover.max(section.aim);
+            open = runs.len();
             continue;
         }
         if section.shape == Shape::Neck {
             continue;
         }
-        let joined = runs.last().and_then(|run| joint(layout, run, section));
-        if let (Some((aim, limits)), Some(run)) = (joined, runs.last_mut()) {
-            run.close |= section.close;
-            (run.aim, run.limits) = (aim, limits);
-            run.members.push(section);
-        } else {
-            runs.push(run_of(section, section.aim < cover));
+        // A valley that the grooving tool makes is passed over, as a neck is.
+        let plunged = |r: &&mut Run| r.valley && r.members.iter().all(|s| s.long() < layout.allow.between);
+        let last = runs[open..].iter_mut().rev().find(|r| !plunged(r));
+        match last.and_then(|run| joint(layout, run, section).map(|size| (run, size))) {
+            Some((run, (aim, limits))) => {
+                run.close |= section.close;
+                (run.aim, run.limits) = (aim, limits);
+                run.members.push(section);
+            }
+            None => runs.push(run_of(section, section.aim < cover)),
         }
         cover = cover.max(section.aim);
     }

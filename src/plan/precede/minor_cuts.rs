@@ -8,7 +8,7 @@ use super::table::{Table, covers, is_bench, is_cut, is_end_work, is_face, meet, 
 
 impl Table<'_> {
     pub(super) fn minor_after_main(&mut self) {
-        for (a, b) in self.cross(|o| self.last(o) && !o.close, |o| o.verb == Verb::Groove && !self.last(o)) {
+        for (a, b) in self.cross(|o| self.last(o) && !o.close, |o| o.verb == Verb::Groove && !o.close) {
             let (last, groove) = (self.op(a), self.op(b));
             let on_it = self.host(groove).is_some_and(|s| covers(last, s.feature)) && meet(last, groove);
             if on_it || self.outboard_of(groove, last) {
