@@ -115,14 +115,18 @@ fn findings(s: &Sources) -> Block {
     let heading =
         words::findings(count(Severity::Error), count(Severity::Warning), count(Severity::Note), accepted.len());
     let mut paragraphs = Vec::new();
+    // The same advice is given once.
+    let mut advised: Vec<&str> = Vec::new();
     for severity in [Severity::Error, Severity::Warning, Severity::Note] {
-        paragraphs.extend(s.open(severity).map(|f| {
-            let word =
-                if severity == Severity::Note { Rich::new() } else { Rich::new().strong(words::severity(severity)) };
-            word.plain(words::sentence_end(&words::from_file(&f.message))).plain(
-                f.help.first().map_or(String::new(), |h| format!(" {}", words::sentence_end(&words::from_file(h)))),
-            )
-        }));
+        for f in s.open(severity) {
+            let word = if severity == Severity::Note { String::new() } else { words::severity(severity) };
+            let mut said = words::sentence_end(&words::from_file(&f.message));
+            if let Some(help) = f.help.first().filter(|h| !advised.contains(&h.as_str())) {
+                said = format!("{said} {}", words::sentence_end(&words::from_file(help)));
+                advised.push(help);
+            }
+            paragraphs.push(Rich::new().strong(word).plain(said));
+        }
     }
     paragraphs.extend(accepted.into_iter().map(|f| {
         let reason = words::from_file(f.accepted.as_deref().unwrap_or_default());
