@@ -30,6 +30,7 @@ pub(super) enum Wants {
     SurfaceSpeed,
     Range,
     Stiffness,
+    Engraving,
 }
 
 impl Wants {
@@ -60,6 +61,7 @@ impl Wants {
             Self::SurfaceSpeed => "a surface speed",
             Self::Range => "a range",
             Self::Stiffness => "a stiffness",
+            Self::Engraving => "the words on a dial",
         }
     }
 
@@ -109,13 +111,14 @@ pub(super) fn of(wants: Wants, unit: Unit) -> [String; 3] {
             ["{lengths: ±0.005, diameters: ±0.002}", "{2 places: ±0.010, 3 places: ±0.005}", "ISO 2768-m"]
         }
         (Wants::General, false) => ["ISO 2768-m", "{lengths: ±0.1, diameters: ±0.05}", "ISO 2768-f"],
-        (Wants::Pitch, true) => ["8 tpi", "0.125", "4 mm"],
+        (Wants::Pitch, true) => ["8 tpi", "4 1/2 tpi", "4 mm"],
         (Wants::Pitch, false) => ["4 mm", "8 tpi", "6"],
         (Wants::Power, _) => ["1.5 hp", "1100 W", "1.1 kW"],
         (Wants::SurfaceSpeed, true) => ["90", "90 ft/min", "28 m/min"],
         (Wants::SurfaceSpeed, false) => ["28", "28 m/min", "90 ft/min"],
         (Wants::Range, true) => ["0..1", "1..2", "0..25 mm"],
         (Wants::Range, false) => ["0..25", "25..50", "0..1 in"],
+        (Wants::Engraving, _) => ["\"1 - 2 - 3 - 4 -\"", "[1, -, 2, -]", "1 2 3 4"],
         (Wants::Stiffness, _) => ["20000 N/mm", "20 N/µm", "110000 lb/in"],
     };
     forms.map(str::to_owned)

@@ -26,7 +26,9 @@ pub(super) fn read(source: &Source, tree: &Node, before: &[Slip]) -> (Option<Par
         }
     }
     if !super::reader::broken_text(before) && !head.has("cuts") {
-        for (key, example) in [("datum", "datum: pulley end"), ("overall", "overall: 7.000 ±0.010")] {
+        for (key, example) in
+            [("part", "part: Pulley stub"), ("datum", "datum: pulley end"), ("overall", "overall: 7.000 ±0.010")]
+        {
             if !head.has(key) {
                 r.missing(head.place.inside(0, 1), key, head.scope.called(), example);
             }

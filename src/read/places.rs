@@ -166,7 +166,7 @@ impl Builder<'_> {
         let quoted = slice.len() >= 2 && slice.len() == text.len() + 2;
         let offset = if slice == text {
             Some(0)
-        } else if quoted && slice.starts_with(['"', '\'']) && &slice[1..slice.len() - 1] == text {
+        } else if quoted && slice.starts_with(['"', '\'']) && slice.get(1..slice.len() - 1) == Some(text) {
             Some(1)
         } else {
             None

@@ -7,7 +7,7 @@ use super::keys::Scope;
 use super::reader::{Field, Fields, Reader, items};
 use super::shop_lists as lists;
 use super::size::Role;
-use super::tree::{Body, Node};
+use super::tree::{Body, Node, Written};
 use crate::finding::{FileId, Source};
 use crate::model::Shop;
 use crate::model::shop::{Dial, LimitValue, Minutes, Reads, StartIndex, ThreadDial};
@@ -97,15 +97,14 @@ fn thread_dial(r: &mut Reader<'_>, fields: &Fields<'_>) -> Option<ThreadDial> {
     let marks = fields.get("marks").and_then(|f| r.value(&f, Wants::Number)).and_then(|w| r.count_of(w));
     let mut engraved: Vec<String> = Vec::new();
     for item in items(fields.get("engraved")) {
-        if let Some(text) = r.text(Some(item)) {
-            engraved.extend(text.text.split_whitespace().map(str::to_owned));
-            if marks.is_some_and(|m| m as usize != engraved.len()) && !matches!(item.value.body, Body::List(_)) {
-                let written = item.value.written();
-                if let Some(w) = written.filter(|w| w.text.contains(' ')) {
-                    r.bad(w, w.place, BadSize::Form, Wants::Words);
-                }
-            }
-        }
+        engraved.extend(r.text(Some(item)).iter().flat_map(|t| t.text.split_whitespace()).map(str::to_owned));
+    }
+    if let (Some(marks), Some(field)) = (marks.filter(|m| *m as usize != engraved.len()), fields.get("engraved"))
+        && !engraved.is_empty()
+    {
+        let written = field.value.written().unwrap_or(Written { text: "", place: field.value.place, exact: false });
+        let why = format!("it has {} words for {marks} marks, and a mark without a word is `-`", engraved.len());
+        r.bad(written, field.value.place, BadSize::Designation(why), Wants::Engraving);
     }
     Some(ThreadDial { teeth: teeth?, marks: marks?, engraved })
 }

@@ -124,7 +124,8 @@ impl Page<'_> {
             }
             return (near, content(self.line(near)), Unreadable::Indent);
         }
-        if said.contains("did not find expected") && (said.contains("block") || said.contains("document start")) {
+        let structure = said.contains("block") && !said.contains("block scalar");
+        if said.contains("did not find expected") && (structure || said.contains("document start")) {
             return (near, content(self.line(near)), Unreadable::Indent);
         }
         let column = self.column_of(broken.byte, near);
@@ -157,14 +158,13 @@ impl Page<'_> {
 
     /// A bracket or quote that is not closed on its line.
     fn unclosed(&self, at_line: usize, said: &str) -> Option<(usize, std::ops::Range<usize>, Unreadable)> {
-        let wanted: &[char] = if said.contains("quoted scalar") {
-            &['"', '\'']
-        } else if said.contains("flow") || said.contains("illegal placement") || said.contains("bracket") {
-            &['{', '[']
-        } else {
-            return None;
+        let flow = said.contains("flow") || said.contains("illegal placement") || said.contains("bracket");
+        let (wanted, lines): (&[char], usize) = match (said.contains("quoted scalar"), flow) {
+            (true, _) => (&['"', '\''], 12),
+            (false, true) => (&['{', '['], 12),
+            (false, false) => (&['{', '['], 3),
         };
-        for n in (0..=at_line).rev().take(12) {
+        for n in (0..=at_line).rev().take(lines) {
             let Some((column, sign)) = open_at_end(self.line(n)) else { continue };
             if !wanted.contains(&sign) {
                 return None;

@@ -1,5 +1,6 @@
 //! Bytes to text: UTF-8 without a byte order mark, and a clean copy for the YAML readers in which every character that they
-//! would see differently is a plain space. Both copies have the same characters in the same places.
+//! would see differently is a plain space. The two have the same characters in the same places, but for a line end that the clean
+//! one always has.
 
 use crate::finding::{FileId, Place, Source};
 use crate::model::slip::{Fault, Slip, Unreadable};
@@ -57,6 +58,9 @@ pub(super) fn decode(name: &str, file: FileId, bytes: &[u8]) -> Decoded {
             }
             c => c,
         });
+    }
+    if !clean.ends_with('\n') {
+        clean.push('\n');
     }
     slips.extend(tab_indent(&text).map(|at| slip(file, at, at + 1, Unreadable::Tab)));
     Decoded { source: Source::new(name, text), clean: Some(clean), slips }

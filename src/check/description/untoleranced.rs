@@ -35,6 +35,7 @@ fn lacks_limits(facts: &Facts<'_>, one: &Sized<'_>) -> bool {
         && one.size.from == LimitsFrom::Nothing
         && !one.size.reference
         && !repeats_overall(facts, one)
+        && !facts.slips.iter().any(|s| one.size.place.covers(s.place))
 }
 
 /// The last `to` is the overall, not a dimension of its own.

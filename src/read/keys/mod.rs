@@ -74,15 +74,15 @@ pub(super) fn known_anywhere(word: &str) -> bool {
         && (kind(word).is_some() || Scope::ALL.iter().any(|s| BY_WORD.contains_key(&(*s, folded.as_str()))))
 }
 
-/// Where a word is known, in the trade's words, each once.
+/// Where in the same file a word is known, in the trade's words, each once.
 pub(super) fn belongs(word: &str, but: Scope) -> Vec<String> {
     let folded = fold(word);
     let mut places: Vec<String> = Scope::ALL
         .iter()
-        .filter(|s| **s != but && BY_WORD.contains_key(&(**s, folded.as_str())))
+        .filter(|s| **s != but && s.is_shop() == but.is_shop() && BY_WORD.contains_key(&(**s, folded.as_str())))
         .map(|s| s.called().to_owned())
         .collect();
-    if kind(word).is_some() && but != Scope::Kind {
+    if kind(word).is_some() && but != Scope::Kind && !but.is_shop() {
         places.push("features, as an entry of its own".to_owned());
     }
     places.dedup();

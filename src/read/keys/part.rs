@@ -138,7 +138,7 @@ pub(super) static KEYS: &[Key] = &[
     ),
     key(
         "true to",
-        &["runout", "runs true to", "concentric to"],
+        &["runs true to", "concentric to"],
         Takes::Text,
         &[Scope::Turn, Scope::Relief, Scope::Thread, Scope::Taper, Scope::Groove],
         "`pulley seat within 0.001 TIR`",

@@ -86,6 +86,11 @@ impl Scope {
         Self::Instrument,
     ];
 
+    /// Whether it stands in a shop file.
+    pub const fn is_shop(self) -> bool {
+        self as u8 >= Self::Shop as u8
+    }
+
     /// In the trade's words, as a sentence has it behind "in" or "belongs to".
     pub const fn called(self) -> &'static str {
         match self {
