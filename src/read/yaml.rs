@@ -246,7 +246,7 @@ mod tests {
         let mut dice = Dice(20_251_125);
         let (mut accepted, mut long, mut differ, mut stopped) = (0, 0, 0, 0);
         for _ in 0..count {
-            let text: String = (0..1 + dice.below(14)).map(|_| pieces[dice.below(pieces.len())]).collect();
+            let text: String = (0..=dice.below(14)).map(|_| pieces[dice.below(pieces.len())]).collect();
             let Some(found) = both(&text) else { continue };
             accepted += 1;
             long += usize::from(text.lines().count() > 3);

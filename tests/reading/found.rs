@@ -4,6 +4,7 @@
 
 use std::fmt::Write as _;
 use std::path::Path;
+use std::sync::LazyLock;
 
 use turnwright::chain::{self, Profile};
 use turnwright::check::{self, Facts};
@@ -17,8 +18,8 @@ const NO_PART: &str = "part: none\nunits: in\ndatum: left end\noverall: 1 ±0.1\
 
 /// The description's own findings.
 pub(crate) fn findings(part: Option<&Part>, slips: &[Slip]) -> Vec<Finding> {
-    let none = read::part("none", NO_PART.as_bytes()).part;
-    let part = part.or(none.as_ref()).expect("a part");
+    static NONE: LazyLock<Option<Part>> = LazyLock::new(|| read::part("none", NO_PART.as_bytes()).part);
+    let part = part.or(NONE.as_ref()).expect("a part");
     let chain = chain::locate(part);
     let profile = Profile::of(part, &chain);
     let facts = Facts { part, slips, chain: &chain, profile: &profile, shop: None, derived: None, plan: None };

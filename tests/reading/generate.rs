@@ -37,7 +37,13 @@ pub(crate) fn whole(dice: &mut Dice) -> Whole {
         let end = if n + 1 == sections { dice.of(&["end", ""]).to_owned() } else { decimal(at) };
         let d = decimal(400 + dice.below(800));
         let (kind, more) = match dice.below(6) {
-            0 => (format!("thread: {}", dice.of(&["5/8-18 UNF-2A", "M16x1.5-6g LH", "1/2-20 UNF-2A", "No. 10-32 UNF-2A"])), ""),
+            0 => (
+                format!(
+                    "thread: {}",
+                    dice.of(&["5/8-18 UNF-2A", "M16x1.5-6g LH", "1/2-20 UNF-2A", "No. 10-32 UNF-2A"])
+                ),
+                "",
+            ),
             1 => (format!("relief: {d} +0/-0.010"), "corner: 0.010"),
             2 => ("turn: stock".to_owned(), "finish: 125 µin"),
             3 => (format!("turn: {} mm k6", 10 + dice.below(20)), "carries: {part: bearing, bore: 20 mm, enters: far}"),
@@ -50,7 +56,9 @@ pub(crate) fn whole(dice: &mut Dice) -> Whole {
             let _ = writeln!(list, "  - {{{kind}, {}}}", keys.join(", "));
         } else {
             let _ = writeln!(list, "  - {kind}");
-            keys.iter().for_each(|k| list.push_str(&format!("    {k}\n")));
+            for key in &keys {
+                let _ = writeln!(list, "    {key}");
+            }
         }
     }
     let mut others = 0;
@@ -80,15 +88,52 @@ pub(crate) fn whole(dice: &mut Dice) -> Whole {
 }
 
 const ODD: [&str; 40] = [
-    "\t", "#", "#10-32", ":", ": ", "- ", "{", "}", "[", "]", "\"", "'", "µ", "±", "Ø", "\u{2028}", "\u{0}", "\u{85}", "\u{feff}",
-    "é", "½", "|", ">", "&a ", "*a", "!t ", "<<: ", "---\n", "...\n", "\n", "\r", "  ", "1e9", "99999999999", "-", "NaN", ", ", "%",
-    "@", "from part a end",
+    "\t",
+    "#",
+    "#10-32",
+    ":",
+    ": ",
+    "- ",
+    "{",
+    "}",
+    "[",
+    "]",
+    "\"",
+    "'",
+    "µ",
+    "±",
+    "Ø",
+    "\u{2028}",
+    "\u{0}",
+    "\u{85}",
+    "\u{feff}",
+    "é",
+    "½",
+    "|",
+    ">",
+    "&a ",
+    "*a",
+    "!t ",
+    "<<: ",
+    "---\n",
+    "...\n",
+    "\n",
+    "\r",
+    "  ",
+    "1e9",
+    "99999999999",
+    "-",
+    "NaN",
+    ", ",
+    "%",
+    "@",
+    "from part a end",
 ];
 
 /// The same text with something spoiled, character by character or line by line.
 pub(crate) fn spoiled(dice: &mut Dice, text: &str) -> String {
     let mut text = text.to_owned();
-    for _ in 0..1 + dice.below(4) {
+    for _ in 0..=dice.below(4) {
         let characters: Vec<usize> = text.char_indices().map(|(i, _)| i).chain([text.len()]).collect();
         let at = characters[dice.below(characters.len())];
         let to = characters[dice.below(characters.len())].max(at);

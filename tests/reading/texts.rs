@@ -37,7 +37,9 @@ fn raw_text_is_kept() {
     let part = file("line-shaft.yaml");
     let overall = part.overall.as_ref().expect("overall");
     assert_eq!((overall.text.as_str(), overall.form), ("7.000 ±0.010", NumberForm::Decimal(3)));
-    for (text, form) in [("7", NumberForm::Decimal(0)), ("7.00", NumberForm::Decimal(2)), ("6 1/2", NumberForm::Fraction)] {
+    for (text, form) in
+        [("7", NumberForm::Decimal(0)), ("7.00", NumberForm::Decimal(2)), ("6 1/2", NumberForm::Fraction)]
+    {
         let yaml = format!("part: NO\nunits: in\ndatum: on\noverall: {text} ±0.01\nrevision: 1.10\ndrawing: 0x10\n");
         let part = read::part("x", yaml.as_bytes()).part.expect("a part");
         assert_eq!(part.overall.expect("overall").form, form, "{text}");
@@ -49,7 +51,8 @@ fn raw_text_is_kept() {
 #[test]
 fn the_line_shaft_has_its_letters_and_limits() {
     let part = file("line-shaft.yaml");
-    let letters: String = part.features.iter().map(|f| if f.letter.is_empty() { "." } else { f.letter.as_str() }).collect();
+    let letters: String =
+        part.features.iter().map(|f| if f.letter.is_empty() { "." } else { f.letter.as_str() }).collect();
     assert_eq!(letters, "ABCDEFGHJKL.....", "sections, the keyseat, then what has none");
     assert!(part.features.iter().enumerate().all(|(i, f)| f.id == i));
     let f = &part.features;
@@ -106,7 +109,9 @@ fn the_pump_shaft_in_millimetres() {
     let Some(Extent::To(PlaceRef::FromDatum(to))) = f[2].kind.extent() else { panic!("{:?}", f[2].kind) };
     assert_eq!(to.limits, Some(Limits::new(um(62_700), um(63_300))), "ISO 2768-m, over 30 to 120 mm: ±0.3");
     assert!(matches!(f[7].kind.extent(), Some(Extent::To(PlaceRef::FarEnd(_)))));
-    let Kind::Groove { from: PlaceRef::Relative { size, of }, wide, .. } = &f[8].kind else { panic!("{:?}", f[8].kind) };
+    let Kind::Groove { from: PlaceRef::Relative { size, of }, wide, .. } = &f[8].kind else {
+        panic!("{:?}", f[8].kind)
+    };
     assert_eq!(size.limits, Some(Limits::new(um(16_900), um(17_000))));
     assert!(matches!(**of, PlaceRef::Face { feature: 6, side: FaceSide::Start, .. }));
     assert_eq!(wide.limits, Some(Limits::new(um(1300), um(1440))), "1.3 H13 is +0.14/0");

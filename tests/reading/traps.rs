@@ -1,5 +1,7 @@
 //! The traps of the file format, one by one: what YAML would swallow is told with a remedy, at its line and column.
 
+use std::fmt::Write as _;
+
 use super::found::in_part;
 
 /// A description with these lines in it instead of its own.
@@ -115,7 +117,11 @@ fn brackets_signs_and_quotes() {
     }
     tells("material", "material: {1018\n", "3:11 error unreadable: this `{` is not closed");
     tells("material", "material: \"1018\n", "3:11 error unreadable: this `\"` is not closed");
-    tells("material", "material: {a: 1}\n", "3:11 error unreadable: under `material` stands keys with values where words belong");
+    tells(
+        "material",
+        "material: {a: 1}\n",
+        "3:11 error unreadable: under `material` stands keys with values where words belong",
+    );
 }
 
 #[test]
@@ -130,7 +136,10 @@ fn the_same_key_twice() {
 #[test]
 fn values_that_are_not_there() {
     for nothing in ["", "~", "null", "''"] {
-        let text = with("features", &format!("features:\n  - turn: {nothing}\n    to: 1.000\n  - turn: 0.750\n    to: 2.000\n"));
+        let text = with(
+            "features",
+            &format!("features:\n  - turn: {nothing}\n    to: 1.000\n  - turn: 0.750\n    to: 2.000\n"),
+        );
         assert_eq!(first(&text), "8:5 error bad-size: nothing is written where a diameter belongs", "{nothing}");
     }
 }
@@ -155,7 +164,7 @@ fn aliases_do_not_explode() {
     let mut text = String::from("a0: &a0 [x, x, x, x, x, x, x, x, x, x]\n");
     for n in 1..12 {
         let row = vec![format!("*a{}", n - 1); 10].join(", ");
-        text.push_str(&format!("a{n}: &a{n} [{row}]\n"));
+        let _ = writeln!(text, "a{n}: &a{n} [{row}]");
     }
     let found = in_part(with("material", &text).as_bytes());
     assert!(found.contains("this points at nothing that can be copied here"), "{found}");

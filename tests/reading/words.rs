@@ -49,7 +49,11 @@ fn what_is_not_worked_is_named_and_keeps_its_length() {
         assert_eq!(part.sections().count(), 2, "{entry}");
         assert!(matches!(part.features[1].kind, Kind::NotYet { to: Some(_), .. }));
     }
-    for entry in ["undercut: DIN 509 F\n    at: 2", "flat: 1/2 across\n    from: 1\n    long: 1/2", "tapped hole: M8\n    end: far"] {
+    for entry in [
+        "undercut: DIN 509 F\n    at: 2",
+        "flat: 1/2 across\n    from: 1\n    long: 1/2",
+        "tapped hole: M8\n    end: far",
+    ] {
         assert!(in_part(one(&format!("  - {entry}\n")).as_bytes()).contains("not supported yet"), "{entry}");
     }
     for key in ["inside: []", "measured: []", "done: [10]"] {
@@ -78,7 +82,10 @@ fn wrong_words_have_remedies() {
         ("  - chamfer: 0.03 x 45°\n    end: fra\n", "Write `far`"),
         ("  - fillet: 0.03\n    at: seet end\n", "Write `seat`"),
         ("  - groove: 0.9\n    from: 1\n    wide: 0.05\n    meets: seat\n", "`meets` belongs to a cross hole"),
-        ("  - fillet: 0.03\n    at: seat end\n    chamfer: 0.03 x 45°\n", "`chamfer` belongs to features, as an entry of its own"),
+        (
+            "  - fillet: 0.03\n    at: seat end\n    chamfer: 0.03 x 45°\n",
+            "`chamfer` belongs to features, as an entry of its own",
+        ),
     ] {
         let found = in_part(one(entry).as_bytes());
         assert!(found.contains(wanted), "{entry}: {found}");
