@@ -45,8 +45,10 @@ pub(super) fn build(
         setup.after = work.spans();
     }
     if !part.wishes.part_off {
-        let lengths = Lengths::of(part.units, shop);
-        setups.iter_mut().for_each(|s| draw_in(layout, &lengths, s));
+        let lengths = Lengths::of(layout, shop);
+        for setup in &mut setups {
+            draw_in(layout, &lengths, setup);
+        }
     }
     let as_number = |m: Minutes| m.thousandths() as f64 / 1000.0;
     Plan {

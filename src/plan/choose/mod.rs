@@ -62,7 +62,7 @@ pub fn plan(
     let holds = |h: &[Holding]| plan.setups.iter().any(|s| h.contains(&s.holding));
     let chuck = holds(&[Holding::Chuck, Holding::ChuckAndCenter]);
     let dog = holds(&[Holding::BetweenCenters]);
-    plan.assumed.extend(Lengths::of(part.units, shop).assumed(chuck, dog));
+    plan.assumed.extend(Lengths::of(&layout, shop).assumed(chuck, dog));
     Ok(Planned { derived, plan, certificate })
 }
 

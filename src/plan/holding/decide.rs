@@ -40,7 +40,7 @@ pub(in crate::plan) fn decide(
     switches: &Switches,
 ) -> ([EndHolding; 2], Vec<Unheeded>) {
     let mut unheeded = Vec::new();
-    let lengths = Lengths::of(part.units, shop);
+    let lengths = Lengths::of(layout, shop);
     let across = switches.on("R18").then(|| true_across(part, layout)).flatten();
     let free = |end| !is_forbidden(part, end);
     let both_free = free(End::Datum) && free(End::Far) && !part.wishes.part_off;

@@ -22,14 +22,17 @@ pub(in crate::plan) struct Lengths {
 
 impl Lengths {
     /// The shop's own lengths, else the usual.
-    pub(in crate::plan) fn of(unit: Unit, shop: Option<&Shop>) -> Self {
+    pub(in crate::plan) fn of(layout: &Layout, shop: Option<&Shop>) -> Self {
+        let unit = layout.allow.unit;
         let pick = |micro_inches: i64, micrometres: i64| match unit {
             Unit::Inch => Length::micro_inches(micro_inches),
             Unit::Millimetre => Length::micrometres(micrometres),
         };
         let positive = |l: &Length| l.is_positive();
         let jaws = shop.and_then(|s| s.chucks.iter().find_map(|c| c.jaw_length)).filter(positive);
-        let dog = shop.and_then(|s| s.dogs.iter().find_map(|d| d.long)).filter(positive);
+        // The smallest dog that goes over the bar.
+        let fitting = |s: &Shop| s.dogs.iter().filter(|d| d.largest >= layout.bar).min_by_key(|d| d.largest).copied();
+        let dog = shop.and_then(fitting).and_then(|d| d.long).filter(positive);
         Self {
             unit,
             jaws: jaws.unwrap_or(pick(1_000_000, 25_000)),

@@ -39,7 +39,7 @@ pub(in crate::plan) fn candidates(
     holdings: &[EndHolding; 2],
     shop: Option<&Shop>,
 ) -> Candidates {
-    let lengths = Lengths::of(part.units, shop);
+    let lengths = Lengths::of(layout, shop);
     let mut on_lathe: Vec<Candidate> = Vec::new();
     for holding in holdings {
         on_lathe.extend(of_end(part, layout, &lengths, holding));
