@@ -39,7 +39,7 @@ impl Piece {
 /// The finished part as a row of located sections, from the datum end outward.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Profile {
-    /// Sections whose both faces are located and in order.
+    /// Sections whose both faces are located and in order; feature ids rise along the part.
     pub pieces: Vec<Piece>,
 }
 
@@ -56,7 +56,7 @@ impl Profile {
 
     /// The section of a feature.
     pub fn piece(&self, feature: usize) -> Option<&Piece> {
-        self.pieces.iter().find(|p| p.feature == feature)
+        self.pieces.binary_search_by_key(&feature, |p| p.feature).ok().and_then(|i| self.pieces.get(i))
     }
 
     /// The section a place lies on; a face belongs to the section that begins there.

@@ -3,7 +3,7 @@
 use super::Facts;
 use crate::finding::Place;
 use crate::model::plan::{Operation, Setup, Verb};
-use crate::model::{End, Feature, Kind};
+use crate::model::{End, Feature, Kind, Plan};
 
 /// One operation that stands, or is wished, before another.
 #[derive(Debug, Clone, Copy)]
@@ -78,19 +78,12 @@ impl<'a> Facts<'a> {
         pairs
     }
 
-    /// Every pair of operations of the plan, the earlier first.
-    pub(super) fn planned_pairs(&self) -> Vec<Pair<'a>> {
-        let Some(plan) = self.plan else { return Vec::new() };
-        let row: Vec<&Operation> = plan.operations().map(|(_, o)| o).collect();
-        let pairs = row.iter().enumerate().flat_map(|(i, a)| row[i + 1..].iter().map(move |b| self.pair(a, b, None)));
-        pairs.collect()
-    }
-
-    /// Wishes and plan together.
-    pub(super) fn pairs(&self) -> Vec<Pair<'a>> {
-        let mut pairs = self.wished_pairs();
-        pairs.extend(self.planned_pairs());
-        pairs
+    /// Wishes, then every pair of operations of the plan, the earlier first.
+    pub(super) fn pairs(&self) -> impl Iterator<Item = Pair<'a>> {
+        let row: Vec<&Operation> = self.plan.into_iter().flat_map(Plan::operations).map(|(_, o)| o).collect();
+        let count = row.len();
+        let planned = (0..count).flat_map(move |i| (i + 1..count).map(move |j| (i, j)));
+        self.wished_pairs().into_iter().chain(planned.map(move |(i, j)| self.pair(row[i], row[j], None)))
     }
 
     fn pair(&self, a: &Operation, b: &Operation, wish: Option<Place>) -> Pair<'a> {

@@ -8,9 +8,13 @@ pub(super) fn leadscrew(shop: &Shop) -> Option<Length> {
     shop.leadscrew_tpi.map(|(n, d)| Unit::Inch.one().times_ratio(d, n)).or(shop.leadscrew_pitch)
 }
 
+/// More gears than any lathe comes with; a longer list is read no further.
+const MOST_GEARS: usize = 64;
+
 /// Whether two or four of the change gears give the lead within a share of it.
 pub(super) fn can_gear(shop: &Shop, lead: Length, screw: Length, error: f64) -> bool {
-    let gears: Vec<f64> = shop.change_gears.iter().filter(|g| **g > 0).map(|g| f64::from(*g)).collect();
+    let gears: Vec<f64> =
+        shop.change_gears.iter().filter(|g| **g > 0).take(MOST_GEARS).map(|g| f64::from(*g)).collect();
     let wanted = lead.mm() / screw.mm();
     if !wanted.is_finite() || wanted <= 0.0 {
         return false;

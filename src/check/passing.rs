@@ -1,7 +1,7 @@
 //! What slides on from an end, and what it meets on its way.
 
 use super::Facts;
-use super::shape::{at_face, says_any};
+use super::shape::{at_face, nominal_at, says_any};
 use crate::chain::Piece;
 use crate::handbook::bearing_limits;
 use crate::model::feature::Thread;
@@ -68,7 +68,7 @@ impl<'a> Facts<'a> {
 
     fn obstacle(&self, sliding: &Sliding<'a>, piece: &Piece) -> Option<Obstacle<'a>> {
         let feature = self.feature(piece.feature)?;
-        let largest = piece.largest();
+        let largest = self.largest_on_the_way(feature, piece);
         if largest <= sliding.smallest || same_thread(sliding, feature) {
             return None;
         }
@@ -78,6 +78,20 @@ impl<'a> Facts<'a> {
         let pressed =
             !feature.carries.is_empty() && largest - sliding.smallest <= super::shape::times(sliding.smallest, share);
         Some(Obstacle { feature, largest, seat_like: plain && (own_size || pressed) })
+    }
+
+    /// The largest a section may be; the end of a taper that runs into a neighbour of the same nominal size is that neighbour.
+    fn largest_on_the_way(&self, feature: &Feature, piece: &Piece) -> Length {
+        if !matches!(feature.kind, Kind::Taper { .. }) {
+            return piece.largest();
+        }
+        let end = |side: End| {
+            let own = at_face(piece, side).max;
+            let same = |other: &Feature| nominal_at(other, side.other()) == nominal_at(feature, side);
+            let beside = self.beside(piece, side).section().filter(|p| self.feature(p.feature).is_some_and(same));
+            beside.map_or(own, |p| own.min(at_face(p, side.other()).max))
+        };
+        end(End::Datum).max(end(End::Far))
     }
 
     /// The first thing in the way that it cannot be pushed over.

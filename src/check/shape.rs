@@ -65,19 +65,21 @@ impl<'a> Facts<'a> {
 
     /// What lies beside a section, toward one end.
     pub(super) fn beside(&self, piece: &Piece, side: End) -> Beside<'a> {
-        let sections = || self.part.sections().map(|f| f.id);
+        let Some((start, end)) = self.chain.ends.get(piece.feature).copied().flatten() else { return Beside::Unknown };
         let outermost = match side {
-            End::Datum => sections().next(),
-            End::Far => sections().next_back(),
+            End::Datum => start == 0,
+            End::Far => end == self.chain.far,
         };
-        if outermost == Some(piece.feature) {
+        if outermost {
             return Beside::PartEnd;
         }
-        let found = match side {
-            End::Datum => self.profile.pieces.iter().rev().find(|p| p.to == piece.from),
-            End::Far => self.profile.pieces.iter().find(|p| p.from == piece.to),
+        let pieces = &self.profile.pieces;
+        let Ok(at) = pieces.binary_search_by_key(&piece.feature, |p| p.feature) else { return Beside::Unknown };
+        let next = match side {
+            End::Datum => at.checked_sub(1).and_then(|i| pieces.get(i)).filter(|p| p.to == piece.from),
+            End::Far => pieces.get(at + 1).filter(|p| p.from == piece.to),
         };
-        found.map_or(Beside::Unknown, Beside::Section)
+        next.map_or(Beside::Unknown, Beside::Section)
     }
 
     /// Where the tool of a thread comes out toward one end.

@@ -25,12 +25,11 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         let written = matches!(diameter.from, LimitsFrom::Written | LimitsFrom::Fit);
         let Some(limits) = diameter.limits.filter(|l| written && l.band().is_positive()) else { continue };
         let band = limits.band();
-        let (Some(by_turning), Some(by_care)) = (it_value(coarse, limits.max), it_value(fine, limits.max)) else {
-            continue;
-        };
+        let Some(by_turning) = it_value(coarse, limits.max).filter(|it| band <= *it) else { continue };
+        let Some(by_care) = it_value(fine, limits.max) else { continue };
         // Inch limits fall between the grades: what is nearest to the finest grade of turning is not finer than it.
         let too_fine = it_grade_of(limits.max, band).is_some_and(|g| g < fine);
-        if band > by_turning || (too_fine && grinds) {
+        if too_fine && grinds {
             continue;
         }
         let named = it_grade_of(limits.max, band).map_or(String::new(), |g| format!(", about {g}"));

@@ -26,10 +26,11 @@ const DUSTS: [(Caution, &[&str]); 5] = [
 
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     let Some(material) = facts.material() else { return };
+    let grade = facts.grade();
+    let cast_bar = grade.is_none() && facts.bar_state().condition == Condition::Cast;
     for (caution, words) in DUSTS {
-        let graded = facts.grade().is_some_and(|g| g.material.cautions.contains(&caution));
-        let cast =
-            caution == Caution::IronDust && facts.grade().is_none() && facts.bar_state().condition == Condition::Cast;
+        let graded = grade.as_ref().is_some_and(|g| g.material.cautions.contains(&caution));
+        let cast = caution == Caution::IronDust && cast_bar;
         if !graded && !cast && !says_any(&material.text, words) {
             continue;
         }

@@ -54,10 +54,15 @@ impl std::fmt::Display for Grade {
 /// The tolerance of a grade at a diameter (ISO 286-1 Table 1), if the standard has it: to 3150 mm; IT01 and IT0 to 500 mm;
 /// IT14 to IT18 above 1 mm.
 pub fn it_value(grade: Grade, diameter: Length) -> Option<Length> {
+    it_in(&GRADES.range(diameter, Unit::Millimetre)?, grade, diameter)
+}
+
+/// The tolerance of a grade in the row of a diameter.
+fn it_in(row: &Row<'_>, grade: Grade, diameter: Length) -> Option<Length> {
     if grade.0 >= 14 && diameter <= Length::PER_MM {
         return None;
     }
-    GRADES.range(diameter, Unit::Millimetre)?.thousandths(&grade.column(), Unit::Millimetre)
+    row.thousandths(&grade.column(), Unit::Millimetre)
 }
 
 /// The grade whose tolerance is nearest to `band` by ratio; the finer of two that are equally near.
@@ -66,8 +71,9 @@ pub fn it_grade_of(diameter: Length, band: Length) -> Option<Grade> {
     if !band.is_positive() {
         return None;
     }
+    let row = GRADES.range(diameter, Unit::Millimetre)?;
     let distance = |grade: Grade| {
-        let it = it_value(grade, diameter)?;
+        let it = it_in(&row, grade, diameter)?;
         let (small, large) = if it < band { (it, band) } else { (band, it) };
         // Larger over smaller, in millionths: an order of ratios without logarithms.
         Some(i128::from(large.pm()) * 1_000_000 / i128::from(small.pm().max(1)))
@@ -77,7 +83,8 @@ pub fn it_grade_of(diameter: Length, band: Length) -> Option<Grade> {
 
 /// The coarsest grade whose tolerance still lies within `band`: what a hand must hold to stay inside.
 pub fn it_grade_within(diameter: Length, band: Length) -> Option<Grade> {
-    Grade::all().rev().find(|g| it_value(*g, diameter).is_some_and(|it| it <= band))
+    let row = GRADES.range(diameter, Unit::Millimetre)?;
+    Grade::all().rev().find(|g| it_in(&row, *g, diameter).is_some_and(|it| it <= band))
 }
 
 /// A tolerance class split into its letter (lower case) and grade.

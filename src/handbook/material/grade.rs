@@ -196,22 +196,42 @@ pub fn by_name(name: &str) -> Option<Material> {
     all().find(|m| m.name == name)
 }
 
+/// One name of a grade, cut into words once.
+struct Name {
+    row: usize,
+    words: Vec<String>,
+    specific: bool,
+    long: usize,
+}
+
+static NAMES: LazyLock<Vec<Name>> = LazyLock::new(|| {
+    let rows = GRADES.rows().enumerate();
+    rows.flat_map(|(row, cells)| {
+        let list = std::iter::once(cells.text("name")).chain(cells.text("aliases").split(';'));
+        list.filter(|name| !name.is_empty()).map(move |name| Name {
+            row,
+            words: words(name),
+            specific: specific(name),
+            long: name.len(),
+        })
+    })
+    .collect()
+});
+
 /// Finds the grade and the condition in what people write: `1045 cold drawn`, `AISI 4140 PH`, `C45`, `1.4404`, `6061-T6 aluminum`.
 ///
 /// The longest name found as whole words wins; the condition is looked for in the words that are left.
 pub fn find(text: &str) -> Option<Named> {
     let said = words(text);
-    let mut best: Option<(bool, usize, Range<usize>, Material)> = None;
-    for material in all() {
-        for name in std::iter::once(material.name).chain(material.also.iter().copied()) {
-            let Some(at) = place(&said, &words(name)) else { continue };
-            let better = best.as_ref().is_none_or(|(figure, long, ..)| (specific(name), name.len()) > (*figure, *long));
-            if better {
-                best = Some((specific(name), name.len(), at, material.clone()));
-            }
+    let mut best: Option<(bool, usize, Range<usize>, usize)> = None;
+    for name in NAMES.iter() {
+        let Some(at) = place(&said, &name.words) else { continue };
+        if best.as_ref().is_none_or(|(figure, long, ..)| (name.specific, name.long) > (*figure, *long)) {
+            best = Some((name.specific, name.long, at, name.row));
         }
     }
-    let (.., at, material) = best?;
+    let (.., at, row) = best?;
+    let material = GRADES.rows().nth(row).and_then(Material::of)?;
     let rest = [&said[..at.start], &said[at.end..]].concat().join(" ");
     Some(Named { material, condition: Condition::find(&rest) })
 }
