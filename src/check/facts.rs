@@ -55,7 +55,9 @@ impl Facts<'_> {
 
     fn shop_limit(&self, check: &str, name: &str) -> Option<crate::model::shop::LimitValue> {
         let values = self.shop?.limits.get(check)?;
-        values.get(name).or_else(|| values.get("")).copied()
+        // A value without a name is the check's first.
+        let first = LIMITS.iter().find(|l| l.check == check).is_some_and(|l| l.name == name);
+        values.get(name).or_else(|| values.get("").filter(|_| first)).copied()
     }
 
     /// A length as a message shows it: in the part's unit, with as many decimals as it needs (at least the usual, at most two more).
