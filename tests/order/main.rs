@@ -3,11 +3,13 @@
 
 mod exhaust;
 mod generate;
+mod shapes;
 
 use std::collections::BTreeMap;
 
 use exhaust::{Exhaustion, exhaust};
 use generate::{Dice, random_problem};
+use shapes::{many_holdings, two_ended_shaft};
 use turnwright::plan::order::{
     Certificate, Cost, Fault, Limits, Malformed, Minutes, Problem, Refusal, Rule, Violation, replay, solve,
 };
@@ -17,7 +19,7 @@ fn amply() -> Limits {
 }
 
 fn number_of_problems() -> u64 {
-    std::env::var("TURNWRIGHT_ORDER_PROBLEMS").ok().and_then(|n| n.parse().ok()).unwrap_or(600)
+    std::env::var("TURNWRIGHT_ORDER_PROBLEMS").ok().and_then(|n| n.parse().ok()).unwrap_or(300)
 }
 
 #[test]
@@ -137,6 +139,23 @@ fn cut_short_the_bound_stays_true_and_the_order_good() {
 }
 
 #[test]
+fn parts_of_forty_and_sixty_operations_are_proved_and_counted() {
+    let shafts = (1..=4).flat_map(|k| [two_ended_shaft(k, true), two_ended_shaft(k, false)]);
+    for problem in shafts.chain((1..=4).map(many_holdings)).chain([two_ended_shaft(7, true)]) {
+        let answer = solve(&problem, amply()).expect("an order");
+        assert!(answer.proven_optimal && answer.optimal_orders.is_some_and(|n| n > 0), "{answer:?}");
+        assert_eq!(replay(&problem, &answer.order), Ok(answer.cost));
+        // The same problem listed backwards has the same answer but for the order chosen.
+        let mut backwards = problem.clone();
+        backwards.ops.reverse();
+        backwards.setups.reverse();
+        backwards.precedences.reverse();
+        let other = solve(&backwards, amply()).expect("an order");
+        assert_eq!((other.cost, other.optimal_orders), (answer.cost, answer.optimal_orders));
+    }
+}
+
+#[test]
 fn replay_refuses_a_damaged_order() {
     let mut refused = 0;
     for seed in 0..400 {
@@ -232,7 +251,8 @@ fn a_second_program_agrees() {
         std::fs::write(&path, serde_json::to_string(certificates).expect("json")).expect("written");
         std::process::Command::new("python3").arg(script).arg(&path).output()
     };
-    let problems = (0..200).map(|seed| random_problem(seed, 11));
+    let parts = [two_ended_shaft(1, true), two_ended_shaft(2, true), two_ended_shaft(2, false), many_holdings(1)];
+    let problems = (0..150).map(|seed| random_problem(seed, 11)).chain(parts);
     let good: Vec<Certificate> =
         problems.filter_map(|p| solve(&p, amply()).ok().map(|answer| Certificate::new(p, answer))).collect();
     let Ok(output) = check("good.json", &good) else {
