@@ -1,6 +1,6 @@
 //! Lengths as a graph: faces are nodes, stated lengths are links with limits. Exact integers throughout.
 //!
-//! [`locate`] places every face; [`Chain::distance`] gives what the stated lengths imply and guarantee between two faces.
+//! [`locate`] places every face; [`Chain::distances`] say what the stated lengths imply and guarantee.
 //! Facts only: the sentences are written in `check`.
 
 mod build;

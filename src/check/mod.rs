@@ -1,6 +1,6 @@
 //! What an experienced foreman sees before the first chip. One check, one file; this page is the register.
 //!
-//! A check reads [`Facts`] and adds [`Finding`](crate::finding::Finding)s. Its page (`name.md` beside `name.rs`) is what `explain` prints,
+//! A check reads [`Facts`] and adds [`Finding`]s. Its page (`name.md` beside `name.rs`) is what `explain` prints,
 //! and holds the cases that the tests run.
 
 mod accept;
