@@ -1,5 +1,7 @@
 //! What must hold of every part, whatever its numbers.
 
+use std::fmt::Write as _;
+
 use proptest::prelude::*;
 
 use crate::hand::{bare, figures_of, one_setup, part, plan, shop, stub, stub_figures};
@@ -91,7 +93,7 @@ fn mirrored(plan: &Plan, overall: Length) -> Plan {
         datum_end: match setup.datum_end {
             DatumEnd::Tailstock => DatumEnd::Headstock,
             DatumEnd::Headstock => DatumEnd::Tailstock,
-            other => other,
+            DatumEnd::Left => DatumEnd::Left,
         },
         works: setup.works.map(End::other),
         zero: match setup.zero {
@@ -114,7 +116,7 @@ fn described(sections: &[(String, i64)]) -> Vec<u8> {
     let overall = sections.last().map_or(0, |s| s.1);
     let mut text = format!("part: pin\nunits: in\ndatum: end\noverall: {}\nfeatures:\n", thousandths(overall));
     for (kind, to) in sections {
-        text += &format!("  - {kind}\n    to: {}\n", thousandths(*to));
+        let _ = write!(text, "  - {kind}\n    to: {}\n", thousandths(*to));
     }
     text.into_bytes()
 }
@@ -238,7 +240,7 @@ proptest! {
         } else {
             prop_assert!(rows.iter().all(|r| r.edge == Edge::Left));
             let least = (width + tool - 1) / tool;
-            prop_assert_eq!(rows.len() as i64, least);
+            prop_assert_eq!(i64::try_from(rows.len()), Ok(least));
             let mut reached = thou(near);
             for row in rows {
                 let left = row.carriage.expect("carriage").value;

@@ -95,7 +95,7 @@ fn metric_on_an_inch_screw() {
 }
 
 /// F. D. Jones, Turning and Boring (1914), rules for calculating cutting speeds: 60 ft/min on 5 inches is 46 revolutions.
-/// OpenWA, Machining 1: grooving at about a quarter of that.
+/// `OpenWA`, Machining 1: grooving at about a quarter of that.
 #[test]
 fn revolutions_of_jones() {
     let part = part(b"part: disk\nunits: in\ndatum: face\noverall: 6\nfeatures:\n  - turn: 4.9\n    to: 6\n");
