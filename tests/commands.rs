@@ -338,3 +338,22 @@ fn an_error_marks_every_page() {
     assert!(pages > 5 && marks >= pages, "{marks} marks on {pages} pages");
     assert!(text(&output.stderr).contains("relief-diameter"));
 }
+
+/// Cost and number of best orders of every sample's plan, solved again by a second program that shares no code with the first.
+#[test]
+fn a_second_solver_finds_no_better_plan() {
+    if !Command::new("python3").arg("--version").output().is_ok_and(|o| o.status.success()) {
+        eprintln!("\nNOT RUN: the second solver needs python3 (tests/run installs it)\n");
+        assert!(std::env::var_os("TURNWRIGHT_ALL").is_none(), "python3 is missing");
+        return;
+    }
+    let folder = tempfile::tempdir().expect("a folder");
+    for sample in SAMPLES {
+        let file = folder.path().join("plan.json");
+        std::fs::write(&file, run(&["plan", sample, "--format", "json"]).stdout).expect("written");
+        let script = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/independent/order_check.py");
+        let output = Command::new("python3").arg(script).arg(&file).output().expect("python3");
+        assert!(output.status.success(), "{sample}: {}{}", text(&output.stdout), text(&output.stderr));
+        assert!(text(&output.stdout).contains("agrees"), "{sample}");
+    }
+}

@@ -79,10 +79,10 @@ fn second(s: &Sources, op: &Operation, of: &OperationFigures) -> Vec<Rich> {
     out
 }
 
-/// What a position's reading is: on the carriage's dial, else the length itself.
+/// What a position's reading is. It is not rounded to the carriage dial's division: a hand reads between the lines, and the wall of
+/// a groove would move by half a division.
 pub(super) fn reading(s: &Sources, position: &Position) -> String {
-    let carriage = position.carriage.unwrap_or(position.from_datum);
-    position.dial.map_or(carriage, |d| d.shown).text(s.unit())
+    position.carriage.unwrap_or(position.from_datum).text(s.unit())
 }
 
 fn columns(s: &Sources, figures: &SetupFigures, op: &Operation, of: &OperationFigures, places: Places) -> Shape {
