@@ -77,8 +77,10 @@ fn speeds(given: &Given) -> Vec<Assumed> {
     };
     let rough = shown(turning_speed(given, false));
     let (value, source) = match speed_from(given) {
-        SpeedFrom::Hand(Tool::Hss) => (format!("HSS at {rough}, as the shop file says"), String::new()),
-        SpeedFrom::Hand(Tool::Carbide) => (format!("carbide at {rough}, as the shop file says"), String::new()),
+        SpeedFrom::Hand(tool) => {
+            let tool = if tool == Tool::Hss { "high-speed steel" } else { "carbide" };
+            (format!("every tool is {tool}, at the shop file's {rough}"), String::new())
+        }
         SpeedFrom::Handbook(named) => {
             let finish = shown(turning_speed(given, true));
             let speeds = named.material.speeds(Tool::Hss, named.condition);

@@ -4,7 +4,8 @@ use super::given::Given;
 use crate::model::shop::Instrument;
 use crate::unit::{Length, show};
 
-/// `micrometer 0–1`: the shop's instrument of this kind whose range holds the size, the narrowest first; without one the kind alone.
+/// `micrometer 0–1`: the shop's instrument of this kind whose range holds the size, the narrowest first; where none
+/// reaches, how far it must; without any the kind alone.
 pub(super) fn named(given: &Given, kind: &str, size: Length) -> String {
     let list = given.shop.map(|s| s.instruments.as_slice()).unwrap_or_default();
     let holds = |i: &&Instrument| i.kind == kind && i.range.is_none_or(|(from, to)| from <= size && size <= to);
@@ -13,6 +14,10 @@ pub(super) fn named(given: &Given, kind: &str, size: Length) -> String {
         Some((from, to)) => {
             let shown = |l| show::exact(l, given.unit, 0, 3);
             format!("{kind} {}\u{2013}{}", shown(from), shown(to))
+        }
+        // The shop lists instruments, but none that reaches: say how far it must.
+        None if list.iter().any(|i| i.kind == kind) && best.is_none() => {
+            format!("{kind} that reaches {}", show::exact(size, given.unit, 0, 3))
         }
         None => kind.to_owned(),
     }

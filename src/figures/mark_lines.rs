@@ -4,9 +4,11 @@
 //! on the larger neighbour while it is rough, and the walls of a relief on its blank. None on what is finished already.
 
 use super::Figure;
-use super::given::{Given, at_tailstock};
+use super::given::{Given, at_tailstock, carriage, station};
 use super::marks::{Leave, Mark};
+use super::thread_cut::{relief_of, thread_of};
 use crate::chain::Piece;
+use crate::model::part::Holding;
 use crate::model::plan::{Operation, Setup, Verb};
 use crate::model::{End, Kind, Plan};
 use crate::unit::{Length, Station};
@@ -23,6 +25,8 @@ pub(super) struct Line {
     means: String,
     leave: Leave,
     grip_of: Option<u32>,
+    /// The end at the tailstock of a chuck the work stays in.
+    in_chuck: Option<End>,
 }
 
 impl Line {
@@ -37,6 +41,7 @@ impl Line {
             label,
             from_datum: shown(self.at - Station::DATUM),
             height_gauge: shown(gauge),
+            carriage: self.in_chuck.map(|end| shown(carriage(self.at, end, given.overall))),
             on_diameter: shown(self.diameter),
             on: self.on,
             feature: self.feature,
@@ -116,6 +121,7 @@ fn kept_ends(given: &Given) -> Vec<Line> {
             means: format!("{spoken} {word}"),
             leave: Leave::Line,
             grip_of: None,
+            in_chuck: None,
         });
     }
     lines
@@ -131,7 +137,7 @@ fn grip_line(given: &Given, setup: &Setup) -> Option<Line> {
         End::Far => grip.from.max(grip.to),
     };
     let inside = Station::DATUM < at && at < Station(given.overall);
-    let word = if setup.holding == crate::model::part::Holding::BetweenCenters { "dog stays" } else { "jaws stay" };
+    let word = if setup.holding == Holding::BetweenCenters { "dog reaches" } else { "jaws reach" };
     (on_bar && inside).then(|| Line {
         at,
         worth: 1,
@@ -139,16 +145,48 @@ fn grip_line(given: &Given, setup: &Setup) -> Option<Line> {
         on: "bar".to_owned(),
         feature: None,
         after: 0,
-        means: format!("{word} beyond (setup {})", setup.number),
+        means: format!("{word} no farther (setup {})", setup.number),
         leave: Leave::Line,
         grip_of: Some(setup.number),
+        in_chuck: None,
     })
 }
 
 /// Lines on rough surfaces.
 pub(super) fn after_roughing(given: &Given, plan: &Plan) -> Vec<Line> {
     let operations: Vec<(&Setup, &Operation)> = plan.operations().collect();
-    given.profile.pieces.windows(2).filter_map(|pair| rough_line(given, &operations, &pair[0], &pair[1])).collect()
+    let steps = given.profile.pieces.windows(2).filter_map(|pair| rough_line(given, &operations, &pair[0], &pair[1]));
+    steps.chain(operations.iter().filter_map(|(setup, op)| full_thread(given, &operations, setup, op))).collect()
+}
+
+/// The end of the work at the tailstock, where a chuck holds it and taking it out would lose its truth.
+fn stays_in_chuck(setup: &Setup) -> Option<End> {
+    let chuck = matches!(setup.holding, Holding::Chuck | Holding::ChuckAndCenter);
+    at_tailstock(setup).filter(|_| chuck)
+}
+
+/// How far a thread with a run-out is full, on its blank: the thread itself cuts the line away.
+fn full_thread(given: &Given, operations: &[(&Setup, &Operation)], setup: &Setup, op: &Operation) -> Option<Line> {
+    let (thread, end, feature) = (thread_of(given, op)?, at_tailstock(setup)?, op.feature?);
+    let (width, None) = relief_of(given, setup, op, thread)? else { return None };
+    let at = station(carriage(op.to?, end, given.overall) - width, end, given.overall);
+    let blank = operations.iter().find(|(_, o)| {
+        matches!(o.verb, Verb::Finish | Verb::Turn) && covers(o, feature) && o.to_diameter.is_some()
+    })?;
+    let diameter = blank.1.to_diameter?;
+    let letter = given.feature(feature).map_or(String::new(), |f| f.letter.clone());
+    Some(Line {
+        at,
+        worth: 1,
+        diameter,
+        on: format!("{letter} at {}", Figure::usual(diameter, given.unit).text(given.unit)),
+        feature: Some(feature),
+        after: blank.1.number,
+        means: format!("{} full to here", given.spoken(feature)),
+        leave: Leave::Split,
+        grip_of: None,
+        in_chuck: stays_in_chuck(blank.0),
+    })
 }
 
 fn covers(op: &Operation, feature: usize) -> bool {
@@ -164,6 +202,10 @@ fn rough_line(given: &Given, operations: &[(&Setup, &Operation)], p: &Piece, q: 
     let uses = operations.iter().position(|(_, o)| {
         matches!(o.verb, Verb::Finish | Verb::Turn | Verb::Groove | Verb::Taper) && covers(o, small.feature)
     })?;
+    // Two sections finished in one cut have no step between them.
+    if covers(operations[uses].1, large.feature) {
+        return None;
+    }
     let is_thread = given.feature(large.feature).is_some_and(|f| matches!(f.kind, Kind::Thread { .. }));
     let leaves_it = |o: &Operation| {
         let blank = is_thread && matches!(o.verb, Verb::Finish | Verb::Turn);
@@ -204,6 +246,7 @@ fn rough_line(given: &Given, operations: &[(&Setup, &Operation)], p: &Piece, q: 
         means: means(given, p, q),
         leave,
         grip_of: None,
+        in_chuck: stays_in_chuck(operations[own].0),
     })
 }
 

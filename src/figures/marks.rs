@@ -33,6 +33,8 @@ pub struct Mark {
     pub from_datum: Figure,
     /// Setting of the height gauge, for the face the bar stands on.
     pub height_gauge: Figure,
+    /// Where the work stays in the chuck: carriage reading at which a pointed tool scribes it, spindle off.
+    pub carriage: Option<Figure>,
     /// Diameter it is scribed on.
     pub on_diameter: Figure,
     /// Surface: `bar, collar D`, `C at .904`.
@@ -99,8 +101,19 @@ pub(super) fn marks(given: &Given, plan: &Plan) -> Marks {
             lists.push(MarkList { name: name.to_owned(), when, standing_on: face(standing), marks });
         }
     }
-    let notes = notes(given, !lists.is_empty(), left_out);
+    let mut notes = notes(given, !lists.is_empty(), left_out);
+    notes.extend(in_the_chuck(given, &lists));
     Marks { lists, notes }
+}
+
+/// Lines on work that stays in its chuck.
+fn in_the_chuck(given: &Given, lists: &[MarkList]) -> Option<String> {
+    let at: Vec<String> = lists
+        .iter()
+        .flat_map(|l| &l.marks)
+        .filter_map(|m| Some(format!("{} at carriage {}", m.label, m.carriage?.text(given.unit))))
+        .collect();
+    (!at.is_empty()).then(|| format!("The work stays in the chuck, so these go on with a pointed tool, spindle off: {}.", at.join(", ")))
 }
 
 fn notes(given: &Given, any: bool, left_out: usize) -> Vec<String> {

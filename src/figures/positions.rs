@@ -1,6 +1,7 @@
 //! Places along the part in every frame a setup uses.
 
 use super::given::{Given, at_tailstock, carriage, station};
+use super::keyseat_cut::keyseat_cut;
 use super::thread_cut::{relief_of, thread_of};
 use super::{DialReading, Figure, dial};
 use crate::model::feature::Hand;
@@ -79,6 +80,7 @@ pub(super) fn positions(given: &Given, setup: &Setup, op: &Operation, tool_width
         Verb::Thread => thread_ends(given, setup, op),
         Verb::Groove => plunges(given, setup, op, tool_width),
         Verb::PartOff => part_off(given, setup, op),
+        Verb::Mill => cutter_places(given, setup, op),
         Verb::Drill if at_tailstock(setup).is_none() => one("hole centre", center(op)),
         _ => Vec::new(),
     }
@@ -163,6 +165,17 @@ fn thread_ends(given: &Given, setup: &Setup, op: &Operation) -> Vec<Position> {
     let mut rows = vec![point(given, setup, "thread ends", place(full))];
     rows.extend(out.map(|reading| point(given, setup, "out by", place(reading))));
     rows
+}
+
+/// Where the middle of a milling cutter goes.
+fn cutter_places(given: &Given, setup: &Setup, op: &Operation) -> Vec<Position> {
+    let Some(key) = keyseat_cut(given, op) else { return Vec::new() };
+    let row = |what: &str, at: Figure| point(given, setup, what, Station(at.value));
+    match (key.center, key.cutter_center) {
+        (Some(center), _) => vec![row("cutter centre", center)],
+        (None, Some(path)) => vec![row("cutter centre from", path.from), row("cutter centre to", path.to)],
+        (None, None) => Vec::new(),
+    }
 }
 
 /// Parting: the edge toward the tailstock leaves the face.

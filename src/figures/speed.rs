@@ -133,7 +133,8 @@ fn run_out_rpm(relief: &Relief) -> Option<f64> {
 /// Seconds the tool takes through a relief.
 pub(super) fn relief_seconds(relief: &Relief, rpm: f64) -> Option<f64> {
     let seconds = relief.width.mm() / relief.lead.mm() * 60.0 / rpm;
-    seconds.is_finite().then_some(seconds)
+    // To a thousandth: the lead of an inch thread is itself rounded to a picometre.
+    seconds.is_finite().then_some((seconds * 1000.0).round() / 1000.0)
 }
 
 /// The gear nearest to `wanted` that is not above it; the slowest when all are.

@@ -35,7 +35,7 @@ fn mates(given: &Given, setup: &Setup) -> Vec<String> {
                 && (o.feature == Some(id) || o.with.contains(&id))
         })
     };
-    let mut list: Vec<String> = Vec::new();
+    let mut list: Vec<(String, u32)> = Vec::new();
     for feature in given.part.features.iter().filter(|f| finished(f.id)) {
         let enters = |end: Option<End>| end.is_none() || end == setup.works;
         let carried = feature.carries.iter().filter(|c| enters(c.enters)).map(|c| format!("the {}", c.part.text));
@@ -45,12 +45,18 @@ fn mates(given: &Given, setup: &Setup) -> Vec<String> {
             names.push("the nut".to_owned());
         }
         for name in names {
-            if !list.contains(&name) {
-                list.push(name);
+            match list.iter_mut().find(|(known, _)| *known == name) {
+                Some((_, count)) => *count += 1,
+                None => list.push((name, 1)),
             }
         }
     }
-    list
+    list.into_iter().map(|(name, count)| if count > 1 { plural(&name) } else { name }).collect()
+}
+
+/// `the bearings`, `the bushes`.
+fn plural(name: &str) -> String {
+    if name.ends_with(['s', 'x', 'z', 'h']) { format!("{name}es") } else { format!("{name}s") }
 }
 
 /// `the pulley and the nut`.

@@ -1,6 +1,7 @@
 //! The numbers for the hands, against hand-worked and published ones.
 
 mod hand;
+mod look;
 mod hand_worked;
 mod properties;
 mod published;
