@@ -10,21 +10,29 @@ use crate::unit::{Diameter, Length, Unit, show};
 pub struct DialReading {
     /// What the dial counts, exact.
     pub exact: Length,
-    /// The same rounded once, to the dial's division: what is printed.
+    /// The same rounded once, to the dial's division (a carriage dial: to the usual decimals): what is printed.
     pub shown: Figure,
     /// Whole turns in `shown`; negative only behind the zero.
     pub turns: i64,
-    /// Divisions beyond the whole turns.
+    /// Divisions beyond the whole turns, to the nearest.
     pub divisions: i64,
-    /// Those divisions as a length.
+    /// What is beyond the whole turns, as a length.
     pub rest: Figure,
 }
 
 impl DialReading {
-    /// `counted` (in what the dial counts) on `dial`.
+    /// `counted` (in what the dial counts) on `dial`, to its division.
     pub fn of(counted: Length, dial: Dial, unit: Unit) -> Self {
+        Self::to(counted, counted.round_to(dial.division), dial, unit)
+    }
+
+    /// The same between divisions, to the usual decimals: a carriage dial is read by eye between its lines.
+    pub fn between_lines(counted: Length, dial: Dial, unit: Unit) -> Self {
+        Self::to(counted, Figure::usual(counted, unit).rounded(unit).value, dial, unit)
+    }
+
+    fn to(counted: Length, shown: Length, dial: Dial, unit: Unit) -> Self {
         let division = if dial.division.is_positive() { dial.division } else { Length::from_pm(1) };
-        let shown = counted.round_to(division);
         let turn = dial.turn.pm().max(1);
         let turns = shown.pm() / turn;
         let rest = Length::from_pm(shown.pm() % turn);
@@ -34,7 +42,7 @@ impl DialReading {
             exact: counted,
             shown: Figure::new(shown, decimals),
             turns,
-            divisions: rest.pm() / division.pm(),
+            divisions: rest.round_to(division).pm() / division.pm(),
             rest: Figure::new(rest, decimals),
         }
     }
@@ -93,7 +101,7 @@ pub fn compound(travel: Length, shop: Option<&Shop>, unit: Unit) -> Option<DialR
 
 /// A length on the carriage's dial, if it has one.
 pub fn carriage(length: Length, shop: Option<&Shop>, unit: Unit) -> Option<DialReading> {
-    Some(DialReading::of(length, shop?.carriage_dial?, unit))
+    Some(DialReading::between_lines(length, shop?.carriage_dial?, unit))
 }
 
 /// Zeros of the cross dial through one mounting: each tool is touched once, on what its first operation begins from. Grooving and
@@ -141,6 +149,9 @@ mod tests {
         let full = DialReading::of(Length::micro_inches(299_600), THOU, Unit::Inch);
         assert_eq!((full.turns, full.divisions), (3, 0));
         let behind = DialReading::of(Length::micro_inches(-3_000), THOU, Unit::Inch);
+        let carriage = Dial { division: Length::micro_inches(5_000), turn: Length::PER_INCH };
+        let wall = DialReading::between_lines(Length::micro_inches(1_943_000), carriage, Unit::Inch);
+        assert_eq!((wall.turns, wall.divisions, wall.rest.text(Unit::Inch).as_str()), (1, 189, ".943"));
         assert_eq!((behind.turns, behind.divisions, behind.shown.text(Unit::Inch).as_str()), (0, -3, "\u{2212}.003"));
     }
 

@@ -150,7 +150,7 @@ fn lengths(given: &Given) -> Vec<InspectionRow> {
             what: if overall { "overall".to_owned() } else { words(given, link.says, &near.name, &far.name) },
             kind: if from_datum { Inspected::Length } else { Inspected::Distance },
             limits: SizeLimits::of(limits, given.unit),
-            with: length_instrument(given, from_datum && !overall, link.nominal.abs()),
+            with: length_instrument(given, from_datum && !overall, link.nominal.abs(), limits.max),
             feature: far.ends.or(far.begins),
         });
     }
@@ -178,13 +178,13 @@ fn words(given: &Given, says: Says, near: &str, far: &str) -> String {
 }
 
 /// A depth micrometer for a shoulder that its rod reaches from the datum face; a caliper for the rest.
-fn length_instrument(given: &Given, from_datum: bool, size: Length) -> String {
+fn length_instrument(given: &Given, from_datum: bool, size: Length, most: Length) -> String {
     let pieces = &given.profile.pieces;
     let shoulder = pieces.iter().position(|p| (p.from - crate::unit::Station::DATUM) == size).filter(|i| *i > 0);
     let reached = shoulder.is_some_and(|i| pieces[..i].iter().all(|p| p.largest() < pieces[i].smallest()));
-    if from_datum && reached && instrument::at_hand(given, "depth micrometer", size) {
-        instrument::named(given, "depth micrometer", size)
+    if from_datum && reached && instrument::at_hand(given, "depth micrometer", most) {
+        instrument::named(given, "depth micrometer", most)
     } else {
-        instrument::named(given, "caliper", size)
+        instrument::named(given, "caliper", most)
     }
 }

@@ -167,12 +167,15 @@ fn stays_in_chuck(setup: &Setup) -> Option<End> {
 
 /// How far a thread with a run-out is full, on its blank: the thread itself cuts the line away.
 fn full_thread(given: &Given, operations: &[(&Setup, &Operation)], setup: &Setup, op: &Operation) -> Option<Line> {
+    if op.verb != Verb::Thread {
+        return None;
+    }
     let (thread, end, feature) = (thread_of(given, op)?, at_tailstock(setup)?, op.feature?);
     let (width, None) = relief_of(given, setup, op, thread)? else { return None };
     let at = station(carriage(op.to?, end, given.overall) - width, end, given.overall);
-    let blank = operations.iter().find(|(_, o)| {
-        matches!(o.verb, Verb::Finish | Verb::Turn) && covers(o, feature) && o.to_diameter.is_some()
-    })?;
+    let blank = operations
+        .iter()
+        .find(|(_, o)| matches!(o.verb, Verb::Finish | Verb::Turn) && covers(o, feature) && o.to_diameter.is_some())?;
     let diameter = blank.1.to_diameter?;
     let letter = given.feature(feature).map_or(String::new(), |f| f.letter.clone());
     Some(Line {

@@ -113,7 +113,9 @@ fn in_the_chuck(given: &Given, lists: &[MarkList]) -> Option<String> {
         .flat_map(|l| &l.marks)
         .filter_map(|m| Some(format!("{} at carriage {}", m.label, m.carriage?.text(given.unit))))
         .collect();
-    (!at.is_empty()).then(|| format!("The work stays in the chuck, so these go on with a pointed tool, spindle off: {}.", at.join(", ")))
+    (!at.is_empty()).then(|| {
+        format!("The work stays in the chuck, so these go on with a pointed tool, spindle off: {}.", at.join(", "))
+    })
 }
 
 fn notes(given: &Given, any: bool, left_out: usize) -> Vec<String> {

@@ -1,7 +1,7 @@
 //! The numbers for the hands, against hand-worked and published ones.
 
 mod hand;
-mod look;
 mod hand_worked;
+mod look;
 mod properties;
 mod published;
