@@ -135,7 +135,7 @@ fn tenth(n: f64) -> f64 {
 fn cross_dial(d: &CrossDial, unit: Unit) -> Value {
     json!({
         "reads": d.reads.word(),
-        "infeed": number(d.infeed.shown.value, unit),
+        "infeed": number(d.infeed.exact, unit),
         "turns": d.infeed.turns,
         "divisions": d.infeed.divisions,
         "from_zero": {

@@ -18,10 +18,27 @@ pub struct DialReading {
     pub divisions: i64,
     /// What is beyond the whole turns, as a length.
     pub rest: Figure,
+    /// Unit the dial is graduated in, which may not be the part's.
+    pub unit: Unit,
 }
 
 impl DialReading {
-    /// `counted` (in what the dial counts) on `dial`, to its division.
+    /// What is printed: in the dial's unit, which is named where the part has the other one.
+    pub fn text(&self, part: Unit) -> String {
+        self.worded(self.shown, part)
+    }
+
+    /// What is left over beyond the whole turns, likewise.
+    pub fn rest_text(&self, part: Unit) -> String {
+        self.worded(self.rest, part)
+    }
+
+    fn worded(&self, figure: Figure, part: Unit) -> String {
+        let text = figure.text(self.unit);
+        if self.unit == part { text } else { format!("{text} {}", self.unit.word()) }
+    }
+
+    /// `counted` (in what the dial counts) on `dial`, to its division. `unit` is the dial's.
     pub fn of(counted: Length, dial: Dial, unit: Unit) -> Self {
         Self::to(counted, counted.round_to(dial.division), dial, unit)
     }
@@ -44,6 +61,7 @@ impl DialReading {
             turns,
             divisions: rest.round_to(division).pm() / division.pm(),
             rest: Figure::new(rest, decimals),
+            unit,
         }
     }
 }
@@ -91,17 +109,19 @@ pub fn between(from: Length, to: Length, reads: Reads) -> Length {
 /// A travel `a_side` on the shop's cross dial, if the shop file says what it reads.
 pub fn cross(a_side: Length, shop: Option<&Shop>, unit: Unit) -> Option<DialReading> {
     let shop = shop?;
-    Some(DialReading::of(counted(a_side, shop.cross_reads?), shop.cross_dial?, unit))
+    Some(DialReading::of(counted(a_side, shop.cross_reads?), shop.cross_dial?, shop.units.unwrap_or(unit)))
 }
 
 /// A travel on the compound's dial, if the shop has told of one.
 pub fn compound(travel: Length, shop: Option<&Shop>, unit: Unit) -> Option<DialReading> {
-    Some(DialReading::of(travel, shop?.compound_dial?, unit))
+    let shop = shop?;
+    Some(DialReading::of(travel, shop.compound_dial?, shop.units.unwrap_or(unit)))
 }
 
 /// A length on the carriage's dial, if it has one.
 pub fn carriage(length: Length, shop: Option<&Shop>, unit: Unit) -> Option<DialReading> {
-    Some(DialReading::between_lines(length, shop?.carriage_dial?, unit))
+    let shop = shop?;
+    Some(DialReading::between_lines(length, shop.carriage_dial?, shop.units.unwrap_or(unit)))
 }
 
 /// Zeros of the cross dial through one mounting: each tool is touched once, on what its first operation begins from. Grooving and
@@ -130,7 +150,7 @@ impl Zeros {
 pub(super) fn cross_dial(from: Figure, to: Figure, zero: Touch, shop: Option<&Shop>, unit: Unit) -> Option<CrossDial> {
     let shop = shop?;
     let (reads, dial) = (shop.cross_reads?, shop.cross_dial?);
-    let reading = |a: Length| DialReading::of(between(a, to.value, reads), dial, unit);
+    let reading = |a: Length| DialReading::of(between(a, to.value, reads), dial, shop.units.unwrap_or(unit));
     Some(CrossDial { reads, infeed: reading(from.value), from_zero: reading(zero.diameter.value), zero })
 }
 

@@ -3,7 +3,7 @@
 use crate::chain::{Chain, Piece, Profile};
 use crate::model::plan::{DatumEnd, Setup};
 use crate::model::{End, Feature, Kind, Part, Shop};
-use crate::unit::{Length, Station, Unit};
+use crate::unit::{Length, Station, Unit, show};
 
 /// The part, its geometry, and the shop.
 #[derive(Clone, Copy)]
@@ -30,6 +30,14 @@ impl<'a> Given<'a> {
             Unit::Inch => Length::micro_inches(micro_inches),
             Unit::Millimetre => Length::micrometres(micrometres),
         }
+    }
+
+    /// A length of something in the shop, in the shop's own unit, which is named where the part has the other one.
+    pub(super) fn in_shop(&self, length: Length) -> String {
+        let unit = self.shop.and_then(|s| s.units).unwrap_or(self.unit);
+        let least = if unit == Unit::Inch { 3 } else { 1 };
+        let text = show::exact(length, unit, least, 4);
+        if unit == self.unit { text } else { format!("{text} {}", unit.word()) }
     }
 
     /// A feature.

@@ -3,7 +3,7 @@
 use super::given::Given;
 use super::{Job, OperationFigures, SizeLimits, instrument};
 use crate::chain::Says;
-use crate::model::{Feature, Kind, Size};
+use crate::model::{End, Feature, Kind, Size};
 use crate::unit::{Length, Limits};
 
 /// Kinds of sizes.
@@ -79,7 +79,8 @@ fn diameters(given: &Given, feature: &Feature, rows: &mut Vec<InspectionRow>) {
         // A kept surface is inspected where the description asks more of it than the bar's own limits.
         Kind::Turn { diameter, kept, .. } => {
             let asked = !kept || diameter.from == crate::model::LimitsFrom::Written;
-            add(held(diameter).filter(|_| asked), Inspected::Diameter, &micrometer);
+            let with: &dyn Fn(Limits) -> String = if is_slot(given, feature.id) { &caliper } else { &micrometer };
+            add(held(diameter).filter(|_| asked), Inspected::Diameter, with);
         }
         Kind::Relief { diameter, .. } | Kind::CrossHole { diameter, .. } => {
             add(held(diameter), Inspected::Diameter, &caliper);
@@ -97,6 +98,14 @@ fn diameters(given: &Given, feature: &Feature, rows: &mut Vec<InspectionRow>) {
         }
         _ => {}
     }
+}
+
+/// Whether a section lies so narrow between two larger ones that a micrometer's anvils (1/4 in, 6.35 mm) do not go in.
+fn is_slot(given: &Given, feature: usize) -> bool {
+    let Some(piece) = given.profile.piece(feature) else { return false };
+    let larger = |end| given.beside(piece, end).is_some_and(|p| p.largest() > piece.largest());
+    let anvil = Length::PER_INCH.times_ratio(1, 4);
+    piece.long() < anvil && larger(End::Datum) && larger(End::Far)
 }
 
 /// Sizes that only the worked figures give: over wires, across the bottom of a keyseat.

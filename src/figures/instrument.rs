@@ -12,8 +12,10 @@ pub(super) fn named(given: &Given, kind: &str, size: Length) -> String {
     let best = list.iter().filter(holds).min_by_key(|i| i.range.map_or(Length::GREATEST, |(from, to)| to - from));
     match best.and_then(|i| i.range) {
         Some((from, to)) => {
-            let shown = |l| show::exact(l, given.unit, 0, 3);
-            format!("{kind} {}\u{2013}{}", shown(from), shown(to))
+            let unit = given.shop.and_then(|s| s.units).unwrap_or(given.unit);
+            let shown = |l| show::exact(l, unit, 0, 3);
+            let word = if unit == given.unit { String::new() } else { format!(" {}", unit.word()) };
+            format!("{kind} {}\u{2013}{}{word}", shown(from), shown(to))
         }
         // The shop lists instruments, but none that reaches: say how far it must.
         None if list.iter().any(|i| i.kind == kind) && best.is_none() => {

@@ -59,6 +59,9 @@ pub struct ThreadCut {
     pub infeed_why: String,
     /// Cumulative travel of each cut, on the compound or a side straight in, exact; shown to what the dial shows. Spring passes left out.
     pub passes: Vec<Figure>,
+    /// The same on the dial that feeds the tool, as that dial counts: the compound's, or straight in the cross dial's. Empty where the
+    /// shop file does not tell of it.
+    pub on_dial: Vec<DialReading>,
     /// Spring passes after the last.
     pub spring_passes: u32,
     /// Flat of the tool.
@@ -132,6 +135,12 @@ pub(super) fn thread_cut(given: &Given, setup: &Setup, op: &Operation, speed: Op
         travel: Figure::new(feed.travel, decimals),
         dial: dial::compound(feed.travel, given.shop, unit),
     });
+    let travels = passes(&data, &feed, unit);
+    let on_its_dial = |l: &Length| match compound {
+        Some(_) => dial::compound(*l, given.shop, unit),
+        None => dial::cross(*l, given.shop, unit),
+    };
+    let on_dial = travels.iter().filter_map(on_its_dial).collect();
     let time = run_out(given, setup, op).zip(speed).and_then(|(r, s)| relief_seconds(&r, s.rpm()));
     Some(ThreadCut {
         designation: thread.designation.clone(),
@@ -142,7 +151,8 @@ pub(super) fn thread_cut(given: &Given, setup: &Setup, op: &Operation, speed: Op
         straight: dial::cross(feed.depth, given.shop, unit),
         compound,
         infeed_why,
-        passes: passes(&data, &feed, unit).into_iter().map(|l| Figure::new(l, decimals)).collect(),
+        passes: travels.into_iter().map(|l| Figure::new(l, decimals)).collect(),
+        on_dial,
         spring_passes: 1,
         tool_flat: Figure::fine(data.tool_flat, unit),
         wires: wires(given, &data),

@@ -1,6 +1,6 @@
 //! What to lay out before the first chip.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::given::Given;
 use super::{Figure, InspectionRow, Job, Marks, OperationFigures, job};
@@ -8,6 +8,7 @@ use crate::model::part::Holding;
 use crate::model::plan::{Operation, Setup, Verb};
 use crate::model::shop::{Tool, ToolKind};
 use crate::model::{Kind, Plan};
+use crate::unit::Length;
 
 /// Two lists to tick off.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -49,10 +50,9 @@ pub(super) fn layout(
 }
 
 fn tool(given: &Given, op: &Operation, figures: &OperationFigures) -> String {
-    let shown = |l| job::plain(l, given.unit);
     let own = |kind| given.shop.and_then(|s| s.tools_of(kind).next());
     let nose = |word: &str, tool: Option<&Tool>| match tool.and_then(|t| t.nose) {
-        Some(nose) => format!("{word} tool, nose {}", shown(nose)),
+        Some(nose) => format!("{word} tool, nose {}", given.in_shop(nose)),
         None => format!("{word} tool"),
     };
     match op.tool {
@@ -61,7 +61,7 @@ fn tool(given: &Given, op: &Operation, figures: &OperationFigures) -> String {
         ToolKind::Finishing => nose("finishing", own(ToolKind::Finishing)),
         ToolKind::Grooving => figures
             .tool_width
-            .map_or_else(|| "grooving tool".to_owned(), |w| format!("grooving tool {} wide", w.text(given.unit))),
+            .map_or_else(|| "grooving tool".to_owned(), |w| format!("grooving tool {} wide", given.in_shop(w.value))),
         ToolKind::Parting => "parting tool".to_owned(),
         ToolKind::Chamfer => "chamfer tool".to_owned(),
         ToolKind::CenterDrill => match &figures.job {
@@ -105,14 +105,16 @@ fn holding(setup: &Setup) -> String {
 
 fn instruments(given: &Given, done: &[(&Setup, &Operation, &OperationFigures)], rows: &[InspectionRow]) -> Vec<String> {
     let mut list: Vec<String> = Vec::new();
-    let gauges: BTreeSet<&str> =
-        rows.iter().filter_map(|r| r.with.split(',').next()).filter(|w| !w.starts_with("gauge blocks")).collect();
-    list.extend(gauges.into_iter().map(str::to_owned));
+    list.extend(gauges(rows));
     for (_, _, figures) in done {
         if let Job::Thread(thread) = &figures.job
             && let Some(wires) = thread.wires
         {
-            let text = format!("wires {}", wires.wire.text(given.unit));
+            let text = if wires.at_hand {
+                format!("wires {}", given.in_shop(wires.wire.value))
+            } else {
+                format!("wires {}", wires.wire.text(given.unit))
+            };
             let text =
                 if wires.at_hand || given.shop.is_none() { text } else { format!("{text} (not in the shop file)") };
             if !list.contains(&text) {
@@ -122,6 +124,23 @@ fn instruments(given: &Given, done: &[(&Setup, &Operation, &OperationFigures)], 
     }
     list.extend(mates(given));
     list
+}
+
+/// Instruments of the inspection rows. Of those the shop lacks, the one that reaches farthest will do.
+fn gauges(rows: &[InspectionRow]) -> Vec<String> {
+    let mut at_hand: BTreeSet<&str> = BTreeSet::new();
+    let mut reach: BTreeMap<&str, (Length, &str)> = BTreeMap::new();
+    for row in rows.iter().filter(|r| !r.with.starts_with("gauge blocks")) {
+        let with = row.with.split(',').next().unwrap_or_default();
+        if let Some((kind, _)) = with.split_once(" that reaches ") {
+            let known = reach.entry(kind).or_insert((row.limits.exact.max, with));
+            *known = (*known).max((row.limits.exact.max, with));
+        } else {
+            at_hand.insert(with);
+        }
+    }
+    let far = reach.into_values().map(|(_, with)| with);
+    at_hand.into_iter().chain(far).map(str::to_owned).collect()
 }
 
 /// The parts that go on it: the best gauges there are.

@@ -2,6 +2,6 @@
 
 mod hand;
 mod hand_worked;
-mod look;
+mod planned;
 mod properties;
 mod published;

@@ -82,7 +82,8 @@ fn second(s: &Sources, op: &Operation, of: &OperationFigures) -> Vec<Rich> {
 /// What a position's reading is. It is not rounded to the carriage dial's division: a hand reads between the lines, and the wall of
 /// a groove would move by half a division.
 pub(super) fn reading(s: &Sources, position: &Position) -> String {
-    position.carriage.unwrap_or(position.from_datum).text(s.unit())
+    let carriage = position.carriage.unwrap_or(position.from_datum);
+    position.dial.map_or_else(|| carriage.text(s.unit()), |d| d.text(s.unit()))
 }
 
 fn columns(s: &Sources, figures: &SetupFigures, op: &Operation, of: &OperationFigures, places: Places) -> Shape {
@@ -120,7 +121,7 @@ fn length(s: &Sources, op: &Operation, of: &OperationFigures, places: usize) -> 
     }
     if let [one] = shown[..] {
         if let Some(dial) = one.dial.filter(|_| !whole_turns_show(s)) {
-            under.extend(turns(s, dial.turns, &dial.rest.text(s.unit())));
+            under.extend(turns(s, dial.turns, &dial.rest_text(s.unit())));
         }
         let datum = one.from_datum.text(s.unit());
         if one.edge == Edge::None && one.carriage.is_some_and(|c| c.value != one.from_datum.value) {
@@ -155,14 +156,14 @@ fn cross(s: &Sources, figures: &SetupFigures, op: &Operation, of: &OperationFigu
     let Some(dial) = of.cross_dial.as_ref().filter(|_| !op.close) else { return Cell::default() };
     let text = |f: Figure| f.text(s.unit());
     let mut under = Vec::new();
-    let rest = text(dial.from_zero.rest);
+    let rest = dial.from_zero.rest_text(s.unit());
     under.extend(turns(s, dial.from_zero.turns, if dial.from_zero.divisions == 0 { "" } else { &rest }));
     let first = figures.operations.iter().find(|o| o.cross_dial.is_some()).is_some_and(|o| o.number == of.number);
     if dial.zero.now && !first {
         let letter = dial.zero.feature.map_or("", |f| s.letter(f));
         under.push(words::zero_on(letter, &text(dial.zero.diameter)));
     }
-    Cell { readings: vec![text(dial.from_zero.shown)], under: in_column(&under, 6) }
+    Cell { readings: vec![dial.from_zero.text(s.unit())], under: in_column(&under, 6) }
 }
 
 /// The text of a row that runs across the columns.
@@ -249,7 +250,7 @@ fn cuts(s: &Sources, of: &OperationFigures, passes: &Passes) -> Vec<Line> {
         let label = Rich::new().strong(name.clone());
         if let Some(reads) = cut.should_read {
             let depth = match (&cut.dial, cut.depth) {
-                (Some(dial), _) => piece(Dial, &dial.shown.text(s.unit()), BLANK),
+                (Some(dial), _) => piece(Dial, &dial.text(s.unit()), BLANK),
                 (None, Some(depth)) => piece(Plain, &words::a_side(&depth.text(s.unit())), BLANK),
                 (None, None) => continue,
             };

@@ -55,7 +55,11 @@ fn infeed(s: &Sources, t: &ThreadCut) -> Vec<Line> {
     let dial = t.compound.as_ref().map_or(t.straight.is_some(), |c| c.dial.is_some());
     let kind = if dial { Dial } else { Strong };
     let name = t.compound.as_ref().map_or(words::STRAIGHT_IN.to_owned(), |c| words::compound(&c.angle));
-    let shown: Vec<String> = t.passes.iter().map(|p| text(*p)).collect();
+    let shown: Vec<String> = if t.on_dial.is_empty() {
+        t.passes.iter().map(|p| text(*p)).collect()
+    } else {
+        t.on_dial.iter().map(|d| d.text(s.unit())).collect()
+    };
     let widest = shown.iter().map(|p| measure::width(p, 13.0, true)).fold(0.0, f64::max);
     let in_a_row = ((ROOM + 1.6) / (widest + if dial { 5.4 } else { 2.4 })).floor().max(1.0) as usize;
     let mut out: Vec<Line> = Vec::new();
@@ -68,7 +72,7 @@ fn infeed(s: &Sources, t: &ThreadCut) -> Vec<Line> {
         then = words::spring_passes(t.spring_passes, last);
     }
     if t.compound.is_some() {
-        let straight = t.straight.map_or(text(t.depth), |d| d.shown.text(s.unit()));
+        let straight = t.straight.map_or(text(t.depth), |d| d.text(s.unit()));
         then = format!("{then} {}", words::straight(t.straight.is_some(), &straight, &t.depth_is));
     }
     let then = measure::broken(then.trim(), 12.0, false, ROOM);

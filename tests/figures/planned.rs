@@ -1,0 +1,188 @@
+//! Figures of plans the planner makes: the samples, and parts of other kinds.
+
+use std::path::Path;
+
+use crate::hand::{part, shop};
+use turnwright::chain::{self, Profile};
+use turnwright::figures::{self, Figures, Job, OperationFigures};
+use turnwright::model::plan::Verb;
+use turnwright::model::shop::Reads;
+use turnwright::model::{End, Part, Plan, Shop};
+use turnwright::plan;
+use turnwright::unit::{Length, Station, Unit};
+
+struct Worked {
+    part: Part,
+    plan: Plan,
+    figures: Figures,
+}
+
+fn worked(text: &[u8], shop: Option<&Shop>) -> Worked {
+    let part = part(text);
+    let chain = chain::locate(&part);
+    let profile = Profile::of(&part, &chain);
+    let plan = plan::plan(&part, &chain, &profile, shop, 10).expect("a plan").plan;
+    let figures = figures::work(&part, &chain, &profile, &plan, shop);
+    Worked { part, plan, figures }
+}
+
+fn sample(name: &str) -> Worked {
+    let text = std::fs::read(Path::new(env!("CARGO_MANIFEST_DIR")).join("samples").join(name)).expect("a sample");
+    worked(&text, Some(&shop(Reads::Radius)))
+}
+
+impl Worked {
+    fn operation(&self, verb: Verb, letter: &str) -> &OperationFigures {
+        let found = self
+            .plan
+            .operations()
+            .position(|(_, o)| o.verb == verb && o.feature.is_some_and(|f| self.part.features[f].letter == letter));
+        let all: Vec<&OperationFigures> = self.figures.setups.iter().flat_map(|s| &s.operations).collect();
+        all[found.expect("an operation")]
+    }
+}
+
+const PUMP: &str = "part: pump shaft\nunits: mm\nmaterial: C45\nstock: 35 x 290\ndatum: impeller end\noverall: 287 ±0.2\n\
+tolerances: ISO 2768-m\nfeatures:\n  - thread: M16x1.5-6g LH\n    to: 18\n  - relief: 13.7\n    to: 23\n  - turn: 18 h6\n    to: 63\n  \
+- turn: 32 h11\n    to: 215\n  - turn: 25 k6\n    to: 237\n  - turn: 22 j6\n    to: 287\n  - keyseat: 6 x 6 x 32\n    from: 245\n  \
+- center hole: A 2.5\n    end: both\n";
+
+const SCREW: &str = "part: vise screw\nunits: in\nmaterial: 12L14\nstock: 1.750 x 14.500\ndatum: head face\noverall: 14.250\n\
+tolerances: {lengths: ±0.01, diameters: ±0.005}\nfeatures:\n  - turn: 1.625\n    to: 1.750\n  - turn: 1.250 +0/-0.002\n    to: 2.250\n  \
+- turn: 1.000\n    to: 2.4375\n  - turn: 1.250 +0/-0.002\n    to: 2.625\n  - relief: 0.865\n    to: 3.125\n  \
+- thread: 1 1/8-0.2P-0.4L ACME-2G\n    to: 13.875\n  - turn: 0.875\n    to: 14.250\n  - center hole: A 1/8\n    end: both\n";
+
+/// Whatever the plan: places lie on the part, the carriage never goes into the jaws or dog, plunges are ordered, aims lie in their limits,
+/// gears are of the list and not above the wanted speed, threads have a second in their relief.
+#[test]
+fn every_plan_keeps_to_the_work() {
+    let own = shop(Reads::Diameter);
+    let others = [PUMP, SCREW].map(|text| worked(text.as_bytes(), Some(&own)));
+    let samples = ["pulley-stub.yaml", "idler-shaft.yaml", "tool-post-stud.yaml"].map(sample);
+    let (mut places, mut gears) = (0, 0);
+    for w in samples.iter().chain(&others) {
+        let overall = w.part.overall.as_ref().expect("an overall").nominal;
+        for (setup, numbers) in w.plan.setups.iter().zip(&w.figures.setups) {
+            let reach = match (setup.works, &setup.grip) {
+                (Some(End::Datum), Some(grip)) => grip.from.min(grip.to) - Station::DATUM,
+                (Some(End::Far), Some(grip)) => grip.from.max(grip.to).from_far_end(overall),
+                _ => overall,
+            };
+            for (op, f) in setup.operations.iter().zip(&numbers.operations) {
+                for p in &f.positions {
+                    assert_eq!(p.from_datum.value + p.from_far_end.value, overall);
+                    if let Some(c) = p.carriage {
+                        assert!(
+                            c.value >= Length::ZERO && c.value <= reach,
+                            "{} {}: {}",
+                            w.part.name.text,
+                            op.id,
+                            p.what
+                        );
+                        places += 1;
+                    }
+                }
+                if let (Some(aim), Some(limits)) = (f.aim, &f.limits) {
+                    assert!(limits.exact.holds(aim.value), "{}", op.id);
+                }
+                if let Some(speed) = &f.speed
+                    && let Some(gear) = speed.gear
+                {
+                    assert!(own.speeds.contains(&gear));
+                    assert!(
+                        f64::from(gear) <= speed.wanted || (speed.above_wanted && gear == own.speeds[0]),
+                        "{}",
+                        op.id
+                    );
+                    gears += 1;
+                }
+                if let Job::Thread(thread) = &f.job {
+                    assert!(thread.relief_time.is_none_or(|s| s >= 1.0));
+                    assert!(thread.passes.windows(2).all(|p| p[0].value < p[1].value));
+                }
+            }
+        }
+        assert!(w.figures.cautions.len() <= 6 && w.figures.not_supported.is_empty());
+        for list in &w.figures.marks.lists {
+            let most = if list.name == "blank" { 6 } else { 10 };
+            assert!(list.marks.len() <= most && !list.marks.is_empty());
+        }
+    }
+    assert!(places > 80 && gears > 60, "{places} {gears}");
+}
+
+/// Idler shaft: shoulders of the kept body are scribed on it; a groove's place written back from a shoulder is measured forward; a caliper
+/// too short for the overall is told so; the ring groove takes the tool of its own width in one plunge.
+#[test]
+fn the_idler_shaft() {
+    let w = sample("idler-shaft.yaml");
+    let text = |f: figures::Figure| f.text(Unit::Inch);
+    let blank: Vec<String> = w.figures.marks.lists[0].marks.iter().map(|m| text(m.height_gauge)).collect();
+    assert!(blank.contains(&".800".to_owned()) && blank.contains(&"11.450".to_owned()), "{blank:?}");
+    let back = w.figures.inspection.iter().find(|r| text(r.limits.max) == ".550").expect("the groove's wall");
+    assert_eq!(text(back.limits.min), ".544");
+    assert!(w.figures.layout.instruments.iter().any(|i| i == "caliper that reaches 12.26"), "{:?}", w.figures.layout);
+    let groove = w.operation(Verb::Groove, "D");
+    assert_eq!(groove.tool_width.map(text).as_deref(), Some(".046"));
+    assert_eq!(groove.positions.len(), 1);
+    assert_eq!(groove.positions[0].carriage.map(text).as_deref(), Some(".300"));
+}
+
+/// Stud: its run-out thread is full to 1.150 from the far end and the tool is out at the shank; in a chuck the lines go on by the carriage.
+#[test]
+fn the_stud() {
+    let w = sample("tool-post-stud.yaml");
+    let text = |f: figures::Figure| f.text(Unit::Inch);
+    let thread = w.operation(Verb::Thread, "E");
+    let rows: Vec<(&str, String)> = thread.positions.iter().map(|p| (p.what.as_str(), text(p.from_far_end))).collect();
+    assert_eq!(rows, [("thread ends", "1.150".to_owned()), ("out by", "1.250".to_owned())]);
+    let mark = w.figures.marks.lists[1].marks.iter().find(|m| m.means == "thread E full to here").expect("a line");
+    assert_eq!(text(mark.from_datum), "3.600");
+    if let Some(carriage) = mark.carriage {
+        assert_eq!(text(carriage), "1.150");
+        assert!(w.figures.marks.notes.iter().any(|n| n.contains("stays in the chuck")));
+    }
+}
+
+/// A metric shaft on a lathe with inch dials: the dials are told in inches and say so, sizes and lengths stay in millimetres.
+#[test]
+fn a_metric_shaft_on_inch_dials() {
+    let w = worked(PUMP.as_bytes(), Some(&shop(Reads::Radius)));
+    let rough = w.operation(Verb::Rough, "C");
+    let cross = rough.cross_dial.expect("a dial");
+    assert_eq!(cross.infeed.unit, Unit::Inch);
+    assert!(cross.infeed.text(Unit::Millimetre).ends_with(" in"), "{}", cross.infeed.text(Unit::Millimetre));
+    let inches: f64 = cross.infeed.text(Unit::Millimetre).trim_end_matches(" in").parse().expect("a number");
+    let (from, aim) = (rough.from.expect("from").value, rough.aim.expect("aim").value);
+    assert!((inches - (from - aim).half().inches()).abs() <= 0.000_5);
+    assert!(w.figures.layout.instruments.iter().any(|i| i == "micrometer 0\u{2013}1 in"));
+    assert_eq!(rough.aim.map(|a| a.text(Unit::Millimetre)).as_deref(), Some("18.80"));
+}
+
+/// A two-start screw indexed by the compound is fed straight in, so a diameter dial counts each pass twice.
+#[test]
+fn straight_in_on_a_diameter_dial() {
+    let passes = |reads| {
+        let w = worked(SCREW.as_bytes(), Some(&shop(reads)));
+        match w.operation(Verb::Thread, "F").job.clone() {
+            Job::Thread(thread) => thread,
+            other => panic!("{other:?}"),
+        }
+    };
+    let (radius, diameter) = (passes(Reads::Radius), passes(Reads::Diameter));
+    assert_eq!(radius.passes, diameter.passes);
+    assert_eq!(radius.on_dial.len(), radius.passes.len());
+    for ((r, d), a_side) in radius.on_dial.iter().zip(&diameter.on_dial).zip(&radius.passes) {
+        assert_eq!((r.exact, d.exact), (a_side.value, a_side.value.times(2)));
+    }
+    // The keeper groove is 3/16 wide between two larger journals: no micrometer goes in.
+    let w = worked(SCREW.as_bytes(), Some(&shop(Reads::Radius)));
+    let groove = w.figures.inspection.iter().find(|r| r.letters == "C").expect("the groove");
+    assert!(groove.with.starts_with("caliper"), "{}", groove.with);
+}
+
+/// Same input, same figures.
+#[test]
+fn the_same_twice() {
+    assert_eq!(sample("pulley-stub.yaml").figures, sample("pulley-stub.yaml").figures);
+}
