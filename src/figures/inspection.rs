@@ -150,10 +150,6 @@ fn lengths(given: &Given) -> Vec<InspectionRow> {
             },
         };
         let from_datum = link.from == 0;
-        // A place dimensioned back toward the datum end is measured as the distance it is.
-        let back = link.nominal < Length::ZERO;
-        let limits = if back { Limits::new(-limits.max, -limits.min) } else { limits };
-        let (near, far) = if back { (far, near) } else { (near, far) };
         rows.push(InspectionRow {
             letters,
             what: if overall { "overall".to_owned() } else { words(given, link.says, &near.name, &far.name) },
