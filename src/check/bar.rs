@@ -1,10 +1,17 @@
 //! What is known of the bar: its grade, its condition, its own size.
 
+use std::cell::RefCell;
+
 use super::Facts;
 use super::shape::says_any;
 use crate::handbook::material::{self, Carbon, Condition, Material, Named};
 use crate::model::{Feature, Kind, LimitsFrom};
 use crate::unit::{Length, Limits};
+
+thread_local! {
+    /// The last material asked for: the checks of one part all ask for the same.
+    static GRADE: RefCell<Option<(String, Option<Named>)>> = const { RefCell::new(None) };
+}
 
 /// The state of the bar, and whether anybody said it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -31,7 +38,15 @@ impl<'a> Facts<'a> {
 
     /// Grade and condition, where the handbook knows the grade.
     pub(super) fn grade(&self) -> Option<Named> {
-        material::find(&self.material()?.text)
+        let text = &self.material()?.text;
+        GRADE.with_borrow_mut(|last| match last {
+            Some((asked, found)) if asked == text => found.clone(),
+            _ => {
+                let found = material::find(text);
+                *last = Some((text.clone(), found.clone()));
+                found
+            }
+        })
     }
 
     /// The condition of the bar; cold drawn, ASSUMED, where it is not stated.

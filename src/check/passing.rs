@@ -96,7 +96,11 @@ impl<'a> Facts<'a> {
 
     /// The first thing in the way that it cannot be pushed over.
     pub(super) fn blocked(&self, sliding: &Sliding<'a>, from: End) -> Option<Obstacle<'a>> {
-        self.obstacles(sliding, from).into_iter().find(|o| !o.seat_like)
+        self.outward(sliding.piece, from)
+            .into_iter()
+            .rev()
+            .filter_map(|p| self.obstacle(sliding, p))
+            .find(|o| !o.seat_like)
     }
 
     /// The end a carried thing is put on from: as stated, or away from its shoulder.

@@ -1,6 +1,8 @@
 //! Questions about the finished shape that several checks ask: what lies beside a section, where a thread runs out, which way
 //! something slides on.
 
+use std::cell::RefCell;
+
 use super::Facts;
 use crate::chain::Piece;
 use crate::handbook::{
@@ -10,6 +12,14 @@ use crate::handbook::{
 use crate::model::feature::{EdgeAt, Thread};
 use crate::model::{Carried, End, Feature, Kind, LimitsFrom, Size};
 use crate::unit::{Length, Limits, Station, Unit, show};
+
+/// Threads of one part that several checks ask about.
+const THREADS_KEPT: usize = 8;
+
+thread_local! {
+    /// The last threads asked for.
+    static THREADS: RefCell<Vec<(String, Option<ThreadData>)>> = const { RefCell::new(Vec::new()) };
+}
 
 /// What lies beside a section.
 #[derive(Debug, Clone, Copy)]
@@ -212,8 +222,18 @@ impl<'a> Facts<'a> {
 
     /// Everything the handbook tells of a thread.
     pub(super) fn thread_data(thread: &Thread) -> Option<ThreadData> {
-        let designation = handbook::thread::read(&thread.designation).ok()?;
-        handbook::thread::limits(&designation, &Asked::special()).ok()
+        THREADS.with_borrow_mut(|known| {
+            if let Some((_, found)) = known.iter().find(|(asked, _)| *asked == thread.designation) {
+                return found.clone();
+            }
+            let designation = handbook::thread::read(&thread.designation).ok();
+            let found = designation.and_then(|d| handbook::thread::limits(&d, &Asked::special()).ok());
+            if known.len() >= THREADS_KEPT {
+                known.remove(0);
+            }
+            known.push((thread.designation.clone(), found.clone()));
+            found
+        })
     }
 
     /// Every neck a thread runs out into: thread, its section, the side, the neck.

@@ -1,5 +1,6 @@
 #![doc = include_str!("passes_seat.md")]
 
+use crate::check::passing::{Obstacle, Sliding};
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 
@@ -19,29 +20,33 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         if facts.blocked(&sliding, from).is_some() {
             continue;
         }
-        for seat in facts.obstacles(&sliding, from) {
-            let message = format!(
-                "on its way to {} the {} ({}) must be pushed over {}, which may be {}",
-                sliding.seat.called(),
-                sliding.carried.part.text,
-                sliding.by,
-                seat.feature.called(),
-                facts.show(seat.largest)
-            );
-            out.push(
-                Finding::new(CHECK.id, Severity::Warning, message)
-                    .at(sliding.carried.place)
-                    .also(seat.feature.head, "pushed over")
-                    .of(sliding.seat.letter.clone())
-                    .of(seat.feature.letter.clone())
-                    .length("bore", sliding.smallest)
-                    .length("passed", seat.largest)
-                    .help(format!(
-                        "Turn {} down to {} or less where nothing sits on it",
-                        seat.feature.called(),
-                        facts.show(sliding.smallest)
-                    )),
-            );
+        let passed = facts.obstacles(&sliding, from);
+        if let Some(seat) = passed.iter().max_by_key(|o| o.largest) {
+            out.push(finding(facts, &sliding, seat, passed.len()));
         }
     }
+}
+
+fn finding(facts: &Facts<'_>, sliding: &Sliding<'_>, seat: &Obstacle<'_>, count: usize) -> Finding {
+    let more = if count > 1 { format!(", and {} more", count - 1) } else { String::new() };
+    let message = format!(
+        "on its way to {} the {} ({}) must be pushed over {}, which may be {}{more}",
+        sliding.seat.called(),
+        sliding.carried.part.text,
+        sliding.by,
+        seat.feature.called(),
+        facts.show(seat.largest)
+    );
+    Finding::new(CHECK.id, Severity::Warning, message)
+        .at(sliding.carried.place)
+        .also(seat.feature.head, "pushed over")
+        .of(sliding.seat.letter.clone())
+        .of(seat.feature.letter.clone())
+        .length("bore", sliding.smallest)
+        .length("passed", seat.largest)
+        .help(format!(
+            "Turn {} down to {} or less where nothing sits on it",
+            seat.feature.called(),
+            facts.show(sliding.smallest)
+        ))
 }
