@@ -69,6 +69,8 @@ pub enum Fault {
         piece: String,
         /// Reason.
         why: BadSize,
+        /// Where the whole value stands.
+        value: Place,
         /// What is wanted here: `a diameter`, `a thread`, `a place`.
         wants: &'static str,
         /// Three forms that would be read.
@@ -227,6 +229,13 @@ pub enum Unreadable {
     Alias,
     /// Nested deeper than is read.
     TooDeep,
+    /// More of these than are read, or told.
+    TooMany {
+        /// `features`, `faults`.
+        what: &'static str,
+        /// How many are.
+        most: usize,
+    },
     /// The two readers of the text do not see the same.
     ReadersDisagree {
         /// What the first one sees.

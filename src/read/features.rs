@@ -2,15 +2,18 @@
 
 use super::forms::Wants;
 use super::keys::{self, KindWord, Scope};
-use super::reader::{Field, Fields, Reader};
+use super::reader::{Field, Fields, Reader, clipped};
 use super::size::Role;
 use super::taper;
 use super::tree::{Body, Entry, Node};
 use crate::finding::Place;
 use crate::model::feature::{EdgeAt, Extent, Feature, Kind};
-use crate::model::slip::{BadSize, Fault, WordOf};
+use crate::model::slip::{BadSize, Fault, Unreadable, WordOf};
 use crate::model::{End, Size, Text};
 use crate::unit::Length;
+
+/// Features that are read of one part.
+const MOST_FEATURES: usize = 20_000;
 
 /// What the header says that features need.
 #[derive(Debug, Clone, Default)]
@@ -54,7 +57,11 @@ pub(super) fn read(r: &mut Reader<'_>, field: Option<Field<'_>>, header: &Header
         }
         return Vec::new();
     };
-    let heads: Vec<Head<'_>> = list.iter().filter_map(|node| head(r, node)).collect();
+    if let Some(node) = list.get(MOST_FEATURES) {
+        let why = Unreadable::TooMany { what: "features", most: MOST_FEATURES };
+        r.slip(node.place, Fault::Unreadable(why));
+    }
+    let heads: Vec<Head<'_>> = list.iter().take(MOST_FEATURES).filter_map(|node| head(r, node)).collect();
     names(r, &heads);
     let mut features = Vec::with_capacity(heads.len());
     let mut later = Later::default();
@@ -85,7 +92,6 @@ fn head<'t>(r: &mut Reader<'_>, node: &'t Node) -> Option<Head<'t>> {
 
 /// Collects the names that others may point at.
 fn names(r: &mut Reader<'_>, heads: &[Head<'_>]) {
-    let mut first: Vec<(String, Place)> = Vec::new();
     for (id, head) in heads.iter().enumerate() {
         r.entry = Some(head.node.place);
         let entry = head.entries.iter().find(|e| e.usable && matches!(keys::fold(&e.key).as_str(), "name" | "called"));
@@ -99,11 +105,10 @@ fn names(r: &mut Reader<'_>, heads: &[Head<'_>]) {
         } else if matches!(name.as_str(), "end" | "start" | "far" | "datum" | "part" | "far end" | "datum end") {
             r.bad(written, written.place, BadSize::Form, Wants::Name);
         }
-        if let Some(first) = first.iter().find(|(n, _)| *n == name).map(|(_, place)| *place) {
-            r.slip(written.place, Fault::Duplicate { word: written.text.to_owned(), name: true, first });
+        if let Some((_, first)) = r.names.get(&name).copied() {
+            r.slip(written.place, Fault::Duplicate { word: clipped(written.text), name: true, first });
         } else {
-            first.push((name.clone(), written.place));
-            r.names.push((name, id));
+            r.names.insert(name, (id, written.place));
         }
     }
     r.entry = None;
@@ -152,10 +157,10 @@ fn unknown(r: &mut Reader<'_>, id: usize, head: &Head<'_>) -> Feature {
         return common(r, id, &main, &none, place);
     };
     let fault = Fault::UnknownWord {
-        word: first.key.clone(),
+        word: clipped(&first.key),
         of: WordOf::Kind,
         within: Scope::Kind.called().to_owned(),
-        nearest: keys::nearest_kind(&first.key),
+        nearest: if r.is_full() { None } else { keys::nearest_kind(&first.key) },
         belongs: keys::belongs(&first.key, Scope::Kind),
         known: keys::KINDS.iter().map(|k| k.word.to_owned()).collect(),
     };
@@ -166,7 +171,7 @@ fn unknown(r: &mut Reader<'_>, id: usize, head: &Head<'_>) -> Feature {
     let to = (fields.has("to") || fields.has("long")).then(|| extent(r, &fields));
     let main = Field { word: "turn", key_place: first.key_place, value: &first.value };
     let mut feature = common(r, id, &main, &fields, place);
-    feature.kind = Kind::NotYet { word: first.key.clone(), to };
+    feature.kind = Kind::NotYet { word: clipped(&first.key), to };
     feature
 }
 

@@ -42,7 +42,11 @@ pub use start::{START_INCH, START_MM};
 pub use text::MOST_BYTES;
 
 use crate::finding::{FileId, Source};
+use crate::model::slip::{Fault, Unreadable};
 use crate::model::{Part, Shop, Slip};
+
+/// Faults that are told of one file; a file with more is no description.
+const MOST_FAULTS: usize = 1_000;
 
 /// A part description after reading.
 #[derive(Debug, Clone)]
@@ -93,5 +97,11 @@ fn in_order(mut slips: Vec<Slip>, more: Vec<Slip>) -> Vec<Slip> {
     slips.extend(more);
     slips.sort_by_key(|s| (s.place.start, s.place.end));
     slips.dedup();
+    if let Some(next) = slips.get(MOST_FAULTS) {
+        let why = Unreadable::TooMany { what: "faults", most: MOST_FAULTS };
+        let rest = Slip { place: next.place, fault: Fault::Unreadable(why), entry: None };
+        slips.truncate(MOST_FAULTS);
+        slips.push(rest);
+    }
     slips
 }

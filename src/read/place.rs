@@ -2,7 +2,7 @@
 
 use super::forms::Wants;
 use super::keys;
-use super::reader::{Field, Reader};
+use super::reader::{Field, Reader, clipped};
 use super::size::Role;
 use super::tree::Written;
 use crate::finding::Place;
@@ -65,8 +65,7 @@ impl Reader<'_> {
 
     /// The feature with this name.
     pub(super) fn feature_called(&self, name: &str) -> Option<usize> {
-        let name = keys::fold(name);
-        self.names.iter().find(|(n, _)| *n == name).map(|(_, i)| *i)
+        self.names.get(&keys::fold(name)).map(|(i, _)| *i)
     }
 
     /// The feature whose name stands under a key.
@@ -85,12 +84,13 @@ impl Reader<'_> {
     }
 
     fn unknown_name(&mut self, written: Written<'_>) {
-        let nearest = keys::nearest_of(written.text, self.names.iter().map(|(n, _)| (n.as_str(), n.as_str())));
-        let known = self.names.iter().map(|(n, _)| n.clone()).collect();
+        let nearest = keys::nearest_of(written.text, self.names.keys().map(|n| (n.as_str(), n.as_str())));
+        let few = self.names.len() <= 24;
+        let known = self.names.keys().filter(|_| few).map(|n| clipped(n)).collect();
         self.slip(
             written.place,
             Fault::UnknownWord {
-                word: written.text.to_owned(),
+                word: clipped(written.text),
                 of: WordOf::Name,
                 within: "this description".to_owned(),
                 nearest,

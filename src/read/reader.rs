@@ -1,5 +1,7 @@
 //! What all of reading shares: the file, its unit, the slips so far, and how a key's value is fetched.
 
+use std::collections::BTreeMap;
+
 use super::forms::{self, Wants};
 use super::keys::{self, Scope};
 use super::tree::{Body, Entry, Node, Written};
@@ -8,6 +10,9 @@ use crate::model::part::GeneralTolerances;
 use crate::model::slip::{BadSize, Fault, Shape, Slip, Unreadable, WordOf};
 use crate::model::{PlaceRef, Text};
 use crate::unit::Unit;
+
+/// Characters of a word or value that a message repeats.
+const MOST_SHOWN: usize = 80;
 
 /// A file while it is read.
 #[derive(Debug)]
@@ -20,8 +25,8 @@ pub(super) struct Reader<'s> {
     pub unit: Unit,
     /// What sizes without limits mean.
     pub general: GeneralTolerances,
-    /// Names of features, small letters, with their indices.
-    pub names: Vec<(String, usize)>,
+    /// Names of features as keys are compared, with their indices and where they stand.
+    pub names: BTreeMap<String, (usize, Place)>,
     /// The entry that is being read.
     pub entry: Option<Place>,
     /// The two faces of the `dims` entry that is being read.
@@ -71,7 +76,7 @@ impl<'s> Reader<'s> {
             file,
             unit: Unit::Inch,
             general: GeneralTolerances::default(),
-            names: Vec::new(),
+            names: BTreeMap::new(),
             entry: None,
             between: None,
             slips: Vec::new(),
@@ -80,10 +85,14 @@ impl<'s> Reader<'s> {
 
     /// Notes what could not be taken.
     pub(super) fn slip(&mut self, place: Place, fault: Fault) {
-        let slip = Slip { place, fault, entry: self.entry };
-        if !self.slips.contains(&slip) {
-            self.slips.push(slip);
+        if !self.is_full() {
+            self.slips.push(Slip { place, fault, entry: self.entry });
         }
+    }
+
+    /// Whether there are more slips than will be told; some are told twice until they are put in order.
+    pub(super) fn is_full(&self) -> bool {
+        self.slips.len() > 2 * super::MOST_FAULTS
     }
 
     /// Notes a size that cannot be read.
@@ -96,9 +105,10 @@ impl<'s> Reader<'s> {
         let text = written.text.to_owned();
         let from = at.start.saturating_sub(written.place.start) as usize;
         let piece = text.get(from..from + (at.end - at.start) as usize).filter(|_| written.exact);
-        let piece = piece.unwrap_or(&text).to_owned();
+        let (piece, text) = (clipped(piece.unwrap_or(&text)), clipped(&text));
+        let value = written.place;
         let between = self.between.clone().map(Box::new);
-        self.slip(at, Fault::BadSize { text, piece, why, wants: wants.called(), forms, meant, between });
+        self.slip(at, Fault::BadSize { text, piece, why, value, wants: wants.called(), forms, meant, between });
     }
 
     /// The keys of an entry.
@@ -128,7 +138,7 @@ impl<'s> Reader<'s> {
             };
             if let Some(first) = list.iter().find(|f| f.word == key.word) {
                 let first = first.key_place;
-                self.slip(entry.key_place, Fault::Duplicate { word: entry.key.clone(), name: false, first });
+                self.slip(entry.key_place, Fault::Duplicate { word: clipped(&entry.key), name: false, first });
                 continue;
             }
             list.push(Field { word: key.word, key_place: entry.key_place, value: &entry.value });
@@ -137,12 +147,15 @@ impl<'s> Reader<'s> {
     }
 
     fn unknown_key(&mut self, entry: &Entry, scope: Scope) {
+        if self.is_full() {
+            return;
+        }
         let belongs = keys::belongs(&entry.key, scope);
         let nearest = keys::nearest(scope, &entry.key);
         self.slip(
             entry.key_place,
             Fault::UnknownWord {
-                word: entry.key.clone(),
+                word: clipped(&entry.key),
                 of: WordOf::Key,
                 within: scope.called().to_owned(),
                 nearest,
@@ -220,17 +233,19 @@ impl<'s> Reader<'s> {
         let rest = if empty { line.strip_prefix(':').unwrap_or_default() } else { line };
         let Some(comment) = rest.trim_start().strip_prefix('#') else { return false };
         let comment = comment.trim_end();
+        let length = comment.len();
+        let (comment, shown) = (&*clipped(comment), clipped(written.text));
         let digit = comment.starts_with(|c: char| c.is_ascii_digit());
         let behind_value = !empty && rest.starts_with(char::is_whitespace);
         if !(empty && !comment.is_empty() || behind_value && digit) {
             return false;
         }
         let hash = from + line.len() - rest.trim_start().len();
-        let place = Place::new(self.file, hash, hash + 1 + comment.len());
+        let place = Place::new(self.file, hash, hash + 1 + length);
         let meant = match (empty, digit) {
             (true, true) => format!("No. {comment}"),
             (true, false) => comment.trim().to_owned(),
-            (false, _) => format!("\"{} #{comment}\"", written.text),
+            (false, _) => format!("\"{shown} #{comment}\""),
         };
         let fault = Fault::LostToComment { key: field.word.to_owned(), comment: format!("#{comment}"), meant };
         self.slip(place, fault);
@@ -265,7 +280,7 @@ impl<'s> Reader<'s> {
         self.slip(
             written.place,
             Fault::UnknownWord {
-                word: written.text.to_owned(),
+                word: clipped(written.text),
                 of: WordOf::Value,
                 within: within.to_owned(),
                 nearest,
@@ -315,6 +330,14 @@ pub(super) fn items(field: Option<Field<'_>>) -> Vec<Field<'_>> {
 /// Whether the text itself broke a rule, so that what seems missing may be there.
 pub(super) fn broken_text(slips: &[Slip]) -> bool {
     slips.iter().any(|s| matches!(s.fault, Fault::Unreadable(ref u) if *u != Unreadable::Tag))
+}
+
+/// A text as a message repeats it.
+pub(super) fn clipped(text: &str) -> String {
+    match text.char_indices().nth(MOST_SHOWN) {
+        Some((end, _)) => format!("{}…", &text[..end]),
+        None => text.to_owned(),
+    }
 }
 
 /// The shape of a node.

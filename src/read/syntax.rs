@@ -2,20 +2,24 @@
 
 use super::keys;
 use super::places::{self, Broken, Bytes};
+use super::reader::clipped;
 use super::text::Decoded;
 use super::tree::Node;
 use super::yaml::{self, Disagreement};
 use crate::finding::{FileId, Place};
 use crate::model::slip::{Fault, Slip, Unreadable};
 
-/// Entries that are left out before reading is given up.
-const MOST_BREAKS: usize = 24;
+/// Entries that are left out before reading is given up, in a file of usual size and in a huge one.
+const MOST_BREAKS: [usize; 2] = [24, 3];
+
+/// Bytes of a file of usual size.
+const USUAL_SIZE: usize = 256 << 10;
 
 /// Reads the tree of a decoded file; what breaks the rules is told and left out.
 pub(super) fn tree(file: FileId, decoded: &mut Decoded) -> Option<Node> {
     let text = decoded.source.text.as_str();
     let mut lines: Vec<String> = decoded.clean.as_deref()?.split('\n').map(str::to_owned).collect();
-    for _ in 0..MOST_BREAKS {
+    for _ in 0..MOST_BREAKS[usize::from(text.len() > USUAL_SIZE)] {
         let clean = lines.join("\n");
         let mut seen = places::look(file, text, &clean);
         if let Some(broken) = &seen.broken {
@@ -50,7 +54,7 @@ fn slip(place: Place, why: Unreadable, entry: Option<Place>) -> Slip {
 fn disagreement(file: FileId, text: &str, difference: Disagreement) -> Slip {
     match difference {
         Disagreement::Value { place, events, serde } => {
-            slip(place, Unreadable::ReadersDisagree { one: events, other: serde }, None)
+            slip(place, Unreadable::ReadersDisagree { one: clipped(&events), other: clipped(&serde) }, None)
         }
         Disagreement::Stop { at, said } => {
             let (line, column) = at.unwrap_or((1, 1));
@@ -119,7 +123,7 @@ impl Page<'_> {
             let above = self.line_above(near).unwrap_or(near);
             for n in [near, above] {
                 if !self.line(n).contains(':') {
-                    return (n, content(self.line(n)), Unreadable::NoColon { text: self.line(n).trim().to_owned() });
+                    return (n, content(self.line(n)), Unreadable::NoColon { text: clipped(self.line(n).trim()) });
                 }
             }
             return (near, content(self.line(near)), Unreadable::Indent);
@@ -212,7 +216,7 @@ pub(super) fn glued(line: &str) -> Option<(std::ops::Range<usize>, Unreadable)> 
     let value = value.split(" #").next().unwrap_or_default().trim_end();
     let plain = !value.is_empty() && !value.starts_with(' ');
     (plain && keys::known_anywhere(key)).then(|| {
-        (start..colon + 1 + value.len(), Unreadable::NoSpaceAfterColon { key: key.into(), value: value.into() })
+        (start..colon + 1 + value.len(), Unreadable::NoSpaceAfterColon { key: key.into(), value: clipped(value) })
     })
 }
 
@@ -222,7 +226,7 @@ fn colon_in_value(line: &str) -> Option<(std::ops::Range<usize>, Unreadable)> {
     let value = first + (line[first..].len() - line[first..].trim_start().len());
     let rest = line[value..].split(" #").next().unwrap_or_default().trim_end();
     (rest.contains(": ") || rest.ends_with(':'))
-        .then(|| (value..value + rest.len(), Unreadable::ColonInValue { value: rest.to_owned() }))
+        .then(|| (value..value + rest.len(), Unreadable::ColonInValue { value: clipped(rest) }))
 }
 
 /// A comment that swallowed the end of a value inside brackets: `{size: #7}`.
@@ -231,7 +235,7 @@ fn comment_in_brackets(rest: &str) -> Option<(std::ops::Range<usize>, Unreadable
     let comment = &rest[at..];
     comment[1..]
         .starts_with(|c: char| c.is_ascii_digit())
-        .then(|| (at..rest.len(), Unreadable::CommentInBrackets { comment: comment.to_owned() }))
+        .then(|| (at..rest.len(), Unreadable::CommentInBrackets { comment: clipped(comment) }))
 }
 
 /// The last bracket or quote that a line opens and does not close, outside comments.

@@ -213,3 +213,24 @@ fn columns_are_right_behind_signs() {
         assert_eq!(at, column.to_string(), "{line}: {found}");
     }
 }
+
+/// A file of thousands of mistakes is told briefly, and soon.
+#[test]
+fn huge_files_are_told_briefly() {
+    let many = |line: &str| with("features", &format!("features:\n{}", line.repeat(3_000)));
+    for text in [
+        many("  - {turn: about, to: here}\n"),
+        many("  - {trun: 1, name: seat}\n"),
+        many("  - turn:1\n"),
+        many("  - !x {turn: 1}\n"),
+        with("material", &"materiel: 1\n".repeat(3_000)),
+        with("material", &format!("materi{}: 1\n", "a".repeat(1 << 20))),
+        with("material", &format!("material: \"{}\n", "a".repeat(1 << 20))),
+        with("overall", &format!("overall: {}\n", "1".repeat(1 << 20))),
+    ] {
+        let read = turnwright::read::part("huge", text.as_bytes());
+        assert!(!read.slips.is_empty() && read.slips.len() <= 1_001, "{}", read.slips.len());
+        let longest = read.slips.iter().map(|s| format!("{:?}", s.fault).len()).max();
+        assert!(longest < Some(4_000), "{longest:?}");
+    }
+}

@@ -20,7 +20,7 @@ pub const CHECK: Check = Check {
 
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     for slip in facts.slips {
-        let Fault::BadSize { text, piece, why, wants, forms, meant, between } = &slip.fault else { continue };
+        let Fault::BadSize { text, piece, why, value, wants, forms, meant, between } = &slip.fault else { continue };
         let message = match why {
             BadSize::Number(why) => number(*why, text, piece, wants, meant.as_deref()),
             BadSize::TwoFaces { name } => format!("`{name}` has two faces, and a place is one of them"),
@@ -33,7 +33,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         };
         let mut finding = of_slip::finding(facts, &CHECK, slip, message);
         if let Some(meant) = meant {
-            finding = finding.help(format!("Write `{meant}`, if that is meant"));
+            finding = finding.help(format!("Write `{meant}`, if that is meant")).mend(*value, meant.clone());
         }
         let [one, two, three] = forms;
         finding = finding.help(match why {

@@ -65,6 +65,7 @@ fn message(why: &Unreadable) -> String {
         Unreadable::KeyNotText => "a key must be one word or a few".to_owned(),
         Unreadable::Alias => "this points at nothing that can be copied here".to_owned(),
         Unreadable::TooDeep => "this is nested deeper than any description needs".to_owned(),
+        Unreadable::TooMany { what, most } => format!("there are more {what} than the {most} that are read"),
         Unreadable::ReadersDisagree { one, other } => {
             format!("two readers of the text see different things here: `{one}` and `{other}`")
         }
@@ -96,6 +97,7 @@ fn help(why: &Unreadable) -> String {
         Unreadable::Tag => "Take the tag out",
         Unreadable::KeyNotText => "Write the key as words, with a colon behind them",
         Unreadable::TooDeep => "Write it flatter",
+        Unreadable::TooMany { .. } => "Give each part a file of its own, and mend these first",
         Unreadable::ReadersDisagree { .. } => "Put quotes around the value, on one line",
         Unreadable::Syntax { .. } => "Mend this line, or put quotes around its value",
     };

@@ -100,11 +100,18 @@ pub(super) fn nearest_kind(word: &str) -> Option<String> {
     nearest_of(word, KIND_BY_WORD.iter().map(|(spelling, kind)| (*spelling, kind.word)))
 }
 
+/// Bytes of the longest word that another is sought for.
+const LONGEST: usize = 60;
+
 /// The word whose spelling is nearest, if it is near enough to have been meant.
 pub(super) fn nearest_of<'w>(word: &str, known: impl Iterator<Item = (&'w str, &'w str)>) -> Option<String> {
+    if word.len() > LONGEST {
+        return None;
+    }
     let folded = fold(word);
     let most = (folded.chars().count() / 3).clamp(1, 4);
     known
+        .filter(|(spelling, _)| spelling.len() <= LONGEST)
         .map(|(spelling, answer)| (strsim::damerau_levenshtein(&folded, &spelling.to_lowercase()), answer))
         .filter(|(distance, _)| *distance <= most)
         .min()
