@@ -41,7 +41,7 @@ pub use load::{Loaded, NotLoaded, load, shop_path};
 pub use start::{START_INCH, START_MM};
 pub use text::MOST_BYTES;
 
-use crate::finding::{FileId, Source};
+use crate::finding::{FileId, Place, Source};
 use crate::model::slip::{Fault, Unreadable};
 use crate::model::{Part, Shop, Slip};
 
@@ -75,7 +75,7 @@ pub fn part(name: &str, bytes: &[u8]) -> ReadPart {
     let mut decoded = text::decode(name, FileId::Part, bytes);
     let tree = syntax::tree(FileId::Part, &mut decoded);
     let (part, more) = tree.map_or((None, Vec::new()), |t| part::read(&decoded.source, &t, &decoded.slips));
-    ReadPart { slips: in_order(decoded.slips, more), source: decoded.source, part }
+    ReadPart { slips: in_order(&decoded.source, decoded.slips, more), source: decoded.source, part }
 }
 
 /// Reads a shop file. `name` is what messages call the file.
@@ -83,7 +83,7 @@ pub fn shop(name: &str, bytes: &[u8]) -> ReadShop {
     let mut decoded = text::decode(name, FileId::Shop, bytes);
     let tree = syntax::tree(FileId::Shop, &mut decoded);
     let (shop, more) = tree.map_or((None, Vec::new()), |t| shop::read(&decoded.source, &t, &decoded.slips));
-    ReadShop { slips: in_order(decoded.slips, more), source: decoded.source, shop }
+    ReadShop { slips: in_order(&decoded.source, decoded.slips, more), source: decoded.source, shop }
 }
 
 /// The hash printed on the sheet: the first 8 hexadecimal digits of the SHA-256 of the text, `7C41-09AE`.
@@ -93,8 +93,12 @@ fn hash(text: &str) -> String {
     format!("{:02X}{:02X}-{:02X}{:02X}", digest[0], digest[1], digest[2], digest[3])
 }
 
-fn in_order(mut slips: Vec<Slip>, more: Vec<Slip>) -> Vec<Slip> {
+/// In the order of the text, each once, none cutting a character in two, and not too many.
+fn in_order(source: &Source, mut slips: Vec<Slip>, more: Vec<Slip>) -> Vec<Slip> {
     slips.extend(more);
+    for slip in &mut slips {
+        slip.place = on_characters(&source.text, slip.place);
+    }
     slips.sort_by_key(|s| (s.place.start, s.place.end));
     slips.dedup();
     if let Some(next) = slips.get(MOST_FAULTS) {
@@ -104,4 +108,16 @@ fn in_order(mut slips: Vec<Slip>, more: Vec<Slip>) -> Vec<Slip> {
         slips.push(rest);
     }
     slips
+}
+
+/// The place, widened to whole characters and held inside the text.
+fn on_characters(text: &str, place: Place) -> Place {
+    let (mut start, mut end) = ((place.start as usize).min(text.len()), (place.end as usize).min(text.len()));
+    while !text.is_char_boundary(start) {
+        start -= 1;
+    }
+    while !text.is_char_boundary(end) {
+        end += 1;
+    }
+    Place::new(place.file, start, end)
 }

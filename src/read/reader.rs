@@ -332,12 +332,15 @@ pub(super) fn broken_text(slips: &[Slip]) -> bool {
     slips.iter().any(|s| matches!(s.fault, Fault::Unreadable(ref u) if *u != Unreadable::Tag))
 }
 
-/// A text as a message repeats it.
+/// A text as a message repeats it: on one line, and not too much of it.
 pub(super) fn clipped(text: &str) -> String {
-    match text.char_indices().nth(MOST_SHOWN) {
-        Some((end, _)) => format!("{}…", &text[..end]),
-        None => text.to_owned(),
+    let end = text.char_indices().nth(MOST_SHOWN).map(|(end, _)| end);
+    let line = text[..end.unwrap_or(text.len())].split(['\n', '\r']).map(str::trim).filter(|l| !l.is_empty());
+    let mut shown = line.collect::<Vec<_>>().join(" ");
+    if end.is_some() {
+        shown.push('…');
     }
+    shown
 }
 
 /// The shape of a node.
