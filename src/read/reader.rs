@@ -234,8 +234,9 @@ impl<'s> Reader<'s> {
         let Some(comment) = rest.trim_start().strip_prefix('#') else { return false };
         let comment = comment.trim_end();
         let length = comment.len();
-        let (comment, shown) = (&*clipped(comment), clipped(written.text));
         let digit = comment.starts_with(|c: char| c.is_ascii_digit());
+        let gap = if comment.starts_with(' ') { " " } else { "" };
+        let (comment, shown) = (&*clipped(comment), clipped(written.text));
         let behind_value = !empty && rest.starts_with(char::is_whitespace);
         if !(empty && !comment.is_empty() || behind_value && digit) {
             return false;
@@ -247,7 +248,7 @@ impl<'s> Reader<'s> {
             (true, false) => comment.trim().to_owned(),
             (false, _) => format!("\"{shown} #{comment}\""),
         };
-        let fault = Fault::LostToComment { key: field.word.to_owned(), comment: format!("#{comment}"), meant };
+        let fault = Fault::LostToComment { key: field.word.to_owned(), comment: format!("#{gap}{comment}"), meant };
         self.slip(place, fault);
         empty
     }
