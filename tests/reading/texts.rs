@@ -1,7 +1,7 @@
 //! What the text says is what the model has: raw text, limits, places, letters.
 //!
-//! ISO 286-2 k5, h6 and f7, ASTM A108 and the thread limits of ASME B1.1 are quoted from the published rows in `tests/reference`
-//! and TRADE §10 (the project's own facts); the taper is the worked one of TRADE P6.
+//! ISO 286-2 k5, h6 and f7, ASTM A108 and the thread limits of ASME B1.1 were typed from the handbook, whose own tests walk the published rows,
+//! and from TRADE §10 (the project's own facts): they test the reading, not the tables. The taper is the worked one of TRADE P6.
 
 use std::path::Path;
 
