@@ -357,3 +357,49 @@ fn a_second_solver_finds_no_better_plan() {
         assert!(text(&output.stdout).contains("agrees"), "{sample}");
     }
 }
+
+/// A mate is tried when nothing more is cut in that mounting: its edge is broken by then (common practice, no source).
+#[test]
+fn mates_are_tried_after_the_last_cut_of_a_mounting() {
+    let mut tried = 0;
+    for sample in SAMPLES {
+        let plan = json(&["plan", sample, "--format", "json"]);
+        for setup in plan["setups"].as_array().expect("setups") {
+            let operations = setup["operations"].as_array().expect("operations");
+            if let Some(i) = operations.iter().position(|o| !o["stop_after"].is_null()) {
+                assert_eq!(i + 1, operations.len(), "{sample}, setup {}", setup["number"]);
+                tried += 1;
+            }
+        }
+    }
+    assert!(tried > 4, "{tried}");
+}
+
+/// No jaw holds what is cut in the same mounting: where the chuck alone cannot reach, centers carry the ends; where nothing
+/// can, the plan says DO NOT CUT (common practice, no source).
+#[test]
+fn nothing_is_cut_under_the_jaws_in_silence() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let plan = |sections: &str, stock: &str, overall: &str| {
+        let part = folder.path().join("part.yaml");
+        let text = format!(
+            "part: roller\nunits: in\nmaterial: 1018 cold drawn\nstock: {stock}\ndatum: left end\noverall: {overall} ±0.010\n\
+             tolerances: {{lengths: ±0.005, diameters: ±0.002}}\nfeatures:\n{sections}"
+        );
+        std::fs::write(&part, text).expect("written");
+        json(&["plan", part.to_str().expect("a path"), "--format", "json"])
+    };
+    let found = |plan: &Value| -> Vec<String> {
+        let findings = plan["findings"].as_array().expect("findings").iter();
+        findings.filter(|f| f["check"] == "feature-in-jaws").map(|f| f["severity"].to_string()).collect()
+    };
+    let long = "  - turn: 0.500\n    to: 2.000\n  - turn: 1.250\n    to: 4.000\n  - turn: 0.500\n    to: 4.750\n  - turn: 1.000\n    to: 6.750\n";
+    let carried = plan(long, "1.375 x 6.875", "6.750");
+    assert!(found(&carried).is_empty(), "{:#}", carried["findings"]);
+    let holdings: Vec<&str> =
+        carried["setups"].as_array().expect("setups").iter().filter_map(|s| s["holding"].as_str()).collect();
+    assert!(holdings.iter().any(|h| h.contains("center")), "{holdings:?}");
+    let short = "  - turn: 1.125\n    to: 0.500\n  - turn: 1.250\n    to: 1.500\n  - turn: 0.750\n    to: 1.750\n";
+    let stuck = found(&plan(short, "1.3125 x 1.875", "1.750"));
+    assert!(!stuck.is_empty() && stuck.iter().all(|severity| severity == "\"error\""), "{stuck:?}");
+}

@@ -13,10 +13,12 @@ pub(super) fn add(given: &Given, setup: &Setup, operations: &mut [OperationFigur
     if let Some(i) = first_close.filter(|i| setup.operations[..*i].iter().any(heats))
         && let Some(figures) = operations.get_mut(i)
     {
-        figures.stop_before = Some("Let it cool until it feels cold: the close size comes last.".to_owned());
+        figures.stop_before = Some("Let it cool until it feels cold: a close size comes next.".to_owned());
     }
     let mates = mates(given, setup);
-    let last = setup.operations.iter().rposition(|o| heats(o) || matches!(o.verb, Verb::Polish | Verb::Taper));
+    // A mate is tried when its edge is broken too: after the last cut of the mounting.
+    let cuts = |o: &Operation| heats(o) || matches!(o.verb, Verb::Polish | Verb::Taper | Verb::Chamfer | Verb::File);
+    let last = setup.operations.iter().rposition(cuts);
     if let Some(figures) = last.and_then(|i| operations.get_mut(i)).filter(|_| !mates.is_empty()) {
         let tried = listed(&mates);
         figures.stop_after = Some(match setup.holding {

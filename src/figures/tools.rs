@@ -37,7 +37,9 @@ pub(super) fn layout(
         add(tool(given, op, figures));
     }
     for setup in &plan.setups {
-        add(holding(setup));
+        for thing in holding(setup) {
+            add((*thing).to_owned());
+        }
     }
     if plan.setups.iter().any(|s| s.grip.as_ref().is_some_and(|g| g.protect)) {
         add("copper or brass for the grip".to_owned());
@@ -92,15 +94,14 @@ fn tool(given: &Given, op: &Operation, figures: &OperationFigures) -> String {
     }
 }
 
-fn holding(setup: &Setup) -> String {
+fn holding(setup: &Setup) -> &'static [&'static str] {
     match setup.holding {
-        Holding::Chuck => "chuck and its key",
-        Holding::ChuckAndCenter => "chuck and its key, tailstock center",
-        Holding::BetweenCenters => "dog, drive plate, two centers",
-        Holding::Mill => "vise or V-blocks, clamps, paper for touching off",
-        Holding::Bench => "",
+        Holding::Chuck => &["chuck and its key"],
+        Holding::ChuckAndCenter => &["chuck and its key", "tailstock center"],
+        Holding::BetweenCenters => &["dog, drive plate, two centers"],
+        Holding::Mill => &["vise or V-blocks, clamps, paper for touching off"],
+        Holding::Bench => &[],
     }
-    .to_owned()
 }
 
 fn instruments(given: &Given, done: &[(&Setup, &Operation, &OperationFigures)], rows: &[InspectionRow]) -> Vec<String> {

@@ -16,7 +16,7 @@ use crate::model::{End, Part, Shop};
 use crate::unit::Station;
 
 use super::cost::Rates;
-use super::holding::{Candidates, candidates, decide};
+use super::holding::{Alone, Candidates, candidates, decide};
 use super::precede::{Switches, is_last_cut, pairs};
 use super::rules::because;
 use super::shape::Work;
@@ -37,9 +37,21 @@ pub(super) fn fresh(part: &Part, verb: Verb, feature: usize, end: Option<End>) -
 }
 
 pub(super) fn of_layout(part: &Part, chain: &Chain, layout: &Layout, shop: Option<&Shop>) -> Derived {
+    let (derived, reached) = attempt(part, chain, layout, shop, Alone::Chuck);
+    let wished = part.wishes.holding.is_some() || !part.wishes.holding_by_end.is_empty();
+    if reached || wished || part.wishes.part_off {
+        return derived;
+    }
+    // The chuck alone leaves something to cut in its jaws or too far out of them: centers carry the ends.
+    let (carried, reached) = attempt(part, chain, layout, shop, Alone::Nothing);
+    if reached { carried } else { derived }
+}
+
+/// One derivation, and whether every cut on the lathe has a mounting that reaches it.
+fn attempt(part: &Part, chain: &Chain, layout: &Layout, shop: Option<&Shop>, alone: Alone) -> (Derived, bool) {
     let switches = Switches::of(part);
     let mut operations = turning_of(part, chain, layout);
-    let (holdings, unheeded) = decide(part, layout, &operations, shop, &switches);
+    let (holdings, unheeded) = decide(part, layout, &operations, shop, &switches, alone);
     for holding in &holdings {
         operations.extend(lying::end_work(part, layout, holding.end, holding.centered));
     }
@@ -48,7 +60,8 @@ pub(super) fn of_layout(part: &Part, chain: &Chain, layout: &Layout, shop: Optio
     list(part, layout, &mut operations);
     draft::make_unique(&mut operations);
     fill(part, layout, shop, &mut operations);
-    let Candidates { mountings, allowed, needs, ends } = candidates(part, layout, &operations, &holdings, shop);
+    let Candidates { mountings, allowed, needs, ends, reached } =
+        candidates(part, layout, &operations, &holdings, shop);
     let mut rules = pairs(part, layout, &operations, &switches);
     // What no mounting can reach together is left to the checks.
     rules.together.retain(|(a, b, _)| allowed[*a].iter().any(|m| allowed[*b].contains(m)));
@@ -64,7 +77,7 @@ pub(super) fn of_layout(part: &Part, chain: &Chain, layout: &Layout, shop: Optio
         refused: Vec::new(),
     };
     wishes::apply(part, layout, &switches, &mut derived);
-    derived
+    (derived, reached)
 }
 
 /// Everything the lathe cuts besides faces and center holes.

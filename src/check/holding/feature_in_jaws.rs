@@ -34,10 +34,11 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             facts.show(grip.from.0),
             facts.show(grip.to.0)
         );
-        let mut finding = Finding::new(CHECK.id, Severity::Warning, message)
+        // In a plan it is no doubt any more: that cut cannot be made there.
+        let mut finding = Finding::new(CHECK.id, Severity::Error, message)
             .length("held_from", grip.from.0)
             .length("held_to", grip.to.0)
-            .help("Hold it elsewhere, take a longer bar, or cut that feature in another holding");
+            .help("Saw the bar longer and part it off (`plan: {part off: true}`), allow center holes, or wish another holding");
         finding.place = feature.map(|f| f.head).or(Some(facts.setup_place(setup)));
         finding.features = feature.into_iter().map(|f| f.letter.clone()).collect();
         out.push(finding);

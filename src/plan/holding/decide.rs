@@ -14,6 +14,15 @@ use super::grip::Lengths;
 /// Diameters that may stand out of the jaws without a center.
 pub(super) const OVERHANG_DIAMETERS: i64 = 3;
 
+/// What may hold an end by itself, without a center.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(in crate::plan) enum Alone {
+    /// The chuck, where it reaches.
+    Chuck,
+    /// Nothing: it was tried and something could not be reached.
+    Nothing,
+}
+
 /// What one end may be held by.
 #[derive(Debug, Clone)]
 pub(in crate::plan) struct EndHolding {
@@ -38,6 +47,7 @@ pub(in crate::plan) fn decide(
     operations: &[Operation],
     shop: Option<&Shop>,
     switches: &Switches,
+    alone: Alone,
 ) -> ([EndHolding; 2], Vec<Unheeded>) {
     let mut unheeded = Vec::new();
     let lengths = Lengths::of(layout, shop);
@@ -53,8 +63,8 @@ pub(in crate::plan) fn decide(
     let mut decided = [End::Datum, End::Far].map(|end| {
         let (own, all) = depths[usize::from(end == End::Far)];
         let depth = if takes == Some(end) { all } else { own };
-        let in_chuck = fits(depth);
-        let question = Question { part, end, in_chuck, center: free(end), both: both_free };
+        let in_chuck = alone == Alone::Chuck && fits(depth);
+        let question = Question { part, end, in_chuck, alone, center: free(end), both: both_free };
         let turning = match question.wished(&mut unheeded) {
             Some(wished) => (vec![wished], because("wish", format!("asked for: {}", wished.word()))),
             None => question.usual(layout, depth, across.as_ref()),
@@ -71,6 +81,7 @@ struct Question<'a> {
     part: &'a Part,
     end: End,
     in_chuck: bool,
+    alone: Alone,
     center: bool,
     both: bool,
 }
@@ -134,6 +145,10 @@ impl Question<'_> {
             list.push(Holding::Chuck);
         }
         let diameters = depth.to_f64(Unit::Millimetre) / layout.bar.to_f64(Unit::Millimetre).max(f64::MIN_POSITIVE);
+        if self.alone == Alone::Nothing && self.center {
+            let reason = "the chuck alone would cut under its jaws or too far from them: a center carries the end";
+            return (list, because("overhang", reason));
+        }
         let reason = if self.in_chuck {
             format!("{diameters:.1} diameters out of the jaws: no center is needed")
         } else {

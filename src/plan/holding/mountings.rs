@@ -20,6 +20,8 @@ pub(in crate::plan) struct Candidates {
     pub(in crate::plan) needs: Vec<(usize, usize, Why)>,
     /// Mounting, operation after which it is used no more.
     pub(in crate::plan) ends: Vec<(usize, usize, Why)>,
+    /// Whether every cut on the lathe has a mounting that leaves it free and does not overhang.
+    pub(in crate::plan) reached: bool,
 }
 
 /// Where a mounting comes from, beside what the plan shows of it.
@@ -29,6 +31,8 @@ struct Candidate {
     held: Held,
     /// Takes turning, not only facing and centering.
     turns: bool,
+    /// Stands too far out of the jaws without a center.
+    overhangs: bool,
 }
 
 /// Builds the candidates of both ends, the mill and the bench.
@@ -44,8 +48,13 @@ pub(in crate::plan) fn candidates(
     for holding in holdings {
         on_lathe.extend(of_end(part, layout, &lengths, holding));
     }
-    let allowed = operations.iter().map(|o| places(layout, o, &on_lathe, holdings)).collect();
-    let mut result = Candidates { allowed, ..Candidates::default() };
+    let mut result = Candidates { reached: true, ..Candidates::default() };
+    for operation in operations {
+        let found = places(layout, operation, &on_lathe);
+        result.reached &= !is_lathe_work(operation) || found.iter().any(|m| !on_lathe[*m].overhangs);
+        let lost = found.is_empty() && is_lathe_work(operation);
+        result.allowed.push(if lost { fallback(operation, &on_lathe, holdings) } else { found });
+    }
     for (m, candidate) in on_lathe.iter().enumerate() {
         surface_rules(part, layout, operations, m, candidate, &mut result);
     }
@@ -70,8 +79,9 @@ fn of_end(part: &Part, layout: &Layout, lengths: &Lengths, holding: &EndHolding)
         && let Some(mut held) = best_surface(part, layout, lengths, end, Holding::Chuck)
     {
         let out = out_of_jaws(layout, end, &held);
-        held.poor |= out > held.grip.diameter.times(OVERHANG_DIAMETERS);
-        list.push(mounting(layout, holding, Holding::Chuck, held, out, chuck_turns));
+        let overhangs = out > held.grip.diameter.times(OVERHANG_DIAMETERS);
+        held.poor |= overhangs;
+        list.push(Candidate { overhangs, ..mounting(layout, holding, Holding::Chuck, held, out, chuck_turns) });
     }
     for how in [Holding::ChuckAndCenter, Holding::BetweenCenters] {
         if !holding.turning.contains(&how) || !holding.depth.is_positive() {
@@ -128,7 +138,7 @@ fn mounting(layout: &Layout, holding: &EndHolding, how: Holding, held: Held, out
         before: Vec::new(),
         after: Vec::new(),
     };
-    Candidate { setup, end, held, turns }
+    Candidate { setup, end, held, turns, overhangs: false }
 }
 
 fn reasons(layout: &Layout, holding: &EndHolding, how: Holding, held: &Held, turns: bool) -> Vec<Why> {
@@ -177,7 +187,7 @@ fn is_lathe_work(operation: &Operation) -> bool {
 }
 
 /// Mountings on the lathe that an operation may be done in.
-fn places(layout: &Layout, operation: &Operation, on_lathe: &[Candidate], holdings: &[EndHolding; 2]) -> Vec<usize> {
+fn places(layout: &Layout, operation: &Operation, on_lathe: &[Candidate]) -> Vec<usize> {
     if !is_lathe_work(operation) {
         return Vec::new();
     }
@@ -198,8 +208,7 @@ fn places(layout: &Layout, operation: &Operation, on_lathe: &[Candidate], holdin
             c.turns && free && reaches(layout, operation, c)
         }
     };
-    let list: Vec<usize> = (0..on_lathe.len()).filter(|i| fits(&on_lathe[*i])).collect();
-    if list.is_empty() { fallback(operation, on_lathe, holdings) } else { list }
+    (0..on_lathe.len()).filter(|i| fits(&on_lathe[*i])).collect()
 }
 
 /// Whether an operation lies on the tailstock's side of the grip.
