@@ -1,5 +1,7 @@
 //! The operations of one part and the pairs collected so far, with the questions the rules ask of them.
 
+use std::collections::BTreeSet;
+
 use crate::model::feature::Kind;
 use crate::model::plan::{Operation, Verb};
 use crate::model::{End, Part};
@@ -16,18 +18,17 @@ pub(super) struct Table<'a> {
     operations: &'a [Operation],
     switches: &'a Switches,
     pub(super) pairs: Pairs,
+    /// Pairs already said, by rule: a long part has tens of thousands.
+    said: BTreeSet<(usize, usize, &'static str)>,
 }
 
 impl<'a> Table<'a> {
     pub(super) fn new(part: &'a Part, layout: &'a Layout, operations: &'a [Operation], switches: &'a Switches) -> Self {
-        Self { part, layout, operations, switches, pairs: Pairs::default() }
+        Self { part, layout, operations, switches, pairs: Pairs::default(), said: BTreeSet::new() }
     }
 
     pub(super) fn before(&mut self, id: &'static str, a: usize, b: usize, reason: impl Into<String>) {
-        if a != b
-            && self.switches.on(id)
-            && !self.pairs.before.iter().any(|(x, y, w)| (*x, *y) == (a, b) && w.rule == id)
-        {
+        if a != b && self.switches.on(id) && self.said.insert((a, b, id)) {
             self.pairs.before.push((a, b, because(id, reason)));
         }
     }
