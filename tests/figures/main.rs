@@ -1,5 +1,6 @@
 //! The numbers for the hands, against hand-worked and published ones.
 
+mod again;
 mod hand;
 mod hand_worked;
 mod planned;

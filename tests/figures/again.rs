@@ -1,0 +1,91 @@
+//! Every number of a sample's plan that follows from its neighbours, worked again by a second program that shares no code with the first
+//! (`tests/independent/figures_check.py`, which names the sources of its formulas).
+
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output};
+
+fn root() -> &'static Path {
+    Path::new(env!("CARGO_MANIFEST_DIR"))
+}
+
+fn have_python() -> bool {
+    let have = Command::new("python3").arg("--version").output().is_ok_and(|o| o.status.success());
+    if !have {
+        eprintln!("\nNOT RUN: the second reckoning needs python3 (tests/run installs it)\n");
+        assert!(std::env::var_os("TURNWRIGHT_ALL").is_none(), "python3 is missing");
+    }
+    have
+}
+
+/// Every description under `samples/`, with its shop file if it names one.
+fn samples() -> Vec<(PathBuf, Option<PathBuf>)> {
+    let folder = root().join("samples");
+    let mut out = Vec::new();
+    for entry in std::fs::read_dir(&folder).expect("samples") {
+        let path = entry.expect("an entry").path();
+        let text = std::fs::read_to_string(&path).unwrap_or_default();
+        if text.lines().any(|l| l.starts_with("part:")) {
+            let shop = text.lines().find_map(|l| l.strip_prefix("lathe:")).map(|l| l.split('#').next().unwrap_or(l));
+            out.push((path, shop.map(|name| folder.join(name.trim()))));
+        }
+    }
+    out.sort();
+    out
+}
+
+fn plan_of(part: &Path) -> String {
+    let output = Command::new(env!("CARGO_BIN_EXE_turnwright"))
+        .current_dir(root())
+        .args(["plan", "--format", "json"])
+        .arg(part)
+        .output()
+        .expect("the program starts");
+    String::from_utf8(output.stdout).expect("UTF-8")
+}
+
+fn again(plan: &str, shop: Option<&Path>) -> Output {
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("plan.json");
+    std::fs::write(&file, plan).expect("written");
+    let mut command = Command::new("python3");
+    command.arg(root().join("tests/independent/figures_check.py")).arg(file).args(shop);
+    command.output().expect("python3")
+}
+
+#[test]
+fn a_second_program_works_out_the_same_numbers() {
+    if !have_python() {
+        return;
+    }
+    for (part, shop) in samples() {
+        let output = again(&plan_of(&part), shop.as_deref());
+        let said = String::from_utf8_lossy(&output.stdout).into_owned();
+        assert!(output.status.success(), "{}: {said}{}", part.display(), String::from_utf8_lossy(&output.stderr));
+        eprintln!("{}: {said}", part.display());
+    }
+}
+
+/// The second program can fail: one digit changed in a place of each kind.
+#[test]
+fn a_changed_digit_is_found() {
+    if !have_python() {
+        return;
+    }
+    let part = root().join("samples/pulley-stub.yaml");
+    let shop = root().join("samples/shop.yaml");
+    let plan = plan_of(&part);
+    for (from, to) in [
+        ("\"carriage\": 3.35,", "\"carriage\": 3.36,"),
+        ("\"carriage\": 0.943,", "\"carriage\": 0.934,"),
+        ("\"infeed\": 0.173,", "\"infeed\": 0.346,"),
+        ("\"from_far_end\": 0.98,", "\"from_far_end\": 0.89,"),
+        ("\"across_bottom\": 0.6500314,", "\"across_bottom\": 0.6602,"),
+        ("\"side_touch\": 0.531,", "\"side_touch\": 0.4373,"),
+        ("\"rpm\": 500,", "\"rpm\": 780,"),
+        ("\"best_wire\": 0.0321,", "\"best_wire\": 0.0289,"),
+    ] {
+        let spoilt = plan.replacen(from, to, 1);
+        assert_ne!(spoilt, plan, "the plan has {from}");
+        assert_eq!(again(&spoilt, Some(&shop)).status.code(), Some(1), "{from} → {to}");
+    }
+}

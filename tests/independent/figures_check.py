@@ -1,0 +1,248 @@
+#!/usr/bin/env python3
+"""Work the numbers of a plan again, without turnwright.
+
+Usage: figures_check.py PLAN.json [SHOP.yaml]
+PLAN.json is a reply of `plan --format json`. Of the shop file only the dials, gears and wires are read. Every number that
+can be worked from its neighbours by school arithmetic is; exit 1 with a line for each that differs, 2 when unreadable.
+
+Sources of the formulas: depth 0.6134 P and infeed by equal areas d sqrt(i/n), compound travel depth / cos: PLANNING's
+published texts (US Navy NAVEDTRA 14345; tool makers' V form); keyseat f = R - sqrt(R2 - (W/2)2): NAVEDTRA 14345, keyseats; surface speed rpm = 12 v / (pi d).
+"""
+import json
+import math
+import re
+import sys
+from fractions import Fraction as F
+
+wrong, asked = [], 0
+
+
+def same(where, what, printed, worked, within):
+    global asked
+    asked += 1
+    if printed is None or abs(printed - worked) > within:
+        wrong.append(f"{where}: {what} printed {printed}, worked {worked}")
+
+
+def exact(number):
+    return F(str(number))
+
+
+def size(text):
+    """1 1/2, .093, 0.5 mm: the number alone."""
+    words = re.findall(r"\d*\.?\d+(?:/\d+)?", text)
+    return sum(F(w) for w in words[:1 if "/" not in text else 2])
+
+
+def shop_of(path):
+    """The few lines needed; block and flow lists as the samples write them."""
+    text = "\n".join(line.split(" #")[0] for line in open(path, encoding="utf-8").read().splitlines())
+    shop = {"units": re.search(r"^units:\s*(\w+)", text, re.M).group(1)}
+    for key in ("cross dial", "carriage dial", "compound dial"):
+        found = re.search(rf"^{key}:\s*{{(.*)}}", text, re.M)
+        if found:
+            pairs = dict(p.split(":", 1) for p in found.group(1).split(","))
+            shop[key] = {k.strip(): v.strip() for k, v in pairs.items()}
+    for key in ("speeds", "wires"):
+        found = re.search(rf"^{key}:\s*\[(.*?)\]", text, re.M | re.S)
+        if found:
+            shop[key] = [size(t) for t in found.group(1).split(",")]
+    return shop
+
+
+def in_dial(length, dial, units, shop_units):
+    """Turns and divisions of a length; dials are told in their own unit."""
+    factor = F(1) if units == shop_units else (F("25.4") if units == "in" else 1 / F("25.4"))
+    turn, division = size(dial["turn"]), size(dial["division"])
+    ticks = abs(length * factor) / division
+    whole = turn / division
+    ticks = math.floor(ticks + F(1, 2))
+    return ticks // whole, ticks % whole
+
+
+def dial_row(where, printed, length, dial, units, shop):
+    turns, divisions = in_dial(length, dial, units, shop["units"])
+    whole = size(dial["turn"]) / size(dial["division"])
+    got = printed["turns"] * whole + printed["divisions"]
+    want = turns * whole + divisions
+    # A length just between two lines may be told by either.
+    same(where, "dial lines", float(got), float(want), 1 if ties(length, dial, units, shop) else 0)
+
+
+def ties(length, dial, units, shop):
+    factor = F(1) if units == shop["units"] else (F("25.4") if units == "in" else 1 / F("25.4"))
+    rest = abs(length * factor) / size(dial["division"]) % 1
+    return abs(rest - F(1, 2)) < F(1, 20)
+
+
+def positions(where, op, overall, zero, units, shop):
+    width = exact(op["tool_width"]) if op.get("tool_width") else None
+    for p in op["positions"]:
+        here = f"{where}, {p['what']}"
+        datum = exact(p["from_datum"])
+        same(here, "from far end", p["from_far_end"], float(overall - datum), 2e-7)
+        if p["carriage"] is None:
+            continue
+        wall = datum if zero == "datum" else overall - datum
+        carriage = exact(p["carriage"])
+        if not (p["what"].startswith("plunge") and width):
+            same(here, "carriage", p["carriage"], float(wall), 2e-7)
+        if p.get("dial") and "carriage dial" in shop:
+            dial_row(here, p["dial"], carriage, shop["carriage dial"], units, shop)
+
+
+def plunges(where, op, overall, zero):
+    """The left edge cuts the wall nearer the headstock, the right edge, a tool's width nearer the tailstock, the other."""
+    rows = [p for p in op["positions"] if p["what"].startswith("plunge") and p["carriage"] is not None]
+    if not rows or not op.get("tool_width"):
+        return
+    width = exact(op["tool_width"])
+    walls = [exact(p["from_datum"]) if zero == "datum" else overall - exact(p["from_datum"]) for p in rows]
+    edges = sorted(exact(p["carriage"]) for p in rows)
+    same(where, "last plunge", float(edges[-1]), float(max(walls)), 2e-7)
+    if len(rows) > 1:
+        same(where, "first plunge", float(edges[0]), float(min(walls) + width), 2e-7)
+    if any(b - a > width for a, b in zip(edges, edges[1:])):
+        wrong.append(f"{where}: a rib is left between two plunges")
+
+
+def cross(where, op, units, shop):
+    c = op["cross_dial"]
+    if not c or "cross dial" not in shop:
+        return
+    a_side = 2 if c["reads"] == "radius" else 1
+    infeed = (exact(op["from_diameter"]) - exact(op["to_diameter"])) / a_side
+    same(where, "infeed", c["infeed"], float(infeed), 2e-7)
+    dial_row(f"{where}, cross dial", c, infeed, shop["cross dial"], units, shop)
+    zero = c.get("from_zero")
+    if zero:
+        reading = (exact(zero["zero_on_diameter"]) - exact(op["to_diameter"])) / a_side
+        dial_row(f"{where}, cross dial from its zero", zero, reading, shop["cross dial"], units, shop)
+
+
+def speed(where, op, units, shop):
+    d, wanted = op["from_diameter"], op["wanted_rpm"]
+    if op["rpm"] and shop.get("speeds"):
+        under = [s for s in shop["speeds"] if s <= F(str(wanted)) + F(1, 10)]
+        same(where, "gear", op["rpm"], float(max(under) if under else min(shop["speeds"])), 0)
+    if op["rpm"] and d and op["surface_speed"]:
+        v = math.pi * d * op["rpm"] / (12 if units == "in" else 1000)
+        # A thread's speed is told by its nominal size, which its blank is a little under.
+        same(where, "surface speed", op["surface_speed"], v, 0.06 + (0.03 * v if op["verb"] == "thread" else 0))
+    if op["passes"] and op["depth_of_cut"] and d and op["to_diameter"]:
+        same(where, "passes x depth", op["passes"] * op["depth_of_cut"], (d - op["to_diameter"]) / 2, 2e-6)
+
+
+def pitch_of(designation):
+    """Pitch in the unit of the designation, half of the flank angle, starts."""
+    text = designation.replace(",", ".")
+    if m := re.search(r"Tr\s*[\d.]+\s*x\s*([\d.]+)(?:\(P([\d.]+)\))?", text):
+        return float(m.group(2) or m.group(1)), 15.0, "mm"
+    if m := re.search(r"M[\d.]+\s*x\s*([\d.]+)", text):
+        return float(m.group(1)), 30.0, "mm"
+    half = 14.5 if "acme" in text.lower() else 30.0
+    if m := re.search(r"-([\d.]+)P-", text):
+        return float(m.group(1)), half, "in"
+    if m := re.match(r"(?:No\. ?)?[\d/ .-]*?-(\d+(?:\.\d+)?) ", text):
+        return 1 / float(m.group(1)), half, "in"
+    return None
+
+
+def thread(where, op, units, shop):
+    t = op["thread"]
+    known = pitch_of(t["designation"])
+    if not known:
+        return
+    pitch, half, unit = known
+    pitch *= 1 if unit == units else (1 / 25.4 if units == "in" else 25.4)
+    if t["depth_is"] == "0.6134 P":
+        same(where, "depth", t["depth"], 0.61343 * pitch, 1e-5 if units == "in" else 2e-4)
+    angle = math.radians(t["compound"]["angle"])
+    same(where, "compound travel", t["compound"]["travel"], t["depth"] / math.cos(angle), 2e-6 if units == "in" else 5e-5)
+    cuts = t["passes"]
+    if half == 30.0 and cuts:
+        # Equal areas: each cut as deep as the square root of its share, unless bounded at either end.
+        same(where, "last cut", cuts[-1], t["compound"]["travel"], 2e-6 if units == "in" else 5e-5)
+        same(where, "infeed of equal areas at the middle cut", cuts[len(cuts) // 2],
+             cuts[-1] * math.sqrt((len(cuts) // 2 + 1) / len(cuts)), cuts[-1] * 0.02)
+    if any(b <= a for a, b in zip(cuts, cuts[1:])):
+        wrong.append(f"{where}: the infeed does not rise")
+    if t["best_wire"]:
+        best = pitch / 2 / math.cos(math.radians(half))
+        same(where, "best wire", t["best_wire"], best, 6e-5 if units == "in" else 6e-4)
+    wires = [w for w in shop.get("wires", []) if shop["units"] == units]
+    if wires and t["wire"] and t["best_wire"]:
+        nearest = min(abs(float(w) - t["best_wire"]) for w in wires)
+        if any(abs(float(w) - t["wire"]) < 1e-9 for w in wires):
+            same(where, "nearest wire", abs(t["wire"] - t["best_wire"]), nearest, 1e-9)
+
+
+def keyseat(where, op, units, finished):
+    k = op["keyseat"]
+    if k.get("depth_at_side") is None or k.get("across_bottom") is None:
+        return
+    # Depth and what stays across make up the seat, at its largest.
+    across = k["depth_from_top"] + k["across_bottom"]
+    seat = min(finished, key=lambda d: abs(d - across), default=None)
+    if seat is None:
+        return
+    same(where, "depth and what stays across", across, seat, 2e-6 if units == "in" else 2e-5)
+    r, half = seat / 2, k["width"] / 2
+    f = r - math.sqrt(r * r - half * half)
+    exactly = 1e-6 if units == "in" else 2e-5
+    if "Woodruff" in k["key"]:
+        same(where, "depth from the top", k["depth_from_top"], k["depth_at_side"] + f, exactly)
+    same(where, "across the bottom", k["across_bottom"], 2 * r - k["depth_from_top"], exactly)
+    same(where, "side touch", k["side_touch"], r + half, 6e-5 if units == "in" else 6e-3)
+    if "Woodruff" in k["key"] and k["cutter_diameter"]:
+        c = k["cutter_diameter"] / 2
+        # Longest on the middle plane, where the seat's top is highest.
+        chord = math.sqrt(c * c - (c - k["depth_from_top"]) ** 2)
+        same(where, "slot", k["slot"]["to"] - k["slot"]["from"], 2 * chord, 1e-4 if units == "in" else 3e-3)
+
+
+def main():
+    plan = json.load(open(sys.argv[1], encoding="utf-8"))
+    shop = shop_of(sys.argv[2]) if len(sys.argv) > 2 else {}
+    units = plan["units"]
+    spans = [exact(p["from_datum"]) + exact(p["from_far_end"])
+             for s in plan["setups"] for o in s["operations"] for p in o["positions"]]
+    overall = max(set(spans), key=spans.count)
+    numbers, minutes = [], F(0)
+    finished = []
+    for s in plan["setups"]:
+        zero = "far" if s["works"] == "far" else "datum"
+        for op in s["operations"]:
+            numbers.append(op["number"])
+            where = f"{op['number']} {op['verb']} {op['feature'] or ''}".strip()
+            minutes += exact(op["minutes"])
+            positions(where, op, overall, zero, units, shop)
+            plunges(where, op, overall, zero)
+            cross(where, op, units, shop)
+            speed(where, op, units, shop)
+            if op["limits"] and op["to_diameter"]:
+                finished.append(op["limits"]["max"])
+            if "thread" in op:
+                thread(where, op, units, shop)
+            if "keyseat" in op:
+                keyseat(where, op, units, finished)
+    if numbers != sorted(numbers) or any(n % 10 for n in numbers):
+        wrong.append(f"operation numbers are not 10, 20, 30 …: {numbers}")
+    ops = {o["id"]: o for s in plan["setups"] for o in s["operations"]}
+    certificate = plan["certificate"]
+    for o in certificate["ops"]:
+        cost = o["cost"]
+        if not isinstance(cost, dict) and o["id"] in ops:
+            same(o["id"], "minutes against the certificate", ops[o["id"]]["minutes"], cost, 0.006)
+    for line in wrong:
+        print(line)
+    print(f"{asked} numbers worked again, {len(wrong)} differ")
+    return 1 if wrong or not asked else 0
+
+
+if __name__ == "__main__":
+    try:
+        sys.exit(main())
+    except (OSError, KeyError, ValueError, IndexError) as e:
+        print(f"unreadable: {e!r}", file=sys.stderr)
+        sys.exit(2)
