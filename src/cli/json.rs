@@ -67,6 +67,26 @@ pub(super) fn finding(f: &Finding, texts: Texts<'_>, unit: Unit) -> Value {
         "end_column": at.map(|(_, _, end)| end.1),
         "accepted": f.accepted,
     });
+    if let Some(edit) = &f.edit
+        && let Some(source) = texts.of(edit.place.file)
+    {
+        let (start, end) = (source.line_column(edit.place.start), source.line_column(edit.place.end));
+        out["fix"] = json!({
+            "file": source.name, "text": edit.text,
+            "line": start.0, "column": start.1, "end_line": end.0, "end_column": end.1,
+        });
+    }
+    if !f.others.is_empty() {
+        let labels = f.others.iter().filter_map(|(place, label)| {
+            let source = texts.of(place.file)?;
+            let (start, end) = (source.line_column(place.start), source.line_column(place.end));
+            Some(json!({
+                "file": source.name, "label": label,
+                "line": start.0, "column": start.1, "end_line": end.0, "end_column": end.1,
+            }))
+        });
+        out["labels"] = json!(labels.collect::<Vec<_>>());
+    }
     if !f.chain_loop.is_empty() {
         let lines: Vec<Value> = f
             .chain_loop
