@@ -8,19 +8,27 @@ use turnwright::figures;
 use turnwright::model::Shop;
 use turnwright::plan;
 use turnwright::read;
-use turnwright::sheet::build::{self, Sources};
+use turnwright::sheet::build::{self, Pages, Sources};
 use turnwright::sheet::view::{Body, Paper, Shape, View};
 use turnwright::sheet::{self, layout};
 
 fn view(sample: &str, paper: Paper) -> View {
+    view_of(sample, paper, Pages::default())
+}
+
+fn view_of(sample: &str, paper: Paper, pages: Pages) -> View {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("samples").join(sample);
     let loaded = read::load(path.to_str().expect("a path")).expect("a sample");
     let shop = loaded.shop.and_then(Result::ok).and_then(|s| s.shop);
-    of(&loaded.part, shop.as_ref(), paper)
+    of_pages(&loaded.part, shop.as_ref(), paper, pages)
 }
 
 /// The sheet of any description that can be planned.
 fn of(read: &read::ReadPart, shop: Option<&Shop>, paper: Paper) -> View {
+    of_pages(read, shop, paper, Pages::default())
+}
+
+fn of_pages(read: &read::ReadPart, shop: Option<&Shop>, paper: Paper, pages: Pages) -> View {
     let part = read.part.as_ref().expect("a part");
     let chain = chain::locate(part);
     let profile = Profile::of(part, &chain);
@@ -36,9 +44,10 @@ fn of(read: &read::ReadPart, shop: Option<&Shop>, paper: Paper) -> View {
         plan: Some(&planned.plan),
     };
     let findings = check::check(&facts);
-    build::view(
+    build::view_of(
         &Sources { part, chain: &chain, plan: &planned.plan, figures: &figures, findings: &findings, shop },
         paper,
+        pages,
     )
 }
 
@@ -100,6 +109,35 @@ fn every_page_holds_what_stands_on_it() {
         keep(&format!("{name}.md"), sheet::markdown::markdown(&view).expect("markdown").as_bytes());
         keep(&format!("{name}.typ"), sheet::typst::typst(&view).as_bytes());
         assert_pages_hold(sample, &view);
+    }
+}
+
+/// The short sheet has every operation, STOP and size to inspect of the full one, on fewer pages; the strip adds its own.
+#[test]
+fn the_short_sheet_leaves_nothing_out_that_is_cut_by() {
+    let kinds = |view: &View, wanted: fn(&Body) -> usize| -> usize {
+        view.pages.iter().flat_map(|p| &p.blocks).map(|b| wanted(&b.body)).sum()
+    };
+    let stops = |b: &Body| usize::from(matches!(b, Body::Stop { .. }));
+    let sizes = |b: &Body| match b {
+        Body::Inspection { columns } => columns.iter().map(|c| c.rows.len()).sum(),
+        _ => 0,
+    };
+    for sample in SAMPLES {
+        let full = view(sample, Paper::LETTER);
+        let short = view_of(sample, Paper::LETTER, Pages { compact: true, strip: false });
+        assert_eq!(operations(&short), operations(&full), "{sample}");
+        assert_eq!(kinds(&short, stops), kinds(&full, stops), "{sample}");
+        assert_eq!(kinds(&short, sizes), kinds(&full, sizes), "{sample}");
+        assert!(short.pages.len() * 2 <= full.pages.len() + 2, "{sample}: {}", short.pages.len());
+        assert_pages_hold(sample, &short);
+        let both = view_of(sample, Paper::LETTER, Pages { compact: true, strip: true });
+        assert!(both.pages.len() > short.pages.len() && both.pages.last().is_some_and(|p| p.id.starts_with("strip")));
+        assert_pages_hold(sample, &both);
+        keep(
+            &format!("{}-short.html", sample.trim_end_matches(".yaml")),
+            sheet::html::html(&both).expect("html").as_bytes(),
+        );
     }
 }
 

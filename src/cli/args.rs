@@ -131,12 +131,27 @@ pub struct SheetArgs {
     /// Paper.
     #[arg(long, value_enum, default_value = "letter")]
     pub paper: Paper,
+    /// A page a setup, or everything one below the other on as few pages as it takes.
+    #[arg(long, value_enum, default_value = "full")]
+    pub pages: Pages,
+    /// Add the story strip: every face at full size along an edge.
+    #[arg(long)]
+    pub strip: bool,
     /// Longest search for the best order, in seconds.
     #[arg(long, default_value_t = 10.0, value_parser = seconds)]
     pub seconds: f64,
     /// Count warnings as errors in the exit code.
     #[arg(long)]
     pub strict: bool,
+}
+
+/// How a sheet is spread over pages.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Pages {
+    /// A page a setup.
+    Full,
+    /// As few pages as it takes: for a simple part.
+    Compact,
 }
 
 /// Kinds of sheet.

@@ -3,7 +3,7 @@
 use std::fmt::Write;
 use std::path::{Path, PathBuf};
 
-use super::args::{Paper, SheetArgs, SheetFormat};
+use super::args::{Pages, Paper, SheetArgs, SheetFormat};
 use super::job::Tally;
 use super::plan::{self, Tried};
 use super::run::Outcome;
@@ -59,7 +59,9 @@ fn one(args: &SheetArgs, path: &Path, screen: Screen) -> Result<Outcome, String>
         findings: &findings,
         shop: job.shop(),
     };
-    let bytes = make(target.format, &sources, paper)?;
+    let pages = build::Pages { compact: args.pages == Pages::Compact, strip: args.strip };
+    let view = build::view_of(&sources, paper, pages);
+    let bytes = make(target.format, &view)?;
     let mut outcome =
         Outcome { err: plan::errors(&job, &findings, screen), code: tally.code(args.strict), ..Outcome::default() };
     match &target.path {
@@ -73,14 +75,13 @@ fn one(args: &SheetArgs, path: &Path, screen: Screen) -> Result<Outcome, String>
 }
 
 /// One kind of output.
-fn make(format: SheetFormat, sources: &Sources<'_>, paper: view::Paper) -> Result<Vec<u8>, String> {
-    let view = build::view(sources, paper);
+fn make(format: SheetFormat, view: &view::View) -> Result<Vec<u8>, String> {
     Ok(match format {
-        SheetFormat::Html => html::html(&view).map_err(|e| e.to_string())?.into_bytes(),
-        SheetFormat::Typ => typst::typst(&view).into_bytes(),
-        SheetFormat::Md => markdown::markdown(&view).map_err(|e| e.to_string())?.into_bytes(),
-        SheetFormat::Pdf => pdf::pdf(&view).map_err(|e| e.to_string())?,
-        SheetFormat::Svg => drawing(&view).ok_or("this part has no drawing")?.into_bytes(),
+        SheetFormat::Html => html::html(view).map_err(|e| e.to_string())?.into_bytes(),
+        SheetFormat::Typ => typst::typst(view).into_bytes(),
+        SheetFormat::Md => markdown::markdown(view).map_err(|e| e.to_string())?.into_bytes(),
+        SheetFormat::Pdf => pdf::pdf(view).map_err(|e| e.to_string())?,
+        SheetFormat::Svg => drawing(view).ok_or("this part has no drawing")?.into_bytes(),
     })
 }
 

@@ -37,7 +37,7 @@ pub(super) fn section(s: &Sources) -> Section {
     }
 }
 
-fn top(s: &Sources) -> Block {
+pub(super) fn top(s: &Sources) -> Block {
     let text = |t: &Option<Text>| t.as_ref().map(|t| words::name(&t.text)).unwrap_or_default();
     let mut lines =
         vec![Rich::from(words::drawing_sentence(&text(&s.part.drawing), &text(&s.part.revision), s.unit()))];
@@ -91,7 +91,7 @@ fn face_off(s: &Sources) -> String {
 }
 
 /// Every face, and the centre of what lies on the sections, from the datum end.
-fn readings(s: &Sources) -> Vec<Reading> {
+pub(super) fn readings(s: &Sources) -> Vec<Reading> {
     let mut places: Vec<Station> = vec![Station::DATUM];
     for f in &s.part.features {
         match &f.kind {

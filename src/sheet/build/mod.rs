@@ -2,6 +2,7 @@
 //! and their place on the page.
 
 mod before;
+mod compact;
 mod cover;
 mod inspection;
 mod keyseat;
@@ -12,11 +13,12 @@ mod row;
 mod setup;
 mod size;
 mod steps;
+mod strip;
 mod thread;
 mod title;
 mod why;
 
-use super::draft::Draft;
+use super::draft::{Draft, Section};
 use super::paginate;
 use super::view::{Paper, View};
 use super::words;
@@ -44,19 +46,32 @@ pub struct Sources<'a> {
     pub shop: Option<&'a Shop>,
 }
 
+/// Which pages a sheet has.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct Pages {
+    /// One thing below the other on as few pages as they take, instead of a page a setup.
+    pub compact: bool,
+    /// The story strip at full size behind them.
+    pub strip: bool,
+}
+
 /// The whole sheet on this paper.
 pub fn view(sources: &Sources, paper: Paper) -> View {
-    paginate(draft(sources, paper))
+    view_of(sources, paper, Pages::default())
+}
+
+/// The sheet with these pages.
+pub fn view_of(sources: &Sources, paper: Paper, pages: Pages) -> View {
+    paginate(draft(sources, paper, pages))
 }
 
 /// The sheet before it is broken into pages.
-pub fn draft(s: &Sources, paper: Paper) -> Draft {
+pub fn draft(s: &Sources, paper: Paper, pages: Pages) -> Draft {
     let open = s.findings.iter().filter(|f| f.is_open_error()).count();
-    let mut sections = vec![cover::section(s), before::section(s)];
-    sections.extend(s.mounted().map(|(setup, figures)| setup::section(s, setup, figures)));
-    sections.extend(marks::section(s));
-    sections.push(inspection::section(s));
-    sections.extend(why::section(s));
+    let mut sections = if pages.compact { vec![compact::section(s)] } else { full(s) };
+    if pages.strip {
+        sections.extend(strip::section(s));
+    }
     Draft {
         title: words::document_title(&s.name(), &s.drawing()),
         units: s.unit().word(),
@@ -67,6 +82,16 @@ pub fn draft(s: &Sources, paper: Paper) -> Draft {
         drawing: words::cut_to(&s.drawing(), 40.0),
         sections,
     }
+}
+
+/// A page a setup, with all that goes with it.
+fn full(s: &Sources) -> Vec<Section> {
+    let mut sections = vec![cover::section(s), before::section(s)];
+    sections.extend(s.mounted().map(|(setup, figures)| setup::section(s, setup, figures)));
+    sections.extend(marks::section(s));
+    sections.push(inspection::section(s));
+    sections.extend(why::section(s));
+    sections
 }
 
 impl<'a> Sources<'a> {

@@ -56,7 +56,7 @@ fn datum_box(setup: &Setup) -> Option<DatumBox> {
 }
 
 /// How the work is held, and what is proved before the first cut.
-fn holding_lines(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Vec<Rich> {
+pub(super) fn holding_lines(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Vec<Rich> {
     let grip = setup.grip.as_ref();
     let on = grip.map_or(words::ON_BAR.to_owned(), |g| words::grip_on(&g.letter, g.protect));
     let mark = figures.grip_mark.as_deref().map(words::beyond_mark).unwrap_or_default();
@@ -85,7 +85,7 @@ fn holding_lines(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Vec<Rich
     lines
 }
 
-fn correction(s: &Sources, figures: &SetupFigures) -> Option<Block> {
+pub(super) fn correction(s: &Sources, figures: &SetupFigures) -> Option<Block> {
     let c = figures.correction.as_ref()?;
     let text = |f: crate::figures::Figure| f.text(s.unit());
     let piece = |kind, text: String, width| Piece { kind, text, width: crate::sheet::view::Mm(width) };
@@ -102,7 +102,7 @@ fn correction(s: &Sources, figures: &SetupFigures) -> Option<Block> {
 }
 
 /// What the dials read, and how their zeros are set; in short on the pages that follow.
-fn zeros(s: &Sources, setup: &Setup, figures: &SetupFigures, first: bool) -> Option<Block> {
+pub(super) fn zeros(s: &Sources, setup: &Setup, figures: &SetupFigures, first: bool) -> Option<Block> {
     let mut dials = Vec::new();
     let from = match figures.zero {
         CarriageZero::DatumFace => words::DATUM_FACE,

@@ -14,6 +14,7 @@ pub mod outline;
 pub mod part;
 pub mod setup;
 pub mod spread;
+pub mod strip;
 
 pub use canvas::{Area, Canvas};
 pub use keyseat::{KeyseatSection, keyseat};

@@ -95,6 +95,10 @@ say! {
     CLOCKED = "Clocked";
     TOUCH_OFF = "Touch off";
     MARKS = "Marks";
+    STRIP = "Story strip, full size";
+    STRIP_HOW = "Print at 100 %, not fitted to the page, and measure the bar first. Cut along the left edge and hold it to the work.";
+    STRIP_GAUGE_INCH = "This bar must measure 4.000 in. If it does not, throw the strip away.";
+    STRIP_GAUGE_MM = "This bar must measure 100.0 mm. If it does not, throw the strip away.";
     DOWN = "DOWN on the plate";
     INSPECTION = "Inspection";
     COLD = "Cold, deburred, clean. Lengths count from the datum face; A–C from face to face.";

@@ -134,6 +134,16 @@ pub fn accepted(message: &str, reason: &str) -> Rich {
     Rich::from(format!("{message} ")).strong("Accepted: ").plain(format!("“{reason}”."))
 }
 
+/// A piece of the story strip.
+pub fn strip_piece(number: usize, of: usize) -> String {
+    format!("piece {number} of {of}")
+}
+
+/// Text alternative of the story strip.
+pub fn strip_alt(name: &str) -> String {
+    format!("Every face of {name} at full size along a strip, the datum end at the top.")
+}
+
 /// A title carried on.
 pub fn continued(title: &str) -> String {
     format!("{title}, continued")

@@ -8,6 +8,22 @@ use crate::model::shop::Reads;
 use crate::sheet::view::Rich;
 use crate::unit::Unit;
 
+/// A setup of the short sheet.
+pub fn short_setup(number: u32, held: &str, datum: &str) -> String {
+    let place = if datum.is_empty() { String::new() } else { format!(", {datum}") };
+    format!("Setup {number}: {held}{place}")
+}
+
+/// A line to scribe, on the short sheet.
+pub fn short_mark(label: &str, gauge: &str, means: &str, leave: &str) -> String {
+    format!("{label} at {gauge}, {means}, {leave}")
+}
+
+/// A list of lines to scribe, on the short sheet.
+pub fn short_marks(name: &str, standing_on: &str, lines: &[String]) -> Rich {
+    Rich::new().strong(super::capital(name)).plain(format!(", standing on the {standing_on}: {}.", lines.join("; ")))
+}
+
 /// A tool's name as the trade writes it.
 pub fn tool(word: &str) -> String {
     word.replace("woodruff", "Woodruff").replace("acme", "Acme")

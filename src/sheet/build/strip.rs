@@ -1,0 +1,39 @@
+//! The story strip's pages: on request only, since they are worth nothing when the printer scales.
+
+use super::{Sources, cover};
+use crate::sheet::draft::{Item, Section};
+use crate::sheet::draw::strip::{Gauge, strips};
+use crate::sheet::view::Rich;
+use crate::sheet::{blocks, words};
+use crate::unit::Unit;
+
+/// The pages; none where no length is known.
+pub(super) fn section(s: &Sources) -> Option<Section> {
+    let overall = s.overall().mm();
+    if overall <= 0.0 {
+        return None;
+    }
+    let (long, text) = match s.unit() {
+        Unit::Inch => (4.0 * 25.4, words::STRIP_GAUGE_INCH),
+        Unit::Millimetre => (100.0, words::STRIP_GAUGE_MM),
+    };
+    let gauge = Gauge { long, text: text.to_owned() };
+    let pictures = strips(overall, &cover::readings(s), &gauge, &words::strip_piece, &words::strip_alt(&s.name()));
+    let mut items = Vec::new();
+    for (i, picture) in pictures.into_iter().enumerate() {
+        if i > 0 {
+            items.push(Item::NewPage);
+        }
+        items.push(Item::Block(blocks::picture(picture)));
+    }
+    Some(Section {
+        id: "strip".to_owned(),
+        bookmark: words::STRIP.to_owned(),
+        head: blocks::title_head(words::STRIP, words::STRIP_HOW.into(), None),
+        again: blocks::title_head(&words::continued(words::STRIP), Rich::new(), None),
+        opening: Vec::new(),
+        reopening: Vec::new(),
+        items,
+        scene: None,
+    })
+}
