@@ -93,6 +93,32 @@ fn b41_rows_of_other_printings() {
     walk.finish(500);
 }
 
+/// LC1 to LC5 are H6/h5, H7/h6, H8/h7, H10/h9 and H7/g6 (the heads of the standard's Table 9), so the printed tolerance
+/// grades give every cell, with the g deviation of RC2 (H6/g5), which other printings confirm.
+#[test]
+fn locational_clearance_fits_follow_the_printed_grades() {
+    let mut walk = Walk::new("b41_grades.csv");
+    for row in rows("b41_grades.csv") {
+        let d = Length::from_f64(number(&row, "to").expect("a range"), Unit::Inch);
+        let thou = |l: Length| l.inches() * 1000.0;
+        let g = fit::inch_fit("RC2", d).ok().map(|f| f.shaft.upper);
+        for (class, hole, shaft, upper) in [
+            ("LC1", "6", "5", Some(Length::ZERO)),
+            ("LC2", "7", "6", Some(Length::ZERO)),
+            ("LC3", "8", "7", Some(Length::ZERO)),
+            ("LC4", "10", "9", Some(Length::ZERO)),
+            ("LC5", "7", "6", g),
+        ] {
+            let ours = fit::inch_fit(class, d).ok();
+            let key = |cell: &str| format!("{class} {} {cell}", row["to"]);
+            walk.cell(&key("hole"), number(&row, hole).expect("a grade"), ours.map(|f| thou(f.hole.band())), 0.0);
+            walk.cell(&key("shaft"), number(&row, shaft).expect("a grade"), ours.map(|f| thou(f.shaft.band())), 0.0);
+            assert_eq!(ours.map(|f| f.shaft.upper), upper, "{class} {}", row["to"]);
+        }
+    }
+    walk.finish(130);
+}
+
 #[test]
 fn every_class_of_b41_keeps_its_family() {
     // RC and LC always leave clearance, FN and LN (but LN1, LN2 to 1.97 in, where it may be nil) always interfere: B4.1 section 4.

@@ -9,4 +9,5 @@ mod grooves;
 mod keys;
 mod material;
 mod physics;
+mod threads;
 mod walk;

@@ -220,3 +220,69 @@ fn flats_and_knurls() {
     let wheel = knurl::bump_wheel(Length::micro_inches(375_000), 18, 31).expect("teeth");
     assert_eq!(wheel.round_to(Length::micro_inches(1_000)), Length::micro_inches(636_000));
 }
+
+/// Jarno, Brown & Sharpe, Jacobs and the Morse tapers beyond the metric standard's, in two public tables.
+#[test]
+fn machine_tapers_of_two_tables() {
+    let mut walk = Walk::new("tapers.csv");
+    for row in rows("tapers.csv") {
+        let name = format!("{} {}", row["series"], row["number"]);
+        let found = taper::find(&name).unwrap_or_else(|e| panic!("{e}"));
+        assert!(found.source.confirmed, "{name}");
+        for (column, ours) in [
+            ("large", found.large.map(Length::inches)),
+            ("small", found.small.map(Length::inches)),
+            ("length", found.length.map(Length::inches)),
+            ("per_foot", Some(found.rate.per_foot())),
+        ] {
+            if let Some(printed) = number(&row, column) {
+                let places = row[column].split('.').nth(1).map_or(0, str::len);
+                let half = 0.5 * 10_f64.powi(-i32::try_from(places).expect("few places"));
+                walk.cell(&format!("{name} {column} {places}"), printed, ours, half);
+            }
+        }
+    }
+    walk.finish(130);
+    // "All from 2 to 20: .600 per foot, as many eighths, tenths and half inches as the number says" (the second table's page).
+    for n in 2..=20 {
+        let found = taper::find(&format!("Jarno {n}")).expect("listed");
+        let of = |parts: i64| Some(Length::PER_INCH.times_ratio(n, parts));
+        assert_eq!((found.large, found.small, found.length), (of(8), of(10), of(2)), "Jarno {n}");
+        assert!(near(found.rate.per_foot(), 0.6));
+    }
+}
+
+/// ASME B94.6, class I and the blank, and whole teeth on every 1/64 or 1/32 in; a 96 DP tool rolls 48 teeth on 1/2 in
+/// (the same page and a hobby machinist's).
+#[test]
+fn knurls_by_diametral_pitch() {
+    let mut walk = Walk::new("knurl_b946.csv");
+    let inch = |v: f64| Length::from_f64(v, Unit::Inch);
+    for row in rows("knurl_b946.csv") {
+        let pitch = number(&row, "pitch").expect("a pitch") as i64;
+        let knurl = knurl::diametral(pitch).expect("in the standard");
+        let (name, class_1) = knurl.knurled[0];
+        assert_eq!(name, "I");
+        for (column, ours) in [
+            ("track", knurl.tracks_every),
+            ("plus", class_1.max),
+            ("minus", -class_1.min),
+            ("blank", knurl.blank_tolerance),
+        ] {
+            walk.cell(&format!("{pitch} {column}"), number(&row, column).expect("a cell"), Some(ours.inches()), 0.0);
+        }
+        for steps in 1..64 {
+            let blank = knurl.tracks_every.times(steps);
+            let around = knurl.around(blank).expect("above zero");
+            assert!(knurl.tracks(blank) && around.blank == blank, "{pitch} on {steps} steps");
+        }
+        // The closer the class, the narrower.
+        let bands: Vec<Length> = knurl.knurled.iter().map(|(_, l)| l.band()).collect();
+        assert!(bands[0] >= bands[1] && bands[1] > bands[2]);
+    }
+    walk.finish(16);
+    let knurl = knurl::diametral(96).expect("in the standard");
+    assert_eq!(knurl.around(inch(0.5)).map(|a| a.teeth), Some(48));
+    assert!(!knurl.tracks(inch(0.49)) && knurl.around(Length::ZERO).is_none());
+    assert!(knurl::diametral(100).is_none() && !knurl.other_source.confirmed);
+}

@@ -11,7 +11,8 @@ pub struct Asked {
     pub wire: Option<Length>,
     /// Work a pair of diameter and pitch that is in no series by the formulas for special threads.
     pub special: bool,
-    /// Length of engagement, for threads whose tolerance depends on it (Unified, Whitworth); without it the usual one.
+    /// Length of engagement: the tolerance depends on it (Unified, Whitworth, buttress), or the class that is usual
+    /// (metric, trapezoidal); without it the usual one.
     pub engagement: Option<Length>,
 }
 

@@ -5,7 +5,25 @@ use super::{Asked, Designation, External, Form, Internal, Unknown};
 use crate::handbook::Source;
 use crate::unit::{Length, Limits, Unit};
 
-const B1_9: Source = Source::from_memory("ASME B1.9-1973, buttress inch screw threads 7°/45°");
+const B1_9: Source = Source::printed(
+    "ASME B1.9-1973 (R1992), buttress inch screw threads 7°/45°, Table 4, as printed in Machinery's Handbook 27th ed.",
+);
+const CLASS_3: Source = Source::from_memory(
+    "ASME B1.9-1973: class 3 tolerances are two thirds of class 2; the allowance of both classes is the class 3 tolerance",
+);
+
+/// Ends of the size ranges of the tolerance table, inches; a range has the tolerance of its middle.
+const RANGES: [f64; 10] = [0.5, 0.7, 1.0, 1.5, 2.5, 4.0, 6.0, 10.0, 16.0, 24.0];
+
+/// Pitch diameter tolerance of class 2, inches: by the table's ranges for the usual engagement of ten pitches, else by its
+/// formula.
+fn tolerance_2(nominal: f64, pitch: f64, engagement: Option<f64>) -> f64 {
+    if let Some(length) = engagement {
+        return 0.002 * nominal.cbrt() + 0.002_78 * length.sqrt() + 0.008_54 * pitch.sqrt();
+    }
+    let middle = RANGES.windows(2).find(|w| nominal <= w[1]).map_or(nominal, |w| f64::midpoint(w[0], w[1]));
+    0.002 * middle.cbrt() + 0.017_3 * pitch.sqrt()
+}
 
 pub(super) fn sides(d: &Designation, asked: &Asked) -> Result<Sides, Unknown> {
     let (nominal, p) = (d.nominal.inches(), d.pitch.to_f64(Unit::Inch));
@@ -22,16 +40,16 @@ pub(super) fn sides(d: &Designation, asked: &Asked) -> Result<Sides, Unknown> {
         "3" | "3A" | "3B" => ("3", 2.0 / 3.0),
         _ => return Err(Unknown::Class { known: vec!["2A", "3A", "2B", "3B"] }),
     };
-    let engagement = asked.engagement.map_or(10.0 * p, Length::inches);
-    let class_2 = 0.002 * nominal.cbrt() + 0.002_78 * engagement.sqrt() + 0.008_54 * p.sqrt();
+    let class_2 = tolerance_2(nominal, p, asked.engagement.map(Length::inches).filter(|l| *l > 0.0));
+    // Table 4: one tolerance for the external major, both pitch and the internal minor diameters.
     let tolerance = tenths(share * class_2);
-    // The allowance is the pitch diameter tolerance of class 3, for both classes.
     let allowance = tenths(2.0 / 3.0 * class_2);
     let down = |at: f64| Limits::new(tenths(at) - allowance - tolerance, tenths(at) - allowance);
     let up = |at: f64| Limits::new(tenths(at), tenths(at) + tolerance);
-    notes.push(
-        "crest limits are taken as wide as the pitch diameter's: the standard's own table was not at hand".to_owned(),
-    );
+    let pitch_diameter = down(nominal - 0.6 * p);
+    // The root truncation may go down to half of the largest, .0826 P: two times .0413 P deeper.
+    let minor_max = tenths(nominal - 1.325_42 * p) - allowance;
+    let minor_min = tenths(pitch_diameter.min.inches() - (0.725_42 + 0.082_6) * p);
     Ok(Sides {
         form: Form::Buttress,
         nominal: d.nominal,
@@ -40,8 +58,8 @@ pub(super) fn sides(d: &Designation, asked: &Asked) -> Result<Sides, Unknown> {
             class: format!("{name}A"),
             allowance,
             major: down(nominal),
-            pitch_diameter: down(nominal - 0.6 * p),
-            minor: down(nominal - 1.325_42 * p),
+            pitch_diameter,
+            minor: Limits::new(minor_min, minor_max),
         }),
         internal: Some(Internal {
             class: format!("{name}B"),
@@ -52,7 +70,7 @@ pub(super) fn sides(d: &Designation, asked: &Asked) -> Result<Sides, Unknown> {
         depth: times(d.pitch, 0.662_71),
         tool_flat: times(d.pitch, 0.082_6),
         taper: None,
-        source: vec![B1_9],
+        source: vec![B1_9, CLASS_3],
         notes,
     })
 }

@@ -2,7 +2,7 @@
 
 use crate::unit::{Length, Unit, show};
 
-use super::Pitch;
+use super::{EngagementGroup, Pitch};
 
 /// Series of Unified threads.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -107,6 +107,8 @@ pub struct Designation {
     pub hand: Hand,
     /// Tolerance class as the standard writes it: `2A`, `3G`, `6g`, `4g6g`, `7H`; `None` where none was given.
     pub class: Option<String>,
+    /// Group of lengths of engagement, metric and trapezoidal threads; normal where none was given.
+    pub engagement: EngagementGroup,
     /// As it was written.
     pub text: String,
 }
@@ -120,8 +122,8 @@ impl PartialEq for Designation {
 impl Eq for Designation {}
 
 impl Designation {
-    fn key(&self) -> (Family, Length, Pitch, u8, Hand, Option<&str>) {
-        (self.family, self.nominal, self.pitch, self.starts, self.hand, self.class.as_deref())
+    fn key(&self) -> (Family, Length, Pitch, u8, Hand, Option<&str>, EngagementGroup) {
+        (self.family, self.nominal, self.pitch, self.starts, self.hand, self.class.as_deref(), self.engagement)
     }
 
     /// Lead: pitch times starts.
@@ -175,6 +177,10 @@ impl Designation {
             let gap = if self.family == Family::PipeParallel { ' ' } else { '-' };
             text.push(gap);
             text.push_str(class);
+        }
+        if self.engagement != EngagementGroup::Normal {
+            text.push('-');
+            text.push(self.engagement.letter());
         }
         if self.hand == Hand::Left {
             text.push_str(" LH");

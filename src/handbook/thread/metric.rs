@@ -3,10 +3,12 @@
 use std::sync::LazyLock;
 
 use crate::handbook::{Row, Source, Table};
-use crate::unit::{Length, Limits, Unit};
+use crate::unit::{Length, Limits, Unit, show};
 
 use super::limits::{Sides, above, below, microns, times};
-use super::{Asked, Designation, External, Form, Internal, Pitch, Unknown, series};
+use super::{
+    Asked, Designation, EngagementGroup, External, Form, Internal, Pitch, Unknown, normal_engagement, series,
+};
 
 static BY_PITCH: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("metric_pitch.csv")));
 static BY_DIAMETER: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("metric_pitch_diameter.csv")));
@@ -14,24 +16,74 @@ static BY_DIAMETER: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!(
 const FORMULAS: Source =
     Source::from_memory("ISO 965-1:1998, formulas for tolerances (this pitch is not in its tables)");
 
-const KNOWN: [&str; 13] = ["4h", "6e", "6f", "6g", "6h", "8g", "4g6g", "4H", "5H", "6H", "6G", "7H", "5H6H"];
+const E_AND_F: Source = Source::from_memory("ISO 965-1:1998 Table 1, positions e and f (near its formulas)");
+const RECOMMENDED: Source = Source::from_memory("ISO 965-1:1998, classes recommended for short and long engagement");
+
+const KNOWN: [&str; 26] = [
+    "3h4h", "4h", "4g6g", "5h4h", "5h6h", "5g6g", "6e", "6f", "6g", "6h", "7e6e", "7g6g", "7h6h", "8g", "9g8g", "4H",
+    "4H5H", "5H", "5H6H", "6H", "7H", "8H", "5G", "6G", "7G", "8G",
+];
 
 /// A tolerance class: grade and position of the pitch diameter and of the crest diameter.
 #[derive(Clone, Copy)]
 struct Class {
     pitch_grade: usize,
+    pitch_position: char,
     crest_grade: usize,
-    position: char,
+    crest_position: char,
 }
 
 impl Class {
     fn read(text: &str) -> Option<Self> {
         let c: Vec<char> = text.chars().collect();
-        let grade = |i: usize| c.get(i).and_then(|c| c.to_digit(10)).and_then(|n| usize::try_from(n).ok());
-        let position = *c.get(1)?;
-        let (crest_grade, crest_position) = if c.len() == 4 { (grade(2)?, *c.get(3)?) } else { (grade(0)?, position) };
-        (position == crest_position).then_some(Self { pitch_grade: grade(0)?, crest_grade, position })
+        let pair = |i: usize| {
+            let grade = c.get(i).and_then(|c| c.to_digit(10)).and_then(|n| usize::try_from(n).ok())?;
+            Some((grade, *c.get(i + 1)?))
+        };
+        let (pitch_grade, pitch_position) = pair(0)?;
+        let (crest_grade, crest_position) = if c.len() == 4 { pair(2)? } else { (pitch_grade, pitch_position) };
+        Some(Self { pitch_grade, pitch_position, crest_grade, crest_position })
     }
+
+    fn is(self, side: fn(&char) -> bool) -> bool {
+        side(&self.pitch_position) && side(&self.crest_position)
+    }
+}
+
+/// The classes of medium quality that ISO 965-1 recommends for a length group; h and finer below 1.5 mm.
+const fn usual_classes(group: EngagementGroup, small: bool) -> (&'static str, &'static str) {
+    match (group, small) {
+        (EngagementGroup::Short, false) => ("5g6g", "5H"),
+        (EngagementGroup::Normal, false) => ("6g", "6H"),
+        (EngagementGroup::Long, false) => ("7g6g", "7H"),
+        (EngagementGroup::Short, true) => ("5h6h", "4H"),
+        (EngagementGroup::Normal, true) => ("6h", "5H"),
+        (EngagementGroup::Long, true) => ("7h6h", "6H"),
+    }
+}
+
+/// The length group a thread is asked for: by its length of engagement, else by the designation's letter. What is to be
+/// said of it goes to the notes and sources.
+fn length_group(d: &Designation, asked: &Asked, notes: &mut Vec<String>, source: &mut Vec<Source>) -> EngagementGroup {
+    let normal = normal_engagement(d.nominal, d.pitch.nearest());
+    let group = asked.engagement.map_or(d.engagement, |length| normal.group(length));
+    if asked.engagement.is_none() && d.engagement == EngagementGroup::Normal {
+        return group;
+    }
+    source.push(normal.source);
+    notes.push(format!(
+        "engagement: {}; normal is over {} to {} mm, where 6g and 6H are usual; short 5g6g and 5H, long 7g6g and 7H",
+        group.word(),
+        show::exact(normal.above, Unit::Millimetre, 0, 3),
+        show::exact(normal.to, Unit::Millimetre, 0, 3),
+    ));
+    if group != d.engagement && d.engagement != EngagementGroup::Normal {
+        notes.push(format!("the designation says {}, the length given is {}", d.engagement.word(), group.word()));
+    }
+    if group != EngagementGroup::Normal {
+        source.push(RECOMMENDED);
+    }
+    group
 }
 
 pub(super) fn sides(d: &Designation, asked: &Asked) -> Result<Sides, Unknown> {
@@ -45,8 +97,9 @@ pub(super) fn sides(d: &Designation, asked: &Asked) -> Result<Sides, Unknown> {
     }
     let size = Size::new(d.nominal, pitch);
     let small = d.nominal < Length::micrometres(1500);
-    let usual = if small { ("6h", "5H") } else { ("6g", "6H") };
-    let mut notes = Vec::new();
+    let (mut notes, mut source) = (Vec::new(), Vec::new());
+    let group = length_group(d, asked, &mut notes, &mut source);
+    let usual = usual_classes(group, small);
     let (external, internal) = match (d.class.as_deref(), d.external()) {
         (None, _) => {
             notes.push(format!("no class given: {} and {} assumed", usual.0, usual.1));
@@ -55,10 +108,16 @@ pub(super) fn sides(d: &Designation, asked: &Asked) -> Result<Sides, Unknown> {
         (Some(class), Some(false)) => (usual.0, class),
         (Some(class), _) => (class, usual.1),
     };
+    if d.class.is_some() && group != EngagementGroup::Normal {
+        notes.push("the class asked for is worked as it stands; the length group does not change its tolerance".to_owned());
+    }
     let unknown = || Unknown::Class { known: KNOWN.to_vec() };
     let external = size.external(external).ok_or_else(unknown)?;
     let internal = size.internal(internal).ok_or_else(unknown)?;
-    let mut source = vec![BY_DIAMETER.source(), Source::printed("ISO 724:1993, basic dimensions")];
+    source.splice(0..0, [BY_DIAMETER.source(), Source::printed("ISO 724:1993, basic dimensions")]);
+    if external.class.contains(['e', 'f']) {
+        source.push(E_AND_F);
+    }
     if size.row.is_none() || size.by_pitch.is_none() {
         source.insert(0, FORMULAS);
     }
@@ -194,9 +253,9 @@ impl Size {
     }
 
     fn external(&self, class: &str) -> Option<External> {
-        let c = Class::read(class).filter(|c| c.position.is_ascii_lowercase())?;
+        let c = Class::read(class).filter(|c| c.is(char::is_ascii_lowercase))?;
         let (d, p) = (self.nominal.mm(), self.pitch.mm());
-        let es = self.deviation(c.position)?;
+        let (es, es_crest) = (self.deviation(c.pitch_position)?, self.deviation(c.crest_position)?);
         let tolerance = self.external_pitch_tolerance(c.pitch_grade)?;
         let pitch_diameter = below(microns(d - 0.649_519_053 * p) - es, tolerance);
         // d3 min: d2 min - 0.616025 P, from the exact d2 (ISO 965-1, root radius not under 0.125 P).
@@ -204,19 +263,19 @@ impl Size {
         Some(External {
             class: class.to_owned(),
             allowance: es,
-            major: below(self.nominal - es, self.external_crest_tolerance(c.crest_grade)?),
+            major: below(self.nominal - es_crest, self.external_crest_tolerance(c.crest_grade)?),
             pitch_diameter,
             minor: Limits::new(least, microns(d - 1.082_531_755 * p) - es),
         })
     }
 
     fn internal(&self, class: &str) -> Option<Internal> {
-        let c = Class::read(class).filter(|c| c.position.is_ascii_uppercase())?;
+        let c = Class::read(class).filter(|c| c.is(char::is_ascii_uppercase))?;
         let (d, p) = (self.nominal.mm(), self.pitch.mm());
-        let ei = self.deviation(c.position)?;
+        let (ei, ei_crest) = (self.deviation(c.pitch_position)?, self.deviation(c.crest_position)?);
         Some(Internal {
             class: class.to_owned(),
-            minor: above(microns(d - 1.082_531_755 * p) + ei, self.internal_crest_tolerance(c.crest_grade)?),
+            minor: above(microns(d - 1.082_531_755 * p) + ei_crest, self.internal_crest_tolerance(c.crest_grade)?),
             pitch_diameter: above(microns(d - 0.649_519_053 * p) + ei, self.internal_pitch_tolerance(c.pitch_grade)?),
             major_min: self.nominal + ei,
         })

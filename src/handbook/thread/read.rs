@@ -7,7 +7,7 @@ use crate::unit::{Length, Unit};
 use super::designation::number_diameter;
 use super::scan::{Ratio, Scan};
 use super::words::{Words, class_for, tail};
-use super::{Designation, Family, Hand, Pitch, TaperPipe, series};
+use super::{Designation, EngagementGroup, Family, Hand, Pitch, TaperPipe, series};
 
 /// Why a designation cannot be read.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -352,5 +352,21 @@ fn finish(
         }
         None => None,
     };
-    Ok(Designation { family, nominal, pitch, starts, hand: words.hand.unwrap_or(Hand::Right), class, text })
+    let engagement = match &words.engagement {
+        None => EngagementGroup::Normal,
+        Some((group, at)) => group_for(family, *group).map_err(|why| BadThread { at: at.clone(), why })?,
+    };
+    let hand = words.hand.unwrap_or(Hand::Right);
+    Ok(Designation { family, nominal, pitch, starts, hand, class, engagement, text })
+}
+
+/// The length group, if the family's standard has such groups.
+fn group_for(family: Family, group: EngagementGroup) -> Result<EngagementGroup, BadThreadWhy> {
+    match (family, group) {
+        (_, EngagementGroup::Normal) | (Family::IsoMetric, _) | (Family::IsoTrapezoidal, EngagementGroup::Long) => Ok(group),
+        (Family::IsoTrapezoidal, _) => {
+            Err(BadThreadWhy::NotSupported("a short length group of trapezoidal threads (ISO 2903 has N and L)"))
+        }
+        _ => Err(BadThreadWhy::NotSupported("a length group on other than metric threads; give the length of engagement")),
+    }
 }

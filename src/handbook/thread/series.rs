@@ -5,7 +5,9 @@ use std::sync::OnceLock;
 use crate::handbook::{Row, Table};
 use crate::unit::{Length, Unit, read_number};
 
-use super::{Designation, Family, Hand, Pitch, UnifiedSeries, WhitworthSeries, acme, pipe, trapezoidal, whitworth};
+use super::{
+    Designation, EngagementGroup, Family, Hand, Pitch, UnifiedSeries, WhitworthSeries, acme, pipe, trapezoidal, whitworth,
+};
 
 /// One size of the Unified series and the threads per inch it is made with.
 struct UnifiedSize {
@@ -108,7 +110,16 @@ pub(super) fn usual_pitch(family: Family, nominal: Length) -> Option<Pitch> {
 }
 
 fn named(family: Family, nominal: Length, pitch: Pitch) -> Designation {
-    let mut d = Designation { family, nominal, pitch, starts: 1, hand: Hand::Right, class: None, text: String::new() };
+    let mut d = Designation {
+        family,
+        nominal,
+        pitch,
+        starts: 1,
+        hand: Hand::Right,
+        class: None,
+        engagement: EngagementGroup::Normal,
+        text: String::new(),
+    };
     d.text = d.show();
     d
 }

@@ -4,15 +4,17 @@ use std::sync::LazyLock;
 
 use super::limits::{Sides, above, below, times};
 use super::series::lengths;
-use super::{Asked, Designation, External, Form, Internal, Pitch, Unknown, series};
-use crate::handbook::{Row, Table};
-use crate::unit::{Length, Unit};
+use super::{Asked, Designation, EngagementGroup, External, Form, Internal, Pitch, Unknown, engagement, series};
+use crate::handbook::{Row, Source, Table};
+use crate::unit::{Length, Unit, show};
 
 static SERIES: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("trapezoidal_series.csv")));
 static BY_PITCH: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("trapezoidal_pitch.csv")));
 static BY_DIAMETER: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("trapezoidal_pitch_diameter.csv")));
 
 const KNOWN: [&str; 8] = ["7e", "8e", "8c", "9c", "7H", "8H", "9H", "7c"];
+const GRADES_8_9: Source =
+    Source::from_memory("ISO 2903:1993, grades 8 and 9 of the pitch diameter tolerances (grade 7 was seen in print)");
 const MM: Unit = Unit::Millimetre;
 
 /// Pairs of diameter and pitch in order of size: ISO 2902 and, behind them, those DIN 103 adds.
@@ -41,15 +43,19 @@ pub(super) fn sides(d: &Designation, asked: &Asked, standard: bool) -> Result<Si
     else {
         return Err(range);
     };
-    let mut notes = Vec::new();
+    let (mut notes, mut source) = (Vec::new(), vec![BY_DIAMETER.source(), BY_PITCH.source()]);
+    let usual = usual_classes(d, asked, pitch, &mut notes, &mut source);
     let (external, internal) = match (d.class.as_deref(), d.external()) {
         (None, _) => {
-            notes.push("no class given: 7e and 7H assumed".to_owned());
-            ("7e", "7H")
+            notes.push(format!("no class given: {} and {} assumed", usual.0, usual.1));
+            usual
         }
-        (Some(class), Some(false)) => ("7e", class),
-        (Some(class), _) => (class, "7H"),
+        (Some(class), Some(false)) => (usual.0, class),
+        (Some(class), _) => (class, usual.1),
     };
+    if [external, internal].iter().any(|c| c.starts_with(['8', '9'])) {
+        source.push(GRADES_8_9);
+    }
     if !standard {
         notes.push("not a pair of ISO 2902: worked with the tolerances of ISO 2903".to_owned());
     }
@@ -72,9 +78,30 @@ pub(super) fn sides(d: &Designation, asked: &Asked, standard: bool) -> Result<Si
         // Root flat: 0.366 P less 2 tan 15° of the clearance.
         tool_flat: times(d.pitch, 0.366_025_4) - clearance.times_ratio(535_898, 1_000_000),
         taper: None,
-        source: vec![BY_DIAMETER.source(), BY_PITCH.source()],
+        source,
         notes,
     })
+}
+
+/// The classes of medium quality that ISO 2903 recommends for the length of engagement: 7e and 7H, 8e and 8H for a long one.
+fn usual_classes(
+    d: &Designation,
+    asked: &Asked,
+    pitch: Length,
+    notes: &mut Vec<String>,
+    source: &mut Vec<Source>,
+) -> (&'static str, &'static str) {
+    let normal = engagement::by_formula(d.nominal, pitch);
+    let long = asked.engagement.map_or(d.engagement == EngagementGroup::Long, |length| length > normal.to);
+    if long || asked.engagement.is_some() {
+        source.push(normal.source);
+        notes.push(format!(
+            "engagement: {}; over about {} mm it is long, where 8e and 8H are usual",
+            if long { "long" } else { "normal" },
+            show::exact(normal.to, MM, 0, 3),
+        ));
+    }
+    if long { ("8e", "8H") } else { ("7e", "7H") }
 }
 
 struct Size {

@@ -14,6 +14,9 @@ static PRINTED: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("uni
 const B1_1: Source =
     Source::printed("ASME B1.1-2003, formulas for limits of size, and its table of limits where that differs");
 
+const ALLOWANCE: Source =
+    Source::from_memory("ASME B1.1-2003: another length of engagement changes the tolerance, the allowance stays");
+
 const CLASSES: [&str; 6] = ["1A", "2A", "3A", "1B", "2B", "3B"];
 
 pub(super) fn sides(d: &Designation, asked: &Asked, standard: bool) -> Result<Sides, Unknown> {
@@ -26,15 +29,29 @@ pub(super) fn sides(d: &Designation, asked: &Asked, standard: bool) -> Result<Si
         return Err(Unknown::Range("diameters of 0.03 to 12 in, pitch not over half the diameter"));
     }
     let (external_class, internal_class, note) = classes(d.class.as_deref())?;
+    let usual = usual_engagement(d);
     let engagement = engagement(d, asked);
-    let size = Size { d, nominal, pitch, tolerance_2a: tolerance_2a(nominal, pitch, engagement) };
+    let size = Size {
+        d,
+        nominal,
+        pitch,
+        tolerance_2a: tolerance_2a(nominal, pitch, engagement),
+        usual_2a: tolerance_2a(nominal, pitch, usual),
+    };
     let mut notes: Vec<String> = note.map(str::to_owned).into_iter().collect();
+    let mut source = vec![B1_1];
+    if asked.engagement.is_some() {
+        notes.push(engagement_note(d, engagement));
+        if (engagement - usual).abs() > 1e-12 {
+            source.push(ALLOWANCE);
+        }
+    }
     if !standard {
         notes.push("not a pair of the standard's series: worked by the formulas for special threads (UNS)".to_owned());
     }
     let mut external = size.external(external_class);
     let mut internal = size.internal(internal_class);
-    if standard && (engagement - usual_engagement(d)).abs() < 1e-12 {
+    if standard && (engagement - usual).abs() < 1e-12 {
         size.correct(&mut external, &mut internal);
     }
     Ok(Sides {
@@ -46,7 +63,7 @@ pub(super) fn sides(d: &Designation, asked: &Asked, standard: bool) -> Result<Si
         depth: times(d.pitch, 0.613_434_66),
         tool_flat: times(d.pitch, 0.125),
         taper: None,
-        source: vec![B1_1],
+        source,
         notes,
     })
 }
@@ -84,6 +101,16 @@ fn engagement(d: &Designation, asked: &Asked) -> f64 {
     if covered { usual } else { length }
 }
 
+/// What the asked length of engagement does to the tolerance.
+fn engagement_note(d: &Designation, worked_for: f64) -> String {
+    let usual = usual_engagement(d);
+    let range = if (usual - d.nominal.inches()).abs() < 1e-12 { "to 1 1/2 diameters" } else { "of 5 to 15 pitches" };
+    if (worked_for - usual).abs() < 1e-12 {
+        return format!("the tolerances are for lengths of engagement {range}, this one among them");
+    }
+    format!("outside the lengths of engagement {range}: the tolerance is worked for {worked_for:.3} in by the formula")
+}
+
 /// Pitch diameter tolerance of class 2A, inches: ASME B1.1 §5.8.1.
 fn tolerance_2a(nominal: f64, pitch: f64, engagement: f64) -> f64 {
     0.0015 * nominal.cbrt() + 0.0015 * engagement.sqrt() + 0.015 * pitch.powf(2.0 / 3.0)
@@ -94,6 +121,8 @@ struct Size<'a> {
     nominal: f64,
     pitch: f64,
     tolerance_2a: f64,
+    /// The same at the usual length of engagement, from which the allowance is taken.
+    usual_2a: f64,
 }
 
 impl Size<'_> {
@@ -103,7 +132,7 @@ impl Size<'_> {
             "3A" => (0.75, 0.06),
             _ => (1.0, 0.06),
         };
-        let allowance = if class == "3A" { Length::ZERO } else { tenths(0.3 * self.tolerance_2a) };
+        let allowance = if class == "3A" { Length::ZERO } else { tenths(0.3 * self.usual_2a) };
         let major_max = tenths(self.nominal) - allowance;
         let major = below(major_max, tenths(major_factor * self.pitch.powf(2.0 / 3.0)));
         let pitch_max = (major_max - times(self.d.pitch, 0.649_519_053)).round_to(Length::inch_tenths(1));

@@ -3,7 +3,7 @@
 use std::ops::Range;
 
 use super::scan::Scan;
-use super::{BadThread, BadThreadWhy, Family, Hand, TaperPipe, UnifiedSeries, WhitworthSeries};
+use super::{BadThread, BadThreadWhy, EngagementGroup, Family, Hand, TaperPipe, UnifiedSeries, WhitworthSeries};
 
 #[derive(Debug, Default)]
 pub(super) struct Words {
@@ -12,6 +12,7 @@ pub(super) struct Words {
     pub(super) class: Option<(String, Range<usize>)>,
     pub(super) hand: Option<Hand>,
     pub(super) starts: Option<u8>,
+    pub(super) engagement: Option<(EngagementGroup, Range<usize>)>,
 }
 
 /// Reads everything that is left of a designation.
@@ -127,6 +128,18 @@ fn other_word(s: &mut Scan<'_>, words: &mut Words, upper: &str, at: Range<usize>
             _ => Ok(()),
         };
     }
+    let group = match upper {
+        "S" => Some(EngagementGroup::Short),
+        "N" => Some(EngagementGroup::Normal),
+        "L" => Some(EngagementGroup::Long),
+        _ => None,
+    };
+    if let Some(group) = group {
+        return match words.engagement.replace((group, at.clone())) {
+            Some((before, _)) if before != group => Err(BadThread { at, why: BadThreadWhy::Twice }),
+            _ => Ok(()),
+        };
+    }
     match upper {
         "A" | "B" | "CLOSE" | "MEDIUM" | "FREE" | "NORMAL" => {
             if words.class.replace((upper.to_owned(), at.clone())).is_some() {
@@ -134,9 +147,7 @@ fn other_word(s: &mut Scan<'_>, words: &mut Words, upper: &str, at: Range<usize>
             }
             Ok(())
         }
-        // N: the normal length of engagement, which all limits here are for.
-        "N" | "FIT" | "THREAD" => Ok(()),
-        "S" | "L" => Err(BadThread { at, why: BadThreadWhy::NotSupported("short or long engagement group") }),
+        "FIT" | "THREAD" => Ok(()),
         _ => Err(BadThread { at, why: BadThreadWhy::Letters }),
     }
 }
