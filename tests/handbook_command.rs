@@ -250,6 +250,40 @@ fn threads_as_scripts_read_them() {
     assert!(reply(&["thread"])["series"].as_array().is_some_and(|s| s.len() > 5));
 }
 
+/// What people write in a hurry: each is answered or told what is near.
+#[test]
+fn usual_slips_with_threads() {
+    for (slip, thread) in [
+        ("3/4-16", "3/4-16 UNF"),
+        ("m16", "M16x2"),
+        ("5/8 18 unf", "5/8-18 UNF"),
+        ("3/4-16unf-2a", "3/4-16 UNF-2A"),
+        ("m16X1,5", ""),
+        ("M16 x 1.5 - 7g6g - L", "M16x1.5-7g6g-L"),
+        ("tr40x7", "Tr 40x7"),
+    ] {
+        match ask(&["thread", slip]) {
+            Ok(text) => assert!(!thread.is_empty() && text.starts_with(&format!("{thread}: ")), "{slip}: {text}"),
+            Err(why) => assert!(thread.is_empty() && why.contains("decimal comma"), "{slip}: {why}"),
+        }
+    }
+    for (slip, near) in [
+        ("5/8", "5/8-18 UNF"),
+        ("16", "M16x1.5"),
+        ("M17", "M17x1"),
+        ("5/8-17", "5/8-18 UNF"),
+        ("3/4-16 unf-4a", "3A"),
+        ("M16x1.5-6z", "7g6g"),
+        ("M16x1.75", "M16x2"),
+    ] {
+        assert!(ask(&["thread", slip]).is_err_and(|e| e.contains(near)), "{slip}");
+    }
+    assert_eq!(reply(&["thread", "M16x1.5", "--engagement", "20"])["external"]["class"], "7g6g");
+    assert!(ask(&["key", "606"]).is_ok_and(|t| t.starts_with("Woodruff key 606")));
+    assert!(ask(&["fit", "25 mm K66"]).is_err_and(|e| e.contains("\"K66\" is no fit")));
+    assert!(ask(&["oring", ".139 in"]).is_ok());
+}
+
 #[test]
 fn the_rest_of_the_sleeve() {
     holds(&["ring", "25 mm"], &json!({"depth_a_side": 0.55, "ring": 1.2, "edge": 1.7}));
@@ -264,7 +298,14 @@ fn the_rest_of_the_sleeve() {
         &["knurl", "RAA", "--pitch", "0.8 mm", "--blank", "20 mm"],
         &json!({"growth": 0.4, "finished": 20.4, "teeth": 79}),
     );
-    for topic in ["fit", "center", "taper", "material", "thread"] {
+    // A 96 DP knurl has 48 teeth on 1/2 in; class I of B94.6 is +.004 -.010 (a knurl maker's page; Machinery's Handbook 31st ed.).
+    holds(&["knurl", "96 DP", "--blank", ".5"], &json!({"teeth": 48, "tracks": true, "blank_for_whole_teeth": 0.5}));
+    assert_eq!(reply(&["knurl", "96"])["knurled"]["I"], json!({"upper": 0.004, "lower": -0.01}));
+    assert!(ask(&["knurl", "100"]).is_err_and(|e| e.contains("64, 96, 128, 160")));
+    for topic in [
+        "fit", "center", "taper", "material", "thread", "key", "ring", "drill", "relief", "bearing", "wrench",
+        "o-ring", "knurl",
+    ] {
         assert!(ask(&[topic]).is_ok_and(|t| t.lines().count() > 3), "{topic} alone lists what there is");
     }
 }

@@ -2,8 +2,8 @@
 
 use proptest::prelude::*;
 use turnwright::handbook::thread::{
-    ALL, Asked, BadThreadWhy, Designation, Family, Hand, Pitch, TaperPipe, UnifiedSeries, Unknown, WhitworthSeries,
-    is_standard, limits, nearest, read, series,
+    ALL, Asked, BadThreadWhy, Designation, EngagementGroup, Family, Hand, Pitch, TaperPipe, UnifiedSeries, Unknown,
+    WhitworthSeries, is_standard, limits, nearest, read, series,
 };
 use turnwright::unit::{Length, Unit};
 
@@ -172,7 +172,12 @@ fn any_thread() -> impl Strategy<Value = Designation> {
             };
             let class = classes.get(class).map(|c| (*c).to_owned());
             let (starts, hand) = (if pipe { 1 } else { starts }, if left { Hand::Left } else { Hand::Right });
-            Designation { family, nominal, pitch, starts, hand, class, text: String::new() }
+            let engagement = match family {
+                Family::IsoMetric => [EngagementGroup::Normal, EngagementGroup::Short, EngagementGroup::Long][pick % 3],
+                Family::IsoTrapezoidal if pick % 2 == 1 => EngagementGroup::Long,
+                _ => EngagementGroup::Normal,
+            };
+            Designation { family, nominal, pitch, starts, hand, class, engagement, text: String::new() }
         },
     )
 }

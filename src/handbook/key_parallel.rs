@@ -83,6 +83,15 @@ pub fn for_shaft(shaft: Length, unit: Unit) -> Result<ParallelKey, NoKey> {
     with_size(shaft, width, height.unwrap_or(width), unit)
 }
 
+/// Every key of a standard: the shafts it is for (over `min`, to `max`), its width and its height.
+pub fn sizes(unit: Unit) -> impl Iterator<Item = (Limits, Length, Length)> {
+    table(unit).rows().filter_map(move |row| {
+        let shafts = Limits::new(row.length("over", unit)?, row.length("to", unit)?);
+        let key = for_shaft(shafts.max, unit).ok()?;
+        Some((shafts, key.width, key.height))
+    })
+}
+
 /// The rectangular key B17.1 gives as the other choice for a shaft; its square key is [`for_shaft`]'s.
 pub fn rectangular(shaft: Length) -> Option<(Length, Length)> {
     let row = INCH.range(shaft, Unit::Inch)?;

@@ -76,7 +76,7 @@ impl Rate {
 /// A taper found.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Taper {
-    /// As asked.
+    /// As asked; a named taper by its series and number.
     pub name: String,
     /// Its rate.
     pub rate: Rate,
@@ -115,7 +115,7 @@ pub fn find(text: &str) -> Result<Taper, NoTaper> {
     let lower = asked.to_lowercase();
     let none = || NoTaper(asked.to_owned());
     if let Some(row) = named(&lower) {
-        return of_row(asked, row).ok_or_else(none);
+        return of_row(row).ok_or_else(none);
     }
     let rate = by_ratio(&lower).or_else(|| by_foot(&lower)).or_else(|| by_angle(&lower)).ok_or_else(none)?;
     let source = Source::printed("geometry: tan of the half angle is half the taper");
@@ -146,10 +146,10 @@ fn named(lower: &str) -> Option<Row<'static>> {
     NAMED.rows().find(|row| row.text("series") == *name && row.text("number") == number)
 }
 
-fn of_row(asked: &str, row: Row<'_>) -> Option<Taper> {
+fn of_row(row: Row<'_>) -> Option<Taper> {
     let inch = |column| row.length(column, Unit::Inch);
     Some(Taper {
-        name: asked.to_owned(),
+        name: format!("{} {}", row.text("series"), row.text("number")),
         rate: Rate::new(inch("per_foot")?.pm(), Length::PER_INCH.times(12).pm())?,
         large: inch("large"),
         small: inch("small"),

@@ -93,30 +93,69 @@ fn b41_rows_of_other_printings() {
     walk.finish(500);
 }
 
-/// LC1 to LC5 are H6/h5, H7/h6, H8/h7, H10/h9 and H7/g6 (the heads of the standard's Table 9), so the printed tolerance
-/// grades give every cell, with the g deviation of RC2 (H6/g5), which other printings confirm.
+/// The heads of the standard's tables name the hole's and the shaft's grade of every class (RC3: H7, f6), so the printed
+/// grades of its Table 1 give every hole and the width of every shaft. `0`: the head names no grade.
+const HEADS: [(&str, u8, u8); 26] = [
+    ("RC1", 5, 4),
+    ("RC2", 6, 5),
+    ("RC3", 7, 6),
+    ("RC4", 8, 7),
+    ("RC5", 8, 7),
+    ("RC6", 9, 8),
+    ("RC7", 9, 8),
+    ("RC8", 10, 9),
+    ("LC1", 6, 5),
+    ("LC2", 7, 6),
+    ("LC3", 8, 7),
+    ("LC4", 10, 9),
+    ("LC5", 7, 6),
+    ("LC6", 9, 8),
+    ("LC7", 10, 9),
+    ("LC8", 10, 9),
+    ("LC9", 11, 10),
+    ("LT3", 7, 6),
+    ("LT4", 8, 7),
+    ("LT5", 7, 6),
+    ("LT6", 7, 7),
+    ("LN1", 6, 5),
+    ("LN2", 7, 6),
+    ("LN3", 7, 6),
+    ("FN1", 6, 0),
+    ("FN5", 8, 7),
+];
+
 #[test]
-fn locational_clearance_fits_follow_the_printed_grades() {
+fn inch_fits_follow_the_printed_grades() {
     let mut walk = Walk::new("b41_grades.csv");
     for row in rows("b41_grades.csv") {
         let d = Length::from_f64(number(&row, "to").expect("a range"), Unit::Inch);
         let thou = |l: Length| l.inches() * 1000.0;
-        let g = fit::inch_fit("RC2", d).ok().map(|f| f.shaft.upper);
-        for (class, hole, shaft, upper) in [
-            ("LC1", "6", "5", Some(Length::ZERO)),
-            ("LC2", "7", "6", Some(Length::ZERO)),
-            ("LC3", "8", "7", Some(Length::ZERO)),
-            ("LC4", "10", "9", Some(Length::ZERO)),
-            ("LC5", "7", "6", g),
-        ] {
-            let ours = fit::inch_fit(class, d).ok();
+        for (class, hole, shaft) in HEADS {
+            let Ok(ours) = fit::inch_fit(class, d) else { continue };
             let key = |cell: &str| format!("{class} {} {cell}", row["to"]);
-            walk.cell(&key("hole"), number(&row, hole).expect("a grade"), ours.map(|f| thou(f.hole.band())), 0.0);
-            walk.cell(&key("shaft"), number(&row, shaft).expect("a grade"), ours.map(|f| thou(f.shaft.band())), 0.0);
-            assert_eq!(ours.map(|f| f.shaft.upper), upper, "{class} {}", row["to"]);
+            let grade = |n: u8| number(&row, &n.to_string()).expect("a grade");
+            walk.cell(&key("hole"), grade(hole), Some(thou(ours.hole.band())), 0.0);
+            if shaft > 0 {
+                walk.cell(&key("shaft"), grade(shaft), Some(thou(ours.shaft.band())), 0.0);
+            }
+        }
+        // h shafts begin at the size, js lie evenly about it, e of RC5 is that of RC6, g of LC5 that of RC2 to 9.85 in.
+        let upper = |class: &str| fit::inch_fit(class, d).expect("to 19.69 in").shaft.upper;
+        for class in ["LC1", "LC2", "LC3", "LC4"] {
+            assert_eq!(upper(class), Length::ZERO, "{class}");
+        }
+        for class in ["LT1", "LT2"] {
+            let js = fit::inch_fit(class, d).expect("to 19.69 in").shaft;
+            assert_eq!(js.upper, -js.lower, "{class}");
+        }
+        assert_eq!(upper("RC5"), upper("RC6"));
+        if d <= Length::micro_inches(9_850_000) {
+            assert_eq!(upper("LC5"), upper("RC2"));
+        } else {
+            assert!(!fit::inch_fit("LC5", d).expect("to 19.69 in").source.confirmed);
         }
     }
-    walk.finish(130);
+    walk.finish(600);
 }
 
 #[test]

@@ -68,15 +68,14 @@ fn every_iso_965_grade_follows_from_grade_6() {
             Some(um(pd.band()))
         };
         let six = (band("6h".into(), true).expect("6h"), band("6H".into(), false).expect("6H"));
-        // TD2 of grade 6 is 1.32 times Td2.
-        assert!((six.1 / six.0 / 1.32 - 1.0).abs() < 0.03, "{}", d.show());
+        // TD2 of grade 6 is 1.32 times Td2, each rounded to preferred numbers.
+        assert!((six.1 / six.0 / 1.32 - 1.0).abs() < 0.04, "{}", d.show());
         for (grade, factor) in factors {
-            for (tolerance, six) in [
-                (band(format!("{grade}h6h"), true), six.0),
-                (band(format!("{grade}H6H"), false), six.1),
-            ] {
+            for (tolerance, six) in
+                [(band(format!("{grade}h6h"), true), six.0), (band(format!("{grade}H6H"), false), six.1)]
+            {
                 let Some(tolerance) = tolerance else { continue };
-                assert!((tolerance / six / factor - 1.0).abs() < 0.025, "{} grade {grade}: {tolerance}", d.show());
+                assert!((tolerance / six / factor - 1.0).abs() < 0.032, "{} grade {grade}: {tolerance}", d.show());
                 asked += 1;
             }
         }
@@ -106,7 +105,9 @@ fn class_4g6g_as_printed() {
 
 #[test]
 fn two_letter_classes_take_each_diameter_from_its_own_half() {
-    for (both, pitch, crest) in [("4h6h", "4h", "6h"), ("7g6g", "7g6g", "6g"), ("5g6g", "5g6g", "6g"), ("5h6g", "5h6h", "6g")] {
+    for (both, pitch, crest) in
+        [("4h6h", "4h", "6h"), ("7g6g", "7g6g", "6g"), ("5g6g", "5g6g", "6g"), ("5h6g", "5h6h", "6g")]
+    {
         let of = |class: &str| data(&format!("M16x1.5-{class}")).external.expect("external");
         assert_eq!(of(both).pitch_diameter, of(pitch).pitch_diameter, "{both}");
         assert_eq!(of(both).major, of(crest).major, "{both}");
@@ -144,7 +145,7 @@ fn the_length_group_decides_the_usual_metric_class() {
         ("M16x1.5", 5.7, "6g", "6H"),
         ("M16x1.5", 16.0, "6g", "6H"),
         ("M16x1.5", 16.1, "7g6g", "7H"),
-        ("M1.4", 2.5, "7h6h", "6H"),
+        ("M1.4", 2.5, "6h", "6H"),
     ] {
         let t = at_engagement(text, mm(millimetres));
         assert_eq!(t.external.as_ref().map(|e| e.class.as_str()), Some(external), "{text} at {millimetres}");
@@ -261,7 +262,9 @@ fn buttress_form_as_printed() {
 #[test]
 fn classes_that_do_not_exist_are_named() {
     let d = read("M16x1.5-3e").expect("a designation");
-    assert!(limits(&d, &Asked::default()).is_err_and(|e| matches!(e, Unknown::Class { known } if known.contains(&"7g6g"))));
+    assert!(
+        limits(&d, &Asked::default()).is_err_and(|e| matches!(e, Unknown::Class { known } if known.contains(&"7g6g")))
+    );
     assert!(read("Tr 40x7-7e-S").is_err() && read("1/2-13 UNC-2A-L").is_err());
     for text in ["M16x1.5-7g6g-L", "M16x1.5-L LH", "Tr 40x7-8e-L"] {
         let d = read(text).expect("a designation");

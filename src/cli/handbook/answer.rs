@@ -111,6 +111,21 @@ impl Answer {
         own
     }
 
+    /// A length with its unit, never with the other one.
+    pub(super) fn length_alone(&self, value: Length) -> String {
+        format!("{} {}", self.bare(value), self.unit.word())
+    }
+
+    /// Another first line.
+    pub(super) fn titled(&mut self, title: impl Into<String>) {
+        self.title = title.into();
+    }
+
+    /// A length in the other unit, when both were asked for.
+    pub(super) fn in_other_unit(&self, value: Length) -> Option<String> {
+        self.both.then(|| length(value, other(self.unit)))
+    }
+
     /// A length without its unit.
     pub(super) fn bare(&self, value: Length) -> String {
         length(value, self.unit)

@@ -55,7 +55,7 @@ impl Show {
 pub enum Topic {
     /// A screw thread: limits, depths, compound travel, wires, tap drill, relief
     #[command(
-        after_help = "Examples:\n  turnwright handbook thread\n  turnwright handbook thread \"3/4-16 UNF-2A\"\n  turnwright handbook thread \"M16x1.5-6g LH\" --wire 0.866"
+        after_help = "Examples:\n  turnwright handbook thread\n  turnwright handbook thread \"3/4-16 UNF-2A\"\n  turnwright handbook thread \"M16x1.5-6g LH\" --wire 0.866\n  turnwright handbook thread M16x1.5 --engagement 20"
     )]
     Thread(super::thread::ThreadArgs),
     /// A fit: ISO 286 (k6, H7, H7/k6) or ANSI B4.1 (RC3)
@@ -90,7 +90,11 @@ pub enum Topic {
     #[command(after_help = "Example:\n  turnwright handbook ring \"25 mm\"")]
     Ring(super::ring::RingArgs),
     /// An O-ring groove on a shaft, by the ring's cross-section
-    #[command(name = "o-ring", after_help = "Example:\n  turnwright handbook o-ring \".139 in\" --bore \"1.500 in\"")]
+    #[command(
+        name = "o-ring",
+        alias = "oring",
+        after_help = "Example:\n  turnwright handbook o-ring \".139 in\" --bore \"1.500 in\""
+    )]
     ORing(super::o_ring::ORingArgs),
     /// A deep-groove ball bearing by number, or those with a bore
     #[command(
@@ -100,8 +104,10 @@ pub enum Topic {
     /// Widths across flats and corners, and flats on a round
     #[command(after_help = "Example:\n  turnwright handbook wrench \"14 mm\" --round \"18 mm\"")]
     Wrench(super::wrench::WrenchArgs),
-    /// A knurl: growth by DIN 82, whole teeth around the blank
-    #[command(after_help = "Example:\n  turnwright handbook knurl RAA --pitch \"0.8 mm\" --blank \"20 mm\"")]
+    /// A knurl: growth by DIN 82 or diametral pitch (ASME B94.6), whole teeth around the blank
+    #[command(
+        after_help = "Examples:\n  turnwright handbook knurl RAA --pitch \"0.8 mm\" --blank \"20 mm\"\n  turnwright handbook knurl \"96 DP\" --blank \"0.500 in\""
+    )]
     Knurl(super::knurl::KnurlArgs),
     /// A bar material: names, cautions, weight, growth, speeds
     #[command(

@@ -11,8 +11,7 @@ use crate::unit::Unit;
 /// `bearing`.
 #[derive(Debug, clap::Args)]
 pub struct BearingArgs {
-    /// Number: 6204, 6305-2RS.
-    #[arg(required_unless_present = "bore")]
+    /// Number: 6204, 6305-2RS; without one and without --bore, the numbers are listed.
     pub number: Option<String>,
     /// List those with this bore.
     #[arg(long)]
@@ -34,7 +33,7 @@ pub(super) fn answer(args: &BearingArgs) -> Result<Answer, String> {
         }
         return Ok(list(&found, bore.unit, args));
     }
-    let asked = args.number.as_deref().unwrap_or_default();
+    let Some(asked) = args.number.as_deref() else { return Ok(numbers(args)) };
     let found = bearing::find(asked).ok_or_else(|| {
         format!(
             "no deep-groove bearing {asked}; series 60, 62 and 63 are known: 6000 to 6020, 6200 to 6220, 6300 to 6320"
@@ -89,5 +88,27 @@ fn list(found: &[Bearing], unit: Unit, args: &BearingArgs) -> Answer {
         answer.source(b.source);
     }
     answer.field("bearings", Value::Array(all));
+    answer
+}
+
+/// All numbers, a line for each series.
+fn numbers(args: &BearingArgs) -> Answer {
+    let unit = args.show.unit().unwrap_or(Unit::Millimetre);
+    let mut answer = Answer::new(
+        "bearing",
+        unit,
+        "Deep-groove ball bearings: handbook bearing 6204, or --bore \"20 mm\"",
+        args.show,
+    );
+    let mut all: Vec<&str> = bearing::all().map(|b| b.number).collect();
+    all.sort_by_key(|n| (n.len(), *n));
+    for series in ["62", "63", "60", "6"] {
+        let of = |n: &&&str| if series == "6" { n.len() < 4 } else { n.len() == 4 && n.starts_with(series) };
+        let line: Vec<&str> = all.iter().filter(of).copied().collect();
+        if !line.is_empty() {
+            answer.row(if series == "6" { "small" } else { series }, line.join(" "));
+        }
+    }
+    answer.field("numbers", json!(all));
     answer
 }

@@ -4,21 +4,21 @@ use serde_json::{Value, json};
 
 use super::answer::Answer;
 use crate::handbook::drill::{self, Drill, Series};
-use crate::handbook::thread;
+use crate::handbook::{Source, thread};
 use crate::unit::{Unit, read_number};
 
 /// `drill`.
 #[derive(Debug, clap::Args)]
 pub struct DrillArgs {
-    /// A drill's name (27/64, 42, I, 8.5 mm) or a thread (1/2-13 UNC).
-    pub name: String,
+    /// A drill's name (27/64, 42, I, 8.5 mm) or a thread (1/2-13 UNC); without one, the series are listed.
+    pub name: Option<String>,
     /// Units and format.
     #[command(flatten)]
     pub show: super::args::Show,
 }
 
 pub(super) fn answer(args: &DrillArgs) -> Result<Answer, String> {
-    let name = args.name.trim();
+    let Some(name) = args.name.as_deref().map(str::trim) else { return Ok(list(args)) };
     if let Some(found) = drill::find(name) {
         return Ok(one(found, args));
     }
@@ -42,14 +42,20 @@ pub(super) fn answer(args: &DrillArgs) -> Result<Answer, String> {
         answer.source(drill::source());
         return Ok(answer);
     }
-    Err(match read_number(name, args.show.unit().unwrap_or(Unit::Millimetre)) {
-        Ok(number) => {
-            let series = [Series::Number, Series::Letter, Series::Fraction, Series::Millimetre];
-            let near: Vec<&str> = drill::nearest(number.value, &series, 4).iter().map(|d| d.name.as_str()).collect();
-            format!("no drill is stamped {name}; near it: {}", near.join(", "))
-        }
-        Err(_) => format!("\"{name}\" is no drill (27/64, 42, I, 8.5 mm) and no thread (1/2-13 UNC)"),
-    })
+    Err(
+        match read_number(
+            name,
+            args.show.unit().unwrap_or(if name.starts_with('.') { Unit::Inch } else { Unit::Millimetre }),
+        ) {
+            Ok(number) => {
+                let series = [Series::Number, Series::Letter, Series::Fraction, Series::Millimetre];
+                let near: Vec<&str> =
+                    drill::nearest(number.value, &series, 4).iter().map(|d| d.name.as_str()).collect();
+                format!("no drill is stamped {name}; near it: {}", near.join(", "))
+            }
+            Err(_) => format!("\"{name}\" is no drill (27/64, 42, I, 8.5 mm) and no thread (1/2-13 UNC)"),
+        },
+    )
 }
 
 fn one(found: &Drill, args: &DrillArgs) -> Answer {
@@ -59,8 +65,41 @@ fn one(found: &Drill, args: &DrillArgs) -> Answer {
     answer.field("name", json!(found.name));
     answer.length_field("diameter", Some(found.diameter));
     answer.length_row("diameter", found.diameter);
-    if matches!(found.series, Series::Number | Series::Letter) {
-        answer.source(drill::source());
+    answer.source(match found.series {
+        Series::Number | Series::Letter => drill::source(),
+        Series::Fraction | Series::Millimetre => {
+            Source::printed("fraction and millimetre drills: the name is the size")
+        }
+    });
+    answer
+}
+
+/// The series, each from its smallest to its largest.
+fn list(args: &DrillArgs) -> Answer {
+    let unit = args.show.unit().unwrap_or(Unit::Inch);
+    let mut answer = Answer::new("drill", unit, "Drills: handbook drill 42, or a thread for its tap drill", args.show);
+    let mut all = Vec::new();
+    for (series, name) in [
+        (Series::Number, "number"),
+        (Series::Letter, "letter"),
+        (Series::Fraction, "fraction"),
+        (Series::Millimetre, "millimetre"),
+    ] {
+        let of: Vec<&Drill> = drill::drills().iter().filter(|d| d.series == series).collect();
+        if let (Some(first), Some(last)) = (of.first(), of.last()) {
+            let text = format!(
+                "{} to {} ({} to {}), {} sizes",
+                first.name,
+                last.name,
+                answer.bare(first.diameter),
+                answer.length_alone(last.diameter),
+                of.len()
+            );
+            answer.row(name, text);
+            all.push(json!({"series": name, "first": first.name, "last": last.name, "sizes": of.len()}));
+        }
     }
+    answer.field("series", Value::Array(all));
+    answer.source(drill::source());
     answer
 }

@@ -31,8 +31,9 @@ pub(super) fn answer(args: &HeatArgs) -> Result<Answer, String> {
     };
     let growth = heat::growth(size.value, args.rise, expansion, size.unit);
     let degrees = if size.unit == Unit::Inch { "°F" } else { "K" };
-    let title = format!("{} of {} warmed by {} {degrees}", args.size, args.material, args.rise);
-    let mut answer = Answer::new("heat", size.unit, title, args.show);
+    let mut answer = Answer::new("heat", size.unit, "", args.show);
+    let long = answer.length_alone(size.value);
+    answer.titled(format!("{long} of {} warmed by {} {degrees}", args.material, args.rise));
     answer.field("growth", number(growth, size.unit));
     let rate = if size.unit == Unit::Inch { expansion.per_fahrenheit } else { expansion.per_kelvin };
     answer.field("expansion", physics(rate * 1e-6));

@@ -6,13 +6,13 @@ use super::answer::{Answer, min_max, number};
 use super::size;
 use crate::handbook::key_parallel::{self, ParallelKey};
 use crate::handbook::{keyseat, woodruff};
-use crate::unit::{Length, Unit};
+use crate::unit::{Length, Unit, show};
 
 /// `key`.
 #[derive(Debug, clap::Args)]
 pub struct KeyArgs {
-    /// The shaft's diameter (parallel key), or Woodruff and a number.
-    pub key: String,
+    /// The shaft's diameter (parallel key), or Woodruff and a number; without one, the keys are listed.
+    pub key: Option<String>,
     /// Shaft of a Woodruff key.
     #[arg(long)]
     pub shaft: Option<String>,
@@ -28,8 +28,16 @@ pub struct KeyArgs {
 }
 
 pub(super) fn answer(args: &KeyArgs) -> Result<Answer, String> {
-    let asked = args.key.trim();
-    if asked.to_lowercase().starts_with("woodruff") {
+    let Some(asked) = args.key.as_deref().map(str::trim) else { return Ok(list(args)) };
+    let lower = asked.to_lowercase();
+    if lower.starts_with("woodruff") && lower.contains('x') {
+        return Err(format!(
+            "{asked}: not supported yet: metric Woodruff keys (ISO 3912); the numbers of B17.2 are known"
+        ));
+    }
+    // A Woodruff number alone is no shaft anybody means.
+    let number = asked.len() >= 3 && asked.chars().all(|c| c.is_ascii_digit()) && args.show.unit().is_none();
+    if lower.starts_with("woodruff") || number && woodruff::find(asked).is_some() {
         return by_number(asked, args);
     }
     let shaft = size::read(asked, "shaft", args.show, None)?;
@@ -149,4 +157,29 @@ fn by_number(asked: &str, args: &KeyArgs) -> Result<Answer, String> {
     answer.source(key.source);
     answer.source(key.width_source);
     Ok(answer)
+}
+
+/// Parallel keys by shaft, and the Woodruff numbers.
+fn list(args: &KeyArgs) -> Answer {
+    let own = args.show.unit().unwrap_or(Unit::Millimetre);
+    let title = "Keys: handbook key \"25 mm\", handbook key \"1.250 in\", handbook key \"Woodruff 606\" --shaft 0.875";
+    let mut answer = Answer::new("key", own, title, args.show);
+    let mut all = Vec::new();
+    for unit in [Unit::Millimetre, Unit::Inch].into_iter().filter(|u| args.show.unit().is_none_or(|o| o == *u)) {
+        answer.line(format!("parallel keys, shaft over and to: width x height, {}", unit.word()));
+        for (shafts, width, height) in key_parallel::sizes(unit) {
+            let short = |l| show::exact(l, unit, 0, 5);
+            let range = format!("  {} to {}", short(shafts.min), short(shafts.max));
+            answer.row(&range, format!("{} x {}", short(width), short(height)));
+            all.push(json!({"unit": unit.word(), "over": number(shafts.min, unit), "to": number(shafts.max, unit), "width": number(width, unit), "height": number(height, unit)}));
+        }
+    }
+    let numbers: Vec<&str> = woodruff::all().map(|k| k.number).collect();
+    answer.line("Woodruff numbers");
+    for line in numbers.chunks(16) {
+        answer.line(format!("  {}", line.join(" ")));
+    }
+    answer.field("parallel", Value::Array(all));
+    answer.field("woodruff", json!(numbers));
+    answer
 }

@@ -19,6 +19,7 @@ mod size;
 mod speed;
 mod taper;
 mod thread;
+mod thread_near;
 mod whip;
 mod wrench;
 

@@ -10,8 +10,9 @@ use crate::unit::{Unit, show};
 /// `o-ring`.
 #[derive(Debug, clap::Args)]
 pub struct ORingArgs {
-    /// Cross-section of the ring: .070 .103 .139 .210 .275 in, or 1.78 2.62 3.53 5.33 6.99 mm.
-    pub section: String,
+    /// Cross-section of the ring: .070 .103 .139 .210 .275 in, or 1.78 2.62 3.53 5.33 6.99 mm; without one, they are
+    /// listed.
+    pub section: Option<String>,
     /// Bore that closes the groove: shows the groove's diameter.
     #[arg(long)]
     pub bore: Option<String>,
@@ -24,7 +25,8 @@ pub struct ORingArgs {
 }
 
 pub(super) fn answer(args: &ORingArgs) -> Result<Answer, String> {
-    let section = size::read(&args.section, "cross-section", args.show, None)?;
+    let Some(text) = &args.section else { return Ok(list(args)) };
+    let section = size::read(text, "cross-section", args.show, None)?;
     let motion = if args.sliding { Motion::Sliding } else { Motion::Static };
     let Some(gland) = o_ring::gland(section.value, motion) else {
         let all: Vec<String> = o_ring::sections().map(|s| show::exact(s, Unit::Inch, 3, 3)).collect();
@@ -37,7 +39,7 @@ pub(super) fn answer(args: &ORingArgs) -> Result<Answer, String> {
         unit,
         format!(
             "O-ring groove, cross-section {}, parts that {}",
-            args.section,
+            if text.ends_with(|c: char| c.is_ascii_digit()) { format!("{text} {}", unit.word()) } else { text.clone() },
             if args.sliding { "slide" } else { "stand still" }
         ),
         args.show,
@@ -59,4 +61,22 @@ pub(super) fn answer(args: &ORingArgs) -> Result<Answer, String> {
     answer.note("depth is taken from the bore, so clearance between shaft and bore is part of it; lead chamfers 15 to 20°, no sharp edge in the ring's way");
     answer.source(gland.source);
     Ok(answer)
+}
+
+/// The cross-sections.
+fn list(args: &ORingArgs) -> Answer {
+    let unit = args.show.unit().unwrap_or(Unit::Inch);
+    let mut answer = Answer::new(
+        "o-ring",
+        unit,
+        "O-ring cross-sections: handbook o-ring \".139 in\" --bore \"1.500 in\"",
+        args.show,
+    );
+    let sections: Vec<_> = o_ring::sections().collect();
+    for section in &sections {
+        let text = format!("{} in", show::exact(*section, Unit::Inch, 3, 3));
+        answer.row(&text, format!("{} mm", show::plain(*section, Unit::Millimetre, 2)));
+    }
+    answer.field("sections", json!(sections.iter().map(|s| super::answer::number(*s, unit)).collect::<Vec<_>>()));
+    answer
 }

@@ -11,8 +11,9 @@ use crate::unit::Unit;
 /// `relief`.
 #[derive(Debug, clap::Args)]
 pub struct ReliefArgs {
-    /// A thread (M16x1.5, 5/8-18 UNF-2A) or an undercut (DIN 509 F, DIN 509 F 0.6x0.3).
-    pub relief: String,
+    /// A thread (M16x1.5, 5/8-18 UNF-2A) or an undercut (DIN 509 F, DIN 509 F 0.6x0.3); without one, the
+    /// undercuts are listed.
+    pub relief: Option<String>,
     /// Shaft of an undercut.
     #[arg(long)]
     pub shaft: Option<String>,
@@ -25,9 +26,12 @@ pub struct ReliefArgs {
 }
 
 pub(super) fn answer(args: &ReliefArgs) -> Result<Answer, String> {
-    let text = args.relief.trim();
-    if text.to_uppercase().replace(' ', "").starts_with("DIN509") {
+    let Some(text) = args.relief.as_deref().map(str::trim) else { return Ok(list(args)) };
+    if text.to_uppercase().replace([' ', '-'], "").starts_with("DIN509") {
         return by_din_509(text, args);
+    }
+    if text.starts_with("509") {
+        return by_din_509(&format!("DIN {text}"), args);
     }
     let designation = thread::read(text)
         .map_err(|_| format!("\"{text}\" is neither a thread (M16x1.5) nor an undercut (DIN 509 F)"))?;
@@ -87,4 +91,27 @@ fn by_din_509(text: &str, args: &ReliefArgs) -> Result<Answer, String> {
     }
     answer.source(found.source);
     Ok(answer)
+}
+
+/// The undercuts of DIN 509; every thread has its own relief besides.
+fn list(args: &ReliefArgs) -> Answer {
+    let unit = args.show.unit().unwrap_or(Unit::Millimetre);
+    let mut answer = Answer::new(
+        "relief",
+        unit,
+        "Reliefs: any thread (handbook relief M16x1.5), and the undercuts of DIN 509",
+        args.show,
+    );
+    let mut all = Vec::new();
+    for form in ['E', 'F', 'G', 'H'] {
+        let of: Vec<Undercut> = undercut::all().filter(|u| u.form == form).collect();
+        let names: Vec<String> = of.iter().map(|u| u.designation().replace("DIN 509 ", "")).collect();
+        answer.row(&format!("form {form}"), names.join(", "));
+        all.extend(of.iter().map(|u| json!(u.designation())));
+        for undercut in of {
+            answer.source(undercut.source);
+        }
+    }
+    answer.field("undercuts", Value::Array(all));
+    answer
 }

@@ -91,18 +91,9 @@ pub(super) fn answer(args: &SpeedArgs) -> Result<Answer, String> {
     let surface = turning.times(factor);
     let rpm = speed::rpm(surface, diameter.value).ok_or("the diameter must be above zero")?;
     let word = if unit == Unit::Inch { "ft/min" } else { "m/min" };
-    let mut answer = Answer::new(
-        "speed",
-        unit,
-        format!(
-            "Speed at {} {}",
-            answer_size(&args.diameter),
-            if assumed { "(material not known, ASSUMED slow)" } else { "" }
-        )
-        .trim_end()
-        .to_owned(),
-        args.show,
-    );
+    let mut answer = Answer::new("speed", unit, "", args.show);
+    let slow = if assumed { " (material not known, ASSUMED slow)" } else { "" };
+    answer.titled(format!("Speed at {}{slow}", answer.length_alone(diameter.value)));
     answer.field("surface_speed", physics(surface.in_unit(unit)));
     answer.field("rpm", physics(rpm));
     answer.field("speed_unit", json!(word));
@@ -119,10 +110,6 @@ pub(super) fn answer(args: &SpeedArgs) -> Result<Answer, String> {
     let formula = if unit == Unit::Inch { "n = 12 V / (pi D)" } else { "n = 1000 v / (pi d)" };
     answer.source(Source::printed(formula));
     Ok(answer)
-}
-
-fn answer_size(text: &str) -> &str {
-    text.trim()
 }
 
 const fn cut(kind: CutKind) -> Cut {

@@ -4,8 +4,9 @@ use serde_json::{Value, json};
 
 use super::answer::{Answer, max_min, min_max, number, physics};
 use super::size;
-use crate::handbook::thread::{self, Asked, BadThread, BadThreadWhy, Hand, Pitch, ThreadData, Unknown};
-use crate::unit::{Limits, Unit};
+use super::thread_near;
+use crate::handbook::thread::{self, Asked, BadThread, BadThreadWhy, Feed, Form, Hand, Pitch, ThreadData, Unknown};
+use crate::unit::{Length, Limits, Unit};
 
 /// `thread`.
 #[derive(Debug, clap::Args)]
@@ -15,7 +16,7 @@ pub struct ThreadArgs {
     /// A measuring wire at hand; readings are worked for it.
     #[arg(long)]
     pub wire: Option<String>,
-    /// Length of engagement, where the tolerance depends on it.
+    /// Length of engagement: the tolerance (inch) or the usual class (metric) depends on it.
     #[arg(long)]
     pub engagement: Option<String>,
     /// Work a pair of diameter and pitch that is in no series, as a special thread.
@@ -62,8 +63,20 @@ pub(super) fn unreadable(text: &str, bad: &BadThread) -> String {
         BadThreadWhy::Missing => "a number is missing behind this",
         BadThreadWhy::Number => "this number cannot be read",
         BadThreadWhy::Comma => "a decimal comma: write a point",
+        BadThreadWhy::NoPitch | BadThreadWhy::NoSeries if !thread_near::of_size(text).is_empty() => {
+            let near = thread_near::of_size(text).join(", ");
+            let why = if bad.why == BadThreadWhy::NoSeries { "is in no series" } else { "needs a pitch" };
+            return format!("\"{text}\" {why}; near it: {near}");
+        }
         BadThreadWhy::NoPitch => "the pitch is missing, and no usual one is known",
         BadThreadWhy::NoSeries => "the size is in no series: give pitch and letters",
+        BadThreadWhy::Class if !thread_near::classes(text, &bad.at).is_empty() => {
+            let class = text.get(bad.at.clone()).unwrap_or_default();
+            return format!(
+                "\"{text}\": there is no class {class} here; there are {}",
+                thread_near::classes(text, &bad.at)
+            );
+        }
         BadThreadWhy::Lead => "the lead is no whole multiple of the pitch",
         BadThreadWhy::Letters => "no thread known here has these letters",
         BadThreadWhy::Class => "this kind of thread has no such class",
@@ -135,15 +148,21 @@ fn limits(answer: &mut Answer, data: &ThreadData, unit: Unit) {
     answer.field("external", external.unwrap_or(Value::Null));
     answer.field("internal", internal.unwrap_or(Value::Null));
     if let Some(e) = &data.external {
-        answer.limits_row(&format!("external {}: major", e.class), e.major);
+        answer.limits_row(&side("external", &e.class, "major"), e.major);
         answer.limits_row("    pitch diameter", e.pitch_diameter);
         answer.limits_row("    minor", e.minor);
     }
     if let Some(i) = &data.internal {
-        answer.limits_row(&format!("internal {}: minor", i.class), i.minor);
+        answer.limits_row(&side("internal", &i.class, "minor"), i.minor);
         answer.limits_row("    pitch diameter", i.pitch_diameter);
         answer.length_row("    major, least", i.major_min);
     }
+}
+
+/// `external 2A: major`; without a class `external: major`.
+fn side(which: &str, class: &str, diameter: &str) -> String {
+    let gap = if class.is_empty() { "" } else { " " };
+    format!("{which}{gap}{class}: {diameter}")
 }
 
 fn cutting(answer: &mut Answer, data: &ThreadData, unit: Unit) {
@@ -155,20 +174,50 @@ fn cutting(answer: &mut Answer, data: &ThreadData, unit: Unit) {
     answer.length_field("start_chamfer", Some(data.start_chamfer));
     answer.limits_row("blank", data.blank);
     answer.length_row("depth, a side", data.depth);
-    let mut shown: Vec<(u64, &str)> = Vec::new();
-    for feed in &data.compound {
-        let key = (feed.angle.to_bits(), feed.height);
-        if !shown.contains(&key) {
-            shown.push(key);
-            let label =
-                if feed.angle == 0.0 { "straight in".to_owned() } else { format!("compound at {}°", feed.angle) };
-            let text =
-                format!("{} for a depth of {} ({})", answer.length(feed.travel), answer.bare(feed.depth), feed.height);
-            answer.row(&label, text);
-        }
-    }
+    travel(answer, data);
     answer.length_row("tool flat", data.tool_flat);
     answer.length_row("start chamfer, least", data.start_chamfer);
+}
+
+/// How far to feed: a column an angle, a line a depth.
+fn travel(answer: &mut Answer, data: &ThreadData) {
+    let mut heights: Vec<&str> = Vec::new();
+    for feed in &data.compound {
+        if !heights.contains(&feed.height) {
+            heights.push(feed.height);
+        }
+    }
+    let Some(first) = heights.first().copied() else { return };
+    let named = |angle: f64| if angle == 0.0 { "straight in".to_owned() } else { format!("{angle}° compound") };
+    let head: Vec<String> = of_height(data, first).map(|f| format!("{:<15}", named(f.angle))).collect();
+    answer.row("travel to full depth by", head.concat().trim_end());
+    for height in heights {
+        let line = |show: &dyn Fn(Length) -> String| -> String {
+            let cells: Vec<String> = of_height(data, height).map(|f| format!("{:<15}", show(f.travel))).collect();
+            cells.concat().trim_end().to_owned()
+        };
+        answer.row(&format!("    {}", height_in_words(height)), line(&|l| answer.length_alone(l)));
+        if answer.in_other_unit(data.depth).is_some() {
+            answer.row("", line(&|l| answer.in_other_unit(l).unwrap_or_default()));
+        }
+    }
+    if data.form == Form::Sixty {
+        answer.note("the pitch diameter decides when the thread is done, not the depth: the two heights differ by 6 %");
+    }
+}
+
+/// The ways to feed to one depth.
+fn of_height<'d>(data: &'d ThreadData, height: &'d str) -> impl Iterator<Item = &'d Feed> {
+    data.compound.iter().filter(move |f| f.height == height)
+}
+
+/// Which height a depth is.
+fn height_in_words(height: &str) -> String {
+    match height {
+        "0.6495 P" => "0.6495 P (old sharp V)".to_owned(),
+        "0.6134 P" => "0.6134 P (today's)".to_owned(),
+        _ => height.to_owned(),
+    }
 }
 
 fn measuring(answer: &mut Answer, data: &ThreadData, unit: Unit) {
@@ -197,7 +246,7 @@ fn beside(answer: &mut Answer, data: &ThreadData, unit: Unit) {
     answer.field("relief", relief.unwrap_or(Value::Null));
     if let Some(t) = &data.tap_drill {
         let left = t.percent.map(|p| format!(", leaves {p:.0} %")).unwrap_or_default();
-        let text = format!("{} ({}{left})", t.name, answer.length(t.diameter));
+        let text = format!("{} ({}{left})", t.name, answer.length_alone(t.diameter));
         answer.row("tap drill", text);
     }
     if let Some(r) = data.relief {
@@ -205,7 +254,7 @@ fn beside(answer: &mut Answer, data: &ThreadData, unit: Unit) {
             "diameter {}, {} to {} wide",
             answer.bare(r.diameter),
             answer.bare(r.width_min),
-            answer.length(r.width_max)
+            answer.length_alone(r.width_max)
         );
         answer.row("relief", text);
         answer.source(thread::relief_source(data));

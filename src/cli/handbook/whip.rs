@@ -32,8 +32,9 @@ pub(super) fn answer(args: &WhipArgs) -> Result<Answer, String> {
     };
     let rpm = whip::first_bending_rpm(diameter.value, length.value, modulus, density)
         .ok_or("diameter and length must be above zero")?;
-    let mut answer =
-        Answer::new("whip", diameter.unit, format!("Bar of {} standing out {}", args.diameter, args.length), args.show);
+    let mut answer = Answer::new("whip", diameter.unit, "", args.show);
+    let (thick, out) = (answer.length_alone(diameter.value), answer.length_alone(length.value));
+    answer.titled(format!("Bar of {thick} standing out {out}"));
     answer.field("rpm", physics(rpm));
     answer.row("first bending speed", format!("{rpm:.0} rev/min"));
     answer.row("half of it", format!("{:.0} rev/min", rpm / 2.0));

@@ -1,14 +1,17 @@
 //! `handbook wrench`.
 
+use serde_json::{Value, json};
+
 use super::answer::Answer;
 use super::size;
 use crate::handbook::wrench;
+use crate::unit::{Unit, show};
 
 /// `wrench`.
 #[derive(Debug, clap::Args)]
 pub struct WrenchArgs {
-    /// Width across flats.
-    pub across_flats: String,
+    /// Width across flats; without one, the standard ones are listed.
+    pub across_flats: Option<String>,
     /// Round the flats are milled on: shows their width.
     #[arg(long)]
     pub round: Option<String>,
@@ -18,9 +21,11 @@ pub struct WrenchArgs {
 }
 
 pub(super) fn answer(args: &WrenchArgs) -> Result<Answer, String> {
-    let flats = size::read(&args.across_flats, "across flats", args.show, None)?;
+    let Some(text) = &args.across_flats else { return Ok(list(args)) };
+    let flats = size::read(text, "across flats", args.show, None)?;
     let round = args.round.as_ref().map(|r| size::read(r, "round", args.show, Some(flats.unit))).transpose()?;
-    let mut answer = Answer::new("wrench", flats.unit, format!("{} across flats", args.across_flats), args.show);
+    let mut answer = Answer::new("wrench", flats.unit, "", args.show);
+    answer.titled(format!("{} across flats", answer.length_alone(flats.value)));
     answer.length_field("across_flats", Some(flats.value));
     answer.length_field("hexagon_corners", Some(wrench::hexagon_corners(flats.value)));
     answer.length_field("square_corners", Some(wrench::square_corners(flats.value)));
@@ -40,4 +45,20 @@ pub(super) fn answer(args: &WrenchArgs) -> Result<Answer, String> {
         answer.length_row("depth a side", (round.value - flats.value).half());
     }
     Ok(answer)
+}
+
+/// The standard widths across flats.
+fn list(args: &WrenchArgs) -> Answer {
+    let own = args.show.unit().unwrap_or(Unit::Millimetre);
+    let mut answer =
+        Answer::new("wrench", own, "Widths across flats: handbook wrench \"18 mm\" --round \"22 mm\"", args.show);
+    let mut all = Vec::new();
+    for unit in [Unit::Millimetre, Unit::Inch] {
+        let sizes: Vec<String> = wrench::across_flats(unit).map(|s| show::exact(s, unit, 0, 4)).collect();
+        answer.row(unit.word(), sizes.join(" "));
+        all.push(json!({"unit": unit.word(), "across_flats": sizes}));
+    }
+    answer.field("sizes", Value::Array(all));
+    answer.source(wrench::source());
+    answer
 }

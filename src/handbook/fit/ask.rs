@@ -41,10 +41,12 @@ pub fn parse(text: &str, unit: Option<Unit>) -> Result<Fit, NoFit> {
         return Err(NoFit::Size(size_text.to_owned()));
     }
     let d = size.value;
+    let mut source = source(code.split('/').next().unwrap_or(code));
     let (of_hole, of_shaft) = if let Some((first, second)) = code.split_once('/') {
         (Some(hole(first.trim(), d)?), Some(shaft(second.trim(), d)?))
     } else if inch::class_name(code).is_some() {
         let pair = inch_fit(code, d)?;
+        source = pair.source;
         (Some(pair.hole), Some(pair.shaft))
     } else if is_hole_code(code) {
         (Some(hole(code, d)?), None)
@@ -62,7 +64,7 @@ pub fn parse(text: &str, unit: Option<Unit>) -> Result<Fit, NoFit> {
         shaft: of_shaft,
         limits: one.limits(d),
         clearance,
-        source: source(code.split('/').next().unwrap_or(code)),
+        source,
     })
 }
 
@@ -79,5 +81,5 @@ fn code_start(text: &str) -> Option<usize> {
         }
     }
     // An unknown word behind a number is still a code, to be named in the answer.
-    found.or_else(|| text.find(' ').map(|i| i + 1).filter(|i| *i < text.len()))
+    found.or_else(|| text.rfind(' ').map(|i| i + 1).filter(|i| *i < text.len()))
 }

@@ -18,6 +18,8 @@ pub struct InchFit {
     pub hole: Deviations,
     /// Deviations of the shaft.
     pub shaft: Deviations,
+    /// Table, and whether this row was seen in another printing.
+    pub source: Source,
 }
 
 impl InchFit {
@@ -56,6 +58,7 @@ pub fn inch_fit(class: &str, diameter: Length) -> Result<InchFit, NoFit> {
         (Some(hole_upper), Some(upper), Some(lower)) => Ok(InchFit {
             hole: Deviations { upper: hole_upper, lower: Length::ZERO },
             shaft: Deviations { upper, lower },
+            source: row.map_or_else(source, |r| r.source()),
         }),
         _ => Err(NoFit::NotTabulated {
             code: name.to_owned(),

@@ -6,9 +6,7 @@ use crate::handbook::{Row, Source, Table};
 use crate::unit::{Length, Limits, Unit, show};
 
 use super::limits::{Sides, above, below, microns, times};
-use super::{
-    Asked, Designation, EngagementGroup, External, Form, Internal, Pitch, Unknown, normal_engagement, series,
-};
+use super::{Asked, Designation, EngagementGroup, External, Form, Internal, Pitch, Unknown, normal_engagement, series};
 
 static BY_PITCH: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("metric_pitch.csv")));
 static BY_DIAMETER: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("metric_pitch_diameter.csv")));
@@ -58,7 +56,8 @@ const fn usual_classes(group: EngagementGroup, small: bool) -> (&'static str, &'
         (EngagementGroup::Long, false) => ("7g6g", "7H"),
         (EngagementGroup::Short, true) => ("5h6h", "4H"),
         (EngagementGroup::Normal, true) => ("6h", "5H"),
-        (EngagementGroup::Long, true) => ("7h6h", "6H"),
+        // The standard has no external grade 7 at these pitches.
+        (EngagementGroup::Long, true) => ("6h", "6H"),
     }
 }
 
@@ -109,7 +108,9 @@ pub(super) fn sides(d: &Designation, asked: &Asked) -> Result<Sides, Unknown> {
         (Some(class), _) => (class, usual.1),
     };
     if d.class.is_some() && group != EngagementGroup::Normal {
-        notes.push("the class asked for is worked as it stands; the length group does not change its tolerance".to_owned());
+        notes.push(
+            "the class asked for is worked as it stands; the length group does not change its tolerance".to_owned(),
+        );
     }
     let unknown = || Unknown::Class { known: KNOWN.to_vec() };
     let external = size.external(external).ok_or_else(unknown)?;

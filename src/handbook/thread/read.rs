@@ -363,10 +363,14 @@ fn finish(
 /// The length group, if the family's standard has such groups.
 fn group_for(family: Family, group: EngagementGroup) -> Result<EngagementGroup, BadThreadWhy> {
     match (family, group) {
-        (_, EngagementGroup::Normal) | (Family::IsoMetric, _) | (Family::IsoTrapezoidal, EngagementGroup::Long) => Ok(group),
+        (_, EngagementGroup::Normal) | (Family::IsoMetric, _) | (Family::IsoTrapezoidal, EngagementGroup::Long) => {
+            Ok(group)
+        }
         (Family::IsoTrapezoidal, _) => {
             Err(BadThreadWhy::NotSupported("a short length group of trapezoidal threads (ISO 2903 has N and L)"))
         }
-        _ => Err(BadThreadWhy::NotSupported("a length group on other than metric threads; give the length of engagement")),
+        _ => Err(BadThreadWhy::NotSupported(
+            "a length group on other than metric threads; give the length of engagement",
+        )),
     }
 }

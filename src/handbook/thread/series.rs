@@ -6,7 +6,8 @@ use crate::handbook::{Row, Table};
 use crate::unit::{Length, Unit, read_number};
 
 use super::{
-    Designation, EngagementGroup, Family, Hand, Pitch, UnifiedSeries, WhitworthSeries, acme, pipe, trapezoidal, whitworth,
+    Designation, EngagementGroup, Family, Hand, Pitch, UnifiedSeries, WhitworthSeries, acme, pipe, trapezoidal,
+    whitworth,
 };
 
 /// One size of the Unified series and the threads per inch it is made with.
