@@ -304,7 +304,8 @@ fn every_form_is_reached() {
     // No series lists these two; their notes say what they rest on.
     assert!(!data("1-4 SQUARE").notes.is_empty());
     let buttress = data("2 1/2-8 BUTT-2A");
-    assert!(!buttress.notes.is_empty() && buttress.source.iter().any(|s| !s.confirmed));
+    // Its class 2 tolerances are printed, what class 3 and the allowance are of them is from memory.
+    assert!(buttress.source.iter().any(|s| s.confirmed) && buttress.source.iter().any(|s| !s.confirmed));
 }
 
 /// ASME B1.1: the table's tolerances serve engagements to 1 1/2 diameters (UNC, UNF) or 5 to 15 pitches (the others); longer

@@ -56,7 +56,7 @@ fn iso_965_grades_in_other_printings() {
 }
 
 /// ISO 965-1 takes the grades from grade 6 by fixed factors and rounds to preferred numbers, which lie 6 % apart: with grade
-/// 6 confirmed for every size (metric_threadlib.csv), no other grade can be a step off.
+/// 6 confirmed for every size (`metric_threadlib.csv`), no other grade can be a step off.
 #[test]
 fn every_iso_965_grade_follows_from_grade_6() {
     let factors = [(3, 0.5), (4, 0.63), (5, 0.8), (7, 1.25), (8, 1.6), (9, 2.0)];
@@ -116,8 +116,8 @@ fn two_letter_classes_take_each_diameter_from_its_own_half() {
     assert_eq!(of("5H6H").pitch_diameter, of("5H").pitch_diameter);
     assert_eq!(of("5H6H").minor, of("6H").minor);
     // Td2 grade 5 and 7 of M16x1.5: 112 and 180 µm (metric_grades.csv).
-    assert_eq!(um(data("M16x1.5-5g6g").external.expect("external").pitch_diameter.band()), 112.0);
-    assert_eq!(um(data("M16x1.5-7g6g").external.expect("external").pitch_diameter.band()), 180.0);
+    assert_eq!(data("M16x1.5-5g6g").external.expect("external").pitch_diameter.band(), Length::micrometres(112));
+    assert_eq!(data("M16x1.5-7g6g").external.expect("external").pitch_diameter.band(), Length::micrometres(180));
 }
 
 #[test]
