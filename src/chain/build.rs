@@ -33,9 +33,11 @@ pub(super) fn chain(part: &Part) -> Chain {
         overall_is_required: required,
         no_face: b.no_face,
         contradiction,
+        moved: Vec::new(),
         distances: Vec::new(),
     };
     chain.distances = distances(part, &chain);
+    chain.take_measured(part);
     chain
 }
 

@@ -6,6 +6,7 @@
 mod build;
 mod distance;
 mod graph;
+mod measured;
 mod profile;
 mod solve;
 
@@ -33,6 +34,8 @@ pub struct Chain {
     pub no_face: Vec<NoFace>,
     /// A loop of links that no part can satisfy, with by how much the limits miss each other.
     pub contradiction: Option<Contradiction>,
+    /// Faces that came out elsewhere: as drawn, as measured.
+    pub moved: Vec<(Station, Station)>,
     /// Rows for each `dims` entry (by index) and the overall (`None`).
     pub distances: Vec<(Option<usize>, Distance)>,
 }
@@ -77,13 +80,17 @@ impl Chain {
 
     /// Nominal overall length, from the description or from the lengths.
     pub fn overall(&self, part: &Part) -> Option<Length> {
-        part.overall.as_ref().map(|s| s.nominal).or_else(|| self.at[self.far].map(|s| s.0))
+        let stated = part.measured_overall().or(part.overall.as_ref());
+        stated.map(|s| s.nominal).or_else(|| self.at[self.far].map(|s| s.0))
     }
 
     /// The place a reference names.
     pub fn station(&self, place: &PlaceRef) -> Option<Station> {
         match place {
-            PlaceRef::FromDatum(size) => Some(Station(size.nominal)),
+            PlaceRef::FromDatum(size) => {
+                let drawn = Station(size.nominal);
+                Some(self.moved.iter().find(|(at, _)| *at == drawn).map_or(drawn, |(_, came)| *came))
+            }
             PlaceRef::FarEnd(_) => self.at[self.far],
             PlaceRef::Face { feature, side, .. } => {
                 let (start, end) = (*self.ends.get(*feature)?)?;

@@ -85,6 +85,8 @@ pub static LIMITS: &[Limit] = &[
     limit("deflection", "depth", length(5_000, 130), "depth of a last cut, a side", PRACTICE),
     limit("deflection", "feed", length(4_000, 100), "feed of a last cut", PRACTICE),
     limit("bar-past-spindle", "room", length(2_000_000, 50_000), "bar that has room inside the chuck", PRACTICE),
+    limit("bar-whip", "share", LimitDefault::Number(0.5), "share of the first bending speed", PRACTICE),
+    limit("bar-whip", "spindle", length(15_000_000, 380_000), "bar carried inside the spindle", PRACTICE),
     limit("too-long", "dog and centers", length(500_000, 12_000), "room beside the work", PRACTICE),
     limit("too-long", "chuck and center", length(4_000_000, 100_000), "room beside the work", PRACTICE),
     limit("center-too-big", "share", LimitDefault::Number(0.5), "mouth over the end's diameter", PRACTICE),

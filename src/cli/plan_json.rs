@@ -54,6 +54,10 @@ fn setup(job: &Job, s: &Setup, f: &SetupFigures) -> Value {
         "datum_end": s.datum_end.word(),
         "works": s.works.map(crate::model::End::word),
         "grip": grip,
+        "rest": s.rest.as_ref().map(|r| json!({
+            "rest": if r.follows { "follow" } else { "steady" },
+            "from": number(r.from.0, unit), "to": number(r.to.0, unit), "diameter": number(r.diameter, unit), "letter": r.letter,
+        })),
         "stick_out": f.stick_out.map(|l| number(l.value, unit)),
         "zero": zero_words(f),
         "correction": f.correction.as_ref().map(|c| c.says.clone()),
@@ -66,6 +70,7 @@ fn zero_words(f: &SetupFigures) -> &'static str {
     use crate::figures::CarriageZero as Z;
     match f.zero {
         Z::DatumFace => "datum face",
+        Z::FarFace if f.correction.is_none() => "far face",
         Z::FarFace => "far face, corrected by the measured overall",
         Z::FacedToOverall => "faced to the overall, measured from the datum face",
         Z::OffLathe => "datum face, off the lathe",

@@ -114,10 +114,13 @@ fn of_holdings(done: &[(&Setup, &Operation, &OperationFigures)]) -> Vec<String> 
     if any(Holding::BetweenCenters) {
         list.push("Dog: tail tied into the plate, screw head guarded. One turn by hand before power.".to_owned());
     }
-    if any(Holding::Chuck) || any(Holding::ChuckAndCenter) {
+    if any(Holding::Chuck) || any(Holding::ChuckAndCenter) || any(Holding::ChuckAndRest) {
         list.push(
             "Chuck key in the hand or on the bench, never in the chuck. One turn by hand before power.".to_owned(),
         );
+    }
+    if any(Holding::ChuckAndRest) {
+        list.push("Steady rest: bolted down, jaws locked, its top closed before the spindle turns.".to_owned());
     }
     if any(Holding::BetweenCenters) || any(Holding::ChuckAndCenter) {
         list.push("Oil a plain tailstock center; feel it again as the work warms.".to_owned());

@@ -161,7 +161,7 @@ pub(super) fn after_roughing(given: &Given, plan: &Plan) -> Vec<Line> {
 
 /// The end of the work at the tailstock, where a chuck holds it and taking it out would lose its truth.
 fn stays_in_chuck(setup: &Setup) -> Option<End> {
-    let chuck = matches!(setup.holding, Holding::Chuck | Holding::ChuckAndCenter);
+    let chuck = matches!(setup.holding, Holding::Chuck | Holding::ChuckAndCenter | Holding::ChuckAndRest);
     at_tailstock(setup).filter(|_| chuck)
 }
 

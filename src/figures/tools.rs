@@ -99,6 +99,7 @@ fn holding(setup: &Setup) -> &'static [&'static str] {
         Holding::Chuck => &["chuck and its key"],
         Holding::ChuckAndCenter => &["chuck and its key", "tailstock center"],
         Holding::BetweenCenters => &["dog, drive plate, two centers"],
+        Holding::ChuckAndRest => &["chuck and its key", "steady rest, oil for its jaws"],
         Holding::Mill => &["vise or V-blocks, clamps, paper for touching off"],
         Holding::Bench => &[],
     }

@@ -1,6 +1,7 @@
 //! The nouns of the trade as plain data: the part, the shop, the plan. No rules and no files here.
 
 pub mod feature;
+pub mod measured;
 pub mod part;
 pub mod plan;
 pub mod shop;

@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::feature::{Feature, PlaceRef};
+use super::measured::{Done, Measured, MeasuredWhat};
 use super::{Size, Text};
 use crate::finding::Place;
 use crate::unit::{Length, Unit};
@@ -38,6 +39,10 @@ pub struct Part {
     pub accept: Vec<Accept>,
     /// `plan:` wishes.
     pub wishes: Wishes,
+    /// `measured:` sizes as they came out, in the order taken.
+    pub measured: Vec<Measured>,
+    /// `done:` operations already done.
+    pub done: Vec<Done>,
     /// `notes:` Markdown.
     pub notes: Option<Text>,
     /// `heat treatment:`.
@@ -69,6 +74,8 @@ impl Part {
             dims: Vec::new(),
             accept: Vec::new(),
             wishes: Wishes::default(),
+            measured: Vec::new(),
+            done: Vec::new(),
             notes: None,
             heat_treatment: None,
             coating: None,
@@ -80,6 +87,19 @@ impl Part {
     /// The sections, in the order from the datum end outward.
     pub fn sections(&self) -> impl DoubleEndedIterator<Item = &Feature> {
         self.features.iter().filter(|f| f.kind.is_section())
+    }
+
+    /// The overall as it was measured last.
+    pub fn measured_overall(&self) -> Option<&Size> {
+        self.measured.iter().rev().find_map(|m| if let MeasuredWhat::Overall(size) = &m.what { Some(size) } else { None })
+    }
+
+    /// The diameter of a feature as it was measured last.
+    pub fn measured_diameter(&self, id: usize) -> Option<&Size> {
+        self.measured.iter().rev().find_map(|m| match &m.what {
+            MeasuredWhat::Diameter { feature, size } if *feature == id => Some(size),
+            _ => None,
+        })
     }
 
     /// The feature with this name, if one has it.
@@ -180,6 +200,8 @@ pub enum Holding {
     ChuckAndCenter,
     /// Between centers with a dog.
     BetweenCenters,
+    /// Chuck at the headstock, the end at the tailstock carried by a steady rest.
+    ChuckAndRest,
     /// On the mill, in a vise or V-blocks.
     Mill,
     /// At the bench.
@@ -193,6 +215,7 @@ impl Holding {
             Self::Chuck => "chuck",
             Self::ChuckAndCenter => "chuck and center",
             Self::BetweenCenters => "between centers",
+            Self::ChuckAndRest => "chuck and steady rest",
             Self::Mill => "mill vise or V-blocks",
             Self::Bench => "bench",
         }

@@ -109,6 +109,21 @@ pub struct Grip {
     pub protect: bool,
 }
 
+/// A rest that carries the work between its holding and the tool.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Rest {
+    /// It goes with the carriage, behind the tool; else it is bolted to the bed.
+    pub follows: bool,
+    /// Its jaws run from here; a follow rest travels from here.
+    pub from: Station,
+    /// To here.
+    pub to: Station,
+    /// On this diameter, as it is at that moment.
+    pub diameter: Length,
+    /// Letter of the section it runs on, empty for bare bar.
+    pub letter: String,
+}
+
 /// One mounting of the work.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Setup {
@@ -124,6 +139,8 @@ pub struct Setup {
     pub works: Option<End>,
     /// Surface held.
     pub grip: Option<Grip>,
+    /// Rest that carries it, if one does.
+    pub rest: Option<Rest>,
     /// How far the work stands out of the jaws.
     pub stick_out: Option<Length>,
     /// The face the carriage is zeroed on, in the frame of this setup.
@@ -233,6 +250,25 @@ pub struct Plan {
     pub assumed: Vec<Assumed>,
     /// Soft rules that had to give way, because no order keeps all rules.
     pub given_way: Vec<Why>,
+    /// Operations already done, left out: number and words.
+    pub done: Vec<(u32, String)>,
+    /// What the person should know of the rest.
+    pub remarks: Vec<String>,
+    /// The cheapest plans that do without one of the holdings, the cheapest of them first: the runner-up.
+    pub others: Vec<Alternative>,
+}
+
+/// A plan that does without a holding.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Alternative {
+    /// Name of the mounting it does without.
+    pub without: String,
+    /// Minutes.
+    pub cost: f64,
+    /// No plan without it costs less.
+    pub lower_bound: f64,
+    /// Its mountings in order.
+    pub setups: Vec<String>,
 }
 
 /// A value nobody stated.

@@ -47,6 +47,12 @@ pub(super) fn of_layout(part: &Part, chain: &Chain, layout: &Layout, shop: Optio
     if reached { carried } else { derived }
 }
 
+/// The derivation with a center at each end, where the person has not asked for anything else.
+pub(super) fn on_centers(part: &Part, chain: &Chain, layout: &Layout, shop: Option<&Shop>) -> Option<Derived> {
+    let wished = part.wishes.holding.is_some() || !part.wishes.holding_by_end.is_empty() || part.wishes.part_off;
+    (!wished).then(|| attempt(part, chain, layout, shop, Alone::Nothing).0)
+}
+
 /// One derivation, and whether every cut on the lathe has a mounting that reaches it.
 fn attempt(part: &Part, chain: &Chain, layout: &Layout, shop: Option<&Shop>, alone: Alone) -> (Derived, bool) {
     let switches = Switches::of(part);

@@ -10,8 +10,10 @@
 //! | `holding` | which holdings reach, what the jaws and dogs hold on |
 //! | `precede` `wishes` | what comes before what; the person's own wishes |
 //! | `cost` `shape` | minutes; the work as it is at some moment |
-//! | `choose` | search, and the plan from its answer |
+//! | `choose` | search, and the plan from its answer; the rest of a plan; what a holding is worth |
+//! | `bounds` | how far an operation could be moved |
 
+mod bounds;
 mod choose;
 mod cost;
 mod derive;
@@ -22,5 +24,6 @@ pub mod rules;
 mod shape;
 mod wishes;
 
-pub use choose::{NoPlan, Planned, plan};
+pub use bounds::{Bounds, bounds};
+pub use choose::{NoPlan, Planned, plan, without_each_holding};
 pub use derive::derive;

@@ -46,7 +46,9 @@ impl<'a> Work<'a> {
     /// Largest diameter between two places.
     pub(super) fn largest(&self, from: Station, to: Station) -> Option<Length> {
         let (a, b) = (from.min(to), from.max(to));
-        let inside = self.spans.iter().filter(|s| s.from < b && a < s.to || (a == b && s.from <= a && a <= s.to));
+        let first = self.spans.partition_point(|s| s.to < a);
+        let near = self.spans[first..].iter().take_while(|s| s.from <= b);
+        let inside = near.filter(|s| s.from < b && a < s.to || (a == b && s.from <= a && a <= s.to));
         inside.map(|s| s.diameter.max(s.diameter_to)).max()
     }
 
@@ -99,8 +101,8 @@ impl<'a> Work<'a> {
 
     /// A summit worked from either end is roughed from the tailstock on: everything outboard that is larger goes too.
     fn reached_through(&self, operation: &Operation, works: Option<End>, a: Station, b: Station) -> (Station, Station) {
-        let top = self.layout.sections.iter().map(|s| s.aim).max();
-        let summit = operation.feature.and_then(|f| self.layout.section(f)).map(|s| s.aim) == top;
+        let top = self.layout.top();
+        let summit = operation.feature.and_then(|f| self.layout.section(f)).is_some_and(|s| s.aim == top);
         match works {
             Some(end) if operation.end.is_none() && summit => {
                 let face = self.layout.face(end);
@@ -108,6 +110,16 @@ impl<'a> Work<'a> {
             }
             _ => (a, b),
         }
+    }
+
+    /// A section that is turned, but not to size, came out at this diameter.
+    pub(super) fn measured(&mut self, feature: usize, diameter: Length) {
+        let Some((from, to)) = self.layout.section(feature).map(|s| (s.from, s.to)) else { return };
+        self.each(from, to, |s| {
+            if s.state == State::Rough {
+                (s.diameter, s.diameter_to) = (diameter, diameter);
+            }
+        });
     }
 
     fn end_at(&mut self, end: Option<End>, at: Station) {
@@ -152,12 +164,11 @@ impl<'a> Work<'a> {
 
     /// Makes one span of a stretch that has just been cut as one.
     fn join(&mut self, a: Station, b: Station) {
-        let mut inside = self.spans.iter().filter(|s| a <= s.from && s.to <= b);
-        let (Some(first), last) = (inside.next().copied(), inside.next_back().copied()) else { return };
-        let last = last.unwrap_or(first);
-        self.spans.retain(|s| !(a <= s.from && s.to <= b));
-        let at = self.spans.partition_point(|s| s.from < first.from);
-        self.spans.insert(at, Span { to: last.to, ..first });
+        let from = self.spans.partition_point(|s| s.from < a);
+        let long = self.spans[from..].iter().take_while(|s| s.to <= b).count();
+        if let [first, .., last] = self.spans[from..from + long] {
+            self.spans.splice(from..from + long, [Span { to: last.to, diameter_to: last.diameter_to, ..first }]);
+        }
     }
 
     fn each(&mut self, a: Station, b: Station, mut change: impl FnMut(&mut Span)) {
@@ -166,11 +177,15 @@ impl<'a> Work<'a> {
         }
         self.split(a);
         self.split(b);
-        self.spans.iter_mut().filter(|s| a <= s.from && s.to <= b).for_each(&mut change);
+        let first = self.spans.partition_point(|s| s.from < a);
+        self.spans[first..].iter_mut().take_while(|s| s.to <= b).for_each(&mut change);
     }
 
     fn split(&mut self, at: Station) {
-        let Some(i) = self.spans.iter().position(|s| s.from < at && at < s.to) else { return };
+        let i = self.spans.partition_point(|s| s.to <= at);
+        if self.spans.get(i).is_none_or(|s| s.from >= at) {
+            return;
+        }
         let whole = self.spans[i];
         let middle = if whole.diameter == whole.diameter_to {
             whole.diameter

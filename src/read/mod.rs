@@ -18,6 +18,7 @@ pub mod keys;
 mod keyseat;
 mod load;
 mod lying;
+mod measured;
 mod part;
 mod place;
 mod places;

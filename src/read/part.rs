@@ -6,7 +6,7 @@ use super::keys::Scope;
 use super::reader::{Field, Fields, Reader, items};
 use super::size::Role;
 use super::tree::Node;
-use super::{stock, tolerances, wishes};
+use super::{measured, stock, tolerances, wishes};
 use crate::finding::{FileId, Source};
 use crate::model::part::{Accept, Dim, Part};
 use crate::model::slip::Slip;
@@ -20,7 +20,7 @@ pub(super) fn read(source: &Source, tree: &Node, before: &[Slip]) -> (Option<Par
     let units = units(&mut r, &head, super::reader::broken_text(before));
     r.unit = units.unwrap_or(Unit::Inch);
     r.general = tolerances::read(&mut r, head.get("tolerances"));
-    for word in ["inside", "measured", "done", "cuts", "faces", "stock least"] {
+    for word in ["inside", "cuts", "faces", "stock least"] {
         if let Some(field) = head.get(word) {
             r.not_supported(field.key_place, word);
         }
@@ -39,6 +39,7 @@ pub(super) fn read(source: &Source, tree: &Node, before: &[Slip]) -> (Option<Par
     let stock = stock::read(&mut r, head.get("stock"), material.as_ref());
     let header = Header { bar: stock.as_ref().map(|s| s.size.clone()), overall: overall.as_ref().map(|o| o.nominal) };
     let features = features::read(&mut r, head.get("features"), &header);
+    let measured = measured::sizes(&mut r, head.get("measured"), &features);
     let part = Part {
         name: r.text(head.get("part")).unwrap_or_else(|| nameless(&head)),
         drawing: r.text(head.get("drawing")),
@@ -54,6 +55,8 @@ pub(super) fn read(source: &Source, tree: &Node, before: &[Slip]) -> (Option<Par
         dims: dims(&mut r, head.get("dims")),
         accept: accepts(&mut r, head.get("accept")),
         wishes: wishes::read(&mut r, head.get("plan")),
+        measured,
+        done: measured::done(&mut r, head.get("done")),
         notes: notes(&mut r, head.get("notes")),
         heat_treatment: r.text(head.get("heat treatment")),
         coating: coating(&mut r, head.get("coating")),

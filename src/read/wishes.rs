@@ -44,11 +44,12 @@ fn holding(r: &mut Reader<'_>, field: Field<'_>, wishes: &mut Wishes) {
 }
 
 fn holding_word(r: &mut Reader<'_>, written: Written<'_>) -> Option<Holding> {
-    let known = ["chuck", "chuck and center", "between centers", "collet", "faceplate"];
+    let known = ["chuck", "chuck and center", "between centers", "chuck and steady rest", "collet", "faceplate"];
     match r.word(written, &known, "holding")? {
         "chuck" => Some(Holding::Chuck),
         "chuck and center" => Some(Holding::ChuckAndCenter),
         "between centers" => Some(Holding::BetweenCenters),
+        "chuck and steady rest" => Some(Holding::ChuckAndRest),
         other => {
             r.not_supported(written.place, &format!("holding in a {other}"));
             None

@@ -194,6 +194,7 @@ fn setup(
         },
         works,
         grip,
+        rest: None,
         stick_out: None,
         zero,
         operations,

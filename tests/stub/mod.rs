@@ -62,6 +62,7 @@ pub(crate) fn scenes() -> Vec<(draw::Scene, draw::Focus)> {
         after: near.clone(),
         grip: Some((6.3 * inch, 6.9 * inch)),
         protect: false,
+        rest: None,
         zero: 0.0,
         flag: "DATUM END".into(),
         feet: ("HEADSTOCK".into(), "TAILSTOCK".into()),
@@ -80,6 +81,7 @@ pub(crate) fn scenes() -> Vec<(draw::Scene, draw::Focus)> {
         after: Outline { stretches: whole.stretches.clone(), on: vec![] },
         grip: Some((1.4 * inch, 1.9 * inch)),
         protect: true,
+        rest: None,
         zero: 7.0 * inch,
         ..scene.clone()
     };

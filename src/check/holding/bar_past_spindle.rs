@@ -39,7 +39,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
 }
 
 /// What is left of the bar behind the grip when one part is made at its end.
-fn behind_the_jaws(facts: &Facts<'_>) -> Option<Length> {
+pub(super) fn behind_the_jaws(facts: &Facts<'_>) -> Option<Length> {
     let stock = facts.part.stock.as_ref()?;
     let used = facts.chain.overall(facts.part)? + facts.limit("stock-length", "facing").times(2);
     let grip =

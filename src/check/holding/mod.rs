@@ -1,6 +1,7 @@
 //! Checks of holding and machine: of the plan's setups, or of what the description leaves no choice in.
 
 pub mod bar_past_spindle;
+pub mod bar_whip;
 pub mod center_missing;
 pub mod center_not_on_drawing;
 pub mod center_too_big;

@@ -21,7 +21,7 @@ pub const CHECK: Check = Check {
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     let Some(shop) = facts.shop else { return };
     let (Some(slowest), Some(fastest)) = (shop.speeds.iter().min(), shop.speeds.iter().max()) else { return };
-    let base = surface_speed(facts, shop);
+    let base = surface_speed(facts, facts.shop);
     if let Some((what, diameter, share)) = slowest_cut(facts)
         && let Some(wanted) = rpm(base.times(share), diameter)
         && wanted < f64::from(*slowest)
@@ -46,8 +46,8 @@ fn slowest_cut(facts: &Facts<'_>) -> Option<(String, Length, f64)> {
 }
 
 /// The hand's own speed, else the material's; slow where nothing is known.
-fn surface_speed(facts: &Facts<'_>, shop: &Shop) -> SurfaceSpeed {
-    if let Some(own) = shop.surface_speed_hss.or(shop.surface_speed_carbide) {
+pub(super) fn surface_speed(facts: &Facts<'_>, shop: Option<&Shop>) -> SurfaceSpeed {
+    if let Some(own) = shop.and_then(|s| s.surface_speed_hss.or(s.surface_speed_carbide)) {
         return SurfaceSpeed::metres(own);
     }
     let state = facts.bar_state();

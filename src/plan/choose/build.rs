@@ -1,5 +1,7 @@
 //! From the answer to the plan: setups and operations in order, with shapes, zeros, grips and reasons.
 
+use std::collections::BTreeMap;
+
 use crate::model::plan::{Derived, Operation, Setup, Verb, Why, Zero};
 use crate::model::{End, Part, Plan, Shop};
 use crate::plan::cost::Rates;
@@ -9,6 +11,8 @@ use crate::plan::order::{Certificate, Minutes};
 use crate::plan::rules::because;
 use crate::plan::shape::Work;
 
+use super::rest::{Begun, measured_now};
+
 /// Setups and operations in the order of the answer, with shapes, zeros and reasons.
 pub(super) fn build(
     part: &Part,
@@ -16,27 +20,39 @@ pub(super) fn build(
     derived: &Derived,
     shop: Option<&Shop>,
     certificate: &Certificate,
+    begun: Option<&Begun>,
 ) -> Plan {
     let rates = Rates::of(part, shop);
     let mut work = Work::bar(layout, part.wishes.part_off);
+    let mut opened = 0;
+    if let Some(begun) = begun {
+        begun.done.iter().for_each(|(operation, works)| work.apply(operation, *works));
+        measured_now(part, begun).for_each(|(feature, diameter)| work.measured(feature, diameter));
+        let (now, number) = begun.mounted.as_ref().map_or(("", 0), |(name, number)| (name.as_str(), *number));
+        let goes_on = certificate.order.first().is_some_and(|(_, name)| name == now);
+        opened = (number as usize).saturating_sub(usize::from(goes_on));
+    }
     let mut setups: Vec<Setup> = Vec::new();
     let mut number = 0;
     let mut last: Option<&str> = None;
+    let by_id: BTreeMap<&str, usize> =
+        derived.operations.iter().enumerate().map(|(i, (o, _))| (o.id.as_str(), i)).collect();
+    let rules = Rules::of(derived);
     for (id, name) in &certificate.order {
-        let Some(i) = derived.operations.iter().position(|(o, _)| o.id == *id) else { continue };
+        let Some(i) = by_id.get(id.as_str()).copied() else { continue };
         if last != Some(name.as_str()) {
             let Some(m) = derived.mountings.iter().position(|s| s.name == *name) else { continue };
-            setups.push(open(derived, m, setups.len(), &work));
+            setups.push(open(derived, m, opened + setups.len(), &work));
             last = Some(name);
         }
         let Some(setup) = setups.last_mut() else { continue };
         number += 10;
         let mut operation = derived.operations[i].0.clone();
-        operation.number = number;
+        operation.number = begun.and_then(|b| b.numbers.get(id).copied()).unwrap_or(number);
         orient(&mut operation, setup.works);
         operation.from_diameter = work.found(&operation);
         operation.minutes = rates.minutes(layout, &operation);
-        operation.why = reasons(derived, i);
+        operation.why = reasons(derived, &rules, i);
         work.apply(&operation, setup.works);
         if operation.verb == Verb::Face && operation.end == Some(End::Far) {
             setup.zero = Zero::FacedToOverall;
@@ -50,6 +66,7 @@ pub(super) fn build(
             draw_in(layout, &lengths, setup);
         }
     }
+    setups.iter_mut().for_each(clip);
     let as_number = |m: Minutes| m.thousandths() as f64 / 1000.0;
     Plan {
         setups,
@@ -58,7 +75,24 @@ pub(super) fn build(
         proven_optimal: certificate.proven_optimal,
         assumed: Vec::new(),
         given_way: Vec::new(),
+        done: begun.map(words).unwrap_or_default(),
+        remarks: begun.map(|b| b.remarks.clone()).unwrap_or_default(),
+        others: Vec::new(),
     }
+}
+
+/// Jaws and dog hold no farther than the work reaches: an end that is faced by now is no longer bar.
+fn clip(setup: &mut Setup) {
+    let ends = setup.before.first().map(|s| s.from).zip(setup.before.last().map(|s| s.to));
+    if let (Some(grip), Some((from, to))) = (&mut setup.grip, ends) {
+        (grip.from, grip.to) = (grip.from.max(from), grip.to.min(to));
+    }
+}
+
+/// Operations done, by number and words.
+fn words(begun: &Begun) -> Vec<(u32, String)> {
+    let number = |id: &str| begun.numbers.get(id).copied().unwrap_or(0);
+    begun.done.iter().map(|(o, _)| (number(&o.id), o.verb.word().to_owned())).collect()
 }
 
 /// A mounting as the work comes to it.
@@ -71,6 +105,11 @@ fn open(derived: &Derived, m: usize, before: usize, work: &Work) -> Setup {
         && let Some(diameter) = work.largest(grip.from, grip.to)
     {
         grip.diameter = diameter;
+    }
+    if let Some(rest) = &mut setup.rest
+        && let Some(diameter) = work.largest(rest.from, rest.to)
+    {
+        rest.diameter = diameter;
     }
     for (_, _, why) in derived.needs.iter().chain(&derived.ends).filter(|(x, _, _)| *x == m) {
         if !setup.why.iter().any(|w| w.rule == why.rule && w.reason == why.reason) {
@@ -94,18 +133,41 @@ fn orient(operation: &mut Operation, works: Option<End>) {
     }
 }
 
+/// Reasons by operation: what it comes behind, what it shares its mounting with, what it comes ahead of.
+struct Rules<'a> {
+    behind: Vec<Vec<&'a Why>>,
+    beside: Vec<Vec<&'a Why>>,
+    ahead: Vec<Vec<&'a Why>>,
+}
+
+impl<'a> Rules<'a> {
+    fn of(derived: &'a Derived) -> Self {
+        let none = vec![Vec::new(); derived.operations.len()];
+        let mut rules = Self { behind: none.clone(), beside: none.clone(), ahead: none };
+        for (a, b, why) in &derived.before {
+            rules.ahead[*a].push(why);
+            rules.behind[*b].push(why);
+        }
+        for (a, b, why) in &derived.together {
+            rules.beside[*a].push(why);
+            rules.beside[*b].push(why);
+        }
+        rules
+    }
+}
+
 /// Every rule that holds an operation behind another, one reason a rule; what must follow it where nothing precedes it.
-fn reasons(derived: &Derived, i: usize) -> Vec<Why> {
+fn reasons(derived: &Derived, rules: &Rules, i: usize) -> Vec<Why> {
     let mut why = derived.operations[i].0.why.clone();
     let add = |why: &mut Vec<Why>, w: &Why| {
         if !why.iter().any(|have| have.rule == w.rule) {
             why.push(w.clone());
         }
     };
-    derived.before.iter().filter(|(_, b, _)| *b == i).for_each(|(_, _, w)| add(&mut why, w));
-    derived.together.iter().filter(|(a, b, _)| *a == i || *b == i).for_each(|(_, _, w)| add(&mut why, w));
+    rules.behind[i].iter().for_each(|w| add(&mut why, w));
+    rules.beside[i].iter().for_each(|w| add(&mut why, w));
     if why.is_empty() {
-        derived.before.iter().filter(|(a, _, _)| *a == i).for_each(|(_, _, w)| add(&mut why, w));
+        rules.ahead[i].iter().for_each(|w| add(&mut why, w));
     }
     why.sort_by_key(|w| weight(w.rule));
     let worked = !matches!(derived.operations[i].0.verb, Verb::Face | Verb::Center);

@@ -2,20 +2,23 @@
 
 mod build;
 mod clash;
+mod other;
 mod problem;
+mod rest;
 
 use crate::chain::{Chain, Profile};
 use crate::model::part::Holding;
-use crate::model::plan::{Derived, Why};
+use crate::model::plan::{Alternative, Derived, Setup, Why};
 use crate::model::{Part, Plan, Shop};
 
 use super::cost::Rates;
-use super::derive::{Layout, of_layout};
-use super::holding::Lengths;
+use super::derive::{Layout, of_layout, on_centers};
+use super::holding::{Lengths, OVERHANG_DIAMETERS};
 use super::order::{self, Certificate, Limits};
 use build::build;
 use clash::{drop_soft, no_plan};
 use problem::problem;
+use rest::{Begun, begun, left};
 
 /// A plan with what it follows from and the problem a second program can solve again.
 #[derive(Debug, Clone)]
@@ -51,19 +54,113 @@ pub fn plan(
     seconds: u64,
 ) -> Result<Planned, NoPlan> {
     let layout = Layout::of(part, chain, profile).ok_or(NoPlan::NothingToTurn)?;
-    let mut derived = of_layout(part, chain, &layout, shop);
-    let rates = Rates::of(part, shop);
+    let given = Given { part, layout: &layout, shop };
     let limits = Limits { seconds, ..Limits::default() };
-    let (certificate, given_way) = search(part, &mut derived, &rates, limits)?;
-    let mut plan = build(part, &layout, &derived, shop, &certificate);
-    plan.given_way = given_way;
-    plan.assumed.clone_from(&derived.assumed);
-    plan.assumed.extend(rates.assumed());
-    let holds = |h: &[Holding]| plan.setups.iter().any(|s| h.contains(&s.holding));
-    let chuck = holds(&[Holding::Chuck, Holding::ChuckAndCenter]);
-    let dog = holds(&[Holding::BetweenCenters]);
-    plan.assumed.extend(Lengths::of(&layout, shop).assumed(chuck, dog));
-    Ok(Planned { derived, plan, certificate })
+    let usual = of_layout(part, chain, &layout, shop);
+    // Held well by the usual holdings; else with a center at each end; else as well as it goes.
+    let mut ways = vec![well_held(&usual).unwrap_or_else(|| usual.clone())];
+    if let Some(carried) = on_centers(part, chain, &layout, shop) {
+        ways.extend(well_held(&carried));
+        ways.push(carried);
+    }
+    ways.push(usual);
+    let mut best: Option<(usize, Planned)> = None;
+    let mut refusal = None;
+    for derived in ways {
+        match given.plan(derived, limits) {
+            Ok(planned) => {
+                let (faults, proven) = (planned.plan.setups.iter().filter(|s| overhangs(s)).count(), planned.plan.proven_optimal);
+                if best.as_ref().is_none_or(|(fewest, _)| faults < *fewest) {
+                    best = Some((faults, planned));
+                }
+                // A search that took all its time is not begun again.
+                if faults == 0 || !proven {
+                    break;
+                }
+            }
+            Err(why) => {
+                let late = why == NoPlan::OutOfTime;
+                refusal = refusal.or(Some(why));
+                if late {
+                    break;
+                }
+            }
+        }
+    }
+    match (best, refusal) {
+        (Some((_, whole)), _) if part.done.is_empty() => Ok(whole),
+        (Some((_, whole)), _) => given.rest(&whole, limits),
+        (None, why) => Err(why.unwrap_or(NoPlan::NothingToTurn)),
+    }
+}
+
+/// The cheapest plans that do without one of the holdings of a plan, the cheapest first; none where the plan is not proven.
+pub fn without_each_holding(planned: &Planned) -> Vec<Alternative> {
+    other::without_each(&planned.certificate.problem, &planned.plan)
+}
+
+/// What a plan is made from.
+struct Given<'a> {
+    part: &'a Part,
+    layout: &'a Layout,
+    shop: Option<&'a Shop>,
+}
+
+impl Given<'_> {
+    /// Searches one derivation and builds its plan.
+    fn plan(&self, derived: Derived, limits: Limits) -> Result<Planned, NoPlan> {
+        self.plan_from(derived, limits, None)
+    }
+
+    /// What is left of a plan, when some of it is done.
+    fn rest(&self, whole: &Planned, limits: Limits) -> Result<Planned, NoPlan> {
+        let mut begun = begun(self.part, whole);
+        if begun.done.is_empty() {
+            let mut same = whole.clone();
+            same.plan.remarks = begun.remarks;
+            return Ok(same);
+        }
+        let derived = left(whole, &mut begun);
+        self.plan_from(derived, limits, Some(&begun))
+    }
+
+    fn plan_from(&self, mut derived: Derived, limits: Limits, begun: Option<&Begun>) -> Result<Planned, NoPlan> {
+        let rates = Rates::of(self.part, self.shop);
+        let mounted = begun.and_then(|b| b.mounted.as_ref()).map(|(name, _)| name.as_str());
+        let (certificate, given_way) = search(self.part, &mut derived, &rates, limits, mounted)?;
+        let mut plan = build(self.part, self.layout, &derived, self.shop, &certificate, begun);
+        plan.given_way = given_way;
+        plan.assumed.clone_from(&derived.assumed);
+        plan.assumed.extend(rates.assumed());
+        let holds = |h: &[Holding]| plan.setups.iter().any(|s| h.contains(&s.holding));
+        let chuck = holds(&[Holding::Chuck, Holding::ChuckAndCenter, Holding::ChuckAndRest]);
+        let dog = holds(&[Holding::BetweenCenters]);
+        plan.assumed.extend(Lengths::of(self.layout, self.shop).assumed(chuck, dog, holds(&[Holding::ChuckAndRest])));
+        Ok(Planned { derived, plan, certificate })
+    }
+}
+
+/// Stands too far out of the jaws without a center.
+fn overhangs(setup: &Setup) -> bool {
+    let most = setup.grip.as_ref().map(|g| g.diameter.times(OVERHANG_DIAMETERS));
+    setup.holding == Holding::Chuck && setup.stick_out.zip(most).is_some_and(|(out, most)| out > most)
+}
+
+/// The same without the mountings that overhang, where something else can do their work; none when that changes nothing.
+fn well_held(derived: &Derived) -> Option<Derived> {
+    let bad: Vec<bool> = derived.mountings.iter().map(overhangs).collect();
+    let mut fewer = derived.clone();
+    for (_, allowed) in &mut fewer.operations {
+        if allowed.iter().any(|m| !bad[*m]) {
+            allowed.retain(|m| !bad[*m]);
+        }
+    }
+    let shares = |(a, b, _): &(usize, usize, Why)| {
+        let (a, b) = (&fewer.operations[*a].1, &fewer.operations[*b].1);
+        a.iter().any(|m| b.contains(m))
+    };
+    let possible = fewer.together.iter().all(shares);
+    (possible && fewer != *derived).then_some(fewer)
 }
 
 /// Searches; where no order keeps every rule, soft rules among those that clash give way one at a time.
@@ -72,10 +169,11 @@ fn search(
     derived: &mut Derived,
     rates: &Rates,
     limits: Limits,
+    mounted: Option<&str>,
 ) -> Result<(Certificate, Vec<Why>), NoPlan> {
     let mut given_way = Vec::new();
     loop {
-        let problem = problem(part, derived, rates);
+        let problem = problem(part, derived, rates, mounted);
         let refusal = match order::solve(&problem, limits) {
             Ok(answer) => return Ok((Certificate::new(problem, answer), given_way)),
             Err(refusal) => refusal,

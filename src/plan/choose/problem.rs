@@ -1,6 +1,6 @@
 //! The ordering problem as the certificate restates it.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use crate::model::part::Holding;
 use crate::model::plan::{Derived, Operation, Setup};
@@ -9,8 +9,8 @@ use crate::model::{Kind, Part};
 use crate::plan::cost::Rates;
 use crate::plan::order::{self, Cost, Minutes, Op, Problem};
 
-/// The certificate's problem of a derivation.
-pub(super) fn problem(part: &Part, derived: &Derived, rates: &Rates) -> Problem {
+/// The certificate's problem of a derivation; the work may be in one of the mountings already.
+pub(super) fn problem(part: &Part, derived: &Derived, rates: &Rates, mounted: Option<&str>) -> Problem {
     let id = |i: usize| derived.operations[i].0.id.clone();
     let name = |m: usize| derived.mountings[m].name.clone();
     let ops = derived.operations.iter().map(|(o, places)| Op {
@@ -31,22 +31,13 @@ pub(super) fn problem(part: &Part, derived: &Derived, rates: &Rates) -> Problem 
         datum_end: m.datum_end.word().to_owned(),
     });
     let mut problem = Problem { ops: ops.collect(), setups: setups.collect(), ..Problem::default() };
-    let mut pairs: Vec<(String, String)> = Vec::new();
-    for (a, b, _) in &derived.before {
-        let pair = (id(*a), id(*b));
-        if !pairs.contains(&pair) {
-            pairs.push(pair);
-        }
-    }
-    problem.precedences = pairs;
-    let mut same: Vec<(String, String)> = Vec::new();
-    for (a, b, _) in &derived.together {
-        let pair = (id(*a.min(b)), id(*a.max(b)));
-        if !same.contains(&pair) {
-            same.push(pair);
-        }
-    }
-    problem.same_setup = same;
+    // Each pair once, whichever rules ask for it.
+    let mut said = BTreeSet::new();
+    let fresh = derived.before.iter().filter(|(a, b, _)| said.insert((*a, *b)));
+    problem.precedences = fresh.map(|(a, b, _)| (id(*a), id(*b))).collect();
+    said.clear();
+    let in_order = derived.together.iter().map(|(a, b, _)| (*a.min(b), *a.max(b)));
+    problem.same_setup = in_order.filter(|pair| said.insert(*pair)).map(|(a, b)| (id(a), id(b))).collect();
     for (m, o, _) in &derived.needs {
         add(&mut problem.setup_needs, name(*m), id(*o));
     }
@@ -54,7 +45,12 @@ pub(super) fn problem(part: &Part, derived: &Derived, rates: &Rates) -> Problem 
         add(&mut problem.setup_ends, name(*m), id(*o));
     }
     problem.setup_change = changes(derived, rates);
-    problem.setup_first = Cost::Same(minutes(rates.minutes.setup));
+    let first = minutes(rates.minutes.setup);
+    problem.setup_first = match mounted {
+        // The work is in this one already.
+        Some(name) => Cost::Each(BTreeMap::from([("*".to_owned(), first), (name.to_owned(), Minutes::ZERO)])),
+        None => Cost::Same(first),
+    };
     problem.tool_change = minutes(rates.minutes.tool);
     problem.tool_first = minutes(rates.minutes.tool);
     problem
@@ -68,7 +64,8 @@ fn add(table: &mut BTreeMap<String, Vec<String>>, key: String, value: String) {
 }
 
 /// A setup change costs the same everywhere, but for two things: drawing the bar out of the chuck and bringing up the
-/// center is half of one, and a poor place to hold costs three, for the bush or the soft jaws it wants.
+/// center is half of one, setting a steady rest costs another, and a poor place to hold costs three, for the bush or the soft
+/// jaws it wants.
 fn changes(derived: &Derived, rates: &Rates) -> Cost {
     let setup = rates.minutes.setup;
     let mut each = BTreeMap::from([("*".to_owned(), minutes(setup))]);
@@ -81,7 +78,9 @@ fn changes(derived: &Derived, rates: &Rates) -> Cost {
             let same_grip = |s: &Setup| s.grip.as_ref().is_some_and(|g| !g.protect || g.letter.is_empty());
             let drawn_out =
                 from.holding == Holding::Chuck && to.holding == Holding::ChuckAndCenter && from.works == to.works;
-            if poor(to) {
+            if to.holding == Holding::ChuckAndRest {
+                each.insert(format!("{}>{}", from.name, to.name), minutes(setup * 2.0));
+            } else if poor(to) {
                 each.insert(format!("{}>{}", from.name, to.name), minutes(setup * 3.0));
             } else if drawn_out && same_grip(from) && same_grip(to) {
                 each.insert(format!("{}>{}", from.name, to.name), minutes(setup * 0.5));

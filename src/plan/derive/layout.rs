@@ -84,6 +84,12 @@ pub(in crate::plan) struct Layout {
     pub(in crate::plan) sawn: Length,
     /// Allowances.
     pub(in crate::plan) allow: Allowances,
+    /// By feature id: where its section stands in `sections`.
+    places: Vec<Option<usize>>,
+    /// Diameter of the largest section.
+    top: Length,
+    /// By section: the largest diameter nearer the datum end, and nearer the far end.
+    beyond: Vec<(Length, Length)>,
 }
 
 impl Layout {
@@ -98,7 +104,16 @@ impl Layout {
         let stock = part.stock.as_ref();
         let bar = stock.map(|s| s.size.nominal).filter(|d| d.is_positive()).unwrap_or(largest + allow.finish);
         let sawn = stock.map(|s| s.length.nominal).filter(|l| *l >= overall).unwrap_or(overall + allow.face.times(2));
-        let mut layout = Self { sections, overall, bar, sawn, allow };
+        let mut places = vec![None; part.features.len()];
+        for (i, section) in sections.iter().enumerate() {
+            places[section.feature] = Some(i);
+        }
+        let top = sections.iter().map(|s| s.aim).max().unwrap_or_default();
+        let before = running(sections.iter().map(|s| s.aim));
+        let mut behind = running(sections.iter().rev().map(|s| s.aim));
+        behind.reverse();
+        let beyond = before.into_iter().zip(behind).collect();
+        let mut layout = Self { sections, overall, bar, sawn, allow, places, top, beyond };
         layout.assign_ends();
         layout.settle_necks();
         Some(layout)
@@ -121,7 +136,23 @@ impl Layout {
 
     /// The section of a feature.
     pub(in crate::plan) fn section(&self, feature: usize) -> Option<&Section> {
-        self.sections.iter().find(|s| s.feature == feature)
+        self.sections.get(self.place(feature)?)
+    }
+
+    /// The largest diameter behind a section, seen from an end.
+    pub(in crate::plan) fn largest_behind(&self, end: End, feature: usize) -> Length {
+        let beyond = self.place(feature).and_then(|i| self.beyond.get(i)).copied().unwrap_or_default();
+        if end == End::Datum { beyond.1 } else { beyond.0 }
+    }
+
+    /// Where the section of a feature stands among the sections.
+    fn place(&self, feature: usize) -> Option<usize> {
+        self.places.get(feature).copied().flatten()
+    }
+
+    /// Diameter of the largest section.
+    pub(in crate::plan) const fn top(&self) -> Length {
+        self.top
     }
 
     /// Diameters of a taper at its two ends.
@@ -131,34 +162,35 @@ impl Layout {
 
     /// The section a place lies on; a shared face belongs to the larger one.
     pub(in crate::plan) fn largest_at(&self, at: Station) -> Option<&Section> {
-        self.sections.iter().filter(|s| s.from <= at && at <= s.to).max_by_key(|s| s.aim)
+        let after = self.sections.partition_point(|s| s.from <= at);
+        let near = self.sections[..after].iter().rev().take_while(|s| s.to >= at);
+        near.collect::<Vec<_>>().into_iter().rev().max_by_key(|s| s.aim)
     }
 
     /// The section a stretch lies on.
     pub(in crate::plan) fn under(&self, from: Station, to: Station) -> Option<&Section> {
         let middle = from + (to - from).half();
-        self.sections.iter().find(|s| s.from <= middle && middle < s.to)
+        let after = self.sections.partition_point(|s| s.from <= middle);
+        self.sections[..after].last().filter(|s| middle < s.to)
     }
 
     /// Sections beside a section that are not necks, looking over necks: toward the datum end and toward the far end.
     pub(in crate::plan) fn beside(&self, feature: usize) -> (Option<&Section>, Option<&Section>) {
-        let Some(i) = self.sections.iter().position(|s| s.feature == feature) else { return (None, None) };
+        let Some(i) = self.place(feature) else { return (None, None) };
         let solid = |s: &&Section| s.shape != Shape::Neck;
         (self.sections[..i].iter().rev().find(solid), self.sections[i + 1..].iter().find(solid))
     }
 
     /// A neck is plunged from a larger surface outboard of it; one that has none is turned like any cylinder.
     fn settle_necks(&mut self) {
-        let top = self.sections.iter().map(|s| s.aim).max().unwrap_or_default();
-        let cover = |at: usize| {
-            let solid = |s: &&Section| s.shape != Shape::Neck;
-            let largest =
-                |s: &mut dyn Iterator<Item = &Section>| s.filter(solid).map(|s| s.aim).max().unwrap_or_default();
-            match self.sections[at].end {
-                Some(End::Datum) => largest(&mut self.sections[..at].iter()),
-                Some(End::Far) => largest(&mut self.sections[at + 1..].iter()),
-                None => top,
-            }
+        let solid = |s: &Section| if s.shape == Shape::Neck { Length::ZERO } else { s.aim };
+        let before = running(self.sections.iter().map(solid));
+        let mut behind = running(self.sections.iter().rev().map(solid));
+        behind.reverse();
+        let cover = |at: usize| match self.sections[at].end {
+            Some(End::Datum) => before[at],
+            Some(End::Far) => behind[at],
+            None => self.top,
         };
         let bare: Vec<usize> = (0..self.sections.len())
             .filter(|i| self.sections[*i].shape == Shape::Neck && self.sections[*i].aim >= cover(*i))
@@ -193,6 +225,18 @@ impl Layout {
             section.whole = count == 1;
         }
     }
+}
+
+/// For each place the largest of what stands before it.
+fn running(diameters: impl Iterator<Item = Length>) -> Vec<Length> {
+    let mut largest = Length::ZERO;
+    diameters
+        .map(|d| {
+            let so_far = largest;
+            largest = largest.max(d);
+            so_far
+        })
+        .collect()
 }
 
 fn section(part: &Part, allow: &Allowances, feature: usize, from: Station, to: Station) -> Option<Section> {

@@ -59,7 +59,7 @@ pub(super) fn side(part: &Part, layout: &Layout, end: End) -> Vec<Operation> {
 /// Operations of what can be reached from either end: a turned summit, the valleys between two summits.
 pub(super) fn either(part: &Part, layout: &Layout) -> Vec<Operation> {
     let mut operations = Vec::new();
-    let top = layout.sections.iter().map(|s| s.aim).max().unwrap_or_default();
+    let top = layout.top();
     for section in layout.sections.iter().filter(|s| s.end.is_none()) {
         if section.whole {
             operations.extend(two_bites(part, layout, section));

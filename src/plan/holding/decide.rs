@@ -12,7 +12,7 @@ use crate::unit::{Length, Unit};
 use super::grip::Lengths;
 
 /// Diameters that may stand out of the jaws without a center.
-pub(super) const OVERHANG_DIAMETERS: i64 = 3;
+pub(in crate::plan) const OVERHANG_DIAMETERS: i64 = 3;
 
 /// What may hold an end by itself, without a center.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -34,6 +34,8 @@ pub(in crate::plan) struct EndHolding {
     pub(in crate::plan) centered: bool,
     /// How deep its turning reaches from the face.
     pub(in crate::plan) depth: Length,
+    /// Whether a steady rest is at hand for the bar.
+    pub(in crate::plan) steady: bool,
     /// How far the bar stands out when the chuck alone turns it: so deep, with what either end may take where that fits.
     pub(in crate::plan) reach: Length,
     /// Why these holdings.
@@ -64,13 +66,14 @@ pub(in crate::plan) fn decide(
         let (own, all) = depths[usize::from(end == End::Far)];
         let depth = if takes == Some(end) { all } else { own };
         let in_chuck = alone == Alone::Chuck && fits(depth);
-        let question = Question { part, end, in_chuck, alone, center: free(end), both: both_free };
+        let steady = has_steady(shop, layout.bar) && !part.wishes.part_off;
+        let question = Question { part, end, in_chuck, alone, center: free(end), both: both_free, steady };
         let turning = match question.wished(&mut unheeded) {
             Some(wished) => (vec![wished], because("wish", format!("asked for: {}", wished.word()))),
             None => question.usual(layout, depth, across.as_ref()),
         };
         let reach = if fits(all) { all } else { depth };
-        EndHolding { end, turning: turning.0, centered: false, depth, reach, why: turning.1 }
+        EndHolding { end, turning: turning.0, centered: false, depth, steady, reach, why: turning.1 }
     });
     settle_centers(part, &mut decided);
     (decided, unheeded)
@@ -84,6 +87,7 @@ struct Question<'a> {
     alone: Alone,
     center: bool,
     both: bool,
+    steady: bool,
 }
 
 impl Question<'_> {
@@ -100,6 +104,7 @@ impl Question<'_> {
                 "center-missing",
                 format!("the drawing forbids a center hole in the {} end", self.end.word()),
             )),
+            Holding::ChuckAndRest if !self.steady => Some(because("R15", "there is no steady rest for this bar")),
             Holding::BetweenCenters if self.part.wishes.part_off => {
                 Some(because("R23", "what is parted off is not between centers"))
             }
@@ -141,7 +146,11 @@ impl Question<'_> {
         if self.both {
             list.push(Holding::BetweenCenters);
         }
-        if list.is_empty() {
+        if self.steady && !self.center {
+            list.push(Holding::ChuckAndRest);
+        }
+        if !list.contains(&Holding::Chuck) && (list.is_empty() || !self.center) {
+            // Where nothing else reaches, the checks say what is wrong with it.
             list.push(Holding::Chuck);
         }
         let diameters = depth.to_f64(Unit::Millimetre) / layout.bar.to_f64(Unit::Millimetre).max(f64::MIN_POSITIVE);
@@ -151,6 +160,8 @@ impl Question<'_> {
         }
         let reason = if self.in_chuck {
             format!("{diameters:.1} diameters out of the jaws: no center is needed")
+        } else if !self.center {
+            format!("{diameters:.1} diameters out of the jaws, and the drawing allows no center: a steady rest carries it")
         } else {
             format!("{diameters:.1} diameters out of the jaws: more than three want a center")
         };
@@ -171,7 +182,7 @@ fn settle_centers(part: &Part, decided: &mut [EndHolding; 2]) {
         holding.turning.retain(|h| match h {
             Holding::ChuckAndCenter => mine,
             Holding::BetweenCenters => centered[0] && centered[1],
-            _ => true,
+            Holding::Chuck | Holding::ChuckAndRest | Holding::Mill | Holding::Bench => true,
         });
         if holding.turning.is_empty() {
             holding.turning.push(Holding::Chuck);
@@ -181,6 +192,12 @@ fn settle_centers(part: &Part, decided: &mut [EndHolding; 2]) {
 
 fn is_asked(part: &Part, end: End) -> bool {
     part.features.iter().any(|f| matches!(&f.kind, Kind::CenterHole { size: Some(_), ends } if ends.at(end)))
+}
+
+/// Whether the shop has a steady rest that takes the bar; without a shop file one is taken to be there.
+fn has_steady(shop: Option<&Shop>, bar: Length) -> bool {
+    let takes = |range: &Option<(Length, Length)>| range.is_none_or(|(least, most)| least <= bar && bar <= most);
+    shop.is_none_or(|s| s.rests.iter().any(|(kind, range)| kind == "steady" && takes(range)))
 }
 
 /// Whether the drawing forbids a center hole in an end.

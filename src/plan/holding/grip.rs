@@ -16,6 +16,8 @@ pub(in crate::plan) struct Lengths {
     dog_stated: bool,
     /// Room between the jaws and the nearest cut.
     pub(in crate::plan) clearance: Length,
+    /// Work that the jaws of a steady rest cover.
+    pub(in crate::plan) track: Length,
     /// Whether a bar of some diameter passes the spindle; unknown passes.
     bore: Option<Length>,
 }
@@ -40,6 +42,7 @@ impl Lengths {
             dog: dog.unwrap_or(pick(600_000, 15_000)),
             dog_stated: dog.is_some(),
             clearance: pick(250_000, 6_000),
+            track: pick(750_000, 20_000),
             bore: shop.and_then(|s| s.spindle_bore),
         }
     }
@@ -67,7 +70,7 @@ impl Lengths {
     }
 
     /// For the box of assumptions, what the chosen holdings used.
-    pub(in crate::plan) fn assumed(&self, chuck: bool, dog: bool) -> Vec<Assumed> {
+    pub(in crate::plan) fn assumed(&self, chuck: bool, dog: bool, rest: bool) -> Vec<Assumed> {
         let shown = |l: Length| show::exact(l, self.unit, show::usual_decimals(self.unit), 4);
         let line =
             |what: &str, value: String| Assumed { what: what.to_owned(), value, source: "common practice".to_owned() };
@@ -77,6 +80,9 @@ impl Lengths {
         }
         if chuck {
             list.push(line("Room before the jaws", shown(self.clearance)));
+        }
+        if rest {
+            list.push(line("Steady rest", format!("its jaws cover {} of the work", shown(self.track))));
         }
         if dog && !self.dog_stated {
             list.push(line("Dog", format!("covers {} of the work", shown(self.dog))));
@@ -192,9 +198,7 @@ fn held_on(lengths: &Lengths, end: End, holding: Holding, section: &Section) -> 
 
 /// How unwelcome jaws are on a surface.
 fn demerits(part: &Part, layout: &Layout, end: End, section: &Section) -> u32 {
-    let behind =
-        layout.sections.iter().filter(|s| layout.depth(end, s.outer(end)) > layout.depth(end, section.outer(end)));
-    let larger = behind.filter(|s| s.aim.times(20) > section.aim.times(21)).count() > 0;
+    let larger = layout.largest_behind(end, section.feature).times(20) > section.aim.times(21);
     let finish = part.features.get(section.feature).is_some_and(|f| f.finish.is_some());
     let surface = match section.shape {
         Shape::Kept => 0,

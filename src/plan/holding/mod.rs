@@ -4,6 +4,6 @@ mod decide;
 mod grip;
 mod mountings;
 
-pub(super) use decide::{Alone, decide};
+pub(super) use decide::{Alone, OVERHANG_DIAMETERS, decide};
 pub(super) use grip::{Lengths, draw_in};
 pub(super) use mountings::{Candidates, candidates};

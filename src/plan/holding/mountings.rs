@@ -3,9 +3,9 @@
 use super::decide::{EndHolding, OVERHANG_DIAMETERS};
 use super::grip::{Held, Lengths, bar_behind, bar_end, bar_stick_out, best_surface};
 use crate::model::part::Holding;
-use crate::model::plan::{DatumEnd, Operation, Setup, Verb, Why, Zero};
+use crate::model::plan::{DatumEnd, Grip, Operation, Rest, Setup, Verb, Why, Zero};
 use crate::model::{End, Part, Shop};
-use crate::plan::derive::Layout;
+use crate::plan::derive::{Layout, Section, Shape};
 use crate::plan::rules::because;
 use crate::unit::{Length, Station};
 
@@ -29,6 +29,8 @@ struct Candidate {
     setup: Setup,
     end: End,
     held: Held,
+    /// Where a steady rest carries it.
+    track: Option<Held>,
     /// Takes turning, not only facing and centering.
     turns: bool,
     /// Stands too far out of the jaws without a center.
@@ -56,7 +58,12 @@ pub(in crate::plan) fn candidates(
         result.allowed.push(if lost { fallback(operation, &on_lathe, holdings) } else { found });
     }
     for (m, candidate) in on_lathe.iter().enumerate() {
-        surface_rules(part, layout, operations, m, candidate, &mut result);
+        for held in [Some(&candidate.held), candidate.track.as_ref()].into_iter().flatten() {
+            surface_rules(layout, operations, m, held, &mut result);
+        }
+        if part.wishes.part_off {
+            parting_rules(operations, m, candidate, &mut result);
+        }
     }
     center_rules(operations, &on_lathe, &mut result);
     result.mountings = on_lathe.into_iter().map(|c| c.setup).collect();
@@ -73,7 +80,15 @@ fn of_end(part: &Part, layout: &Layout, lengths: &Lengths, holding: &EndHolding)
     let stick_out = bar_stick_out(layout, lengths, deep, part.wishes.part_off);
     if !parted {
         let held = bar_behind(layout, lengths, end, stick_out, part.wishes.part_off);
-        list.push(mounting(layout, holding, Holding::Chuck, held, stick_out, chuck_turns));
+        let overhangs = stick_out > layout.bar.times(OVERHANG_DIAMETERS);
+        list.push(Candidate {
+            overhangs,
+            ..mounting(layout, holding, Holding::Chuck, held, stick_out, chuck_turns)
+        });
+        let rest_turns = holding.turning.contains(&Holding::ChuckAndRest) && holding.depth.is_positive();
+        if holding.steady && (overhangs || rest_turns) {
+            list.extend(rested(part, layout, lengths, holding, rest_turns));
+        }
     }
     if (chuck_turns || parted || !holding.centered)
         && let Some(mut held) = best_surface(part, layout, lengths, end, Holding::Chuck)
@@ -104,6 +119,65 @@ fn of_end(part: &Part, layout: &Layout, lengths: &Lengths, holding: &EndHolding)
     list
 }
 
+/// Chuck at the headstock and a steady rest behind the cut: on the bar, or on a section that is finished by then.
+fn rested(part: &Part, layout: &Layout, lengths: &Lengths, holding: &EndHolding, turns: bool) -> Vec<Candidate> {
+    let end = holding.end;
+    let deep = if turns { holding.depth } else { layout.bar };
+    let grips = [Some(bar_end(layout, lengths, end, Holding::Chuck)), best_surface(part, layout, lengths, end, Holding::Chuck)];
+    let mut list = Vec::new();
+    for held in grips.into_iter().flatten() {
+        for track in tracks(layout, lengths, end, deep) {
+            let (out, beyond) = (out_of_jaws(layout, end, &held), out_of_jaws(layout, end, &track));
+            let apart = track.grip.to <= held.grip.from || held.grip.to <= track.grip.from;
+            if !apart || out <= beyond || beyond > track.grip.diameter.times(OVERHANG_DIAMETERS) {
+                continue;
+            }
+            let on = if track.section.is_some() { format!(", rest on {}", track.grip.letter) } else { String::new() };
+            let mut candidate = mounting(layout, holding, Holding::ChuckAndRest, held.clone(), out, turns);
+            candidate.setup.name += &on;
+            let runs = if track.section.is_some() {
+                format!("the rest runs on {}, finished and true", track.grip.letter)
+            } else {
+                "the rest runs on the bar: where that is not round and smooth, turn a spot true for it first".to_owned()
+            };
+            candidate.setup.why.push(because("R15", runs));
+            let Grip { from, to, diameter, ref letter, .. } = track.grip;
+            candidate.setup.rest = Some(Rest { follows: false, from, to, diameter, letter: letter.clone() });
+            list.push(Candidate { track: Some(track), ..candidate });
+        }
+    }
+    list
+}
+
+/// Where a steady rest may run while an end is cut so deep: on the bar just behind, and on the nearest section of the other
+/// side that is long enough.
+fn tracks(layout: &Layout, lengths: &Lengths, end: End, deep: Length) -> Vec<Held> {
+    let spot = |depth: Length, diameter: Length, section: Option<usize>, letter: &str| {
+        let near = Layout::toward(end.other(), layout.face(end), depth);
+        let away = Layout::toward(end.other(), near, lengths.track);
+        let (from, to) = (near.min(away), near.max(away));
+        Held { grip: Grip { from, to, diameter, letter: letter.to_owned(), protect: false }, section, poor: false }
+    };
+    let room = lengths.clearance.min(layout.bar.half());
+    let mut list = vec![spot(deep + room, layout.bar, None, "")];
+    let long_enough = |s: &&Section| {
+        let behind = layout.depth(end, s.outer(end)).max(deep + room);
+        let round = matches!(s.shape, Shape::Cylinder | Shape::Kept);
+        round && s.end != Some(end) && !s.whole && layout.depth(end, s.inner(end)) - behind >= lengths.track
+    };
+    let nearest = layout.sections.iter().filter(long_enough).min_by_key(|s| layout.depth(end, s.outer(end)));
+    list.extend(nearest.map(|s| {
+        spot(layout.depth(end, s.outer(end)).max(deep + room), s.aim, Some(s.feature), &s.letter)
+    }));
+    list
+}
+
+/// How far the work reaches out of what carries it nearest to the cut.
+fn carried_at(layout: &Layout, candidate: &Candidate) -> Length {
+    let carrier = candidate.track.as_ref().unwrap_or(&candidate.held);
+    out_of_jaws(layout, candidate.end, carrier)
+}
+
 fn out_of_jaws(layout: &Layout, end: End, held: &Held) -> Length {
     layout.depth(end, held.grip.from).min(layout.depth(end, held.grip.to))
 }
@@ -115,6 +189,7 @@ fn mounting(layout: &Layout, holding: &EndHolding, how: Holding, held: Held, out
     let place = match how {
         Holding::Chuck => format!("chuck, {} end out", end.word()),
         Holding::ChuckAndCenter => format!("chuck and center, {} end at tailstock", end.word()),
+        Holding::ChuckAndRest => format!("chuck and steady rest, {} end out", end.word()),
         _ => format!("{}, datum end at {}", how.word(), datum_end.word()),
     };
     let name = match held.section {
@@ -131,6 +206,7 @@ fn mounting(layout: &Layout, holding: &EndHolding, how: Holding, held: Held, out
         datum_end,
         works: Some(end),
         grip: Some(held.grip.clone()),
+        rest: None,
         stick_out: (how != Holding::BetweenCenters).then_some(out),
         zero,
         operations: Vec::new(),
@@ -138,7 +214,7 @@ fn mounting(layout: &Layout, holding: &EndHolding, how: Holding, held: Held, out
         before: Vec::new(),
         after: Vec::new(),
     };
-    Candidate { setup, end, held, turns, overhangs: false }
+    Candidate { setup, end, held, track: None, turns, overhangs: false }
 }
 
 fn reasons(layout: &Layout, holding: &EndHolding, how: Holding, held: &Held, turns: bool) -> Vec<Why> {
@@ -146,7 +222,7 @@ fn reasons(layout: &Layout, holding: &EndHolding, how: Holding, held: &Held, tur
     if turns {
         why.push(holding.why.clone());
     }
-    if how == Holding::Chuck && !turns {
+    if matches!(how, Holding::Chuck | Holding::ChuckAndRest) && !turns {
         why.push(because("R1", format!("the {} end must stand free to be faced and centered", holding.end.word())));
     }
     let tool = if how == Holding::BetweenCenters { "dog" } else { "jaws" };
@@ -192,7 +268,7 @@ fn places(layout: &Layout, operation: &Operation, on_lathe: &[Candidate]) -> Vec
         return Vec::new();
     }
     let fits = |c: &Candidate| {
-        let free = !overlaps(operation, &c.held);
+        let free = !overlaps(operation, &c.held) && !c.track.as_ref().is_some_and(|t| overlaps(operation, t));
         if operation.verb == Verb::PartOff {
             return c.end == End::Datum
                 && c.setup.holding != Holding::BetweenCenters
@@ -203,7 +279,7 @@ fn places(layout: &Layout, operation: &Operation, on_lathe: &[Candidate]) -> Vec
             return false;
         }
         if is_end_work(operation) {
-            c.setup.holding == Holding::Chuck
+            matches!(c.setup.holding, Holding::Chuck | Holding::ChuckAndRest)
         } else {
             c.turns && free && reaches(layout, operation, c)
         }
@@ -213,7 +289,7 @@ fn places(layout: &Layout, operation: &Operation, on_lathe: &[Candidate]) -> Vec
 
 /// Whether an operation lies on the tailstock's side of the grip.
 fn reaches(layout: &Layout, operation: &Operation, candidate: &Candidate) -> bool {
-    let edge = out_of_jaws(layout, candidate.end, &candidate.held);
+    let edge = carried_at(layout, candidate);
     region(operation)
         .is_none_or(|(from, to)| layout.depth(candidate.end, from) <= edge && layout.depth(candidate.end, to) <= edge)
 }
@@ -230,19 +306,12 @@ fn fallback(operation: &Operation, on_lathe: &[Candidate], holdings: &[EndHoldin
 }
 
 /// What must be done before a surface is held, and what ends its use.
-fn surface_rules(
-    part: &Part,
-    layout: &Layout,
-    operations: &[Operation],
-    m: usize,
-    candidate: &Candidate,
-    result: &mut Candidates,
-) {
-    let letter = &candidate.held.grip.letter;
+fn surface_rules(layout: &Layout, operations: &[Operation], m: usize, surface: &Held, result: &mut Candidates) {
+    let letter = &surface.grip.letter;
     for (i, operation) in operations.iter().enumerate() {
         let here = result.allowed[i].contains(&m);
-        let cuts = overlaps(operation, &candidate.held) && is_lathe_work(operation) && !is_end_work(operation);
-        match candidate.held.section {
+        let cuts = overlaps(operation, surface) && is_lathe_work(operation) && !is_end_work(operation);
+        match surface.section {
             None if cuts && !here && operation.verb != Verb::PartOff => {
                 let reason = "the bar is held where this cuts, so the holding comes before it";
                 result.ends.push((m, i, because("feature-in-jaws", reason)));
@@ -260,7 +329,13 @@ fn surface_rules(
             }
             None => {}
         }
-        if part.wishes.part_off && operation.verb == Verb::PartOff {
+    }
+}
+
+/// Parting off ends a holding of the bar; the far end is held only after it.
+fn parting_rules(operations: &[Operation], m: usize, candidate: &Candidate, result: &mut Candidates) {
+    for (i, operation) in operations.iter().enumerate() {
+        if operation.verb == Verb::PartOff {
             if candidate.end == End::Far {
                 result.needs.push((m, i, because("R23", "this end is reached once the part is off the bar")));
             } else {
@@ -302,6 +377,7 @@ fn off_the_lathe(operations: &[Operation], result: &mut Candidates) {
             datum_end: DatumEnd::Left,
             works: None,
             grip: None,
+            rest: None,
             stick_out: None,
             zero: Zero::None,
             operations: Vec::new(),

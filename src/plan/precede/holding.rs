@@ -2,7 +2,7 @@
 
 use crate::model::plan::Verb;
 
-use super::table::{Table, covers};
+use super::table::{Table, covers, is_many};
 
 impl Table<'_> {
     pub(super) fn one_holding(&mut self) {
@@ -36,8 +36,13 @@ impl Table<'_> {
         }
         let seats =
             self.all(|o| self.last(o) && o.feature.and_then(|f| self.layout.section(f)).is_some_and(|s| s.seat));
+        let many = is_many(&seats, &seats);
         for (k, a) in seats.iter().enumerate() {
             for b in &seats[k + 1..] {
+                // With very many, each with the next one is enough.
+                if many && self.pairs.together.last().is_some_and(|(x, _, w)| x == a && w.rule == "R18") {
+                    break;
+                }
                 if self.op(*a).end.is_some() && self.op(*a).end == self.op(*b).end {
                     let reason = format!("{} and {} run true to each other: one holding", self.call(*a), self.call(*b));
                     self.together("R18", *a, *b, reason);

@@ -3,7 +3,7 @@
 use crate::model::End;
 use crate::model::plan::Verb;
 
-use super::table::{Table, covers, is_cut, is_face, is_heavy, meet, share};
+use super::table::{Table, covers, is_cut, is_face, is_heavy, is_many, meet, share};
 
 impl Table<'_> {
     pub(super) fn end_faces(&mut self) {
@@ -38,25 +38,75 @@ impl Table<'_> {
     }
 
     pub(super) fn roughing(&mut self) {
-        for (a, b) in self.cross(|o| o.verb == Verb::Rough, |o| self.last(o)) {
+        let (roughs, lasts) = (self.all(|o| o.verb == Verb::Rough), self.all(|o| self.last(o)));
+        let many = is_many(&roughs, &lasts);
+        for (a, b) in roughs.iter().flat_map(|a| lasts.iter().map(move |b| (*a, *b))) {
             let (rough, last) = (self.op(a), self.op(b));
             let same_end = rough.end == last.end || rough.end.is_none() || last.end.is_none();
             if same_end && share(rough, last) {
                 let reason = format!("{} is roughed before its last cut", self.call(b));
                 self.before("R2", a, b, reason);
-            } else if rough.end == last.end {
-                let reason = format!("{} is roughed first: heavy cuts spring and heat the work", self.call(a));
+            } else if rough.end == last.end && !many {
+                let reason = self.first_of_all(a);
                 self.before("R3", a, b, reason);
             }
         }
-        for (a, b) in self.cross(|o| o.verb == Verb::Rough, |o| o.verb == Verb::Rough) {
-            let (large, small) = (self.op(a), self.op(b));
-            let one_end = large.end == small.end || (large.end.is_none() && self.is_through(a));
-            if one_end && self.is_through(a) && (large.to_diameter > small.to_diameter || !self.is_through(b)) {
-                let reason = format!("{} is larger: roughing it first keeps the work stiff", self.call(a));
-                self.before("R20", a, b, reason);
+        if many {
+            for end in [Some(End::Datum), Some(End::Far), None] {
+                let (first, then) = (self.at(&roughs, end), self.at(&lasts, end));
+                self.all_before("R3", &first, &then, |table, a, _| table.first_of_all(a));
             }
         }
+        self.largest_first(&roughs);
+    }
+
+    fn first_of_all(&self, rough: usize) -> String {
+        format!("{} is roughed first: heavy cuts spring and heat the work", self.call(rough))
+    }
+
+    /// Those of some operations that belong to an end.
+    fn at(&self, some: &[usize], end: Option<End>) -> Vec<usize> {
+        some.iter().copied().filter(|i| self.op(*i).end == end).collect()
+    }
+
+    fn largest_first(&mut self, roughs: &[usize]) {
+        let through: Vec<usize> = roughs.iter().copied().filter(|i| self.is_through(*i)).collect();
+        let many = is_many(roughs, roughs);
+        for a in &through {
+            let behind = if many { self.next_smaller(*a, roughs, &through) } else { self.smaller(*a, roughs, &through) };
+            for b in behind {
+                let reason = format!("{} is larger: roughing it first keeps the work stiff", self.call(*a));
+                self.before("R20", *a, b, reason);
+            }
+        }
+    }
+
+    /// All that are roughed after a larger one.
+    fn smaller(&self, large: usize, roughs: &[usize], through: &[usize]) -> Vec<usize> {
+        let a = self.op(large);
+        let behind = |i: &usize| {
+            let b = self.op(*i);
+            (a.end == b.end || a.end.is_none())
+                && (a.to_diameter > b.to_diameter || through.binary_search(i).is_err())
+        };
+        roughs.iter().copied().filter(behind).collect()
+    }
+
+    /// The next smaller at each end, or what lies between shoulders behind the smallest: the rest follows.
+    fn next_smaller(&self, large: usize, roughs: &[usize], through: &[usize]) -> Vec<usize> {
+        let a = self.op(large);
+        let ends = [Some(End::Datum), Some(End::Far), None].into_iter().filter(|e| a.end.is_none() || *e == a.end);
+        let mut behind = Vec::new();
+        for end in ends {
+            let smaller = through.iter().filter(|i| self.op(**i).end == end && self.op(**i).to_diameter < a.to_diameter);
+            match smaller.max_by_key(|i| self.op(**i).to_diameter) {
+                Some(next) => behind.push(*next),
+                None => behind.extend(
+                    roughs.iter().filter(|i| self.op(**i).end == end && through.binary_search(i).is_err()),
+                ),
+            }
+        }
+        behind
     }
 
     /// Roughed from the tailstock inward, not between two shoulders.
@@ -65,8 +115,7 @@ impl Table<'_> {
         if let Some(end) = operation.end {
             return operation.from == Some(self.layout.face(end));
         }
-        let top = self.layout.sections.iter().map(|s| s.aim).max();
-        operation.feature.and_then(|f| self.layout.section(f)).map(|s| s.aim) == top
+        operation.feature.and_then(|f| self.layout.section(f)).map(|s| s.aim) == Some(self.layout.top())
     }
 
     pub(super) fn close_sizes(&mut self) {
@@ -83,15 +132,20 @@ impl Table<'_> {
                 self.before("last-cut-takes-burr", a, b, reason);
             }
         }
-        for (a, b) in self.cross(is_heavy, |o| o.close && self.last(o)) {
-            let (heavy, last) = (self.op(a), self.op(b));
-            let letter = self.call(b);
-            if heavy.end == last.end {
-                let reason = format!("{letter} is held close: it is finished cold, after the heavier cuts of this end");
-                self.before("R5", a, b, reason);
-            } else if heavy.end.is_none() || last.end.is_none() {
-                let reason = format!("{letter} is held close: the heavier cuts that either end can take come first");
-                self.before("close-last", a, b, reason);
+        let (heavy, close) = (self.all(is_heavy), self.all(|o| o.close && self.last(o)));
+        let ends = [Some(End::Datum), Some(End::Far), None];
+        for (one, other) in ends.into_iter().flat_map(|one| ends.map(|other| (one, other))) {
+            let (first, then) = (self.at(&heavy, one), self.at(&close, other));
+            if one == other {
+                self.all_before("R5", &first, &then, |table, _, b| {
+                    let letter = table.call(b);
+                    format!("{letter} is held close: it is finished cold, after the heavier cuts of this end")
+                });
+            } else if one.is_none() || other.is_none() {
+                self.all_before("close-last", &first, &then, |table, _, b| {
+                    let letter = table.call(b);
+                    format!("{letter} is held close: the heavier cuts that either end can take come first")
+                });
             }
         }
     }

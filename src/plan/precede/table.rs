@@ -11,6 +11,14 @@ use crate::unit::Station;
 
 use super::{Pairs, Switches};
 
+/// Pairs of one rule that are written out one by one; a part of some hundred sections has more.
+const MOST_PAIRS: usize = 4_000;
+
+/// Whether one before another of these would be too many pairs to write down.
+pub(super) const fn is_many(first: &[usize], then: &[usize]) -> bool {
+    first.len() * then.len() > MOST_PAIRS
+}
+
 /// A pass over one part.
 pub(super) struct Table<'a> {
     pub(super) part: &'a Part,
@@ -30,6 +38,32 @@ impl<'a> Table<'a> {
     pub(super) fn before(&mut self, id: &'static str, a: usize, b: usize, reason: impl Into<String>) {
         if a != b && self.switches.on(id) && self.said.insert((a, b, id)) {
             self.pairs.before.push((a, b, because(id, reason)));
+        }
+    }
+
+    /// All of the first before all of the others; both rising. Where that is too many pairs to write down, one of the first gathers the rest:
+    /// the last listed, which by the list comes last anyway.
+    pub(super) fn all_before(
+        &mut self,
+        id: &'static str,
+        first: &[usize],
+        then: &[usize],
+        reason: impl Fn(&Self, usize, usize) -> String,
+    ) {
+        let Some(last) = first.last().copied().filter(|_| is_many(first, then)) else {
+            for (a, b) in first.iter().flat_map(|a| then.iter().map(move |b| (*a, *b))) {
+                let reason = reason(self, a, b);
+                self.before(id, a, b, reason);
+            }
+            return;
+        };
+        for a in first.iter().copied().filter(|a| *a != last) {
+            let reason = reason(self, a, last);
+            self.before(id, a, last, reason);
+        }
+        for b in then.iter().copied().filter(|b| first.binary_search(b).is_err()) {
+            let reason = reason(self, last, b);
+            self.before(id, last, b, reason);
         }
     }
 

@@ -65,11 +65,15 @@ pub(super) fn holding_lines(s: &Sources, setup: &Setup, figures: &SetupFigures) 
         Holding::Chuck => format!("Chuck {on}{mark}{stands_out}."),
         Holding::ChuckAndCenter => format!("Chuck {on}{mark}, tailstock center{stands_out}."),
         Holding::BetweenCenters => format!("Between centers, dog {on}{mark}."),
+        Holding::ChuckAndRest => format!("Chuck {on}{mark}{stands_out}."),
         Holding::Mill if grip.is_none() => words::MILL.to_owned(),
         Holding::Mill => format!("{} Held {on}.", words::MILL),
         Holding::Bench => words::BENCH.to_owned(),
     };
     let mut lines = vec![Rich::from(first)];
+    if let Some(rest) = &setup.rest {
+        lines.push(Rich::from(words::rest(&rest.letter, &s.length(rest.from.0), &s.length(rest.to.0), rest.follows)));
+    }
     let centered = matches!(setup.holding, Holding::ChuckAndCenter | Holding::BetweenCenters);
     if let Some(op) = setup.operations.iter().find(|o| o.close)
         && centered
@@ -185,7 +189,7 @@ fn tool_name(s: &Sources, kind: ToolKind) -> String {
 
 fn scene(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Option<Scene> {
     let held = match setup.holding {
-        Holding::Chuck => Held::Chuck,
+        Holding::Chuck | Holding::ChuckAndRest => Held::Chuck,
         Holding::ChuckAndCenter => Held::ChuckAndCenter,
         Holding::BetweenCenters => Held::Centers,
         Holding::Mill => Held::Mill,
@@ -204,6 +208,7 @@ fn scene(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Option<Scene> {
         after,
         grip: setup.grip.as_ref().map(|g| (outline::mm(g.from.min(g.to)), outline::mm(g.to.max(g.from)))),
         protect: setup.grip.as_ref().is_some_and(|g| g.protect),
+        rest: setup.rest.as_ref().filter(|r| !r.follows).map(|r| (outline::mm(r.from), outline::mm(r.to))),
         zero: if far { s.overall().mm() } else { 0.0 },
         flag: words::DATUM_END.to_owned(),
         feet,

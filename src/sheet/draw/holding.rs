@@ -76,6 +76,18 @@ pub fn chuck(canvas: &mut Canvas, (back, jaw_face): (f64, f64), center: f64, rad
     }
 }
 
+/// The jaws and the ring of a steady rest around the work from `left` to `right` on paper.
+pub fn steady_rest(canvas: &mut Canvas, (left, right): (f64, f64), center: f64, radius: f64) {
+    let middle = f64::midpoint(left, right);
+    for up in [-1.0, 1.0] {
+        let y = |r: f64| center + up * r;
+        let (a, b) = (y(radius), y(radius + 4.0));
+        canvas.rectangle(middle - 1.4, a.min(b), middle + 1.4, a.max(b), "#fff", weight::THICK);
+        let (a, b) = (y(radius + 4.0), y(radius + 6.2));
+        canvas.rectangle(left, a.min(b), right, a.max(b), "#fff", weight::THICK);
+    }
+}
+
 /// The two jaws of a mill vise seen from above, gripping from `left` to `right` on paper.
 pub fn vise(canvas: &mut Canvas, (left, right): (f64, f64), center: f64, radius: f64) {
     for up in [-1.0, 1.0] {

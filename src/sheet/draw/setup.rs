@@ -50,6 +50,8 @@ pub struct Scene {
     pub grip: Option<(f64, f64)>,
     /// Something soft under jaws or dog.
     pub protect: bool,
+    /// A steady rest carries the work from here to here, millimetres from the datum end.
+    pub rest: Option<(f64, f64)>,
     /// The face that running lengths count from.
     pub zero: f64,
     /// Words on the flag.
@@ -191,6 +193,10 @@ impl Scene {
                 holding::center(canvas, right, CENTER, 1.0);
             }
             Held::Mill | Held::Bench => {}
+        }
+        if let Some(rest) = self.rest {
+            let radius = axis.across(self.before.diameter_at(f64::midpoint(rest.0, rest.1))) / 2.0;
+            holding::steady_rest(canvas, holding::on_paper(axis, rest, 4.0), CENTER, radius);
         }
     }
 

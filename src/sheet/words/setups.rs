@@ -51,6 +51,7 @@ pub const fn holding(holding: Holding) -> &'static str {
         Holding::Chuck => "Chuck",
         Holding::ChuckAndCenter => "Chuck and tailstock center",
         Holding::BetweenCenters => "Between centers",
+        Holding::ChuckAndRest => "Chuck and steady rest",
         Holding::Mill => "Mill",
         Holding::Bench => "Bench",
     }
@@ -70,6 +71,15 @@ pub fn beyond_mark(mark: &str) -> String {
 /// How far the work stands out of the jaws.
 pub fn stands_out(length: &str) -> String {
     format!(", {length} out of the jaws")
+}
+
+/// Where a rest carries the work.
+pub fn rest(letter: &str, from: &str, to: &str, follows: bool) -> String {
+    let on = if letter.is_empty() { "the bar".to_owned() } else { letter.to_owned() };
+    if follows {
+        return format!("Follow rest on {on}: turn a start, set its jaws on it just behind the tool, oil them.");
+    }
+    format!("Steady rest on {on}, {from} to {to} from the datum: jaws just touching, oiled, felt again as it warms.")
 }
 
 /// Before the first finish cut between centers.

@@ -1,0 +1,45 @@
+//! Faces as they came out: the rest of the sheet is worked from them. Limits and what they guarantee stay those of the drawing.
+
+use super::Chain;
+use crate::model::measured::MeasuredWhat;
+use crate::model::{End, Part};
+use crate::unit::Station;
+
+impl Chain {
+    /// Puts the far end and the measured faces where they were measured.
+    pub(super) fn take_measured(&mut self, part: &Part) {
+        let drawn_overall = self.at.get(self.far).copied().flatten();
+        if let (Some(size), Some(drawn)) = (part.measured_overall(), drawn_overall) {
+            self.move_face(drawn, Station(size.nominal));
+        }
+        let far_face = self.at.get(self.far).copied().flatten();
+        for measured in &part.measured {
+            let MeasuredWhat::Face { face, at, from } = &measured.what else { continue };
+            let came = match (from, far_face) {
+                (End::Datum, _) => Station(at.nominal),
+                (End::Far, Some(far)) => far - at.nominal,
+                (End::Far, None) => continue,
+            };
+            if let Some(drawn) = self.drawn(face) {
+                self.move_face(drawn, came);
+            }
+        }
+    }
+
+    /// Where a face stands in the drawing.
+    pub fn drawn(&self, face: &crate::model::PlaceRef) -> Option<Station> {
+        let now = self.station(face)?;
+        Some(self.moved.iter().find(|(_, came)| *came == now).map_or(now, |(drawn, _)| *drawn))
+    }
+
+    fn move_face(&mut self, drawn: Station, came: Station) {
+        let now = self.moved.iter().find(|(at, _)| *at == drawn).map_or(drawn, |(_, came)| *came);
+        for at in self.at.iter_mut().flatten().filter(|at| **at == now) {
+            *at = came;
+        }
+        self.moved.retain(|(at, _)| *at != drawn);
+        if drawn != came {
+            self.moved.push((drawn, came));
+        }
+    }
+}

@@ -1,0 +1,73 @@
+#![doc = include_str!("bar_whip.md")]
+
+use super::bar_past_spindle::behind_the_jaws;
+use super::speed_range::surface_speed;
+use crate::check::shape::number;
+use crate::check::{Check, Facts};
+use crate::finding::{Finding, Severity};
+use crate::handbook::speed::{gear, rpm};
+use crate::handbook::whip::{STEEL_DENSITY, first_bending_rpm};
+use crate::model::Kind;
+use crate::model::part::StockShape;
+use crate::unit::Length;
+
+/// The check.
+pub const CHECK: Check = Check {
+    id: "bar-whip",
+    severity: Severity::Error,
+    group: "holding",
+    source: "first bending speed of a round bar built in at one end, 3.52 sqrt(EI/(rho A L^4)) (R. J. Roark and W. C. Young, Formulas for Stress and Strain); half of it is practice, no source",
+    page: include_str!("bar_whip.md"),
+    look,
+};
+
+fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    let (Some(stock), Some(behind)) = (&facts.part.stock, behind_the_jaws(facts)) else { return };
+    let bar = stock.size.nominal;
+    // A bar that does not pass the spindle is another finding.
+    let passes = facts.shop.and_then(|s| s.spindle_bore).is_none_or(|bore| bar <= bore);
+    let hangs_out = behind - facts.limit(CHECK.id, "spindle");
+    if !passes || !hangs_out.is_positive() || matches!(stock.shape, StockShape::Tube { .. }) {
+        return;
+    }
+    let modulus = facts.grade().map_or(crate::handbook::beam::STEEL_MPA, |g| g.material.modulus * 1000.0);
+    let density = facts.grade().map_or(STEEL_DENSITY, |g| g.material.density);
+    let Some(bends) = first_bending_rpm(bar, hangs_out, modulus, density) else { return };
+    let allowed = bends * facts.limit_number(CHECK.id, "share");
+    let Some((turned, fastest)) = fastest(facts) else { return };
+    if fastest <= allowed {
+        return;
+    }
+    let message = format!(
+        "{} of bar hangs out of the spindle's rear and begins to bend at {} rpm; turning {} wants {} rpm, and more than {} is not safe without a support",
+        facts.show(hangs_out),
+        number(bends.round()),
+        facts.show(turned),
+        number(fastest.round()),
+        number(allowed.floor())
+    );
+    out.push(
+        Finding::new(CHECK.id, Severity::Error, message)
+            .at(stock.length.place)
+            .length("hangs_out", hangs_out)
+            .number("first_bending_rpm", bends)
+            .number("allowed_rpm", allowed)
+            .number("wanted_rpm", fastest)
+            .help("Saw the bar shorter, carry its end in a bushed stand, or keep every cut below the allowed speed"),
+    );
+}
+
+/// The smallest diameter that is turned, and the speed it wants: the lathe's gear for it where the gears are known.
+fn fastest(facts: &Facts<'_>) -> Option<(Length, f64)> {
+    let turned = facts.part.sections().filter_map(|f| match &f.kind {
+        Kind::Turn { kept: true, .. } => None,
+        Kind::Turn { diameter, .. } => Some(diameter.nominal),
+        Kind::Thread { thread, .. } => Some(thread.nominal),
+        Kind::Taper { start, end, .. } => Some(start.nominal.min(end.nominal)),
+        _ => None,
+    });
+    let smallest = turned.filter(|d| d.is_positive()).min()?;
+    let wanted = rpm(surface_speed(facts, facts.shop), smallest)?;
+    let gears: Vec<f64> = facts.shop.into_iter().flat_map(|s| &s.speeds).map(|s| f64::from(*s)).collect();
+    Some((smallest, gear(wanted, &gears).unwrap_or(wanted)))
+}

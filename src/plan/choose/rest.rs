@@ -1,0 +1,121 @@
+//! The rest of a plan, once some of its operations are done: they are left out, the others keep their numbers, and the order
+//! of the rest is searched again from the mounting the work is in.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::model::plan::{Derived, Operation, Setup, Verb};
+use crate::model::{End, Part};
+
+use super::Planned;
+
+/// What is known of the work when the rest is planned.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Begun {
+    /// Number of each operation in the plan of the whole.
+    pub(super) numbers: BTreeMap<String, u32>,
+    /// Operations done, in the order of their numbers, with the end that was at the tailstock.
+    pub(super) done: Vec<(Operation, Option<End>)>,
+    /// The mounting the work is in, and its number in the plan of the whole.
+    pub(super) mounted: Option<(String, u32)>,
+    /// What the person should know.
+    pub(super) remarks: Vec<String>,
+}
+
+/// What the description says is done, found in the plan of the whole.
+pub(super) fn begun(part: &Part, whole: &Planned) -> Begun {
+    let listed: Vec<(&Setup, &Operation)> = whole.plan.operations().collect();
+    let numbers = listed.iter().map(|(_, o)| (o.id.clone(), o.number)).collect();
+    let wanted: BTreeSet<u32> = part.done.iter().map(|d| d.number).collect();
+    let done: Vec<&(&Setup, &Operation)> = listed.iter().filter(|(_, o)| wanted.contains(&o.number)).collect();
+    let mut remarks = Vec::new();
+    for number in wanted.iter().filter(|n| !listed.iter().any(|(_, o)| o.number == **n)) {
+        remarks.push(format!("done: {number} is no operation of the plan"));
+    }
+    let mounted = done.last().map(|(s, _)| (s.name.clone(), s.number));
+    let done = done.into_iter().map(|(s, o)| ((*o).clone(), s.works)).collect();
+    Begun { numbers, done, mounted, remarks }
+}
+
+/// The derivation of what is left. What can no longer be kept, because it was done otherwise, becomes a remark.
+pub(super) fn left(whole: &Planned, begun: &mut Begun) -> Derived {
+    let derived = &whole.derived;
+    let is_done: Vec<bool> =
+        derived.operations.iter().map(|(o, _)| begun.done.iter().any(|(d, _)| d.id == o.id)).collect();
+    let mut places = vec![None; is_done.len()];
+    for (new, old) in (0..is_done.len()).filter(|i| !is_done[*i]).enumerate() {
+        places[old] = Some(new);
+    }
+    let number = |i: usize| begun.numbers.get(&derived.operations[i].0.id).copied().unwrap_or(0);
+    let mut remarks = Vec::new();
+    let mut before = Vec::new();
+    for (a, b, why) in &derived.before {
+        match (places[*a], places[*b]) {
+            (Some(x), Some(y)) => before.push((x, y, why.clone())),
+            (Some(_), None) => remarks.push(format!(
+                "operation {} is done before {}, against {}: {}",
+                number(*b),
+                number(*a),
+                why.rule,
+                why.reason
+            )),
+            _ => {}
+        }
+    }
+    let mounted = begun.mounted.as_ref().and_then(|(name, _)| derived.mountings.iter().position(|m| m.name == *name));
+    let over: BTreeSet<usize> =
+        derived.ends.iter().filter(|(m, o, _)| is_done[*o] && Some(*m) != mounted).map(|(m, ..)| *m).collect();
+    let mut operations: Vec<(Operation, Vec<usize>)> = Vec::new();
+    for (i, (operation, allowed)) in derived.operations.iter().enumerate().filter(|(i, _)| !is_done[*i]) {
+        let mut still: Vec<usize> = allowed.iter().copied().filter(|m| !over.contains(m)).collect();
+        if still.is_empty() {
+            remarks.push(format!("operation {} has lost the surface it was to be held on: hold it with care", number(i)));
+            still.clone_from(allowed);
+        }
+        operations.push((operation.clone(), still));
+    }
+    let mut together = Vec::new();
+    for (a, b, why) in &derived.together {
+        let (done, left) = match (places[*a], places[*b]) {
+            (Some(x), Some(y)) => {
+                together.push((x, y, why.clone()));
+                continue;
+            }
+            (None, Some(y)) => (*a, y),
+            (Some(x), None) => (*b, x),
+            (None, None) => continue,
+        };
+        let there = mounted.filter(|m| operations[left].1.contains(m) && was_in(whole, done) == Some(*m));
+        match there {
+            Some(m) => operations[left].1 = vec![m],
+            None => remarks.push(format!("operation {} is done in another holding, against {}: {}", number(done), why.rule, why.reason)),
+        }
+    }
+    remarks.sort();
+    remarks.dedup();
+    begun.remarks.extend(remarks);
+    let kept = |list: &[(usize, usize, crate::model::plan::Why)]| {
+        list.iter().filter_map(|(m, o, w)| Some((*m, places[*o]?, w.clone()))).collect()
+    };
+    Derived {
+        operations,
+        before,
+        together,
+        needs: kept(&derived.needs),
+        ends: kept(&derived.ends),
+        ..derived.clone()
+    }
+}
+
+/// The mounting in which the plan of the whole does an operation.
+fn was_in(whole: &Planned, operation: usize) -> Option<usize> {
+    let id = &whole.derived.operations.get(operation)?.0.id;
+    let name = &whole.plan.operations().find(|(_, o)| o.id == *id)?.0.name;
+    whole.derived.mountings.iter().position(|m| m.name == *name)
+}
+
+/// Diameters measured on what is not finished yet: the next cut begins from them.
+pub(super) fn measured_now<'a>(part: &'a Part, begun: &'a Begun) -> impl Iterator<Item = (usize, crate::unit::Length)> + 'a {
+    let roughed = begun.done.iter().map(|(o, _)| o).filter(|o| o.verb == Verb::Rough);
+    let worked = roughed.flat_map(|o| o.feature.into_iter().chain(o.with.iter().copied()));
+    worked.filter_map(|f| Some((f, part.measured_diameter(f)?.nominal)))
+}
