@@ -34,10 +34,10 @@ pub(super) fn chain(part: &Part) -> Chain {
         no_face: b.no_face,
         contradiction,
         moved: Vec::new(),
+        measured_overall: None,
         distances: Vec::new(),
     };
     chain.distances = distances(part, &chain);
-    chain.take_measured(part);
     chain
 }
 

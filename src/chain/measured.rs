@@ -6,8 +6,16 @@ use crate::model::{End, Part};
 use crate::unit::Station;
 
 impl Chain {
-    /// Puts the far end and the measured faces where they were measured.
-    pub(super) fn take_measured(&mut self, part: &Part) {
+    /// The same with the far end and the measured faces where they were measured: what plan and figures work from.
+    #[must_use]
+    pub fn as_measured(&self, part: &Part) -> Self {
+        let mut chain = self.clone();
+        chain.take_measured(part);
+        chain
+    }
+
+    fn take_measured(&mut self, part: &Part) {
+        self.measured_overall = part.measured_overall().map(|size| size.nominal);
         let drawn_overall = self.at.get(self.far).copied().flatten();
         if let (Some(size), Some(drawn)) = (part.measured_overall(), drawn_overall) {
             self.move_face(drawn, Station(size.nominal));

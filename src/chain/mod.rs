@@ -36,6 +36,8 @@ pub struct Chain {
     pub contradiction: Option<Contradiction>,
     /// Faces that came out elsewhere: as drawn, as measured.
     pub moved: Vec<(Station, Station)>,
+    /// The overall as it came out, once the chain is as measured.
+    pub measured_overall: Option<Length>,
     /// Rows for each `dims` entry (by index) and the overall (`None`).
     pub distances: Vec<(Option<usize>, Distance)>,
 }
@@ -80,8 +82,8 @@ impl Chain {
 
     /// Nominal overall length, from the description or from the lengths.
     pub fn overall(&self, part: &Part) -> Option<Length> {
-        let stated = part.measured_overall().or(part.overall.as_ref());
-        stated.map(|s| s.nominal).or_else(|| self.at[self.far].map(|s| s.0))
+        let stated = self.measured_overall.or(part.overall.as_ref().map(|s| s.nominal));
+        stated.or_else(|| self.at[self.far].map(|s| s.0))
     }
 
     /// The place a reference names.

@@ -100,6 +100,9 @@ pub struct PlanArgs {
     /// Count warnings as errors in the exit code.
     #[arg(long)]
     pub strict: bool,
+    /// The files are replies of `plan --format json`: look at their orders again, without a search.
+    #[arg(long)]
+    pub verify: bool,
 }
 
 /// `marks`.

@@ -25,10 +25,12 @@ pub(super) struct Job {
 
 /// Faces, sections and operations of a part.
 pub(super) struct Located {
-    /// Faces.
+    /// Faces, where they were measured if they were.
     pub(super) chain: Chain,
-    /// Sections.
+    /// Sections between them.
     pub(super) profile: Profile,
+    /// Faces and sections as drawn, where that is something else: limits are judged by them.
+    drawn: Option<(Chain, Profile)>,
     /// Operations and mountings.
     pub(super) derived: Derived,
 }
@@ -37,6 +39,8 @@ pub(super) struct Located {
 pub(super) struct Planned {
     /// Setups and operations.
     pub(super) plan: Plan,
+    /// What it follows from.
+    pub(super) derived: Derived,
     /// The ordering problem with its answer.
     pub(super) certificate: plan::order::Certificate,
     /// Numbers for the hands.
@@ -74,11 +78,14 @@ impl Job {
         let part = loaded.part;
         let shop = loaded.shop.transpose().map_err(|e| e.to_string())?;
         let located = part.part.as_ref().map(|part| {
-            let chain = chain::locate(part);
+            let drawn = chain::locate(part);
+            let chain = drawn.as_measured(part);
             let profile = Profile::of(part, &chain);
+            let drawn = (!chain.moved.is_empty()).then(|| (Profile::of(part, &drawn), drawn));
+            let drawn = drawn.map(|(profile, chain)| (chain, profile));
             let shop = shop.as_ref().and_then(|s| s.shop.as_ref());
             let derived = plan::derive(part, &chain, &profile, shop);
-            Located { chain, profile, derived }
+            Located { chain, profile, drawn, derived }
         });
         Ok(Self { read: part, shop_file: shop, located })
     }
@@ -115,7 +122,7 @@ impl Job {
         let (chain, profile, shop) = (&located.chain, &located.profile, self.shop());
         let planned = plan::plan(part, chain, profile, shop, seconds.ceil() as u64).map(|p| {
             let figures = figures::work(part, chain, profile, &p.plan, shop);
-            Planned { plan: p.plan, certificate: p.certificate, figures }
+            Planned { plan: p.plan, derived: p.derived, certificate: p.certificate, figures }
         });
         Some(planned)
     }
@@ -127,8 +134,8 @@ impl Job {
             (Some(part), Some(located)) => check::check(&Facts {
                 part,
                 slips: &slips,
-                chain: &located.chain,
-                profile: &located.profile,
+                chain: located.drawn.as_ref().map_or(&located.chain, |(chain, _)| chain),
+                profile: located.drawn.as_ref().map_or(&located.profile, |(_, profile)| profile),
                 shop: self.shop(),
                 derived: Some(&located.derived),
                 plan,

@@ -13,6 +13,7 @@ mod run;
 mod screen;
 mod sheet;
 mod start;
+mod verify;
 mod write;
 
 pub use args::Args;

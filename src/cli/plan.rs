@@ -10,10 +10,13 @@ use super::screen::Screen;
 use super::{check, json, plan_json, plan_text};
 use crate::finding::{Finding, Severity};
 use crate::model::plan::Why;
-use crate::plan::NoPlan;
+use crate::plan::{self, NoPlan};
 
 /// Plans every part.
 pub(super) fn run(args: &PlanArgs, screen: Screen) -> Outcome {
+    if args.verify {
+        return super::verify::run(&args.parts);
+    }
     each(
         &args.parts,
         args.seconds,
@@ -51,11 +54,12 @@ fn each(parts: &[PathBuf], seconds: f64, format: Format, strict: bool, screen: S
             Ok(Tried { job, findings, planned }) => {
                 let tally = Tally::of(&findings);
                 outcome.code = outcome.code.max(tally.code(strict));
-                let Some(planned) = planned else {
+                let Some(mut planned) = planned else {
                     outcome.code = outcome.code.max(1);
                     outcome.err.push_str(&why_not(&job, &findings, tally, screen));
                     continue;
                 };
+                planned.plan.others = plan::without_each_holding(&planned.certificate, &planned.plan);
                 match format {
                     Format::Json => replies.push((views.json)(&job, &planned, &findings)),
                     Format::Text => outcome.out.push_str(&(views.text)(&job, &planned)),

@@ -1,5 +1,7 @@
 //! `turnwright/plan/1` and `turnwright/marks/1`.
 
+use std::collections::BTreeMap;
+
 use serde_json::{Value, json};
 
 use super::job::{Job, Planned, Tally};
@@ -9,7 +11,8 @@ use crate::figures::{
     ThreadCut,
 };
 use crate::finding::Finding;
-use crate::model::plan::{Operation, Setup, Why};
+use crate::model::plan::{Alternative, Operation, Setup, Why};
+use crate::plan::{self, Bounds};
 use crate::unit::Unit;
 
 /// The whole reply of `plan`.
@@ -17,6 +20,7 @@ pub(super) fn plan(job: &Job, planned: &Planned, findings: &[Finding]) -> Value 
     let unit = job.unit();
     let tally = Tally::of(findings);
     let setups = planned.plan.setups.iter().zip(&planned.figures.setups);
+    let bounds = plan::bounds(&planned.derived, &planned.plan);
     let mut out = json!({
         "format": "turnwright/plan/1",
         "part": job.part().map(|p| p.name.text.clone()),
@@ -29,7 +33,11 @@ pub(super) fn plan(job: &Job, planned: &Planned, findings: &[Finding]) -> Value 
         "cost": planned.plan.cost,
         "lower_bound": planned.plan.lower_bound,
         "proven_optimal": planned.plan.proven_optimal,
-        "setups": setups.map(|(s, f)| setup(job, s, f)).collect::<Vec<_>>(),
+        "done": planned.plan.done.iter().map(|(n, verb)| json!({"number": n, "verb": verb})).collect::<Vec<_>>(),
+        "remarks": planned.plan.remarks,
+        "given_way": planned.plan.given_way.iter().map(why).collect::<Vec<_>>(),
+        "without_a_holding": planned.plan.others.iter().map(other).collect::<Vec<_>>(),
+        "setups": setups.map(|(s, f)| setup(job, s, f, &bounds)).collect::<Vec<_>>(),
         "assumed": planned.assumed().map(|a| json!({"what": a.what, "value": a.value, "source": a.source})).collect::<Vec<_>>(),
         "not_supported_yet": planned.figures.not_supported,
         "chart": {"factor": null, "cuts": [], "results": [], "note": "not supported yet: the tolerance chart of the plan"},
@@ -38,7 +46,16 @@ pub(super) fn plan(job: &Job, planned: &Planned, findings: &[Finding]) -> Value 
     out
 }
 
-fn setup(job: &Job, s: &Setup, f: &SetupFigures) -> Value {
+fn other(a: &Alternative) -> Value {
+    json!({"without": a.without, "cost": a.cost, "lower_bound": a.lower_bound, "setups": a.setups})
+}
+
+/// The operation it must follow or precede, and the rule it would break there.
+fn bound(b: Option<&(u32, Why)>) -> Value {
+    b.map_or(Value::Null, |(number, w)| json!({"number": number, "why": why(w)}))
+}
+
+fn setup(job: &Job, s: &Setup, f: &SetupFigures, bounds: &BTreeMap<String, Bounds>) -> Value {
     let unit = job.unit();
     let grip = s.grip.as_ref().map(|g| {
         json!({
@@ -62,7 +79,7 @@ fn setup(job: &Job, s: &Setup, f: &SetupFigures) -> Value {
         "zero": zero_words(f),
         "correction": f.correction.as_ref().map(|c| c.says.clone()),
         "why": s.why.iter().map(why).collect::<Vec<_>>(),
-        "operations": operations.map(|(o, g)| operation(job, o, g)).collect::<Vec<_>>(),
+        "operations": operations.map(|(o, g)| operation(job, o, g, bounds.get(&o.id))).collect::<Vec<_>>(),
     })
 }
 
@@ -81,7 +98,7 @@ fn why(w: &Why) -> Value {
     json!({"rule": w.rule, "reason": w.reason, "source": w.source})
 }
 
-fn operation(job: &Job, o: &Operation, f: &OperationFigures) -> Value {
+fn operation(job: &Job, o: &Operation, f: &OperationFigures, bounds: Option<&Bounds>) -> Value {
     let unit = job.unit();
     let letter = |id: &usize| job.part().and_then(|p| p.features.get(*id)).map(|f| f.letter.clone());
     let limits = f.limits.map(|l| json!({"min": number(l.exact.min, unit), "max": number(l.exact.max, unit)}));
@@ -109,6 +126,8 @@ fn operation(job: &Job, o: &Operation, f: &OperationFigures) -> Value {
         "positions": f.positions.iter().map(|p| position(p, unit)).collect::<Vec<_>>(),
         "minutes": o.minutes,
         "why": o.why.iter().map(why).collect::<Vec<_>>(),
+        "not_before": bound(bounds.and_then(|b| b.not_before.as_ref())),
+        "not_after": bound(bounds.and_then(|b| b.not_after.as_ref())),
         "stop_before": f.stop_before,
         "stop_after": f.stop_after,
         "remarks": f.remarks,

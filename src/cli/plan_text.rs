@@ -14,6 +14,7 @@ pub(super) fn plan(job: &Job, planned: &Planned) -> String {
     if let Some(part) = job.part() {
         let _ = writeln!(out, "{} ({})", part.name.text, unit.word());
     }
+    begun(&mut out, planned);
     for (setup, figures) in planned.plan.setups.iter().zip(&planned.figures.setups) {
         let _ = writeln!(out, "\n{}", heading(setup));
         for w in &setup.why {
@@ -33,8 +34,39 @@ pub(super) fn plan(job: &Job, planned: &Planned) -> String {
         format!("not proven the least: no order costs less than {:.1}", planned.plan.lower_bound)
     };
     let _ = writeln!(out, "\n{:.1} minutes by the shop's own times; {proof}", planned.plan.cost);
+    equally_good(&mut out, planned);
+    for w in &planned.plan.given_way {
+        let _ = writeln!(out, "given way, since no order keeps all rules: {}: {} ({})", w.rule, w.reason, w.source);
+    }
     assumed(&mut out, planned);
     out
+}
+
+/// What is done already, and what to know of the rest.
+fn begun(out: &mut String, planned: &Planned) {
+    let done: Vec<String> = planned.plan.done.iter().map(|(n, verb)| format!("{n} {verb}")).collect();
+    if !done.is_empty() {
+        let _ = writeln!(out, "\ndone and left out: {}", done.join(", "));
+    }
+    if planned.plan.setups.is_empty() {
+        let _ = writeln!(out, "nothing is left to do");
+    }
+    for remark in &planned.plan.remarks {
+        let _ = writeln!(out, "note: {remark}");
+    }
+}
+
+/// How many orders are as good, and what it costs to do without a holding: the price of disagreeing.
+fn equally_good(out: &mut String, planned: &Planned) {
+    if let Some(count) = planned.certificate.optimal_orders.filter(|n| *n > 1) {
+        let _ = writeln!(out, "{count} orders are equally good; this one keeps closest to the order of the hand");
+    }
+    for (i, other) in planned.plan.others.iter().enumerate() {
+        let more = other.cost - planned.plan.cost;
+        let proof = if other.lower_bound < other.cost { " at most" } else { "" };
+        let what = if i == 0 { "the next best plan does without" } else { "without" };
+        let _ = writeln!(out, "{what} \"{}\": {more:.1} minutes more{proof}", other.without);
+    }
 }
 
 fn assumed(out: &mut String, planned: &Planned) {

@@ -31,7 +31,7 @@ pub(super) fn correction(given: &Given, setup: &Setup) -> Option<Correction> {
         Zero::DatumFace | Zero::None => false,
     };
     // Once it is measured, the lengths themselves are counted from the measured end.
-    let needed = needed && given.part.measured_overall().is_none();
+    let needed = needed && given.chain.measured_overall.is_none();
     needed.then(|| {
         let shown = |length| Figure::usual(length, given.unit);
         let over = given.pick(3_000, 50);

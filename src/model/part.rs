@@ -91,7 +91,10 @@ impl Part {
 
     /// The overall as it was measured last.
     pub fn measured_overall(&self) -> Option<&Size> {
-        self.measured.iter().rev().find_map(|m| if let MeasuredWhat::Overall(size) = &m.what { Some(size) } else { None })
+        self.measured
+            .iter()
+            .rev()
+            .find_map(|m| if let MeasuredWhat::Overall(size) = &m.what { Some(size) } else { None })
     }
 
     /// The diameter of a feature as it was measured last.

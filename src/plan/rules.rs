@@ -131,6 +131,12 @@ pub static RULES: &[Rule] = &[
         "no more than three diameters out of the jaws without a center",
         "a lathe maker's safety rule",
     ),
+    hard(
+        "deflection",
+        Use::Holding,
+        "what gives way under the tool is carried by a rest, or brought to size by passes without infeed",
+        "stepped beam; cutting force by Kienzle; follow rest: F. D. Jones, Turning and Boring, 1914",
+    ),
     hard("center-missing", Use::Holding, "no center where there is no center hole", PRACTICE),
     soft("grip-short", Use::Holding, "grip about a diameter of length, on nothing that a jaw spoils", PRACTICE),
     hard("feature-in-jaws", Use::Holding, "nothing is cut where the jaws or the dog hold", PRACTICE),

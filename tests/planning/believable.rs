@@ -11,7 +11,7 @@ use turnwright::plan::{self, NoPlan, Planned};
 
 use crate::parts;
 
-/// SplitMix64: small, and the same everywhere.
+/// A small generator, `SplitMix64`, and the same everywhere.
 pub(crate) struct Dice(pub(crate) u64);
 
 impl Dice {
@@ -28,7 +28,7 @@ impl Dice {
     }
 
     fn between(&mut self, low: i64, high: i64) -> i64 {
-        low + self.roll((high - low).max(1) as u64) as i64
+        low + self.roll((high - low).max(1).unsigned_abs()).cast_signed()
     }
 }
 
@@ -123,7 +123,12 @@ pub(crate) fn believable(seed: u64) -> Generated {
     let long = d.between(300, 4000) / 10 * 10;
     w.section(&if kept { "turn: stock".to_owned() } else { format!("turn: {} ±0.002", inches(summit)) }, long);
     if d.one_in(4) {
-        let _ = write!(w.text, "  - groove: {} ±0.005\n    from: {}\n    wide: 0.100\n", inches(summit * 8 / 10), inches(from + 80));
+        let _ = write!(
+            w.text,
+            "  - groove: {} ±0.005\n    from: {}\n    wide: 0.100\n",
+            inches(summit * 8 / 10),
+            inches(from + 80)
+        );
     }
     write_side(d, &mut w, &other, false);
     if summit > 1000 && long > 1200 && d.one_in(3) {
@@ -175,24 +180,55 @@ fn is_holding_error(finding: &Finding) -> bool {
     finding.severity == Severity::Error && check::find(finding.check).is_some_and(|c| c.group == "holding")
 }
 
+/// What could still hold it is not at hand: the drawing forbids a center that it would want, or the bar is too thick for the
+/// spindle and the steady rest would stand too far from the end.
+fn nothing_else_could(g: &Generated, finding: &Finding) -> bool {
+    match finding.check {
+        "overhang" | "feature-in-jaws" | "center-not-on-drawing" => g.forbidden.contains(&true),
+        // What gives way under the tool and what is too short to hold is the part's own shape.
+        "deflection" | "grip-short" => true,
+        _ => false,
+    }
+}
+
 #[test]
 fn what_can_be_held_is_held_without_an_error() {
     let shop = parts::shop();
-    let number = std::env::var("TURNWRIGHT_BELIEVABLE").ok().and_then(|n| n.parse().ok()).unwrap_or(150);
+    let number = std::env::var("TURNWRIGHT_BELIEVABLE").ok().and_then(|n| n.parse().ok()).unwrap_or(120);
     let (mut forbidden, mut told) = (0, 0);
     for seed in 0..number {
         let g = believable(seed);
-        let (p, findings) = judged(&g.text, g.with_shop.then_some(&shop))
-            .unwrap_or_else(|e| panic!("seed {seed}: {e:?}\n{}", g.text));
+        let (p, findings) =
+            judged(&g.text, g.with_shop.then_some(&shop)).unwrap_or_else(|e| panic!("seed {seed}: {e:?}\n{}", g.text));
         assert_eq!(p.certificate.verify(), Ok(()), "seed {seed}");
         let errors: Vec<&Finding> = findings.iter().filter(|f| is_holding_error(f)).collect();
         forbidden += u32::from(g.forbidden.contains(&true));
-        if errors.is_empty() {
-            continue;
+        told += u32::from(!errors.is_empty());
+        if std::env::var_os("TURNWRIGHT_SHOW").is_some() {
+            for f in &errors {
+                eprintln!("seed {seed} {:?} shop {}: {}: {}", g.forbidden, g.with_shop, f.check, f.message);
+            }
         }
-        told += 1;
-        let says: Vec<String> = errors.iter().map(|f| format!("{}: {}", f.check, f.message)).collect();
-        eprintln!("seed {seed} {:?} shop {}: {says:#?}", g.forbidden, g.with_shop);
+        for finding in errors {
+            assert!(nothing_else_could(&g, finding), "seed {seed}: {}: {}\n{}", finding.check, finding.message, g.text);
+        }
+        // Jaws, dog and rest hold what is there at that moment.
+        for setup in &p.plan.setups {
+            let ends = setup.before.first().map(|s| s.from).zip(setup.before.last().map(|s| s.to));
+            if let (Some(grip), Some((from, to))) = (&setup.grip, ends) {
+                assert!(from <= grip.from && grip.to <= to, "seed {seed}: {} holds air", setup.name);
+            }
+            let rest = setup.rest.as_ref().filter(|r| !r.follows);
+            if let (Some(rest), Some(grip)) = (rest, &setup.grip) {
+                assert!(rest.to <= grip.from || grip.to <= rest.from, "seed {seed}: {}", setup.name);
+                let at = setup.before.iter().filter(|s| s.from < rest.to && rest.from < s.to);
+                assert!(
+                    at.clone().count() > 0 && at.clone().all(|s| s.diameter == rest.diameter),
+                    "seed {seed}: {}",
+                    setup.name
+                );
+            }
+        }
     }
-    eprintln!("{forbidden} with a forbidden center, {told} with errors");
+    assert!(forbidden > number as u32 / 5 && told > 0, "the generator reaches both: {forbidden}, {told}");
 }

@@ -1,5 +1,6 @@
 //! The plan against the hand-worked parts of the trade notes, against wishes, and against random parts.
 
+mod begun;
 mod believable;
 mod parts;
 mod random;

@@ -3,7 +3,7 @@
 use crate::check::shape::number;
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
-use crate::handbook::beam::{Beam, Hold};
+use crate::handbook::beam::{Beam, Hold, left_by_a_pass};
 use crate::model::End;
 use crate::model::part::Holding;
 use crate::model::plan::{Operation, Setup, Span, Verb};
@@ -21,12 +21,9 @@ pub const CHECK: Check = Check {
 
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     let Some(plan) = facts.plan else { return };
-    let force = force(facts);
     for (setup, operation) in plan.operations() {
-        let last_cut = matches!(operation.verb, Verb::Finish | Verb::Turn);
-        let Some(limits) = operation.limits.filter(|l| last_cut && l.band().is_positive()) else { continue };
-        let Some(error) = error(facts, setup, operation, force) else { continue };
-        let share = error.mm() / limits.band().mm();
+        let (Some(give), Some(limits)) = (give(facts, setup, operation), operation.limits) else { continue };
+        let (error, share, force) = (give.error, give.share(), give.force);
         let severity = if share > 1.0 {
             Severity::Error
         } else if share > facts.limit_number(CHECK.id, "share") {
@@ -53,9 +50,55 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     }
 }
 
-/// Radial force of a light finishing cut, newtons: kc1.1 · depth · feed^0.75, and the radial share of it.
-fn force(facts: &Facts<'_>) -> f64 {
+/// How far the work gives way under a last cut.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Give {
+    /// Error of the diameter where the cut is worst.
+    pub error: Length,
+    /// Band of the diameter.
+    pub band: Length,
+    /// Radial force, newtons.
+    pub force: f64,
+    /// Depth of the cut a side, mm.
+    depth: f64,
+}
+
+impl Give {
+    /// The error as a share of the band.
+    pub fn share(&self) -> f64 {
+        self.error.mm() / self.band.mm()
+    }
+
+    /// Passes without infeed until a tenth of the band is left, four at most, and what is left then: each pass leaves
+    /// K C/(1 + K C) of what was left, K the force a mm of depth and C the give a newton.
+    pub fn spring_passes(&self) -> (u32, Length) {
+        let (stiffness, compliance) = (self.force / self.depth, self.error.mm() / 2.0 / self.force);
+        let share = left_by_a_pass(stiffness, compliance);
+        let mut left = self.error.mm();
+        let mut passes = 0;
+        while passes == 0 || (passes < 4 && left > self.band.mm() / 10.0) {
+            left *= share;
+            passes += 1;
+        }
+        (passes, Length::from_f64(left, Unit::Millimetre))
+    }
+}
+
+/// How far the work gives way under the last cut of an operation; none where it has no limits, or a rest carries it there.
+pub fn give(facts: &Facts<'_>, setup: &Setup, operation: &Operation) -> Option<Give> {
+    let last_cut = matches!(operation.verb, Verb::Finish | Verb::Turn);
+    let limits = operation.limits.filter(|l| last_cut && l.band().is_positive())?;
+    if setup.rest.as_ref().is_some_and(|r| r.follows) {
+        return None;
+    }
     let depth = facts.shop.and_then(|s| s.depth_finish).unwrap_or_else(|| facts.limit(CHECK.id, "depth")).mm();
+    let force = force(facts, depth);
+    let error = error(facts, setup, operation, force)?;
+    Some(Give { error, band: limits.band(), force, depth })
+}
+
+/// Radial force of a light finishing cut, newtons: kc1.1 · depth · feed^0.75, and the radial share of it.
+fn force(facts: &Facts<'_>, depth: f64) -> f64 {
     let feed = facts.limit(CHECK.id, "feed").mm();
     facts.limit_number(CHECK.id, "kc") * depth * feed.powf(0.75) * facts.limit_number(CHECK.id, "radial")
 }
@@ -63,12 +106,14 @@ fn force(facts: &Facts<'_>) -> f64 {
 /// Error of the diameter where the cut is worst.
 fn error(facts: &Facts<'_>, setup: &Setup, operation: &Operation, force: f64) -> Option<Length> {
     let hold = match setup.holding {
-        Holding::Chuck => Hold::Chuck,
+        // A steady rest is taken as the place where the work is built in.
+        Holding::Chuck | Holding::ChuckAndRest => Hold::Chuck,
         Holding::ChuckAndCenter => Hold::ChuckAndCenter,
         Holding::BetweenCenters => Hold::Centers,
         _ => return None,
     };
-    let row = from_headstock(setup)?;
+    let shape = shape_then(setup, operation);
+    let row = from_headstock(setup, &shape)?;
     let pieces: Vec<(Length, Length)> = row.iter().map(|(span, long)| (smaller(span), *long)).collect();
     let mut beam = Beam::steel(&pieces, hold);
     if let Some(grade) = facts.grade() {
@@ -95,14 +140,17 @@ fn near_support(setup: &Setup) -> Option<Station> {
         let ends = setup.before.first().map(|s| s.from).zip(setup.before.last().map(|s| s.to))?;
         return Some(if works == End::Datum { ends.1 } else { ends.0 });
     }
+    if let Some(rest) = setup.rest.as_ref().filter(|r| !r.follows) {
+        return Some(if works == End::Datum { rest.from } else { rest.to });
+    }
     let grip = setup.grip.as_ref()?;
     Some(if works == End::Datum { grip.from } else { grip.to })
 }
 
 /// The spans out of the jaws, from the headstock outward, with their lengths.
-fn from_headstock(setup: &Setup) -> Option<Vec<(Span, Length)>> {
+fn from_headstock(setup: &Setup, shape: &[Span]) -> Option<Vec<(Span, Length)>> {
     let (start, works) = (near_support(setup)?, setup.works?);
-    let clipped = setup.before.iter().filter_map(|span| {
+    let clipped = shape.iter().filter_map(|span| {
         let (from, to) =
             if works == End::Datum { (span.from, span.to.min(start)) } else { (span.from.max(start), span.to) };
         (from < to).then(|| (*span, to - from))
@@ -112,6 +160,29 @@ fn from_headstock(setup: &Setup) -> Option<Vec<(Span, Length)>> {
         row.reverse();
     }
     (!row.is_empty()).then_some(row)
+}
+
+/// The work as it is when an operation begins: as it was mounted, less what the operations before it in this mounting took off.
+fn shape_then(setup: &Setup, operation: &Operation) -> Vec<Span> {
+    let earlier = setup.operations.iter().take_while(|o| o.id != operation.id);
+    let mut shape = setup.before.clone();
+    for cut in earlier {
+        let (Some(a), Some(b), Some(to)) = (cut.from, cut.to, cut.to_diameter) else { continue };
+        let (from, until) = (a.min(b), a.max(b));
+        shape = shape.iter().flat_map(|span| turned_down(span, from, until, to)).collect();
+    }
+    shape
+}
+
+/// A span of which the stretch between two places is turned down to a diameter.
+fn turned_down(span: &Span, from: Station, until: Station, to: Length) -> Vec<Span> {
+    let (a, b) = (from.max(span.from), until.min(span.to));
+    if a >= b || smaller(span) <= to {
+        return vec![*span];
+    }
+    let cut = Span { from: a, to: b, diameter: to, diameter_to: to, ..*span };
+    let rest = [Span { to: a, ..*span }, cut, Span { from: b, ..*span }];
+    rest.into_iter().filter(|s| s.from < s.to).collect()
 }
 
 fn smaller(span: &Span) -> Length {

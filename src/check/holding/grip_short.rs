@@ -21,7 +21,10 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         times(diameter, facts.limit_number(CHECK.id, diameters)).min(facts.limit(CHECK.id, long))
     };
     let grips = |setup: &Setup| {
-        let grip = setup.grip.as_ref().filter(|_| matches!(setup.holding, Holding::Chuck | Holding::ChuckAndCenter | Holding::ChuckAndRest))?;
+        let grip = setup
+            .grip
+            .as_ref()
+            .filter(|_| matches!(setup.holding, Holding::Chuck | Holding::ChuckAndCenter | Holding::ChuckAndRest))?;
         Some((grip.to - grip.from, grip.diameter))
     };
     let short = |setup: &Setup| grips(setup).is_some_and(|(long, d)| long < limit("diameters", "long", d));

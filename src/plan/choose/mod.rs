@@ -5,8 +5,10 @@ mod clash;
 mod other;
 mod problem;
 mod rest;
+mod stiffness;
 
 use crate::chain::{Chain, Profile};
+use crate::check::Facts;
 use crate::model::part::Holding;
 use crate::model::plan::{Alternative, Derived, Setup, Why};
 use crate::model::{Part, Plan, Shop};
@@ -19,6 +21,7 @@ use build::build;
 use clash::{drop_soft, no_plan};
 use problem::problem;
 use rest::{Begun, begun, left};
+use stiffness::stiffen;
 
 /// A plan with what it follows from and the problem a second program can solve again.
 #[derive(Debug, Clone)]
@@ -54,7 +57,8 @@ pub fn plan(
     seconds: u64,
 ) -> Result<Planned, NoPlan> {
     let layout = Layout::of(part, chain, profile).ok_or(NoPlan::NothingToTurn)?;
-    let given = Given { part, layout: &layout, shop };
+    let facts = Facts { part, slips: &[], chain, profile, shop, derived: None, plan: None };
+    let given = Given { part, layout: &layout, shop, facts };
     let limits = Limits { seconds, ..Limits::default() };
     let usual = of_layout(part, chain, &layout, shop);
     // Held well by the usual holdings; else with a center at each end; else as well as it goes.
@@ -69,7 +73,8 @@ pub fn plan(
     for derived in ways {
         match given.plan(derived, limits) {
             Ok(planned) => {
-                let (faults, proven) = (planned.plan.setups.iter().filter(|s| overhangs(s)).count(), planned.plan.proven_optimal);
+                let (faults, proven) =
+                    (planned.plan.setups.iter().filter(|s| overhangs(s)).count(), planned.plan.proven_optimal);
                 if best.as_ref().is_none_or(|(fewest, _)| faults < *fewest) {
                     best = Some((faults, planned));
                 }
@@ -95,8 +100,8 @@ pub fn plan(
 }
 
 /// The cheapest plans that do without one of the holdings of a plan, the cheapest first; none where the plan is not proven.
-pub fn without_each_holding(planned: &Planned) -> Vec<Alternative> {
-    other::without_each(&planned.certificate.problem, &planned.plan)
+pub fn without_each_holding(certificate: &Certificate, plan: &Plan) -> Vec<Alternative> {
+    other::without_each(&certificate.problem, plan)
 }
 
 /// What a plan is made from.
@@ -104,6 +109,7 @@ struct Given<'a> {
     part: &'a Part,
     layout: &'a Layout,
     shop: Option<&'a Shop>,
+    facts: Facts<'a>,
 }
 
 impl Given<'_> {
@@ -129,6 +135,7 @@ impl Given<'_> {
         let mounted = begun.and_then(|b| b.mounted.as_ref()).map(|(name, _)| name.as_str());
         let (certificate, given_way) = search(self.part, &mut derived, &rates, limits, mounted)?;
         let mut plan = build(self.part, self.layout, &derived, self.shop, &certificate, begun);
+        stiffen(&self.facts, &mut plan);
         plan.given_way = given_way;
         plan.assumed.clone_from(&derived.assumed);
         plan.assumed.extend(rates.assumed());

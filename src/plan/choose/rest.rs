@@ -68,7 +68,8 @@ pub(super) fn left(whole: &Planned, begun: &mut Begun) -> Derived {
     for (i, (operation, allowed)) in derived.operations.iter().enumerate().filter(|(i, _)| !is_done[*i]) {
         let mut still: Vec<usize> = allowed.iter().copied().filter(|m| !over.contains(m)).collect();
         if still.is_empty() {
-            remarks.push(format!("operation {} has lost the surface it was to be held on: hold it with care", number(i)));
+            remarks
+                .push(format!("operation {} has lost the surface it was to be held on: hold it with care", number(i)));
             still.clone_from(allowed);
         }
         operations.push((operation.clone(), still));
@@ -87,7 +88,12 @@ pub(super) fn left(whole: &Planned, begun: &mut Begun) -> Derived {
         let there = mounted.filter(|m| operations[left].1.contains(m) && was_in(whole, done) == Some(*m));
         match there {
             Some(m) => operations[left].1 = vec![m],
-            None => remarks.push(format!("operation {} is done in another holding, against {}: {}", number(done), why.rule, why.reason)),
+            None => remarks.push(format!(
+                "operation {} is done in another holding, against {}: {}",
+                number(done),
+                why.rule,
+                why.reason
+            )),
         }
     }
     remarks.sort();
@@ -96,14 +102,7 @@ pub(super) fn left(whole: &Planned, begun: &mut Begun) -> Derived {
     let kept = |list: &[(usize, usize, crate::model::plan::Why)]| {
         list.iter().filter_map(|(m, o, w)| Some((*m, places[*o]?, w.clone()))).collect()
     };
-    Derived {
-        operations,
-        before,
-        together,
-        needs: kept(&derived.needs),
-        ends: kept(&derived.ends),
-        ..derived.clone()
-    }
+    Derived { operations, before, together, needs: kept(&derived.needs), ends: kept(&derived.ends), ..derived.clone() }
 }
 
 /// The mounting in which the plan of the whole does an operation.
@@ -114,7 +113,10 @@ fn was_in(whole: &Planned, operation: usize) -> Option<usize> {
 }
 
 /// Diameters measured on what is not finished yet: the next cut begins from them.
-pub(super) fn measured_now<'a>(part: &'a Part, begun: &'a Begun) -> impl Iterator<Item = (usize, crate::unit::Length)> + 'a {
+pub(super) fn measured_now<'a>(
+    part: &'a Part,
+    begun: &'a Begun,
+) -> impl Iterator<Item = (usize, crate::unit::Length)> + 'a {
     let roughed = begun.done.iter().map(|(o, _)| o).filter(|o| o.verb == Verb::Rough);
     let worked = roughed.flat_map(|o| o.feature.into_iter().chain(o.with.iter().copied()));
     worked.filter_map(|f| Some((f, part.measured_diameter(f)?.nominal)))

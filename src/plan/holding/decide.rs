@@ -80,6 +80,7 @@ pub(in crate::plan) fn decide(
 }
 
 /// What is known of an end when its holding is asked.
+#[expect(clippy::struct_excessive_bools, reason = "each is a plain fact about one end")]
 struct Question<'a> {
     part: &'a Part,
     end: End,
@@ -161,7 +162,9 @@ impl Question<'_> {
         let reason = if self.in_chuck {
             format!("{diameters:.1} diameters out of the jaws: no center is needed")
         } else if !self.center {
-            format!("{diameters:.1} diameters out of the jaws, and the drawing allows no center: a steady rest carries it")
+            format!(
+                "{diameters:.1} diameters out of the jaws, and the drawing allows no center: a steady rest carries it"
+            )
         } else {
             format!("{diameters:.1} diameters out of the jaws: more than three want a center")
         };

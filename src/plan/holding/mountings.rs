@@ -81,10 +81,7 @@ fn of_end(part: &Part, layout: &Layout, lengths: &Lengths, holding: &EndHolding)
     if !parted {
         let held = bar_behind(layout, lengths, end, stick_out, part.wishes.part_off);
         let overhangs = stick_out > layout.bar.times(OVERHANG_DIAMETERS);
-        list.push(Candidate {
-            overhangs,
-            ..mounting(layout, holding, Holding::Chuck, held, stick_out, chuck_turns)
-        });
+        list.push(Candidate { overhangs, ..mounting(layout, holding, Holding::Chuck, held, stick_out, chuck_turns) });
         let rest_turns = holding.turning.contains(&Holding::ChuckAndRest) && holding.depth.is_positive();
         if holding.steady && (overhangs || rest_turns) {
             list.extend(rested(part, layout, lengths, holding, rest_turns));
@@ -123,7 +120,8 @@ fn of_end(part: &Part, layout: &Layout, lengths: &Lengths, holding: &EndHolding)
 fn rested(part: &Part, layout: &Layout, lengths: &Lengths, holding: &EndHolding, turns: bool) -> Vec<Candidate> {
     let end = holding.end;
     let deep = if turns { holding.depth } else { layout.bar };
-    let grips = [Some(bar_end(layout, lengths, end, Holding::Chuck)), best_surface(part, layout, lengths, end, Holding::Chuck)];
+    let grips =
+        [Some(bar_end(layout, lengths, end, Holding::Chuck)), best_surface(part, layout, lengths, end, Holding::Chuck)];
     let mut list = Vec::new();
     for held in grips.into_iter().flatten() {
         for track in tracks(layout, lengths, end, deep) {
@@ -166,9 +164,9 @@ fn tracks(layout: &Layout, lengths: &Lengths, end: End, deep: Length) -> Vec<Hel
         round && s.end != Some(end) && !s.whole && layout.depth(end, s.inner(end)) - behind >= lengths.track
     };
     let nearest = layout.sections.iter().filter(long_enough).min_by_key(|s| layout.depth(end, s.outer(end)));
-    list.extend(nearest.map(|s| {
-        spot(layout.depth(end, s.outer(end)).max(deep + room), s.aim, Some(s.feature), &s.letter)
-    }));
+    list.extend(
+        nearest.map(|s| spot(layout.depth(end, s.outer(end)).max(deep + room), s.aim, Some(s.feature), &s.letter)),
+    );
     list
 }
 

@@ -73,7 +73,8 @@ impl Table<'_> {
         let through: Vec<usize> = roughs.iter().copied().filter(|i| self.is_through(*i)).collect();
         let many = is_many(roughs, roughs);
         for a in &through {
-            let behind = if many { self.next_smaller(*a, roughs, &through) } else { self.smaller(*a, roughs, &through) };
+            let behind =
+                if many { self.next_smaller(*a, roughs, &through) } else { self.smaller(*a, roughs, &through) };
             for b in behind {
                 let reason = format!("{} is larger: roughing it first keeps the work stiff", self.call(*a));
                 self.before("R20", *a, b, reason);
@@ -86,8 +87,7 @@ impl Table<'_> {
         let a = self.op(large);
         let behind = |i: &usize| {
             let b = self.op(*i);
-            (a.end == b.end || a.end.is_none())
-                && (a.to_diameter > b.to_diameter || through.binary_search(i).is_err())
+            (a.end == b.end || a.end.is_none()) && (a.to_diameter > b.to_diameter || through.binary_search(i).is_err())
         };
         roughs.iter().copied().filter(behind).collect()
     }
@@ -98,12 +98,12 @@ impl Table<'_> {
         let ends = [Some(End::Datum), Some(End::Far), None].into_iter().filter(|e| a.end.is_none() || *e == a.end);
         let mut behind = Vec::new();
         for end in ends {
-            let smaller = through.iter().filter(|i| self.op(**i).end == end && self.op(**i).to_diameter < a.to_diameter);
+            let smaller =
+                through.iter().filter(|i| self.op(**i).end == end && self.op(**i).to_diameter < a.to_diameter);
             match smaller.max_by_key(|i| self.op(**i).to_diameter) {
                 Some(next) => behind.push(*next),
-                None => behind.extend(
-                    roughs.iter().filter(|i| self.op(**i).end == end && through.binary_search(i).is_err()),
-                ),
+                None => behind
+                    .extend(roughs.iter().filter(|i| self.op(**i).end == end && through.binary_search(i).is_err())),
             }
         }
         behind

@@ -62,10 +62,9 @@ pub(super) fn holding_lines(s: &Sources, setup: &Setup, figures: &SetupFigures) 
     let mark = figures.grip_mark.as_deref().map(words::beyond_mark).unwrap_or_default();
     let stands_out = figures.stick_out.map(|f| words::stands_out(&f.text(s.unit()))).unwrap_or_default();
     let first = match setup.holding {
-        Holding::Chuck => format!("Chuck {on}{mark}{stands_out}."),
+        Holding::Chuck | Holding::ChuckAndRest => format!("Chuck {on}{mark}{stands_out}."),
         Holding::ChuckAndCenter => format!("Chuck {on}{mark}, tailstock center{stands_out}."),
         Holding::BetweenCenters => format!("Between centers, dog {on}{mark}."),
-        Holding::ChuckAndRest => format!("Chuck {on}{mark}{stands_out}."),
         Holding::Mill if grip.is_none() => words::MILL.to_owned(),
         Holding::Mill => format!("{} Held {on}.", words::MILL),
         Holding::Bench => words::BENCH.to_owned(),
