@@ -6,6 +6,7 @@
 pub mod chain;
 pub mod check;
 pub mod cli;
+pub mod editor;
 pub mod figures;
 pub mod finding;
 pub mod handbook;

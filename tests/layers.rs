@@ -6,8 +6,8 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// The order of the folders.
-const ORDER: [&str; 11] =
-    ["unit", "handbook", "finding", "model", "read", "chain", "check", "plan", "figures", "sheet", "cli"];
+const ORDER: [&str; 12] =
+    ["unit", "handbook", "finding", "model", "read", "chain", "check", "plan", "figures", "sheet", "editor", "cli"];
 
 /// Files that may be longer than a sitting, each with its reason.
 const LONG: [(&str, &str); 1] =

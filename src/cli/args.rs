@@ -21,7 +21,7 @@ pub struct Args {
 pub enum Command {
     /// Look the description over as a foreman would: do the lengths close, can it be made, held, assembled?
     #[command(
-        after_help = "Example:\n  turnwright check samples/pulley-stub.yaml\n\nExit: 0 fine, 1 errors that nobody accepted (with --strict also warnings), 2 could not run."
+        after_help = "Example:\n  turnwright check samples/pulley-stub.yaml\n  turnwright check parts/ --format sarif\n\nExit: 0 fine, 1 errors that nobody accepted (with --strict also warnings), 2 could not run."
     )]
     Check(CheckArgs),
     /// Work out setups, order of operations and the numbers for the dials; say why.
@@ -42,6 +42,29 @@ pub enum Command {
     Explain(ExplainArgs),
     /// Look up threads, fits, keys, center holes, drills, tapers, reliefs, materials, speeds and the rest of the sleeve.
     Handbook(super::handbook::HandbookArgs),
+    /// Look again whenever a part or its shop file is saved, and make the sheet anew.
+    #[command(
+        after_help = "Examples:\n  turnwright watch part.yaml\n  turnwright watch part.yaml -o part.html\n  turnwright watch parts/ --out-dir sheets\n\nCtrl-C stops it."
+    )]
+    Watch(WatchArgs),
+    /// Print the JSON Schema of a part description or shop file, for editors.
+    #[command(
+        after_help = "Example:\n  turnwright schema part > part.schema.json\n\nThen the line\n  # yaml-language-server: $schema=part.schema.json\nin a description beside it gives completion and explanations in any editor with a YAML language server."
+    )]
+    Schema(SchemaArgs),
+    /// Serve an editor over standard input and output (Language Server Protocol).
+    #[command(
+        after_help = "Example:\n  turnwright language-server\n\nAn editor starts it; it tells findings while you type, explains sizes and threads, completes and mends."
+    )]
+    LanguageServer,
+    /// Print completions for a shell.
+    #[command(
+        after_help = "Example:\n  turnwright completions bash > ~/.local/share/bash-completion/completions/turnwright"
+    )]
+    Completions(CompletionsArgs),
+    /// Print the man page, or write one for every command.
+    #[command(after_help = "Example:\n  turnwright man --out-dir ~/.local/share/man/man1")]
+    Man(ManArgs),
     /// Print a commented description to begin from.
     #[command(after_help = "Example:\n  turnwright start -o part.yaml")]
     Start(StartArgs),
@@ -56,6 +79,30 @@ pub enum Format {
     Json,
 }
 
+/// How the results of many parts are printed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum BatchFormat {
+    /// For people.
+    Text,
+    /// For scripts: an object for one part, an array for several.
+    Json,
+    /// For scripts: one object a line, as each part is done.
+    Jsonl,
+}
+
+/// How findings are printed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum CheckFormat {
+    /// For people.
+    Text,
+    /// For scripts: an object for one part, an array for several.
+    Json,
+    /// For scripts: one object a line, as each part is done.
+    Jsonl,
+    /// For editors and continuous integration: SARIF 2.1.0.
+    Sarif,
+}
+
 /// Paper of a PDF or printed page.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub enum Paper {
@@ -68,12 +115,12 @@ pub enum Paper {
 /// `check`.
 #[derive(Debug, clap::Args)]
 pub struct CheckArgs {
-    /// Part descriptions; - is standard input.
+    /// Part descriptions, folders of them, patterns; - is standard input.
     #[arg(required_unless_present = "list")]
     pub parts: Vec<PathBuf>,
     /// How the result is printed.
     #[arg(long, value_enum, default_value = "text")]
-    pub format: Format,
+    pub format: CheckFormat,
     /// Count warnings as errors in the exit code.
     #[arg(long)]
     pub strict: bool,
@@ -88,12 +135,12 @@ pub struct CheckArgs {
 /// `plan`.
 #[derive(Debug, clap::Args)]
 pub struct PlanArgs {
-    /// Part descriptions; - is standard input.
+    /// Part descriptions, folders of them, patterns; - is standard input.
     #[arg(required = true)]
     pub parts: Vec<PathBuf>,
     /// How the result is printed.
     #[arg(long, value_enum, default_value = "text")]
-    pub format: Format,
+    pub format: BatchFormat,
     /// Longest search for the best order, in seconds.
     #[arg(long, default_value_t = 10.0, value_parser = seconds)]
     pub seconds: f64,
@@ -108,18 +155,18 @@ pub struct PlanArgs {
 /// `marks`.
 #[derive(Debug, clap::Args)]
 pub struct MarksArgs {
-    /// Part descriptions; - is standard input.
+    /// Part descriptions, folders of them, patterns; - is standard input.
     #[arg(required = true)]
     pub parts: Vec<PathBuf>,
     /// How the result is printed.
     #[arg(long, value_enum, default_value = "text")]
-    pub format: Format,
+    pub format: BatchFormat,
 }
 
 /// `sheet`.
-#[derive(Debug, clap::Args)]
+#[derive(Debug, Clone, clap::Args)]
 pub struct SheetArgs {
-    /// Part descriptions; - is standard input.
+    /// Part descriptions, folders of them, patterns; - is standard input.
     #[arg(required = true)]
     pub parts: Vec<PathBuf>,
     /// File to write (.html .pdf .typ .md .svg); - is standard output, then --format decides.
@@ -128,6 +175,9 @@ pub struct SheetArgs {
     /// Folder to write one file a part into.
     #[arg(long, value_name = "DIR", conflicts_with = "output")]
     pub out_dir: Option<PathBuf>,
+    /// Write which files each sheet is made from, as rules for make or ninja.
+    #[arg(long, value_name = "FILE")]
+    pub depfile: Option<PathBuf>,
     /// Kind of output where no ending says it.
     #[arg(long, value_enum)]
     pub format: Option<SheetFormat>,
@@ -184,6 +234,47 @@ pub struct ExplainArgs {
     /// How the result is printed.
     #[arg(long, value_enum, default_value = "text")]
     pub format: Format,
+}
+
+/// `watch`.
+#[derive(Debug, clap::Args)]
+pub struct WatchArgs {
+    /// What to make after every save; without a file or folder to write, findings alone are shown.
+    #[command(flatten)]
+    pub sheet: SheetArgs,
+}
+
+/// `schema`.
+#[derive(Debug, clap::Args)]
+pub struct SchemaArgs {
+    /// Which file.
+    #[arg(value_enum)]
+    pub of: SchemaOf,
+}
+
+/// The two files.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum SchemaOf {
+    /// A part description.
+    Part,
+    /// A shop file.
+    Shop,
+}
+
+/// `completions`.
+#[derive(Debug, clap::Args)]
+pub struct CompletionsArgs {
+    /// The shell.
+    #[arg(value_enum)]
+    pub shell: clap_complete::Shell,
+}
+
+/// `man`.
+#[derive(Debug, clap::Args)]
+pub struct ManArgs {
+    /// Folder to write a page for every command into.
+    #[arg(long, value_name = "DIR")]
+    pub out_dir: Option<PathBuf>,
 }
 
 /// `start`.

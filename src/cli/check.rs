@@ -1,18 +1,37 @@
 //! `check`: the foreman's look.
 
-use std::fmt::Write;
+use std::fmt::Write as _;
+use std::io::Write as _;
+use std::path::Path;
 
 use serde_json::{Value, json};
 
-use super::args::{CheckArgs, Format};
+use super::args::{BatchFormat, CheckArgs, CheckFormat};
+use super::batch::{self, Parts};
 use super::job::{Job, Tally};
 use super::json;
+use super::replies::Replies;
 use super::run::Outcome;
+use super::sarif::{self, Log};
 use super::screen::Screen;
+use super::summary::Summary;
 use crate::check::ALL;
 use crate::finding::Finding;
 
-/// Checks every part; a part that cannot be read does not stop the others.
+/// What checking one part came to.
+struct Checked {
+    tally: Tally,
+    shown: Shown,
+}
+
+/// A part's findings as they will be written.
+enum Shown {
+    Text(String),
+    Json(Value),
+    Sarif(Vec<String>),
+}
+
+/// Checks every part; a part that cannot be read does not stop the others. Results are written as they come.
 pub(super) fn run(args: &CheckArgs, screen: Screen) -> Outcome {
     if args.list {
         return Outcome::fine(list(args.format));
@@ -20,32 +39,64 @@ pub(super) fn run(args: &CheckArgs, screen: Screen) -> Outcome {
     if let Some(unknown) = args.check.iter().find(|id| crate::check::find(id).is_none()) {
         return Outcome::could_not(&format!("there is no check called {unknown} (turnwright check --list shows all)"));
     }
-    let mut outcome = Outcome::default();
-    let mut replies = Vec::new();
-    for path in &args.parts {
-        let job = match Job::load(path) {
-            Ok(job) => job,
-            Err(why) => {
-                let _ = writeln!(outcome.err, "turnwright: {why}");
-                outcome.code = 2;
-                continue;
+    let parts = Parts::of(&args.parts);
+    let format = match args.format {
+        CheckFormat::Text | CheckFormat::Sarif => BatchFormat::Text,
+        CheckFormat::Json => BatchFormat::Json,
+        CheckFormat::Jsonl => BatchFormat::Jsonl,
+    };
+    let mut replies = Replies::new(format, parts.many);
+    let mut log = (args.format == CheckFormat::Sarif).then(Log::default);
+    if log.is_some() {
+        replies.text(&Log::head());
+    }
+    let mut summary = Summary::default();
+    let mut code = if batch::tell(&parts.nothing) { 2 } else { 0 };
+    let work = |path: &Path| one(args, path, screen);
+    parts.each("checking", work, |path, result| match result {
+        Ok(checked) => {
+            code = code.max(checked.tally.code(args.strict));
+            summary.part(path, checked.tally);
+            match (checked.shown, &mut log) {
+                (Shown::Text(text), _) => replies.text(&text),
+                (Shown::Json(reply), _) => replies.json(&reply),
+                (Shown::Sarif(results), Some(log)) => replies.text(&log.add(&results)),
+                (Shown::Sarif(_), None) => true,
             }
-        };
-        let mut findings = job.findings(None);
-        if !args.check.is_empty() {
-            findings.retain(|f| args.check.iter().any(|id| id == f.check));
         }
-        let tally = Tally::of(&findings);
-        outcome.code = outcome.code.max(tally.code(args.strict));
-        match args.format {
-            Format::Json => replies.push(reply(&job, &findings, tally)),
-            Format::Text => outcome.out.push_str(&text(&job, findings, tally, screen)),
+        Err(why) => {
+            let _ = writeln!(std::io::stderr().lock(), "turnwright: {why}");
+            code = 2;
+            summary.unread(path);
+            if let Some(log) = &mut log {
+                log.unread(&why);
+            }
+            let reply = json!({"format": "turnwright/check/1", "file": path.to_string_lossy(), "error": why});
+            format != BatchFormat::Jsonl || replies.json(&reply)
         }
+    });
+    if let Some(log) = log {
+        replies.text(&log.end());
+    } else if args.format == CheckFormat::Text && parts.many && !parts.paths.is_empty() {
+        replies.text(&format!("\n{}", summary.text()));
     }
-    if args.format == Format::Json {
-        outcome.out = json::reply(replies);
+    Outcome { code: replies.end(code), ..Outcome::default() }
+}
+
+/// Checks one part.
+fn one(args: &CheckArgs, path: &Path, screen: Screen) -> Result<Checked, String> {
+    let job = Job::load(path)?;
+    let mut findings = job.findings(None);
+    if !args.check.is_empty() {
+        findings.retain(|f| args.check.iter().any(|id| id == f.check));
     }
-    outcome
+    let tally = Tally::of(&findings);
+    let shown = match args.format {
+        CheckFormat::Json | CheckFormat::Jsonl => Shown::Json(reply(&job, &findings, tally)),
+        CheckFormat::Sarif => Shown::Sarif(sarif::results(&job, &findings)),
+        CheckFormat::Text => Shown::Text(text(&job, findings, tally, screen)),
+    };
+    Ok(Checked { tally, shown })
 }
 
 /// Worst first, the verdict last.
@@ -73,14 +124,18 @@ pub(super) fn verdict(tally: Tally) -> String {
         said.push(format!("{} accepted", tally.accepted));
     }
     let what = if said.is_empty() { "nothing found".to_owned() } else { said.join(", ") };
-    let head = if tally.errors > 0 {
+    format!("{}: {what}", head(tally))
+}
+
+/// The verdict in a few words.
+pub(super) const fn head(tally: Tally) -> &'static str {
+    if tally.errors > 0 {
         "DO NOT CUT"
     } else if tally.warnings > 0 {
         "think before you cut"
     } else {
         "good to cut"
-    };
-    format!("{head}: {what}")
+    }
 }
 
 /// `turnwright/check/1`.
@@ -104,8 +159,8 @@ fn reply(job: &Job, findings: &[Finding], tally: Tally) -> Value {
     out
 }
 
-fn list(format: Format) -> String {
-    if format == Format::Json {
+fn list(format: CheckFormat) -> String {
+    if format != CheckFormat::Text {
         let rows = ALL.iter().map(|c| json!({"check": c.id, "severity": c.severity.word(), "group": c.group}));
         return json::reply(vec![json!({"format": "turnwright/check/1", "checks": rows.collect::<Vec<_>>()})]);
     }

@@ -25,7 +25,7 @@ pub(super) fn run(args: &ExplainArgs) -> Result<String, String> {
 }
 
 /// The sections of a page, without its cases.
-fn sections(page: &str) -> Vec<(String, String)> {
+pub(super) fn sections(page: &str) -> Vec<(String, String)> {
     let mut out: Vec<(String, String)> = Vec::new();
     for line in page.lines() {
         if let Some(heading) = line.strip_prefix("## ") {
@@ -40,6 +40,11 @@ fn sections(page: &str) -> Vec<(String, String)> {
         *text = text.trim().to_owned();
     }
     out
+}
+
+/// Markdown of a page as plain words on one line.
+pub(super) fn plain(text: &str) -> String {
+    text.replace(['`', '*'], "").split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
 fn page_text(check: &Check) -> String {

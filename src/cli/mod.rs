@@ -1,7 +1,9 @@
 //! The command line: read, run the stages, show or write the result. Nothing is worked out here.
 
 mod args;
+mod batch;
 mod check;
+mod depfile;
 mod explain;
 pub mod handbook;
 mod job;
@@ -9,11 +11,17 @@ mod json;
 mod plan;
 mod plan_json;
 mod plan_text;
+mod replies;
 mod run;
+mod sarif;
 mod screen;
 mod sheet;
+mod shell;
 mod start;
+mod summary;
 mod verify;
+mod watch;
+mod watch_screen;
 mod write;
 
 pub use args::Args;

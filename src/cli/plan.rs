@@ -1,13 +1,16 @@
 //! `plan` and `marks`: setups, order and numbers, for people and for scripts.
 
-use std::fmt::Write;
+use std::fmt::Write as _;
+use std::io::Write as _;
 use std::path::{Path, PathBuf};
 
-use super::args::{Format, MarksArgs, PlanArgs};
+use super::args::{BatchFormat, MarksArgs, PlanArgs};
+use super::batch::{self, Parts};
 use super::job::{Job, Planned, Tally};
+use super::replies::Replies;
 use super::run::Outcome;
 use super::screen::Screen;
-use super::{check, json, plan_json, plan_text};
+use super::{check, plan_json, plan_text};
 use crate::finding::{Finding, Severity};
 use crate::model::plan::Why;
 use crate::plan::{self, NoPlan};
@@ -38,40 +41,72 @@ pub(super) fn marks(args: &MarksArgs, screen: Screen) -> Outcome {
 
 /// The two faces of a result.
 struct Views<'a> {
-    json: &'a dyn Fn(&Job, &Planned, &[Finding]) -> serde_json::Value,
-    text: &'a dyn Fn(&Job, &Planned) -> String,
+    json: &'a (dyn Fn(&Job, &Planned, &[Finding]) -> serde_json::Value + Sync),
+    text: &'a (dyn Fn(&Job, &Planned) -> String + Sync),
 }
 
-fn each(parts: &[PathBuf], seconds: f64, format: Format, strict: bool, screen: Screen, views: &Views<'_>) -> Outcome {
-    let mut outcome = Outcome::default();
-    let mut replies = Vec::new();
-    for path in parts {
-        match one(path, seconds) {
+fn each(
+    named: &[PathBuf],
+    seconds: f64,
+    format: BatchFormat,
+    strict: bool,
+    screen: Screen,
+    views: &Views<'_>,
+) -> Outcome {
+    let parts = Parts::of(named);
+    let mut replies = Replies::new(format, parts.many);
+    let mut code = if batch::tell(&parts.nothing) { 2 } else { 0 };
+    let work = |path: &Path| -> Result<Shown, String> {
+        let Tried { job, findings, planned } = one(path, seconds)?;
+        let tally = Tally::of(&findings);
+        let code = tally.code(strict);
+        let Some(mut planned) = planned else {
+            return Ok(Shown { reply: None, err: why_not(&job, &findings, tally, screen), code: code.max(1) });
+        };
+        planned.plan.others = plan::without_each_holding(&planned.certificate, &planned.plan);
+        let reply = match format {
+            BatchFormat::Text => Reply::Text((views.text)(&job, &planned)),
+            BatchFormat::Json | BatchFormat::Jsonl => Reply::Json((views.json)(&job, &planned, &findings)),
+        };
+        Ok(Shown { reply: Some(reply), err: errors(&job, &findings, screen), code })
+    };
+    let mut none = true;
+    parts.each("planning", work, |_, result| {
+        let mut err = std::io::stderr().lock();
+        let shown = match result {
+            Ok(shown) => shown,
             Err(why) => {
-                let _ = writeln!(outcome.err, "turnwright: {why}");
-                outcome.code = 2;
+                let _ = writeln!(err, "turnwright: {why}");
+                code = 2;
+                return true;
             }
-            Ok(Tried { job, findings, planned }) => {
-                let tally = Tally::of(&findings);
-                outcome.code = outcome.code.max(tally.code(strict));
-                let Some(mut planned) = planned else {
-                    outcome.code = outcome.code.max(1);
-                    outcome.err.push_str(&why_not(&job, &findings, tally, screen));
-                    continue;
-                };
-                planned.plan.others = plan::without_each_holding(&planned.certificate, &planned.plan);
-                match format {
-                    Format::Json => replies.push((views.json)(&job, &planned, &findings)),
-                    Format::Text => outcome.out.push_str(&(views.text)(&job, &planned)),
-                }
-                outcome.err.push_str(&errors(&job, &findings, screen));
-            }
-        }
-    }
-    if format == Format::Json && !replies.is_empty() {
-        outcome.out = json::reply(replies);
-    }
-    outcome
+        };
+        code = code.max(shown.code);
+        none &= shown.reply.is_none();
+        let go_on = match shown.reply {
+            Some(Reply::Text(text)) => replies.text(&text),
+            Some(Reply::Json(reply)) => replies.json(&reply),
+            None => true,
+        };
+        let _ = err.write_all(shown.err.as_bytes());
+        go_on
+    });
+    // One part without a plan has no reply at all.
+    let code = if none && !parts.many { code } else { replies.end(code) };
+    Outcome { code, ..Outcome::default() }
+}
+
+/// What planning one part came to.
+struct Shown {
+    reply: Option<Reply>,
+    err: String,
+    code: u8,
+}
+
+/// A plan as it will be written.
+enum Reply {
+    Text(String),
+    Json(serde_json::Value),
 }
 
 /// A part that was read, with its plan if one can be made.

@@ -4,7 +4,7 @@ use std::io::{IsTerminal, Write};
 
 use super::args::{Args, Command};
 use super::screen::Screen;
-use super::{check, explain, handbook, plan, sheet, start};
+use super::{check, explain, handbook, plan, sheet, shell, start, watch};
 
 /// What a command came to.
 #[derive(Debug, Default)]
@@ -41,6 +41,11 @@ pub fn run(args: &Args) -> u8 {
         Command::Marks(a) => plan::marks(a, screen),
         Command::Sheet(a) => sheet::run(a, screen),
         Command::Explain(a) => explain::run(a).map_or_else(|e| Outcome::could_not(&e), Outcome::fine),
+        Command::Watch(a) => watch::run(a, screen),
+        Command::Schema(a) => Outcome::fine(shell::schema_of(a)),
+        Command::LanguageServer => serve(),
+        Command::Completions(a) => Outcome::fine(shell::completions(a)),
+        Command::Man(a) => shell::man(a).map_or_else(|e| Outcome::could_not(&e), Outcome::fine),
         Command::Start(a) => start::run(a).map_or_else(|e| Outcome::could_not(&e), Outcome::fine),
     };
     let mut code = outcome.code;
@@ -56,6 +61,14 @@ pub fn run(args: &Args) -> u8 {
     }
     let _ = std::io::stderr().lock().write_all(outcome.err.as_bytes());
     code
+}
+
+/// Talks to an editor until it says goodbye.
+fn serve() -> Outcome {
+    match crate::editor::serve() {
+        Ok(code) => Outcome { code, ..Outcome::default() },
+        Err(e) => Outcome::could_not(&format!("the editor does not listen any more: {e}")),
+    }
 }
 
 /// The usual wish of a terminal without colours (no-color.org).

@@ -1,51 +1,104 @@
 //! `sheet`: the paper you cut metal by.
 
-use std::fmt::Write;
+use std::fmt::Write as _;
+use std::io::Write as _;
 use std::path::{Path, PathBuf};
 
 use super::args::{Pages, Paper, SheetArgs, SheetFormat};
+use super::batch::{self, Parts};
 use super::job::Tally;
 use super::plan::{self, Tried};
 use super::run::Outcome;
 use super::screen::Screen;
-use super::{check, write};
+use super::summary::Summary;
+use super::{check, depfile, write};
 use crate::sheet::build::{self, Sources};
 use crate::sheet::{html, markdown, pdf, typst, view};
 
 /// Makes the sheet of every part; one bad part does not stop the others.
 pub(super) fn run(args: &SheetArgs, screen: Screen) -> Outcome {
-    if args.output.is_some() && args.parts.len() > 1 {
+    let parts = Parts::of(&args.parts);
+    if args.output.is_some() && parts.paths.len() > 1 {
         return Outcome::could_not("several parts cannot go into one file: use --out-dir");
+    }
+    if let Err(why) = two_in_one(args, &parts.paths) {
+        return Outcome::could_not(&why);
     }
     if let Some(folder) = &args.out_dir
         && let Err(e) = std::fs::create_dir_all(folder)
     {
         return Outcome::could_not(&format!("cannot make the folder {}: {e}", folder.display()));
     }
-    let mut outcome = Outcome::default();
-    for path in &args.parts {
-        match one(args, path, screen) {
-            Ok(done) => {
-                outcome.bytes.extend(done.bytes);
-                outcome.err.push_str(&done.err);
-                outcome.code = outcome.code.max(done.code);
+    let mut outcome = Outcome { code: if batch::tell(&parts.nothing) { 2 } else { 0 }, ..Outcome::default() };
+    let mut rules = String::new();
+    let mut summary = Summary::default();
+    let work = |path: &Path| one(args, path, screen);
+    parts.each("making sheets", work, |path, result| {
+        let mut err = std::io::stderr().lock();
+        match result {
+            Ok(made) => {
+                outcome.bytes.extend(made.bytes);
+                outcome.code = outcome.code.max(made.code);
+                rules.push_str(&made.rule);
+                summary.part(path, made.tally);
+                let _ = err.write_all(made.err.as_bytes());
             }
             Err(why) => {
-                let _ = writeln!(outcome.err, "turnwright: {why}");
+                let _ = writeln!(err, "turnwright: {why}");
                 outcome.code = 2;
+                summary.unread(path);
             }
         }
+        true
+    });
+    if parts.many && args.output.is_none() {
+        let _ = std::io::stderr().lock().write_all(summary.text().as_bytes());
+    }
+    if let Some(file) = &args.depfile
+        && let Err(why) = write::whole(file, rules.as_bytes())
+    {
+        let _ = writeln!(outcome.err, "turnwright: {why}");
+        outcome.code = 2;
     }
     outcome
 }
 
-fn one(args: &SheetArgs, path: &Path, screen: Screen) -> Result<Outcome, String> {
+/// Two parts of one name in two folders must not overwrite each other's sheet.
+fn two_in_one(args: &SheetArgs, parts: &[PathBuf]) -> Result<(), String> {
+    let mut taken = std::collections::BTreeMap::new();
+    for part in parts {
+        let Ok(Target { path: Some(path), .. }) = target(args, part) else { continue };
+        if let Some(other) = taken.insert(path.clone(), part) {
+            let (one, other) = (part.display(), other.display());
+            return Err(format!("{other} and {one} would both be written to {}", path.display()));
+        }
+    }
+    Ok(())
+}
+
+impl Made {
+    /// What was made, how long ago its part was saved.
+    pub(super) fn words(&self, took: std::time::Duration) -> String {
+        format!("{} ({} ms)", self.err.trim_end(), took.as_millis())
+    }
+}
+
+/// What making one sheet came to.
+pub(super) struct Made {
+    bytes: Vec<u8>,
+    err: String,
+    rule: String,
+    tally: Tally,
+    code: u8,
+}
+
+pub(super) fn one(args: &SheetArgs, path: &Path, screen: Screen) -> Result<Made, String> {
     let target = target(args, path)?;
     let Tried { job, findings, planned } = plan::one(path, args.seconds)?;
     let tally = Tally::of(&findings);
     let (Some(planned), Some(part), Some(located)) = (planned, job.part(), &job.located) else {
         let err = plan::why_not(&job, &findings, tally, screen);
-        return Ok(Outcome { err, code: 1, ..Outcome::default() });
+        return Ok(Made { bytes: Vec::new(), err, rule: String::new(), tally, code: 1 });
     };
     let paper = match args.paper {
         Paper::Letter => view::Paper::LETTER,
@@ -62,16 +115,17 @@ fn one(args: &SheetArgs, path: &Path, screen: Screen) -> Result<Outcome, String>
     let pages = build::Pages { compact: args.pages == Pages::Compact, strip: args.strip };
     let view = build::view_of(&sources, paper, pages);
     let bytes = make(target.format, &view)?;
-    let mut outcome =
-        Outcome { err: plan::errors(&job, &findings, screen), code: tally.code(args.strict), ..Outcome::default() };
+    let err = plan::errors(&job, &findings, screen);
+    let mut made = Made { bytes: Vec::new(), err, rule: String::new(), tally, code: tally.code(args.strict) };
     match &target.path {
         Some(file) => {
             write::whole(file, &bytes)?;
-            let _ = writeln!(outcome.err, "{}: {}", file.display(), check::verdict(tally));
+            made.rule = depfile::rule(file, path, &job);
+            let _ = writeln!(made.err, "{}: {}", file.display(), check::verdict(tally));
         }
-        None => outcome.bytes = bytes,
+        None => made.bytes = bytes,
     }
-    Ok(outcome)
+    Ok(made)
 }
 
 /// One kind of output.

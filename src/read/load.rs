@@ -39,13 +39,13 @@ impl std::error::Error for NotLoaded {}
 /// # Errors
 /// [`NotLoaded`] when the part's file is missing, a folder, or cannot be read. What is wrong inside it is in its slips.
 pub fn load(path: &str) -> Result<Loaded, NotLoaded> {
-    let bytes = bytes(path)?;
+    let bytes = file(path)?;
     let part = part(path, &bytes);
     let lathe = part.part.as_ref().and_then(|p| p.lathe.as_ref()).map(|t| t.text.clone());
     let shop = lathe.map(|lathe| {
         let at = shop_path(path, &lathe);
         let name = at.to_string_lossy().into_owned();
-        self::bytes(&name).map(|bytes| {
+        file(&name).map(|bytes| {
             let mut read = shop(&name, &bytes);
             if let Some(shop) = &mut read.shop {
                 shop.path = part.part.as_ref().and_then(|p| p.lathe.clone());
@@ -64,8 +64,11 @@ pub fn shop_path(part: &str, lathe: &str) -> PathBuf {
     }
 }
 
-/// The bytes of a file, at most one more than are read.
-fn bytes(path: &str) -> Result<Vec<u8>, NotLoaded> {
+/// The bytes of a file, or of standard input for `-`; at most one more than are read.
+///
+/// # Errors
+/// [`NotLoaded`] when the file is missing, a folder, or cannot be read.
+pub fn file(path: &str) -> Result<Vec<u8>, NotLoaded> {
     let refuse = |why: String, remedy| NotLoaded { name: path.to_owned(), why, remedy };
     let most = MOST_BYTES as u64 + 1;
     let mut bytes = Vec::new();

@@ -38,7 +38,7 @@ mod tree;
 mod wishes;
 mod yaml;
 
-pub use load::{Loaded, NotLoaded, load, shop_path};
+pub use load::{Loaded, NotLoaded, file, load, shop_path};
 pub use start::{START_INCH, START_MM};
 pub use text::MOST_BYTES;
 

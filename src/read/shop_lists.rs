@@ -195,18 +195,19 @@ fn tool_kind(r: &mut Reader<'_>, written: Written<'_>) -> Option<ToolKind> {
         return Some(*kind);
     }
     let nearest = keys::nearest_of(word, TOOLS.iter().map(|(w, kind)| (*w, kind.word())));
-    let mut known: Vec<String> = Vec::new();
-    for (_, kind) in TOOLS {
-        if known.last().is_none_or(|last| last != kind.word()) {
-            known.push(kind.word().to_owned());
-        }
-    }
-    r.unknown_value(written, "tools", nearest, known);
+    r.unknown_value(written, "tools", nearest, tool_words().into_iter().map(str::to_owned).collect());
     None
 }
 
+/// The kinds of tool by their words, each once.
+pub(super) fn tool_words() -> Vec<&'static str> {
+    let mut known: Vec<&'static str> = TOOLS.iter().map(|(_, kind)| kind.word()).collect();
+    known.dedup();
+    known
+}
+
 /// Kinds of instrument.
-const INSTRUMENTS: &[&str] =
+pub(super) const INSTRUMENTS: &[&str] =
     &["micrometer", "caliper", "depth micrometer", "dial indicator", "height gauge", "thread ring"];
 
 fn instrument(r: &mut Reader<'_>, item: Field<'_>) -> Option<Instrument> {

@@ -43,6 +43,9 @@ fn holding(r: &mut Reader<'_>, field: Field<'_>, wishes: &mut Wishes) {
     }
 }
 
+/// Holdings that can be wished for.
+pub(super) const HOLDINGS: &[&str] = &["chuck", "chuck and center", "between centers"];
+
 fn holding_word(r: &mut Reader<'_>, written: Written<'_>) -> Option<Holding> {
     let known = ["chuck", "chuck and center", "between centers", "chuck and steady rest", "collet", "faceplate"];
     match r.word(written, &known, "holding")? {

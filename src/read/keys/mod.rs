@@ -5,12 +5,14 @@ mod kinds;
 mod part;
 mod scope;
 mod shop;
+mod values;
 
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
 pub use kinds::{KINDS, KindWord};
 pub use scope::{Scope, Takes};
+pub use values::{examples, kind_examples, words};
 
 /// A key.
 #[derive(Debug)]
@@ -57,13 +59,18 @@ pub fn fold(word: &str) -> String {
     parts.join(" ")
 }
 
+/// The keys that may stand here, in the order of the tables.
+pub fn of(scope: Scope) -> impl Iterator<Item = &'static Key> {
+    all().filter(move |k| k.scopes.contains(&scope))
+}
+
 /// The key that this word names here.
-pub(super) fn find(scope: Scope, word: &str) -> Option<&'static Key> {
+pub fn find(scope: Scope, word: &str) -> Option<&'static Key> {
     BY_WORD.get(&(scope, fold(word).as_str())).copied()
 }
 
 /// The kind of feature that this word names.
-pub(super) fn kind(word: &str) -> Option<&'static KindWord> {
+pub fn kind(word: &str) -> Option<&'static KindWord> {
     KIND_BY_WORD.get(fold(word).as_str()).copied()
 }
 
@@ -104,7 +111,7 @@ pub(super) fn nearest_kind(word: &str) -> Option<String> {
 const LONGEST: usize = 60;
 
 /// The word whose spelling is nearest, if it is near enough to have been meant.
-pub(super) fn nearest_of<'w>(word: &str, known: impl Iterator<Item = (&'w str, &'w str)>) -> Option<String> {
+pub fn nearest_of<'w>(word: &str, known: impl Iterator<Item = (&'w str, &'w str)>) -> Option<String> {
     if word.len() > LONGEST {
         return None;
     }

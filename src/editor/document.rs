@@ -1,0 +1,130 @@
+//! An open text, and everything that follows from it without a search.
+
+use std::path::{Path, PathBuf};
+
+use super::position::Lines;
+use super::which::{Which, which};
+use crate::chain::{self, Chain, Profile};
+use crate::check::{self, Facts};
+use crate::finding::{FileId, Finding, Place, Severity, Source};
+use crate::model::{Part, Shop};
+use crate::plan;
+use crate::read::{self, ReadPart, ReadShop};
+
+/// A text in an editor.
+#[derive(Debug, Clone)]
+pub struct Document {
+    /// Its file, where it has one.
+    pub path: Option<PathBuf>,
+    /// The text as it stands now, without a byte order mark.
+    pub text: String,
+}
+
+/// A text with what was found in it.
+pub struct Analysis {
+    /// Which file it is.
+    pub which: Which,
+    /// The text.
+    pub source: Source,
+    /// Its lines.
+    pub lines: Lines,
+    /// The part and its faces, as far as they could be read.
+    pub part: Option<(Part, Chain)>,
+    /// The text of the shop file that the part names, with its path.
+    pub shop: Option<(PathBuf, Source)>,
+    /// What there is to say.
+    pub findings: Vec<Finding>,
+}
+
+impl Document {
+    /// Reads the text and checks it. `open` gives the text of a file as it stands in the editor, if it is open there.
+    pub fn analyse(&self, open: &dyn Fn(&Path) -> Option<String>) -> Analysis {
+        match which(&self.text).unwrap_or(Which::Part) {
+            Which::Part => self.part(open),
+            Which::Shop => self.shop(),
+        }
+    }
+
+    fn name(&self) -> String {
+        self.path.as_ref().map_or_else(|| "untitled.yaml".to_owned(), |p| p.to_string_lossy().into_owned())
+    }
+
+    fn shop(&self) -> Analysis {
+        let ReadShop { source, slips, .. } = read::shop(&self.name(), self.text.as_bytes());
+        let findings = check::slips_alone(&slips);
+        Analysis { which: Which::Shop, lines: Lines::of(&source.text), source, part: None, shop: None, findings }
+    }
+
+    fn part(&self, open: &dyn Fn(&Path) -> Option<String>) -> Analysis {
+        let ReadPart { source, part, mut slips } = read::part(&self.name(), self.text.as_bytes());
+        let mut said = Vec::new();
+        let shop = part
+            .as_ref()
+            .and_then(|part| self.shop_of(part, open))
+            .and_then(|read| read.map_err(|finding| said.push(finding)).ok());
+        if let Some((_, shop)) = &shop {
+            slips.extend(shop.slips.iter().cloned());
+        }
+        let mut findings = match &part {
+            None => check::slips_alone(&slips),
+            Some(part) => checked(part, shop.as_ref().and_then(|(_, s)| s.shop.as_ref()), &slips),
+        };
+        findings.extend(said);
+        let part = part.map(|part| {
+            let chain = chain::locate(&part);
+            (part, chain)
+        });
+        let shop = shop.map(|(path, read)| (path, read.source));
+        Analysis { which: Which::Part, lines: Lines::of(&source.text), source, part, shop, findings }
+    }
+
+    /// The shop file a part names; a finding where it cannot be read.
+    fn shop_of(
+        &self,
+        part: &Part,
+        open: &dyn Fn(&Path) -> Option<String>,
+    ) -> Option<Result<(PathBuf, ReadShop), Finding>> {
+        let lathe = part.lathe.as_ref()?;
+        let path = read::shop_path(&self.path.as_ref()?.to_string_lossy(), &lathe.text);
+        let bytes = match open(&path) {
+            Some(text) => Ok(text.into_bytes()),
+            None => read::file(&path.to_string_lossy()),
+        };
+        Some(match bytes {
+            Ok(bytes) => {
+                let mut read = read::shop(&path.to_string_lossy(), &bytes);
+                if let Some(shop) = &mut read.shop {
+                    shop.path = Some(lathe.clone());
+                }
+                Ok((path, read))
+            }
+            Err(not) => Err(Finding::new("unreadable", Severity::Error, not.to_string()).at(lathe.place)),
+        })
+    }
+}
+
+fn checked(part: &Part, shop: Option<&Shop>, slips: &[crate::model::Slip]) -> Vec<Finding> {
+    let chain = chain::locate(part);
+    let profile = Profile::of(part, &chain);
+    let derived = plan::derive(part, &chain, &profile, shop);
+    check::check(&Facts { part, slips, chain: &chain, profile: &profile, shop, derived: Some(&derived), plan: None })
+}
+
+impl Analysis {
+    /// The part, as far as it could be read.
+    pub fn part(&self) -> Option<&Part> {
+        self.part.as_ref().map(|(part, _)| part)
+    }
+
+    /// The text and lines a place lies in, and the path of its file where that is not this one.
+    pub fn file(&self, place: Place) -> Option<(&Source, Option<&Path>)> {
+        let own = match self.which {
+            Which::Part => FileId::Part,
+            Which::Shop => FileId::Shop,
+        };
+        if place.file == own {
+            return Some((&self.source, None));
+        }
+        self.shop.as_ref().map(|(path, source)| (source, Some(path.as_path())))
+    }
+}

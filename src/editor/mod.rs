@@ -1,0 +1,27 @@
+//! For editors and whoever else reads a description by machine: the schema of the two files, places in UTF-16, and the language
+//! server. It knows the keys from the tables that reading uses, so what it offers is what will be read.
+
+mod complete;
+mod cursor;
+mod diagnostics;
+mod document;
+mod flow;
+mod hover;
+mod names;
+mod position;
+mod schema;
+mod schema_words;
+mod server;
+mod session;
+mod symbols;
+mod uri;
+mod which;
+mod wire;
+
+pub use cursor::{Cursor, On, Word};
+pub use document::{Analysis, Document};
+pub use position::{Lines, Position};
+pub use schema::schema;
+pub use server::serve;
+pub use uri::{encoded, file_uri, path_of};
+pub use which::{Which, which};

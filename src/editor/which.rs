@@ -1,0 +1,53 @@
+//! Which of the two files a text is, told from its outermost keys; a half-written one too.
+
+use crate::read::keys::{self, Scope};
+
+/// One of the two files.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Which {
+    /// A part description.
+    Part,
+    /// A shop file.
+    Shop,
+}
+
+impl Which {
+    /// Where its outermost keys belong.
+    pub const fn scope(self) -> Scope {
+        match self {
+            Self::Part => Scope::Header,
+            Self::Shop => Scope::Shop,
+        }
+    }
+}
+
+/// Which file a text is; none when no outermost key belongs to either.
+pub fn which(text: &str) -> Option<Which> {
+    let (mut part, mut shop) = (0, 0);
+    for line in text.trim_start_matches('\u{FEFF}').lines() {
+        let starts = line.starts_with(|c: char| c.is_alphabetic() || c == '"' || c == '\'');
+        let Some((key, _)) = line.split_once(':').filter(|_| starts) else { continue };
+        let key = key.trim().trim_matches(['"', '\'']);
+        part += u32::from(keys::find(Scope::Header, key).is_some());
+        shop += u32::from(keys::find(Scope::Shop, key).is_some());
+    }
+    match (part, shop) {
+        (0, 0) => None,
+        (part, shop) if shop > part => Some(Which::Shop),
+        _ => Some(Which::Part),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn told_from_the_outermost_keys() {
+        assert_eq!(which(include_str!("../../samples/pulley-stub.yaml")), Some(Which::Part));
+        assert_eq!(which(include_str!("../../samples/shop.yaml")), Some(Which::Shop));
+        assert_eq!(which("part: x\nfeatures:\n  - tu"), Some(Which::Part));
+        assert_eq!(which("name: ci\non: push\njobs:\n  a: 1\n"), Some(Which::Part));
+        assert_eq!(which("- a\n- b\n"), None);
+    }
+}
