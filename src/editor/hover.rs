@@ -136,7 +136,7 @@ fn thread_words(designation: &str) -> Option<String> {
     let decimals = if data.unit == Unit::Inch { 4 } else { 3 };
     let band = |l: Limits| {
         let (max, min) = show::limits(l, data.unit, decimals);
-        format!("{max} … {min}")
+        format!("{min} … {max}")
     };
     let mut out = format!("**{}**, {}\n\n", data.designation.show(), data.form.name());
     if let Some(e) = &data.external {
