@@ -44,7 +44,7 @@ impl Watch {
             match self.lines.recv_timeout(PATIENCE) {
                 Ok(line) if line.contains(words) => return line,
                 Ok(line) => heard.push(line),
-                Err(_) => panic!("never said {words:?}, but:\n{}", heard.join("\n")),
+                Err(e) => panic!("never said {words:?} ({e}), but:\n{}", heard.join("\n")),
             }
         }
     }

@@ -35,12 +35,9 @@ impl Parts {
         let mut parts = Self { paths: Vec::new(), nothing: Vec::new(), many: named.len() > 1 };
         let mut seen = BTreeSet::new();
         for name in named {
-            let found = match spread(name) {
-                None => {
-                    parts.paths.push(name.clone());
-                    continue;
-                }
-                Some(found) => found,
+            let Some(found) = spread(name) else {
+                parts.paths.push(name.clone());
+                continue;
             };
             parts.many = true;
             let before = parts.paths.len();

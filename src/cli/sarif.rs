@@ -92,7 +92,7 @@ fn result(f: &Finding, places: &Places<'_>) -> Value {
     };
     let mut message = f.message.clone();
     for help in &f.help {
-        message.push_str("\n");
+        message.push('\n');
         message.push_str(help);
     }
     let mut out = Map::new();

@@ -1,5 +1,7 @@
 //! Completions for shells, and man pages: both made from the arguments themselves.
 
+use std::fmt::Write;
+
 use clap::{Command, CommandFactory};
 
 use super::args::{Args, CompletionsArgs, ManArgs, SchemaArgs, SchemaOf};
@@ -32,7 +34,7 @@ pub(super) fn man(args: &ManArgs) -> Result<String, String> {
     for (name, page) in pages {
         let path = folder.join(format!("{name}.1"));
         write::whole(&path, page.as_bytes())?;
-        said.push_str(&format!("wrote {}\n", path.display()));
+        let _ = writeln!(said, "wrote {}", path.display());
     }
     Ok(said)
 }

@@ -169,7 +169,7 @@ impl Watch {
             else {
                 continue;
             };
-            let below = path.strip_prefix(absolute(&folder)).map(|p| folder.join(p)).unwrap_or_else(|_| path.clone());
+            let below = path.strip_prefix(absolute(&folder)).map_or_else(|_| path.clone(), |p| folder.join(p));
             if Parts::of(&[folder]).paths.contains(&below) {
                 // Its folder is followed already.
                 let _ = self.add(&below);
@@ -204,7 +204,7 @@ impl Watch {
             let seen = fingerprint(&named, part.shop.as_deref());
             part.seen = Some(seen);
             if let Some(folder) = shop.parent().filter(|p| !p.as_os_str().is_empty()) {
-                let _ = self.follow(&folder.to_owned(), RecursiveMode::NonRecursive);
+                let _ = self.follow(folder, RecursiveMode::NonRecursive);
             }
         }
         let others: Vec<(String, String)> =

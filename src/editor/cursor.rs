@@ -302,7 +302,7 @@ impl<'t> Rows<'t> {
             let levels = self.levels(line, at - start);
             return Some((levels, On::Key { range: at..at, colon: false }));
         };
-        let levels = self.levels(line, row.column);
+        let mut levels = self.levels(line, row.column);
         match row.key {
             Some(key) if at > row.words.end => {
                 let range = if at < row.value.start || at > row.value.end { at..at } else { row.value.clone() };
@@ -310,30 +310,25 @@ impl<'t> Rows<'t> {
             }
             Some(_) => Some((levels, On::Key { range: row.words, colon: true })),
             None => {
-                let under = levels.last().and_then(|l| l.under.clone());
-                let plain_list = !row.dashes.is_empty() && under.is_some();
                 let range = if at < row.words.start { at..at } else { row.words.clone() };
-                let words_of = |levels: &[Level]| match levels {
-                    [outer @ .., _] if plain_list && !outer.is_empty() => true,
-                    _ => false,
-                };
-                if words_of(&levels) && self.is_plain_list(&levels) {
-                    return Some((levels, On::Value { key: under.unwrap_or_default(), range }));
+                if !row.dashes.is_empty() && is_plain_list(&levels) {
+                    let key = levels.pop().and_then(|l| l.under).unwrap_or_default();
+                    return Some((levels, On::Value { key, range }));
                 }
                 Some((levels, On::Key { range, colon: false }))
             }
         }
     }
+}
 
-    /// Whether the innermost list is one of plain values; any of the two files may be meant.
-    fn is_plain_list(&self, levels: &[Level]) -> bool {
-        [Which::Part, Which::Shop].into_iter().any(|which| {
-            let Some((last, outer)) = levels.split_last() else { return false };
-            let (Some(scope), _) = resolve(which, outer) else { return false };
-            let key = last.under.as_deref().and_then(|under| keys::find(scope, under));
-            key.is_some_and(|k| matches!(k.takes, Takes::List))
-        })
-    }
+/// Whether the innermost list is one of plain values; any of the two files may be meant.
+fn is_plain_list(levels: &[Level]) -> bool {
+    [Which::Part, Which::Shop].into_iter().any(|which| {
+        let Some((last, outer)) = levels.split_last().filter(|(_, outer)| !outer.is_empty()) else { return false };
+        let (Some(scope), _) = resolve(which, outer) else { return false };
+        let key = last.under.as_deref().and_then(|under| keys::find(scope, under));
+        key.is_some_and(|k| matches!(k.takes, Takes::List))
+    })
 }
 
 #[cfg(test)]
@@ -381,6 +376,8 @@ mod tests {
         );
         assert_eq!(case("  - {turn: 1, t¦o: 2}\n"), (Some(Scope::Turn), Some("turn"), "key to".into()));
         assert_eq!(at(Which::Shop, "shop: x\ncenters: [dead, li¦]\n").2, "centers= li");
+        let block = at(Which::Shop, "shop: x\ncenters:\n  - dead\n  - li¦\n");
+        assert_eq!(block, (Some(Scope::Shop), None, "centers= li".into()));
         assert_eq!(
             at(Which::Shop, "tools:\n  - {tool: gro¦, width: 1}\n"),
             (Some(Scope::Tool), None, "tool= gro".into())

@@ -72,7 +72,6 @@ fn tokens(text: &str) -> Vec<(usize, char)> {
             _ if comment => comment = c != '\n',
             (None, '"' | '\'') if matches!(before, ' ' | '{' | '[' | ',' | ':' | '\n') => quote = Some(c),
             (Some(q), c) if c == q => quote = None,
-            (Some(_), _) => {}
             (None, '#') if before.is_whitespace() => comment = true,
             (None, '{' | '}' | '[' | ']' | ',') => out.push((i, c)),
             (None, ':') if characters.peek().is_none_or(|(_, n)| n.is_whitespace() || *n == ',' || *n == '}') => {

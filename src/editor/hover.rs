@@ -108,9 +108,8 @@ pub(super) fn span_words(part: &Part, chain: &Chain, feature: usize) -> Option<S
 fn main_size(part: &Part, feature: &Feature) -> Option<String> {
     let unit = part.units;
     match &feature.kind {
-        Kind::Turn { diameter, .. } => Some(size("diameter", diameter, unit)),
+        Kind::Turn { diameter, .. } | Kind::CrossHole { diameter, .. } => Some(size("diameter", diameter, unit)),
         Kind::Relief { diameter, .. } | Kind::Groove { diameter, .. } => Some(size("bottom diameter", diameter, unit)),
-        Kind::CrossHole { diameter, .. } => Some(size("diameter", diameter, unit)),
         Kind::Fillet { radius, .. } => Some(size("radius", radius, unit)),
         Kind::Chamfer { leg, .. } => Some(size("leg along the axis", leg, unit)),
         Kind::Taper { start, end, half_angle_deg, .. } => Some(format!(

@@ -85,7 +85,7 @@ impl Session {
                 let item = serde_json::from_value::<DidOpenTextDocumentParams>(params).ok()?.text_document;
                 let uri = item.uri.as_str().to_owned();
                 let path = path_of(&uri);
-                let document = Document { path: path.clone(), text: bare(item.text) };
+                let document = Document { path: path.clone(), text: bare(&item.text) };
                 let open = Open { document, version: item.version, analysis: None, names: Vec::new() };
                 self.open.insert(uri.clone(), open);
                 self.forget(path.as_deref());
@@ -96,7 +96,7 @@ impl Session {
                 let uri = change.text_document.uri.as_str().to_owned();
                 let open = self.open.get_mut(&uri)?;
                 for one in change.content_changes {
-                    open.document.text = edited(&open.document.text, one.range, one.text);
+                    open.document.text = edited(&open.document.text, one.range, &one.text);
                 }
                 (open.version, open.analysis) = (change.text_document.version, None);
                 let path = open.document.path.clone();
@@ -247,19 +247,19 @@ fn read<T: DeserializeOwned>(params: &Value) -> Result<T, String> {
 }
 
 /// A text without a byte order mark, as reading sees it.
-fn bare(text: String) -> String {
-    text.strip_prefix('\u{FEFF}').map_or(text.clone(), str::to_owned)
+fn bare(text: &str) -> String {
+    text.strip_prefix('\u{FEFF}').unwrap_or(text).to_owned()
 }
 
 /// A text after one change; a range that lies outside it is held inside.
-fn edited(text: &str, range: Option<lsp_types::Range>, new: String) -> String {
+fn edited(text: &str, range: Option<lsp_types::Range>, new: &str) -> String {
     let Some(range) = range else { return bare(new) };
     let lines = Lines::of(text);
     let byte = |p: lsp_types::Position| lines.byte(text, Position { line: p.line, unit: p.character });
     let (start, end) = (byte(range.start), byte(range.end));
     let mut out = String::with_capacity(text.len() + new.len());
     out.push_str(&text[..start]);
-    out.push_str(&new);
+    out.push_str(new);
     out.push_str(&text[end.max(start)..]);
     out
 }
@@ -274,8 +274,8 @@ mod tests {
             start: lsp_types::Position::new(a.0, a.1),
             end: lsp_types::Position::new(b.0, b.1),
         };
-        assert_eq!(edited("a: ±1\nb: 2\n", Some(range((0, 4), (0, 5))), "5".into()), "a: ±5\nb: 2\n");
-        assert_eq!(edited("a: 1\n", Some(range((9, 9), (9, 9))), "x".into()), "a: 1\nx");
-        assert_eq!(edited("old", None, "\u{FEFF}new".into()), "new");
+        assert_eq!(edited("a: ±1\nb: 2\n", Some(range((0, 4), (0, 5))), "5"), "a: ±5\nb: 2\n");
+        assert_eq!(edited("a: 1\n", Some(range((9, 9), (9, 9))), "x"), "a: 1\nx");
+        assert_eq!(edited("old", None, "\u{FEFF}new"), "new");
     }
 }
