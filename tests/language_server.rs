@@ -7,10 +7,29 @@ mod editor;
 use editor::Editor;
 use serde_json::{Value, json};
 
-const PART: &str = "part: Stub ± µ\nunits: in\nmaterial: 1045\nstock: 1.25 x 4.125\ndatum: left end\noverall: 4.000 ±0.010\n\
-tolerances: {lengths: ±0.005, diameters: ±0.002}\nfeatures:\n  - thread: 5/8-18 UNF-2A\n    to: 0.850\n  - relief: 0.545 +0/-0.010\n    to: 1.000\n\
-  - turn: 20 mm k5\n    to: 3.000\n    name: pulley seat\n  - turn: 1.000\n    to: 4.000\n  - fillet: 0.015 max\n    at: pulley seat end\n\
-dims:\n  - {from: pulley seat start, to: pulley seat end, is: 2.000 ±0.010}\n";
+const PART: &str = "\
+part: Stub ± µ
+units: in
+material: 1045
+stock: 1.25 x 4.125
+datum: left end
+overall: 4.000 ±0.010
+tolerances: {lengths: ±0.005, diameters: ±0.002}
+features:
+  - thread: 5/8-18 UNF-2A
+    to: 0.850
+  - relief: 0.545 +0/-0.010
+    to: 1.000
+  - turn: 20 mm k5
+    to: 3.000
+    name: pulley seat
+  - turn: 1.000
+    to: 4.000
+  - fillet: 0.015 max
+    at: pulley seat end
+dims:
+  - {from: pulley seat start, to: pulley seat end, is: 2.000 ±0.010}
+";
 
 const URI: &str = "file:///nowhere/stub.yaml";
 
@@ -158,7 +177,7 @@ fn hover_tells_limits_faces_and_meanings() {
     let fit = hover("20 mm k5", "20 mm¦ k5");
     assert!(fit.contains("20.002 … 20.011 mm") && fit.contains("by the fit"), "{fit}");
     let face = hover("to: 3.000", "to: 3.0¦00");
-    assert!(face.contains("3.000 from the datum end") && face.contains("2.995 … 3.005"), "{face}");
+    assert!(face.contains("3.000 from the datum end") && face.contains("2.9950 … 3.0050"), "{face}");
     let key = hover("    name:", "    na¦me:");
     assert!(key.contains("a name that others may point at"), "{key}");
     let material = hover("1045", "10¦45");

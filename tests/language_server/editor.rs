@@ -7,7 +7,7 @@ use std::process::{Child, ChildStdin, ChildStdout, Command, Stdio};
 use serde_json::{Value, json};
 
 /// A server with an editor at its other end.
-pub struct Editor {
+pub(crate) struct Editor {
     child: Child,
     input: Option<ChildStdin>,
     output: BufReader<ChildStdout>,
@@ -18,7 +18,7 @@ pub struct Editor {
 
 impl Editor {
     /// Starts a server; nothing has been said yet.
-    pub fn new() -> Self {
+    pub(crate) fn new() -> Self {
         let mut child = Command::new(env!("CARGO_BIN_EXE_turnwright"))
             .arg("language-server")
             .stdin(Stdio::piped())
@@ -30,14 +30,14 @@ impl Editor {
     }
 
     /// Starts a server and greets it.
-    pub fn started() -> Self {
+    pub(crate) fn started() -> Self {
         let mut editor = Self::new();
         editor.request("initialize", json!({"capabilities": {}}));
         editor.notify("initialized", json!({}));
         editor
     }
 
-    pub fn raw(&mut self, bytes: &[u8]) {
+    pub(crate) fn raw(&mut self, bytes: &[u8]) {
         let input = self.input.as_mut().expect("still open");
         input.write_all(bytes).and_then(|()| input.flush()).expect("the server reads");
     }
@@ -48,7 +48,7 @@ impl Editor {
     }
 
     /// The next message.
-    pub fn receive(&mut self) -> Value {
+    pub(crate) fn receive(&mut self) -> Value {
         let mut length = 0;
         loop {
             let mut line = String::new();
@@ -89,24 +89,24 @@ impl Editor {
     }
 
     /// Asks, and is answered.
-    pub fn request(&mut self, method: &str, params: Value) -> Value {
+    pub(crate) fn request(&mut self, method: &str, params: Value) -> Value {
         let answer = self.answer(method, params);
         assert!(answer.get("error").is_none(), "{method}: {answer}");
         answer["result"].clone()
     }
 
     /// Asks, and is refused: the code.
-    pub fn fails(&mut self, method: &str, params: Value) -> i64 {
+    pub(crate) fn fails(&mut self, method: &str, params: Value) -> i64 {
         let answer = self.answer(method, params);
         answer["error"]["code"].as_i64().unwrap_or_else(|| panic!("{method}: {answer}"))
     }
 
-    pub fn notify(&mut self, method: &str, params: Value) {
+    pub(crate) fn notify(&mut self, method: &str, params: Value) {
         self.send(&json!({"jsonrpc": "2.0", "method": method, "params": params}));
     }
 
     /// The next findings of a text.
-    pub fn published(&mut self, uri: &str) -> Value {
+    pub(crate) fn published(&mut self, uri: &str) -> Value {
         self.published_of(uri, None)
     }
 
@@ -124,30 +124,30 @@ impl Editor {
     }
 
     /// Opens a text: its findings.
-    pub fn open(&mut self, uri: &str, text: &str) -> Value {
+    pub(crate) fn open(&mut self, uri: &str, text: &str) -> Value {
         let item = json!({"uri": uri, "languageId": "yaml", "version": 1, "text": text});
         self.notify("textDocument/didOpen", json!({"textDocument": item}));
         self.published_of(uri, Some(1))
     }
 
     /// Changes a text: its findings when they come.
-    pub fn change(&mut self, uri: &str, version: i64, changes: Value) -> Value {
+    pub(crate) fn change(&mut self, uri: &str, version: i64, changes: Value) -> Value {
         let document = json!({"uri": uri, "version": version});
         self.notify("textDocument/didChange", json!({"textDocument": document, "contentChanges": changes}));
         self.published_of(uri, Some(version))
     }
 
-    pub fn hang_up(&mut self) {
+    pub(crate) fn hang_up(&mut self) {
         self.input = None;
     }
 
     /// The exit code.
-    pub fn ends(&mut self) -> Option<i32> {
+    pub(crate) fn ends(&mut self) -> Option<i32> {
         self.child.wait().expect("the server ends").code()
     }
 
     /// Shuts down as the protocol has it.
-    pub fn goodbye(mut self) {
+    pub(crate) fn goodbye(mut self) {
         self.request("shutdown", Value::Null);
         self.notify("exit", Value::Null);
         assert_eq!(self.ends(), Some(0));
