@@ -101,8 +101,8 @@ impl Editor {
         answer["error"]["code"].as_i64().unwrap_or_else(|| panic!("{method}: {answer}"))
     }
 
-    pub(crate) fn notify(&mut self, method: &str, params: Value) {
-        self.send(&json!({"jsonrpc": "2.0", "method": method, "params": params}));
+    pub(crate) fn notify(&mut self, method: &str, params: impl Into<Value>) {
+        self.send(&json!({"jsonrpc": "2.0", "method": method, "params": params.into()}));
     }
 
     /// The next findings of a text.
@@ -131,9 +131,9 @@ impl Editor {
     }
 
     /// Changes a text: its findings when they come.
-    pub(crate) fn change(&mut self, uri: &str, version: i64, changes: Value) -> Value {
+    pub(crate) fn change(&mut self, uri: &str, version: i64, changes: impl Into<Value>) -> Value {
         let document = json!({"uri": uri, "version": version});
-        self.notify("textDocument/didChange", json!({"textDocument": document, "contentChanges": changes}));
+        self.notify("textDocument/didChange", json!({"textDocument": document, "contentChanges": changes.into()}));
         self.published_of(uri, Some(version))
     }
 
