@@ -99,6 +99,41 @@ fn closer_classes_have_narrower_bands() {
     }
 }
 
+/// Internal classes of one standard begin at the same size, so a nut of the closer class is always one of the wider.
+#[test]
+fn internal_classes_nest() {
+    let mut asked = 0;
+    for d in ALL.iter().flat_map(|f| series(*f)) {
+        let of = |class: &str| {
+            let d = Designation { class: Some(class.to_owned()), ..d.clone() };
+            limits(&d, &Asked::default()).ok()?.internal.filter(|i| i.class == class).map(|i| i.pitch_diameter)
+        };
+        let bands: Vec<Limits> = classes(d.family).into_iter().filter_map(of).collect();
+        for pair in bands.windows(2) {
+            assert!(pair[1].covers(pair[0]), "{}: {bands:?}", d.show());
+            asked += 1;
+        }
+    }
+    assert!(asked > 1_000, "{asked}");
+}
+
+/// Positions e and f: 50 + 11 P and 30 + 11 P below the size, rounded (ISO 965-1, formulas; from memory).
+#[test]
+fn positions_e_and_f_lie_near_their_formulas() {
+    let mut asked = 0;
+    for d in series(Family::IsoMetric) {
+        for (class, from) in [("6e", 50.0), ("6f", 30.0)] {
+            let d = Designation { class: Some(class.to_owned()), ..d.clone() };
+            let Ok(t) = limits(&d, &Asked::default()) else { continue };
+            let (es, p) = (t.external.expect("external").allowance.mm() * 1000.0, t.pitch.to_f64(Unit::Millimetre));
+            assert!((es - from - 11.0 * p).abs() < 6.0, "{}: {es}", d.show());
+            assert!(t.source.iter().any(|s| !s.confirmed), "from memory, and says so");
+            asked += 1;
+        }
+    }
+    assert!(asked > 400, "{asked}");
+}
+
 #[test]
 fn metric_h_classes_nest_and_g_lies_below() {
     for d in series(Family::IsoMetric) {
