@@ -79,8 +79,11 @@ impl Builder<'_> {
                 }
             }
             PlaceRef::Relative { size, of } => {
-                if let Some(other) = self.find(of) {
-                    self.link(other, node, size, says);
+                match self.find(of, says) {
+                    Some(other) if other != node => self.link(other, node, size, says),
+                    // A face is at no distance from itself.
+                    Some(_) if size.nominal == Length::ZERO => {}
+                    Some(_) | None => self.lost(of, size),
                 }
             }
         }
@@ -99,16 +102,40 @@ impl Builder<'_> {
     }
 
     /// The node a place names as the origin of another length.
-    fn find(&self, place: &PlaceRef) -> Option<usize> {
+    fn find(&mut self, place: &PlaceRef, says: Says) -> Option<usize> {
         match place {
             PlaceRef::FarEnd(_) => Some(self.far),
             PlaceRef::Face { feature, side, .. } => self.node_of(*feature, *side),
             PlaceRef::FromDatum(size) if size.nominal == Length::ZERO => Some(0),
             PlaceRef::FromDatum(size) => {
-                self.graph.links.iter().find(|l| l.from == 0 && l.nominal == size.nominal).map(|l| l.to)
+                let stated = self.graph.links.iter().find(|l| l.from == 0 && l.nominal == size.nominal).map(|l| l.to);
+                // A face that chain dimensions locate, or the overall.
+                stated.or_else(|| {
+                    let asked = Some(Station(size.nominal));
+                    let overall = self.part.overall.as_ref().is_some_and(|o| o.nominal == size.nominal);
+                    if overall { Some(self.far) } else { nominal_places(&self.graph).iter().position(|s| *s == asked) }
+                })
             }
-            PlaceRef::Relative { .. } => None,
+            PlaceRef::Relative { size, of } => {
+                // A place that is measured from, and is itself measured from a face: a node of its own.
+                let from = self.find(of, says)?;
+                let node = self.graph.face(size.text.clone(), None, None);
+                self.link(from, node, size, says);
+                Some(node)
+            }
         }
+    }
+
+    /// A length from nowhere, or from a face to itself.
+    fn lost(&mut self, of: &PlaceRef, size: &Size) {
+        let (place, asked) = match of {
+            PlaceRef::FromDatum(of) => (of.place, of.nominal),
+            _ => (size.place, size.nominal),
+        };
+        let asked = Station(asked);
+        let at = nominal_places(&self.graph);
+        let nearest = at.iter().flatten().min_by_key(|s| (**s - asked).abs()).copied();
+        self.no_face.push(NoFace { place, asked, nearest });
     }
 
     fn sections(&mut self) {
@@ -116,6 +143,13 @@ impl Builder<'_> {
         let count = sections.len();
         for (i, section) in sections.into_iter().enumerate() {
             let Some((start, end)) = self.ends[section.id] else { continue };
+            // Where an inner face is the datum, the place of the part's own end is a dimension like any other.
+            if i == 0
+                && self.part.datum_face.is_some()
+                && let Some(starts) = &section.starts
+            {
+                self.place(start, starts, Says::Place(section.id));
+            }
             let last = i + 1 == count;
             let (to, long) = match section.kind.extent() {
                 Some(Extent::To(place)) => (Some(place), None),
@@ -193,16 +227,27 @@ impl Builder<'_> {
 
     /// The face a `dims` entry names: by place, the face whose nominal is there.
     fn dim_end(&mut self, place: &PlaceRef, at: &[Option<Station>]) -> Option<usize> {
-        if let PlaceRef::FromDatum(size) = place {
-            let asked = Station(size.nominal);
-            let exact = at.iter().position(|s| *s == Some(asked));
-            if exact.is_none() {
-                let nearest = at.iter().flatten().min_by_key(|s| (**s - asked).abs()).copied();
-                self.no_face.push(NoFace { place: size.place, asked, nearest });
-            }
-            return exact;
+        let asked = match place {
+            PlaceRef::FarEnd(_) => return Some(self.far),
+            PlaceRef::Face { feature, side, .. } => return self.node_of(*feature, *side),
+            PlaceRef::FromDatum(_) | PlaceRef::Relative { .. } => self.station(place, at)?,
+        };
+        let exact = at.iter().position(|s| *s == Some(asked));
+        if exact.is_none() {
+            let nearest = at.iter().flatten().min_by_key(|s| (**s - asked).abs()).copied();
+            self.no_face.push(NoFace { place: place.place(), asked, nearest });
         }
-        self.find(place)
+        exact
+    }
+
+    /// Where a place lies, as far as the nominal lengths give it.
+    fn station(&self, place: &PlaceRef, at: &[Option<Station>]) -> Option<Station> {
+        match place {
+            PlaceRef::FromDatum(size) => Some(Station(size.nominal)),
+            PlaceRef::FarEnd(_) => at[self.far],
+            PlaceRef::Face { feature, side, .. } => at[self.node_of(*feature, *side)?],
+            PlaceRef::Relative { size, of } => Some(self.station(of, at)? + size.nominal),
+        }
     }
 }
 
@@ -242,7 +287,10 @@ fn distances(part: &Part, chain: &Chain) -> Vec<(Option<usize>, distance::Distan
             let (start, end) = (*chain.ends.get(*feature)?)?;
             Some(if *side == FaceSide::Start { start } else { end })
         }
-        PlaceRef::Relative { .. } => None,
+        PlaceRef::Relative { .. } => {
+            let asked = chain.station(place);
+            asked.and_then(|asked| chain.at.iter().position(|s| *s == Some(asked)))
+        }
     };
     for (i, dim) in part.dims.iter().enumerate() {
         if let (Some(from), Some(to)) = (node(&dim.from), node(&dim.to)) {

@@ -66,8 +66,13 @@ pub enum Command {
     #[command(after_help = "Example:\n  turnwright man --out-dir ~/.local/share/man/man1")]
     Man(ManArgs),
     /// Print a commented description to begin from.
-    #[command(after_help = "Example:\n  turnwright start -o part.yaml")]
+    #[command(
+        after_help = "Examples:\n  turnwright start -o part.yaml\n  turnwright start --units in --overall 7 --stock 1.25 --datum \"pulley end\" -o part.yaml\n  turnwright start --units mm --from lengths.csv --stock 40 --datum \"thick end\" -o part.yaml"
+    )]
     Start(StartArgs),
+    /// Rewrite descriptions in place: canonical words, one space behind each colon and comma; nothing else changes.
+    #[command(after_help = "Examples:\n  turnwright tidy part.yaml\n  turnwright tidy - < part.yaml > tidy.yaml")]
+    Tidy(TidyArgs),
 }
 
 /// How a result is printed.
@@ -280,12 +285,44 @@ pub struct ManArgs {
 /// `start`.
 #[derive(Debug, clap::Args)]
 pub struct StartArgs {
-    /// Units of the example.
-    #[arg(long, value_enum, default_value = "in")]
-    pub units: StartUnits,
+    /// Units; inches for the bare example, to be said with answers.
+    #[arg(long, value_enum)]
+    pub units: Option<StartUnits>,
     /// File to write; an existing one is refused.
     #[arg(short, long, value_name = "OUT")]
     pub output: Option<PathBuf>,
+    /// Name of the part.
+    #[arg(long, value_name = "NAME")]
+    pub part: Option<String>,
+    /// Overall length, with limits if it has any.
+    #[arg(long, value_name = "SIZE")]
+    pub overall: Option<String>,
+    /// Diameter of the bar, or diameter x saw length.
+    #[arg(long, value_name = "SIZE")]
+    pub stock: Option<String>,
+    /// Name of the end every length is measured from.
+    #[arg(long, value_name = "NAME")]
+    pub datum: Option<String>,
+    /// Grade and condition.
+    #[arg(long, value_name = "WORDS")]
+    pub material: Option<String>,
+    /// A plain table from a spreadsheet, one row a feature: kind, size, to, and what else they need; - is standard input.
+    #[arg(long, value_name = "CSV")]
+    pub from: Option<PathBuf>,
+}
+
+/// `tidy`.
+#[derive(Debug, clap::Args)]
+pub struct TidyArgs {
+    /// Part descriptions; - reads standard input and prints the result.
+    #[arg(required = true)]
+    pub parts: Vec<PathBuf>,
+    /// Print the result instead of rewriting the file.
+    #[arg(long, visible_alias = "format")]
+    pub print: bool,
+    /// Change nothing; exit 1 where something would change.
+    #[arg(long, conflicts_with = "print")]
+    pub check: bool,
 }
 
 /// Units of the example that `start` prints.

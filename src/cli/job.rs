@@ -33,6 +33,8 @@ pub(super) struct Located {
     drawn: Option<(Chain, Profile)>,
     /// Operations and mountings.
     pub(super) derived: Derived,
+    /// The part and its sections as they are cut, where the description's sizes count after a coating.
+    cut: Option<(Part, Profile)>,
 }
 
 /// A plan with its numbers and its proof.
@@ -84,8 +86,13 @@ impl Job {
             let drawn = (!chain.moved.is_empty()).then(|| (Profile::of(part, &drawn), drawn));
             let drawn = drawn.map(|(profile, chain)| (chain, profile));
             let shop = shop.as_ref().and_then(|s| s.shop.as_ref());
-            let derived = plan::derive(part, &chain, &profile, shop);
-            Located { chain, profile, drawn, derived }
+            let cut = plan::before_coating(part).map(|cut| {
+                let profile = Profile::of(&cut, &chain);
+                (cut, profile)
+            });
+            let (to_cut, sections) = cut.as_ref().map_or((part, &profile), |(part, profile)| (part, profile));
+            let derived = plan::derive(to_cut, &chain, sections, shop);
+            Located { chain, profile, drawn, derived, cut }
         });
         Ok(Self { read: part, shop_file: shop, located })
     }
@@ -93,6 +100,12 @@ impl Job {
     /// The part, as far as it could be read.
     pub(super) fn part(&self) -> Option<&Part> {
         self.read.part.as_ref()
+    }
+
+    /// The part as it is cut: before a coating, where the description's sizes count after it.
+    pub(super) fn to_cut(&self) -> Option<&Part> {
+        let cut = self.located.as_ref().and_then(|l| l.cut.as_ref());
+        cut.map(|(part, _)| part).or(self.part())
     }
 
     /// The shop file, if one was named and read.
@@ -118,8 +131,9 @@ impl Job {
 
     /// Plans the part, if it could be read and located; or says why not.
     pub(super) fn plan(&self, seconds: f64) -> Option<Result<Planned, NoPlan>> {
-        let (part, located) = (self.part()?, self.located.as_ref()?);
-        let (chain, profile, shop) = (&located.chain, &located.profile, self.shop());
+        let (part, located) = (self.to_cut()?, self.located.as_ref()?);
+        let profile = located.cut.as_ref().map_or(&located.profile, |(_, profile)| profile);
+        let (chain, shop) = (&located.chain, self.shop());
         let planned = plan::plan(part, chain, profile, shop, seconds.ceil() as u64).map(|p| {
             let figures = figures::work(part, chain, profile, &p.plan, shop);
             Planned { plan: p.plan, derived: p.derived, certificate: p.certificate, figures }

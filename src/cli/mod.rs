@@ -19,6 +19,7 @@ mod sheet;
 mod shell;
 mod start;
 mod summary;
+mod tidy;
 mod verify;
 mod watch;
 mod watch_screen;

@@ -4,7 +4,7 @@ use std::io::{IsTerminal, Write};
 
 use super::args::{Args, Command};
 use super::screen::Screen;
-use super::{check, explain, handbook, plan, sheet, shell, start, watch};
+use super::{check, explain, handbook, plan, sheet, shell, start, tidy, watch};
 
 /// What a command came to.
 #[derive(Debug, Default)]
@@ -47,6 +47,7 @@ pub fn run(args: &Args) -> u8 {
         Command::Completions(a) => Outcome::fine(shell::completions(a)),
         Command::Man(a) => shell::man(a).map_or_else(|e| Outcome::could_not(&e), Outcome::fine),
         Command::Start(a) => start::run(a).map_or_else(|e| Outcome::could_not(&e), Outcome::fine),
+        Command::Tidy(a) => tidy::run(a, screen),
     };
     let mut code = outcome.code;
     // A reader that went away (`| head`) is no error of ours.
@@ -76,7 +77,9 @@ fn no_color_is_unset() -> bool {
     std::env::var_os("NO_COLOR").is_none_or(|v| v.is_empty())
 }
 
-/// Columns of the terminal, as far as the shell tells them.
+/// Columns of the screen: what `COLUMNS` says, else the terminal's own, else 100 for a file.
 fn width() -> usize {
-    std::env::var("COLUMNS").ok().and_then(|c| c.parse().ok()).filter(|c| (40..=400).contains(c)).unwrap_or(120)
+    let said = std::env::var("COLUMNS").ok().and_then(|c| c.parse().ok());
+    let own = || terminal_size::terminal_size().map(|(width, _)| usize::from(width.0));
+    said.or_else(own).filter(|c| (40..=400).contains(c)).unwrap_or(100)
 }

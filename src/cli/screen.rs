@@ -22,7 +22,8 @@ impl Screen {
             Severity::Warning => Level::WARNING,
             Severity::Note => Level::NOTE,
         };
-        let mut group = Group::with_title(level.primary_title(clean(&finding.message)).id(finding.check));
+        let head = finding.severity.word().len() + finding.check.len() + 4;
+        let mut group = Group::with_title(level.primary_title(wrapped(&finding.message, self.width, head)).id(finding.check));
         for file in [FileId::Part, FileId::Shop] {
             if let Some(source) = texts.of(file)
                 && let Some(snippet) = snippet(finding, source, file)
@@ -31,10 +32,10 @@ impl Screen {
             }
         }
         for help in &finding.help {
-            group = group.element(Level::HELP.message(clean(help)));
+            group = group.element(Level::HELP.message(wrapped(help, self.width, HELP_INDENT)));
         }
         if let Some(reason) = &finding.accepted {
-            group = group.element(Level::NOTE.message(format!("accepted: {}", clean(reason))));
+            group = group.element(Level::NOTE.message(wrapped(&format!("accepted: {reason}"), self.width, HELP_INDENT)));
         }
         let mut report = vec![group];
         if let Some(edit) = &finding.edit
@@ -47,6 +48,30 @@ impl Screen {
         let renderer = if self.styled { Renderer::styled() } else { Renderer::plain() };
         renderer.term_width(self.width).render(&report)
     }
+}
+
+/// Columns before the words of a help line: the bar, `= help: `.
+const HELP_INDENT: usize = 16;
+
+/// The text with line ends put in so that no line is wider than the screen, where its words allow; `before` columns are taken
+/// by what stands in front of each line.
+fn wrapped(text: &str, width: usize, before: usize) -> String {
+    let room = width.saturating_sub(before).max(24);
+    let mut out = String::new();
+    let mut column = 0;
+    for word in clean(text).split(' ') {
+        let long = word.chars().count();
+        if column > 0 && column + 1 + long > room {
+            out.push('\n');
+            column = 0;
+        } else if column > 0 {
+            out.push(' ');
+            column += 1;
+        }
+        out.push_str(word);
+        column += long;
+    }
+    out
 }
 
 /// The frame around all places of a finding in one file.

@@ -96,7 +96,7 @@ pub(super) fn one(args: &SheetArgs, path: &Path, screen: Screen) -> Result<Made,
     let target = target(args, path)?;
     let Tried { job, findings, planned } = plan::one(path, args.seconds)?;
     let tally = Tally::of(&findings);
-    let (Some(planned), Some(part), Some(located)) = (planned, job.part(), &job.located) else {
+    let (Some(planned), Some(part), Some(located)) = (planned, job.to_cut(), &job.located) else {
         let err = plan::why_not(&job, &findings, tally, screen);
         return Ok(Made { bytes: Vec::new(), err, rule: String::new(), tally, code: 1 });
     };

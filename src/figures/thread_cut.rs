@@ -155,7 +155,7 @@ pub(super) fn thread_cut(given: &Given, setup: &Setup, op: &Operation, speed: Op
         on_dial,
         spring_passes: 1,
         tool_flat: Figure::fine(data.tool_flat, unit),
-        wires: wires(given, &data),
+        wires: wires(given, &data, thread),
         dial: engage(given, thread),
         gearbox: gearbox(given, thread),
         relief_time: time,
@@ -240,7 +240,7 @@ fn angle_text(degrees: f64) -> String {
 }
 
 /// The shop's wire nearest to the best, as long as the form allows it; else the best.
-fn wires(given: &Given, data: &ThreadData) -> Option<Wires> {
+fn wires(given: &Given, data: &ThreadData, thread: &Thread) -> Option<Wires> {
     let wire = data.wire?;
     let allowed = given.shop.into_iter().flat_map(|s| s.wires.iter().copied());
     let nearest =
@@ -248,14 +248,16 @@ fn wires(given: &Given, data: &ThreadData) -> Option<Wires> {
     let used = nearest.unwrap_or(wire.best);
     let over = standard::over_wires(data, used)?;
     let decimals = show::usual_decimals(given.unit) + 1;
-    let exact = Limits::new(over.min, over.max);
+    // A thread that is cut before a coating has a smaller pitch diameter than its standard; the reading follows it.
+    let off = data.external.as_ref().map_or(Length::ZERO, |e| thread.pitch_diameter.max - e.pitch_diameter.max);
+    let exact = Limits::new(over.min + off, over.max + off);
     // Readings are printed as a table prints them: to the nearest digit. Inward would shift a limit that is exact in the table.
     let shown = |l: Length| Figure::new(l, decimals).rounded(given.unit);
     Some(Wires {
         wire: Figure::new(used, decimals),
         at_hand: nearest.is_some(),
         best: Figure::new(wire.best, decimals),
-        over: SizeLimits { exact, max: shown(over.max), min: shown(over.min) },
+        over: SizeLimits { exact, max: shown(exact.max), min: shown(exact.min) },
     })
 }
 

@@ -25,6 +25,8 @@ pub struct Part {
     pub stock: Option<Stock>,
     /// `datum:` the end every length is measured from.
     pub datum: Option<Text>,
+    /// The inner face that `datum:` names, where the places of the description are counted from it and not from the datum end.
+    pub datum_face: Option<DatumFace>,
     /// `overall:`.
     pub overall: Option<Size>,
     /// `tolerances:`.
@@ -49,6 +51,10 @@ pub struct Part {
     pub heat_treatment: Option<Text>,
     /// `coating:` thickness a side.
     pub coating: Option<Size>,
+    /// Whether the sizes count after the coating (`sizes after`) or before it (`sizes before`); none where it is not said.
+    pub sizes_after_coating: Option<bool>,
+    /// `rotation:` of the part in service.
+    pub rotation: Option<Text>,
     /// Place of the whole description.
     pub place: Place,
     /// First 8 hexadecimal digits of the SHA-256 of the text, in two groups of four.
@@ -67,6 +73,7 @@ impl Part {
             material: None,
             stock: None,
             datum: None,
+            datum_face: None,
             overall: None,
             general: GeneralTolerances::default(),
             lathe: None,
@@ -79,6 +86,8 @@ impl Part {
             notes: None,
             heat_treatment: None,
             coating: None,
+            sizes_after_coating: None,
+            rotation: None,
             place,
             hash: String::new(),
         }
@@ -109,6 +118,17 @@ impl Part {
     pub fn named(&self, name: &str) -> Option<&Feature> {
         self.features.iter().find(|f| f.name.as_ref().is_some_and(|n| n.text.eq_ignore_ascii_case(name)))
     }
+}
+
+/// A face between the ends that places are counted from.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct DatumFace {
+    /// Feature whose face it is.
+    pub feature: usize,
+    /// Which face.
+    pub side: super::FaceSide,
+    /// As written.
+    pub text: Text,
 }
 
 /// Cross-section of the bar.

@@ -61,6 +61,14 @@ pub enum Fault {
         /// What is known here, when these are few.
         known: Vec<String>,
     },
+    /// A word of the trade that this description does not use so: with two readings it is refused with both, with one it is
+    /// answered with where that is said.
+    TradeWord {
+        /// As written.
+        word: String,
+        /// What it may mean, each with how it is written here.
+        readings: &'static [&'static str],
+    },
     /// A size, designation or place that cannot be read.
     BadSize {
         /// The whole value as written.
@@ -189,6 +197,11 @@ pub enum Unreadable {
         key: String,
         /// Value glued to it.
         value: String,
+    },
+    /// No space behind the dash of an entry.
+    NoSpaceAfterDash {
+        /// The line behind the dash.
+        rest: String,
     },
     /// A value with a colon and a space in it.
     ColonInValue {

@@ -5,6 +5,7 @@
 //!
 //! | file | |
 //! |---|---|
+//! | `coating` | the part as it is cut, where its sizes count after a coating |
 //! | `rules` | the rules R1 to R27 and the rest, as data |
 //! | `derive` | operations of the features, sizes to aim at, what is left for the finish |
 //! | `holding` | which holdings reach, what the jaws and dogs hold on |
@@ -15,6 +16,7 @@
 
 mod bounds;
 mod choose;
+mod coating;
 mod cost;
 mod derive;
 mod holding;
@@ -26,4 +28,5 @@ mod wishes;
 
 pub use bounds::{Bounds, bounds};
 pub use choose::{NoPlan, Planned, plan, without_each_holding};
+pub use coating::before_coating;
 pub use derive::derive;

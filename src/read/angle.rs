@@ -4,6 +4,7 @@ use super::forms::Wants;
 use super::reader::{Field, Reader};
 use super::tree::Written;
 use crate::model::feature::{End, Ends, Finish, TrueTo};
+use crate::model::Text;
 use crate::model::slip::BadSize;
 use crate::unit::{Unit, Why};
 
@@ -90,6 +91,18 @@ impl Reader<'_> {
             return None;
         };
         Some(Finish { text: written.text.to_owned(), ra_nm: nm.round() as u32, place: written.place })
+    }
+
+    /// `clockwise`, `counterclockwise from the far end`.
+    pub(super) fn rotation(&mut self, field: Option<Field<'_>>) -> Option<Text> {
+        let written = self.value(&field?, Wants::Rotation)?;
+        let lower = written.text.to_ascii_lowercase();
+        let mut words = lower.split(|c: char| !c.is_ascii_alphabetic());
+        if words.any(|w| matches!(w, "cw" | "ccw") || w.ends_with("clockwise")) {
+            return Some(Text { text: written.text.to_owned(), place: written.place });
+        }
+        self.bad(written, written.place, BadSize::Form, Wants::Rotation);
+        None
     }
 
     /// `pulley seat within 0.001 TIR`.

@@ -9,7 +9,8 @@ use super::tree::{Body, Entry, Node};
 use crate::finding::Place;
 use crate::model::feature::{EdgeAt, Extent, Feature, Kind};
 use crate::model::slip::{BadSize, Fault, Unreadable, WordOf};
-use crate::model::{End, Size, Text};
+use crate::model::part::DatumFace;
+use crate::model::{End, FaceSide, Size, Text};
 use crate::unit::Length;
 
 /// Features that are read of one part.
@@ -22,6 +23,10 @@ pub(super) struct Header {
     pub bar: Option<Size>,
     /// The overall length.
     pub overall: Option<Length>,
+    /// The datum, as written.
+    pub datum: Option<Text>,
+    /// The rotation of the part in service.
+    pub rotation: Option<Text>,
 }
 
 /// An entry of the list, before it is read.
@@ -63,6 +68,7 @@ pub(super) fn read(r: &mut Reader<'_>, field: Option<Field<'_>>, header: &Header
     }
     let heads: Vec<Head<'_>> = list.iter().take(MOST_FEATURES).filter_map(|node| head(r, node)).collect();
     names(r, &heads);
+    r.datum_face = header.datum.as_ref().and_then(|d| inner_face(r, d, &heads));
     let mut features = Vec::with_capacity(heads.len());
     let mut later = Later::default();
     for (id, head) in heads.iter().enumerate() {
@@ -81,13 +87,32 @@ pub(super) fn read(r: &mut Reader<'_>, field: Option<Field<'_>>, header: &Header
 fn head<'t>(r: &mut Reader<'_>, node: &'t Node) -> Option<Head<'t>> {
     let Body::Keys(entries) = &node.body else {
         if !matches!(node.body, Body::Broken) {
-            r.wrong_shape("features", node, Scope::Kind);
+            r.wrong_shape("an entry of features", node, Scope::Turn);
         }
         return None;
     };
     let mut kinds = entries.iter().enumerate().filter(|(_, e)| e.usable);
     let kind = kinds.find_map(|(i, e)| keys::kind(&e.key).map(|k| (i, k)));
     Some(Head { node, entries, kind })
+}
+
+/// The inner face that the datum names. The first and last sections give the ends of the part their names, so a face of theirs
+/// is taken for the end.
+fn inner_face(r: &Reader<'_>, datum: &Text, heads: &[Head<'_>]) -> Option<DatumFace> {
+    let (name, side) = datum.text.rsplit_once(' ')?;
+    let side = match side {
+        "start" => FaceSide::Start,
+        "end" => FaceSide::End,
+        _ => return None,
+    };
+    if r.feature_called(&datum.text).is_some() {
+        return None;
+    }
+    let feature = r.feature_called(name)?;
+    let mut sections = (0..heads.len()).filter(|i| heads[*i].kind.is_some_and(|(_, k)| k.section));
+    let ends_the_part = sections.next() == Some(feature) || sections.next_back() == Some(feature);
+    let section = heads[feature].kind.is_some_and(|(_, k)| k.section);
+    (section && !ends_the_part).then(|| DatumFace { feature, side, text: datum.clone() })
 }
 
 /// Collects the names that others may point at.
@@ -124,6 +149,12 @@ fn one(r: &mut Reader<'_>, id: usize, head: &Head<'_>, header: &Header, later: &
     let main = Field { word: kind.word, key_place: main.key_place, value: &main.value };
     let to = kind.section.then(|| extent(r, &fields));
     let mut feature = common(r, id, &main, &fields, place);
+    if let Some(to) = feature.true_to.take_if(|t| t.feature == id) {
+        let why = BadSize::Designation("a seat is always true to itself; name the other one".to_owned());
+        if let Some(written) = item_value(&fields, "true to") {
+            r.bad(written, to.within.place, why, Wants::TrueTo);
+        }
+    }
     feature.starts = if kind.section { r.place(fields.get("from")) } else { None };
     let item = Item { main, fields, to };
     let read = match kind.scope {
@@ -144,8 +175,19 @@ fn one(r: &mut Reader<'_>, id: usize, head: &Head<'_>, header: &Header, later: &
             None
         }
     };
+    let mut read = read;
+    if let Some(Kind::Thread { thread, .. }) = &mut read
+        && thread.rotation.is_none()
+    {
+        thread.rotation.clone_from(&header.rotation);
+    }
     feature.kind = read.unwrap_or_else(|| Kind::NotYet { word: kind.word.to_owned(), to: item.to });
     feature
+}
+
+/// The value of a key, when it is one.
+fn item_value<'t>(fields: &Fields<'t>, key: &str) -> Option<super::tree::Written<'t>> {
+    fields.get(key).and_then(|f| f.value.written())
 }
 
 /// An entry without a known kind.
@@ -164,7 +206,17 @@ fn unknown(r: &mut Reader<'_>, id: usize, head: &Head<'_>) -> Feature {
         belongs: keys::belongs(&first.key, Scope::Kind),
         known: keys::KINDS.iter().map(|k| k.word.to_owned()).collect(),
     };
-    r.slip(first.key_place, fault);
+    let fault = match fault {
+        // A key of a section stands first: the kind itself is what is missing.
+        Fault::UnknownWord { word, of, within, known, .. } if keys::find(Scope::Turn, &first.key).is_some() => {
+            Fault::UnknownWord { word, of, within, known, nearest: None, belongs: Vec::new() }
+        }
+        other => other,
+    };
+    let merged = head.entries.iter().any(|e| !e.usable);
+    if !merged && !r.trade_word(first.key_place, &first.key, keys::Spot::Key) {
+        r.slip(first.key_place, fault);
+    }
     // The rest is read for its length and name alone, without telling which of its keys do not belong.
     let rest = head.entries.iter().filter(|e| keys::find(Scope::Turn, &e.key).is_some());
     let fields = r.fields_of(rest, Scope::Turn, place);

@@ -31,6 +31,8 @@ pub(super) enum Wants {
     Range,
     Stiffness,
     Engraving,
+    Coating,
+    Rotation,
 }
 
 impl Wants {
@@ -62,12 +64,14 @@ impl Wants {
             Self::Range => "a range",
             Self::Stiffness => "a stiffness",
             Self::Engraving => "the words on a dial",
+            Self::Coating => "a coating",
+            Self::Rotation => "a rotation",
         }
     }
 
     /// Whether the size grammar reads it.
-    const fn is_size(self) -> bool {
-        matches!(self, Self::Size | Self::Diameter | Self::Radius | Self::Place)
+    pub(super) const fn is_size(self) -> bool {
+        matches!(self, Self::Size | Self::Diameter | Self::Radius | Self::Place | Self::Chamfer | Self::Stock)
     }
 }
 
@@ -118,6 +122,9 @@ pub(super) fn of(wants: Wants, unit: Unit) -> [String; 3] {
         (Wants::SurfaceSpeed, false) => ["28", "28 m/min", "90 ft/min"],
         (Wants::Range, true) => ["0..1", "1..2", "0..25 mm"],
         (Wants::Range, false) => ["0..25", "25..50", "0..1 in"],
+        (Wants::Coating, true) => ["0.0005 a side, sizes after", "0.0005 a side, sizes before", "0.0002 a side"],
+        (Wants::Coating, false) => ["0.012 a side, sizes after", "0.012 a side, sizes before", "0.005 a side"],
+        (Wants::Rotation, _) => ["clockwise", "counterclockwise", "clockwise from the far end"],
         (Wants::Engraving, _) => ["\"1 - 2 - 3 - 4 -\"", "[1, -, 2, -]", "1 2 3 4"],
         (Wants::Stiffness, _) => ["20000 N/mm", "20 N/µm", "110000 lb/in"],
     };
@@ -130,12 +137,69 @@ pub(super) fn meant(text: &str, why: Why, wants: Wants, unit: Unit) -> Option<St
         Why::Gap => join_digits(text),
         Why::Comma => text.replacen(',', ".", 1),
         Why::SquareBrackets => format!("({})", text.trim_start_matches('[').trim_end_matches(']').trim()),
+        Why::Character | Why::Tolerance | Why::OneLimit if text.contains(VULGAR) => plain_fractions(text),
+        Why::Character | Why::Tolerance if text.contains("thou") => thousandths(text)?,
         Why::Character | Why::Tolerance => digits_for_letters(text),
         Why::OneLimit => other_limit(text)?,
         Why::Bracket => format!("{text})"),
         _ => return None,
     };
     (wants.is_size() && guess != text && read_size(&guess, unit).is_ok()).then_some(guess)
+}
+
+/// `0.005` → `±0.005`, where limits alone are wanted.
+pub(super) fn signed(text: &str, unit: Unit) -> Option<String> {
+    let meant = format!("±{text}");
+    let plain = text.starts_with(|c: char| c.is_ascii_digit() || c == '.');
+    (plain && read_size(&format!("0 {meant}"), unit).is_ok()).then_some(meant)
+}
+
+/// Fractions that a word processor makes one character of, and its fraction bar.
+const VULGAR: [char; 8] = ['½', '¼', '¾', '⅛', '⅜', '⅝', '⅞', '\u{2044}'];
+
+/// `1½` → `1 1/2`.
+fn plain_fractions(text: &str) -> String {
+    let mut out = String::new();
+    for c in text.chars() {
+        let plain = match c {
+            '½' => "1/2",
+            '¼' => "1/4",
+            '¾' => "3/4",
+            '⅛' => "1/8",
+            '⅜' => "3/8",
+            '⅝' => "5/8",
+            '⅞' => "7/8",
+            '\u{2044}' => "/",
+            c => {
+                out.push(c);
+                continue;
+            }
+        };
+        if c != '\u{2044}' && out.ends_with(|c: char| c.is_ascii_digit()) {
+            out.push(' ');
+        }
+        out.push_str(plain);
+    }
+    out
+}
+
+/// `1.250 ±2 thou` → `1.250 ±0.002`: a thou is a thousandth of an inch everywhere.
+fn thousandths(text: &str) -> Option<String> {
+    let at = text.find("thou")?;
+    let head = text[..at].trim_end();
+    let start = head.rfind(|c: char| !c.is_ascii_digit() && c != '.').map_or(0, |i| {
+        i + head[i..].chars().next().map_or(1, char::len_utf8)
+    });
+    let (whole, part) = head[start..].split_once('.').unwrap_or((&head[start..], ""));
+    if whole.is_empty() && part.is_empty() || whole.len() > 6 {
+        return None;
+    }
+    let digits = format!("{whole:0>4}");
+    let (inches, thou) = digits.split_at(digits.len() - 3);
+    let tail = text[at..].trim_start_matches("thousandths").trim_start_matches("thou").trim_start_matches('s');
+    let inches = inches.trim_start_matches('0');
+    let inches = if inches.is_empty() { "0" } else { inches };
+    Some(format!("{}{inches}.{thou}{part} in{tail}", &text[..start]))
 }
 
 /// `1.2 50` → `1.250`.
@@ -157,19 +221,20 @@ fn join_digits(text: &str) -> String {
 /// `l.25O` → `1.250`: letters that stand for digits.
 fn digits_for_letters(text: &str) -> String {
     let characters: Vec<char> = text.chars().collect();
-    let near = |i: usize| characters.get(i).is_some_and(|c| c.is_ascii_digit() || *c == '.');
-    let swap = |(i, c): (usize, &char)| {
-        let beside = near(i + 1) || (i > 0 && near(i - 1));
-        match c {
+    let figure = |c: Option<char>| c.is_some_and(|c| c.is_ascii_digit() || c == '.');
+    let mut out = String::new();
+    for (i, c) in characters.iter().enumerate() {
+        let beside = figure(characters.get(i + 1).copied()) || figure(out.chars().next_back());
+        out.push(match c {
             'l' | 'I' | '|' if beside => '1',
             'O' | 'o' if beside => '0',
             'S' if beside => '5',
             'B' if beside => '8',
             'Z' if beside => '2',
             c => *c,
-        }
-    };
-    characters.iter().enumerate().map(swap).collect()
+        });
+    }
+    out
 }
 
 /// `1.250 -.001` → `1.250 +0/-.001`.
@@ -183,7 +248,8 @@ fn other_limit(text: &str) -> Option<String> {
 pub(super) const fn shape(scope: Scope) -> (&'static str, &'static str) {
     match scope {
         Scope::Header => ("keys with values", "part: Pulley stub"),
-        Scope::Kind => ("a list of features", "- turn: 1.060\n    to: 3.750"),
+        Scope::Kind => ("a list of features", "- {turn: 1.060, to: 3.750}"),
+        Scope::Turn => ("a kind with its size", "- {turn: 1.060, to: 3.750}"),
         Scope::Tolerances => ("keys with limits", "{lengths: ±0.005, diameters: ±0.002}"),
         Scope::Carries => ("what sits there", "{part: pulley, bore: 0.8750, enters: datum}"),
         Scope::Dim => ("a distance between two faces", "{from: 3.750, to: 6.000, is: 2.250 ±0.010}"),
@@ -213,8 +279,13 @@ mod tests {
             ("1.2 50", Why::Gap, "1.250"),
             ("1,250", Why::Comma, "1.250"),
             ("l.25O", Why::Character, "1.250"),
+            ("4.OOO", Why::Tolerance, "4.000"),
             ("[2.250]", Why::SquareBrackets, "(2.250)"),
             ("1.250 -.001", Why::OneLimit, "1.250 +0/-.001"),
+            ("1½", Why::Character, "1 1/2"),
+            ("7\u{2044}16", Why::Character, "7/16"),
+            ("1.250 ±2 thou", Why::Character, "1.250 ±0.002 in"),
+            ("1.250 ±2.5 thou", Why::Character, "1.250 ±0.0025 in"),
         ] {
             assert_eq!(meant(text, why, Wants::Size, Unit::Inch).as_deref(), Some(answer), "{text}");
         }

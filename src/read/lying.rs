@@ -54,7 +54,7 @@ fn leg_and_angle(r: &mut Reader<'_>, written: Written<'_>) -> Option<(crate::mod
     };
     let is_angle = |w: Written<'_>| w.text.ends_with(['°', 'º']) || w.text.to_ascii_lowercase().contains("deg");
     let (leg, angle) = if is_angle(one) && !is_angle(other) { (other, one) } else { (one, other) };
-    let leg = r.size_of(leg, Role::Length, Wants::Chamfer);
+    let leg = r.size_of(leg, Role::Edge, Wants::Chamfer);
     let angle_mdeg = r.angle_of(angle, Wants::Chamfer)?;
     if !(1..90_000).contains(&angle_mdeg) {
         r.bad(angle, angle.place, BadSize::Form, Wants::Chamfer);

@@ -28,19 +28,23 @@ mod shop;
 mod shop_lists;
 mod size;
 mod start;
+mod start_table;
 mod stock;
 mod syntax;
 mod taper;
 mod text;
 mod thread;
+mod tidy;
 mod tolerances;
 mod tree;
 mod wishes;
 mod yaml;
 
 pub use load::{Loaded, NotLoaded, file, load, shop_path};
-pub use start::{START_INCH, START_MM};
+pub use start::{Answers, BadAnswer, START_INCH, START_MM, from_answers, from_rows};
+pub use start_table::{Row, TableSlip, table};
 pub use text::MOST_BYTES;
+pub use tidy::tidy;
 
 use crate::finding::{FileId, Place, Source};
 use crate::model::slip::{Fault, Unreadable};

@@ -10,7 +10,7 @@ use super::{measured, stock, tolerances, wishes};
 use crate::finding::{FileId, Source};
 use crate::model::part::{Accept, Dim, Part};
 use crate::model::slip::Slip;
-use crate::model::{Feature, Size, Text};
+use crate::model::{Size, Text};
 use crate::unit::Unit;
 
 /// Reads a description from its tree. Without units there is no part, but all that can be told is told.
@@ -33,13 +33,27 @@ pub(super) fn read(source: &Source, tree: &Node, before: &[Slip]) -> (Option<Par
                 r.missing(head.place.inside(0, 1), key, head.scope.called(), example);
             }
         }
+        let features = head.get("features");
+        let none = features.is_some_and(|f| matches!(&f.value.body, super::tree::Body::List(l) if l.is_empty()));
+        if none || features.is_none() {
+            let place = features.map_or(head.place.inside(0, 1), |f| f.key_place);
+            r.missing(place, "features", head.scope.called(), "features: [{turn: 0.750, to: end}]");
+        }
     }
     let overall = r.size(head.get("overall"), Role::Length);
     let material = r.text(head.get("material"));
     let stock = stock::read(&mut r, head.get("stock"), material.as_ref());
-    let header = Header { bar: stock.as_ref().map(|s| s.size.clone()), overall: overall.as_ref().map(|o| o.nominal) };
+    let datum = r.text(head.get("datum"));
+    let rotation = r.rotation(head.get("rotation"));
+    let header = Header {
+        bar: stock.as_ref().map(|s| s.size.clone()),
+        overall: overall.as_ref().map(|o| o.nominal),
+        datum: datum.clone(),
+        rotation: rotation.clone(),
+    };
     let features = features::read(&mut r, head.get("features"), &header);
     let measured = measured::sizes(&mut r, head.get("measured"), &features);
+    let (coating, sizes_after_coating) = coating(&mut r, head.get("coating"));
     let part = Part {
         name: r.text(head.get("part")).unwrap_or_else(|| nameless(&head)),
         drawing: r.text(head.get("drawing")),
@@ -47,7 +61,8 @@ pub(super) fn read(source: &Source, tree: &Node, before: &[Slip]) -> (Option<Par
         units: r.unit,
         material,
         stock,
-        datum: datum(&mut r, &head, &features),
+        datum: datum.map(|d| end_name(&r, d)),
+        datum_face: r.datum_face.clone(),
         overall,
         general: r.general.clone(),
         lathe: r.text(head.get("lathe")),
@@ -59,7 +74,9 @@ pub(super) fn read(source: &Source, tree: &Node, before: &[Slip]) -> (Option<Par
         done: measured::done(&mut r, head.get("done")),
         notes: notes(&mut r, head.get("notes")),
         heat_treatment: r.text(head.get("heat treatment")),
-        coating: coating(&mut r, head.get("coating")),
+        coating,
+        sizes_after_coating,
+        rotation,
         place: head.place,
         hash: super::hash(&source.text),
     };
@@ -90,29 +107,35 @@ pub(super) fn units(r: &mut Reader<'_>, head: &Fields<'_>, broken: bool) -> Opti
     }
 }
 
-/// `datum:` the end's name. An inner face as datum is known and not worked. The first and last sections give the ends of the
-/// part their names, so a face of theirs is taken for the end.
-fn datum(r: &mut Reader<'_>, head: &Fields<'_>, features: &[Feature]) -> Option<Text> {
-    let text = r.text(head.get("datum"))?;
-    let Some((name, side)) = text.text.rsplit_once(' ') else { return Some(text) };
-    let inner = matches!(side, "start" | "end")
-        && r.feature_called(&text.text).is_none()
-        && r.feature_called(name).is_some_and(|id| {
-            let mut sections = features.iter().filter(|f| f.kind.is_section()).map(|f| f.id);
-            sections.next() != Some(id) && sections.next_back() != Some(id)
-        });
-    if inner {
-        r.not_supported(text.place, "an inner face as datum");
+/// The datum end's name; where an inner face is the datum, that end is the one before it.
+fn end_name(r: &Reader<'_>, datum: Text) -> Text {
+    if r.datum_face.is_none() {
+        return datum;
     }
-    Some(text)
+    Text { text: format!("the near end (stated from {})", datum.text), ..datum }
 }
 
-/// `coating: 0.0005 a side`.
-fn coating(r: &mut Reader<'_>, field: Option<Field<'_>>) -> Option<Size> {
-    let written = r.value(&field?, Wants::Size)?;
+/// `coating: 0.0005 a side, sizes after`: thickness, and whether the sizes count after it.
+fn coating(r: &mut Reader<'_>, field: Option<Field<'_>>) -> (Option<Size>, Option<bool>) {
+    let Some(written) = field.and_then(|f| r.value(&f, Wants::Coating)) else { return (None, None) };
     let lower = written.text.to_ascii_lowercase();
-    let figure = ["a side", "per side", "each side"].iter().find_map(|s| lower.strip_suffix(s)).unwrap_or(&lower);
-    r.size_of(written.cut(0..figure.len()), Role::Bare, Wants::Size)
+    let (figure, count) = match lower.split_once([',', ';']) {
+        // A comma between digits is a decimal comma, and told as one.
+        Some((figure, count)) if !count.starts_with(|c: char| c.is_ascii_digit()) => (figure, Some(count)),
+        _ => (lower.as_str(), None),
+    };
+    let after = match count.map(|c| (c.contains("after"), c.contains("before"))) {
+        Some((true, false)) => Some(true),
+        Some((false, true)) => Some(false),
+        Some(_) => {
+            r.bad(written, written.at(figure.len() + 1..lower.len()), crate::model::slip::BadSize::Form, Wants::Coating);
+            None
+        }
+        None => None,
+    };
+    let figure = figure.trim_end();
+    let figure = ["a side", "per side", "each side"].iter().find_map(|s| figure.strip_suffix(s)).unwrap_or(figure);
+    (r.size_of(written.cut(0..figure.len()), Role::Bare, Wants::Coating), after)
 }
 
 /// Notes keep their line ends.

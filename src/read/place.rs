@@ -32,9 +32,20 @@ impl Reader<'_> {
             _ => {}
         }
         if begins_as_number(written.text) {
-            return self.size_of(written, Role::Length, Wants::Place).map(PlaceRef::FromDatum);
+            return self.size_of(written, Role::Length, Wants::Place).map(|size| self.from_the_datum(size));
         }
         self.face(written)
+    }
+
+    /// A place counted from what the description calls its datum: the end, or an inner face.
+    fn from_the_datum(&self, size: Size) -> PlaceRef {
+        match &self.datum_face {
+            None => PlaceRef::FromDatum(size),
+            Some(datum) => {
+                let of = PlaceRef::Face { feature: datum.feature, side: datum.side, place: datum.text.place };
+                PlaceRef::Relative { size, of: Box::new(of) }
+            }
+        }
     }
 
     /// `pulley seat end`.

@@ -75,6 +75,7 @@ struct Builder<'a> {
     open: Vec<Open>,
     anchors: BTreeMap<usize, Node>,
     copied: usize,
+    told_of_copies: bool,
     root: Option<Node>,
     slips: Vec<Slip>,
 }
@@ -88,6 +89,7 @@ pub(super) fn look(file: FileId, text: &str, clean: &str) -> Seen {
         open: Vec::new(),
         anchors: BTreeMap::new(),
         copied: 0,
+        told_of_copies: false,
         root: None,
         slips: Vec::new(),
     };
@@ -213,7 +215,12 @@ impl Builder<'_> {
         let left = MOST_COPIED.saturating_sub(self.copied);
         let copy = self.anchors.get(&anchor).filter(|n| size(n) <= left).cloned();
         let Some(mut copy) = copy else {
-            self.slip(place, Unreadable::Alias);
+            if !self.anchors.contains_key(&anchor) {
+                self.slip(place, Unreadable::Alias);
+            } else if !self.told_of_copies {
+                self.told_of_copies = true;
+                self.slip(place, Unreadable::TooMany { what: "values copied by aliases", most: MOST_COPIED });
+            }
             return Node { place, body: Body::Broken };
         };
         self.copied += size(&copy);

@@ -3,13 +3,13 @@
 use std::collections::BTreeMap;
 
 use super::forms::{self, Wants};
-use super::keys::{self, Scope};
+use super::keys::{self, Scope, Spot};
 use super::tree::{Body, Entry, Node, Written};
 use crate::finding::{FileId, Place, Source};
 use crate::model::part::GeneralTolerances;
 use crate::model::slip::{BadSize, Fault, Shape, Slip, Unreadable, WordOf};
 use crate::model::{PlaceRef, Text};
-use crate::unit::Unit;
+use crate::unit::{Unit, Why};
 
 /// Characters of a word or value that a message repeats.
 const MOST_SHOWN: usize = 80;
@@ -27,6 +27,8 @@ pub(super) struct Reader<'s> {
     pub general: GeneralTolerances,
     /// Names of features as keys are compared, with their indices and where they stand.
     pub names: BTreeMap<String, (usize, Place)>,
+    /// The inner face that places are counted from, where it is not the datum end.
+    pub datum_face: Option<crate::model::part::DatumFace>,
     /// The entry that is being read.
     pub entry: Option<Place>,
     /// The two faces of the `dims` entry that is being read.
@@ -77,6 +79,7 @@ impl<'s> Reader<'s> {
             unit: Unit::Inch,
             general: GeneralTolerances::default(),
             names: BTreeMap::new(),
+            datum_face: None,
             entry: None,
             between: None,
             slips: Vec::new(),
@@ -97,8 +100,24 @@ impl<'s> Reader<'s> {
 
     /// Notes a size that cannot be read.
     pub(super) fn bad(&mut self, written: Written<'_>, at: Place, why: BadSize, wants: Wants) {
+        if wants.is_size()
+            && let Some((range, found)) = keys::in_size(written.text)
+        {
+            let word = clipped(&written.text[range.clone()]);
+            self.slip(written.at(range), Fault::TradeWord { word, readings: found.readings });
+            return;
+        }
+        // Words without a digit are no size at all: no single letter of them is to blame.
+        let no_figure = !written.text.is_empty() && !written.text.contains(char::is_numeric) && !written.text.contains("OO");
+        let (at, why) = match why {
+            BadSize::Number(Why::Character | Why::Tolerance) | BadSize::Unit if no_figure => {
+                (written.place, BadSize::Form)
+            }
+            why => (at, why),
+        };
         let meant = match &why {
             BadSize::Number(why) => forms::meant(written.text, *why, wants, self.unit),
+            BadSize::Form if wants == Wants::Limits => forms::signed(written.text, self.unit),
             _ => None,
         };
         let forms = forms::of(wants, self.unit);
@@ -146,8 +165,20 @@ impl<'s> Reader<'s> {
         Fields { place, scope, list }
     }
 
+    /// Answers a word of the trade that stands where it is not known; false when the trade has no such word.
+    pub(super) fn trade_word(&mut self, place: Place, word: &str, spot: Spot) -> bool {
+        let Some(found) = keys::meaning(word, spot) else { return false };
+        self.slip(place, Fault::TradeWord { word: clipped(word), readings: found.readings });
+        true
+    }
+
     fn unknown_key(&mut self, entry: &Entry, scope: Scope) {
         if self.is_full() {
+            return;
+        }
+        // The depth of a thread has two readings; a depth elsewhere is just out of place.
+        let depth = scope != Scope::Thread && keys::fold(&entry.key) == "depth";
+        if !depth && self.trade_word(entry.key_place, &entry.key, Spot::Key) {
             return;
         }
         let belongs = keys::belongs(&entry.key, scope);
@@ -278,6 +309,9 @@ impl<'s> Reader<'s> {
         nearest: Option<String>,
         known: Vec<String>,
     ) {
+        if self.trade_word(written.place, written.text, Spot::Value) {
+            return;
+        }
         self.slip(
             written.place,
             Fault::UnknownWord {
@@ -307,6 +341,14 @@ impl<'s> Reader<'s> {
 
     /// Notes a key that an entry cannot do without.
     pub(super) fn missing(&mut self, place: Place, key: &'static str, within: &str, example: &str) {
+        // A key that is there with a slip in its name is told once, as the slip.
+        let misspelt = |s: &Slip| {
+            let of_key = |n: &Option<String>| n.as_deref() == Some(key);
+            s.entry == self.entry && matches!(&s.fault, Fault::UnknownWord { of: WordOf::Key, nearest, .. } if of_key(nearest))
+        };
+        if self.slips.iter().any(misspelt) {
+            return;
+        }
         self.slip(place, Fault::Missing { key, within: within.to_owned(), example: example.to_owned() });
     }
 

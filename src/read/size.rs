@@ -22,6 +22,8 @@ pub(super) enum Role {
     Bore,
     /// An inside corner radius: zero to the size, unless more is said.
     Corner,
+    /// A chamfer's leg or an outside radius.
+    Edge,
     /// A length that no general tolerance speaks of.
     Bare,
 }
@@ -29,7 +31,7 @@ pub(super) enum Role {
 impl Role {
     fn wants(self) -> Wants {
         match self {
-            Self::Length | Self::Width | Self::Bare => Wants::Size,
+            Self::Length | Self::Width | Self::Bare | Self::Edge => Wants::Size,
             Self::Diameter | Self::Bore => Wants::Diameter,
             Self::Corner => Wants::Radius,
         }
@@ -90,7 +92,7 @@ impl Reader<'_> {
     fn fit(&mut self, code: &str, nominal: Length, written: Written<'_>, role: Role) -> Option<Limits> {
         let hole = match role {
             Role::Bore => true,
-            Role::Width | Role::Length | Role::Bare => fit::is_hole_code(code),
+            Role::Width | Role::Length | Role::Bare | Role::Edge => fit::is_hole_code(code),
             Role::Diameter | Role::Corner => false,
         };
         let found = if hole { fit::hole(code, nominal) } else { fit::shaft(code, nominal) };
@@ -124,7 +126,11 @@ impl Reader<'_> {
         if let Some((upper, lower)) = own {
             return Some(Limits::around(nominal, upper, lower));
         }
-        let half = iso_2768::linear(self.general.iso_2768?, nominal.abs())?;
+        let class = self.general.iso_2768?;
+        let half = match role {
+            Role::Edge => iso_2768::edge(class, nominal.abs())?,
+            _ => iso_2768::linear(class, nominal.abs())?,
+        };
         Some(Limits::around(nominal, half, -half))
     }
 
@@ -136,6 +142,10 @@ impl Reader<'_> {
 
     /// Limits alone from their text. A size without a sign is not taken for limits.
     pub(super) fn limits_of(&mut self, written: Written<'_>) -> Option<(Length, Length)> {
+        if !written.text.starts_with(['+', '-', '±', '\u{2212}', '\u{2013}']) {
+            self.bad(written, written.place, BadSize::Form, Wants::Limits);
+            return None;
+        }
         match read_size(&format!("0 {}", written.text), self.unit) {
             Ok(SizeText { tolerance: ToleranceText::Deviations { upper, lower, .. }, .. }) => Some((upper, lower)),
             Ok(_) => {

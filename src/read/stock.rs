@@ -16,6 +16,10 @@ pub(super) fn read(r: &mut Reader<'_>, field: Option<Field<'_>>, material: Optio
         r.bad(written, written.place, BadSize::Form, Wants::Stock);
         return None;
     };
+    if section.text.trim_start_matches(|c: char| c.is_ascii_alphabetic()).contains(['x', 'X', '×']) {
+        r.bad(written, written.place, BadSize::Form, Wants::Stock);
+        return None;
+    }
     let length = r.size_of(length, Role::Bare, Wants::Stock);
     let lower = section.text.to_ascii_lowercase();
     let word = lower.split(|c: char| !c.is_ascii_alphabetic()).next().unwrap_or_default();

@@ -108,6 +108,14 @@ impl Page<'_> {
         let at_line = broken.line.min(self.lines.len().saturating_sub(1));
         let said = broken.said.as_str();
         let near = self.nearest_line(at_line);
+        if let Some((n, columns, rest)) = [Some(near), self.line_above(near)].into_iter().flatten().find_map(|n| {
+            let columns = content(self.line(n));
+            let rest = self.line(n)[columns.clone()].strip_prefix('-')?;
+            let key = rest.split(':').next().filter(|k| keys::known_anywhere(k) && !k.starts_with(' '))?;
+            (rest.len() > key.len()).then(|| (n, columns, clipped(rest)))
+        }) {
+            return (n, columns, Unreadable::NoSpaceAfterDash { rest });
+        }
         if let Some(found) = self.unclosed(at_line, said) {
             return found;
         }

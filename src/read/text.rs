@@ -50,7 +50,7 @@ pub(super) fn decode(name: &str, file: FileId, bytes: &[u8]) -> Decoded {
         clean.push(match character {
             '\t' | '\u{A0}' | '\u{2007}' | '\u{202F}' => ' ',
             '\n' | '\r' => character,
-            c if c.is_control() || matches!(c, '\u{2028}' | '\u{2029}' | '\u{FEFF}') => {
+            c if c.is_control() || matches!(c, '\u{200B}'..='\u{200F}' | '\u{2028}'..='\u{202E}' | '\u{2060}' | '\u{FEFF}' | '\u{AD}') => {
                 if slips.len() < MOST_CHARACTER_SLIPS {
                     slips.push(slip(file, at, at + c.len_utf8(), Unreadable::Character { character: c }));
                 }

@@ -16,7 +16,7 @@ pub(super) fn read(r: &mut Reader<'_>, item: &Item<'_>) -> Option<Kind> {
     let full = r.size(item.fields.get("full"), Role::Length);
     let run_out = r.size(item.fields.get("run out"), Role::Bare);
     let blank = r.size(item.fields.get("blank"), Role::Diameter);
-    let rotation = r.text(item.fields.get("rotation"));
+    let rotation = r.rotation(item.fields.get("rotation"));
     let written = r.value(&item.main, Wants::Thread)?;
     let designation = designation(r, written)?;
     if let (Some(false), Some(class)) = (designation.external(), &designation.class) {

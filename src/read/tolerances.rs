@@ -47,7 +47,9 @@ pub(super) fn read(r: &mut Reader<'_>, field: Option<Field<'_>>) -> GeneralToler
 fn places(key: &str) -> Option<u8> {
     let folded = keys::fold(key);
     let (n, word) = folded.split_once(' ')?;
-    let n: u8 = n.parse().ok().filter(|n| *n <= 9)?;
+    let words = ["no", "one", "two", "three", "four", "five", "six"];
+    let said = words.iter().position(|w| *w == n).and_then(|i| u8::try_from(i).ok());
+    let n: u8 = said.or_else(|| n.parse().ok().filter(|n| *n <= 9))?;
     matches!(word, "place" | "places" | "decimal" | "decimals").then_some(n)
 }
 

@@ -84,7 +84,7 @@ fn wrong_words_have_remedies() {
         ("  - groove: 0.9\n    from: 1\n    wide: 0.05\n    meets: seat\n", "`meets` belongs to a cross hole"),
         (
             "  - fillet: 0.03\n    at: seat end\n    chamfer: 0.03 x 45°\n",
-            "`chamfer` belongs to features, as an entry of its own",
+            "`chamfer` is an entry of its own: begin it with a dash",
         ),
     ] {
         let found = in_part(one(entry).as_bytes());

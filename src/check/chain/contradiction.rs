@@ -1,5 +1,6 @@
 #![doc = include_str!("contradiction.md")]
 
+use crate::check::description::of_slip;
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 
@@ -14,6 +15,10 @@ pub const CHECK: Check = Check {
 };
 
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    // A section may be missing, or a length be no length: then that is the finding.
+    if of_slip::text_is_broken(facts) || facts.part.overall.as_ref().is_some_and(|o| !o.nominal.is_positive()) {
+        return;
+    }
     let Some(found) = &facts.chain.contradiction else { return };
     let links: Vec<_> = found.links.iter().map(|i| &facts.chain.graph.links[*i]).collect();
     let mut places: Vec<_> = links.iter().map(|l| l.place).collect();

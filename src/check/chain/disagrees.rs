@@ -1,6 +1,7 @@
 #![doc = include_str!("disagrees.md")]
 
 use crate::chain::{Link, Says};
+use crate::check::description::of_slip;
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::unit::Length;
@@ -16,6 +17,10 @@ pub const CHECK: Check = Check {
 };
 
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    // A section may be missing: what then seems to disagree may agree.
+    if of_slip::text_is_broken(facts) {
+        return;
+    }
     let elsewhere = crate::check::description::no_overall::ends_elsewhere(facts).is_some();
     for link in &facts.chain.graph.links {
         if elsewhere && link.says == Says::OverallRequired {

@@ -17,6 +17,10 @@ pub const CHECK: Check = Check {
 };
 
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    // What could not be read may be what is cut from the other end.
+    if facts.slips.iter().any(|s| s.entry.is_some()) {
+        return;
+    }
     let far: Vec<&Feature> = facts.part.features.iter().filter(|f| after_the_flip(facts, f)).collect();
     let (Some(first), Some(overall)) = (far.first(), facts.chain.overall(facts.part)) else { return };
     let letters: Vec<&str> = far.iter().map(|f| f.letter.as_str()).filter(|l| !l.is_empty()).collect();

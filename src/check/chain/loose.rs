@@ -1,5 +1,6 @@
 #![doc = include_str!("loose.md")]
 
+use crate::check::description::of_slip;
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 
@@ -14,6 +15,9 @@ pub const CHECK: Check = Check {
 };
 
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    if of_slip::text_is_broken(facts) {
+        return;
+    }
     for (face, _) in facts.chain.graph.faces.iter().zip(&facts.chain.at).filter(|(_, at)| at.is_none()) {
         let feature = face.ends.or(face.begins).and_then(|id| facts.part.features.get(id));
         let Some(feature) = feature else { continue };

@@ -1,6 +1,7 @@
 #![doc = include_str!("redundant.md")]
 
 use crate::chain::Says;
+use crate::check::description::of_slip;
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 
@@ -16,6 +17,11 @@ pub const CHECK: Check = Check {
 
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     let graph = &facts.chain.graph;
+    // Where lengths disagree, that is the finding.
+    let elsewhere = crate::check::description::no_overall::ends_elsewhere(facts).is_some();
+    if elsewhere || facts.chain.contradiction.is_some() || of_slip::text_is_broken(facts) {
+        return;
+    }
     let mut root: Vec<usize> = (0..graph.faces.len()).collect();
     for link in &graph.links {
         let counts = link.says.is_worked() || link.says == Says::OverallRequired;

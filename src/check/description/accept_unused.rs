@@ -23,7 +23,12 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         }
         let check = &entry.check.text;
         let (message, help) = if crate::check::find(check).is_none() {
-            (format!("there is no check called `{check}`"), "Write the id that stands beside the finding".to_owned())
+            let near = crate::check::ALL.iter().map(|c| (strsim::damerau_levenshtein(c.id, check), c.id)).min();
+            let help = match near.filter(|(distance, _)| *distance <= check.len() / 3) {
+                Some((_, id)) => format!("Write `{id}`, if that is meant"),
+                None => "Write the id that stands beside the finding".to_owned(),
+            };
+            (format!("there is no check called `{check}`"), help)
         } else if entry.at.is_none() {
             let help = "Add `where:` with a place, a name, or `part`".to_owned();
             (format!("the acceptance of {check} does not say where"), help)

@@ -38,6 +38,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         let [one, two, three] = forms;
         finding = finding.help(match why {
             BadSize::TwoFaces { name } => format!("Write `{name} start` or `{name} end`"),
+            BadSize::Number(Why::Empty) if *wants == "words" => {
+                "Write it behind the colon, or take the key out".to_owned()
+            }
             BadSize::NameDigit => "Begin the name with a letter".to_owned(),
             _ => format!("Write {wants} in one of these forms: `{one}`, `{two}`, `{three}`"),
         });
@@ -53,6 +56,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
 fn number(why: Why, text: &str, piece: &str, wants: &str, meant: Option<&str>) -> String {
     let joined = meant.map_or(String::new(), |m| format!("; joined they are {m}"));
     match why {
+        Why::Empty if wants == "words" => "nothing is written behind this key".to_owned(),
         Why::Empty => format!("nothing is written where {wants} belongs"),
         Why::Character => format!("`{piece}` cannot be read in `{text}`"),
         Why::Comma => format!("`{text}` has a comma where the decimal point belongs"),

@@ -27,6 +27,10 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         } else {
             format!("Write a code for {stands}, `{other}` if that is meant, or the two limits")
         };
-        out.push(of_slip::finding(facts, &CHECK, slip, message).help(help));
+        let mut finding = of_slip::finding(facts, &CHECK, slip, message).help(help);
+        if !code.ends_with('B') {
+            finding = finding.mend(slip.place, other);
+        }
+        out.push(finding);
     }
 }

@@ -22,12 +22,16 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             continue;
         };
         let (lower, upper) = (facts.show(limits.min), facts.show(limits.max));
+        let zero = |text: &str| if text.starts_with('.') { format!("0{text}") } else { text.to_owned() };
         let message = format!("the lower limit of the {} is {lower}, above the upper limit {upper}", one.called);
         let mut finding = Finding::new(CHECK.id, CHECK.severity, message)
             .at(one.size.place)
             .length("lower", limits.min)
             .length("upper", limits.max)
-            .help(format!("Change them about: `{upper}..{lower}`, or upper deviation first, `+0.002/-0.001`"));
+            .help(format!(
+                "Change them about: `{}..{}`, or upper deviation first, `+0.002/-0.001`",
+                zero(&upper),
+                zero(&lower)));
         if let Some(letter) = one.feature.map(|f| f.letter.clone()).filter(|l| !l.is_empty()) {
             finding = finding.of(letter);
         }

@@ -1,7 +1,9 @@
 //! Checks of the description itself: what could not be read, and sizes that cannot be meant.
 
 pub mod accept_unused;
+pub mod ambiguous_word;
 pub mod bad_size;
+pub mod datum_moved;
 pub mod duplicate_key;
 pub mod fit_wrong_side;
 pub mod limits_reversed;
@@ -14,7 +16,7 @@ pub mod no_overall;
 pub mod no_units;
 pub mod not_positive;
 pub mod not_supported;
-mod of_slip;
+pub(in crate::check) mod of_slip;
 pub mod outside_part;
 pub mod section_gap;
 pub mod section_overlap;

@@ -57,5 +57,5 @@ pub(in crate::check) fn ends_elsewhere<'p>(facts: &Facts<'p>) -> Option<(&'p Siz
         return None;
     };
     let differs = (to.nominal - overall.nominal).abs() > crate::unit::Length::from_pm(1_000);
-    (differs && !broken).then_some((to, overall))
+    (differs && !broken && overall.nominal.is_positive()).then_some((to, overall))
 }

@@ -15,8 +15,14 @@ pub(super) fn finding(facts: &Facts<'_>, check: &Check, slip: &Slip, message: St
 }
 
 /// Whether a rule of the file format is broken, so that what seems missing may be there.
-pub(super) fn text_is_broken(facts: &Facts<'_>) -> bool {
+pub(in crate::check) fn text_is_broken(facts: &Facts<'_>) -> bool {
     facts.slips.iter().any(|s| matches!(s.fault, Fault::Unreadable(ref u) if *u != Unreadable::Tag))
+}
+
+/// With a capital letter first.
+pub(super) fn capital(text: &str) -> String {
+    let mut characters = text.chars();
+    characters.next().map_or(String::new(), |c| c.to_uppercase().chain(characters).collect())
 }
 
 /// Words in a row: `a`, `a or b`, `a, b or c`.

@@ -21,6 +21,11 @@ const MOST_LISTED: usize = 24;
 
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     for slip in facts.slips {
+        if let Fault::TradeWord { word, readings: [one] } = &slip.fault {
+            let message = format!("`{word}` is not a word of a description");
+            out.push(of_slip::finding(facts, &CHECK, slip, message).help(of_slip::capital(one)));
+            continue;
+        }
         let Fault::UnknownWord { word, of, within, nearest, belongs, known } = &slip.fault else { continue };
         let message = match of {
             WordOf::Key => format!("the key `{word}` is not known in {within}"),
@@ -32,7 +37,11 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         if let Some(nearest) = nearest {
             finding = finding.help(format!("Write `{nearest}`, if that is meant")).mend(slip.place, nearest.clone());
         }
-        if !belongs.is_empty() {
+        let own_entry = belongs.iter().any(|b| b.starts_with("features"));
+        if own_entry && belongs.len() == 1 {
+            let help = format!("`{word}` is an entry of its own: begin it with a dash, `- {word}: …`, in line with the others");
+            finding = finding.help(help);
+        } else if !belongs.is_empty() {
             finding = finding.help(format!("`{word}` belongs to {}: put it there", of_slip::one_of(belongs)));
         }
         if nearest.is_none() && belongs.is_empty() {

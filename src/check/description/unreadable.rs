@@ -21,13 +21,13 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         let (message, help) = match &slip.fault {
             Fault::WrongShape { key, wants, found, example } => {
                 let found = match found {
-                    Shape::Nothing => "nothing",
-                    Shape::Text => "one value",
-                    Shape::List => "a list",
-                    Shape::Keys => "keys with values",
+                    Shape::Nothing => "nothing stands",
+                    Shape::Text => "one value stands",
+                    Shape::List => "a list stands",
+                    Shape::Keys => "keys with values stand",
                 };
                 (
-                    format!("under `{key}` stands {found} where {wants} belong"),
+                    format!("`{key}` wants {wants}, and {found} there"),
                     format!("Write it like this: `{example}`"),
                 )
             }
@@ -35,7 +35,25 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             Fault::Unreadable(why) => (message(why), help(why)),
             _ => continue,
         };
-        out.push(of_slip::finding(facts, &CHECK, slip, message).help(help));
+        let mut finding = of_slip::finding(facts, &CHECK, slip, message).help(help);
+        if let Fault::Unreadable(why) = &slip.fault
+            && let Some(text) = mended(why)
+        {
+            finding = finding.mend(slip.place, text);
+        }
+        out.push(finding);
+    }
+}
+
+/// What the characters should be, where there is no doubt.
+fn mended(why: &Unreadable) -> Option<String> {
+    match why {
+        Unreadable::NoSpaceAfterColon { key, value } if !value.ends_with('…') => Some(format!("{key}: {value}")),
+        Unreadable::NoSpaceAfterDash { rest } if !rest.ends_with('…') => Some(format!("- {rest}")),
+        Unreadable::ColonInValue { value } if !value.contains(['"', '…', '\\']) => Some(format!("\"{value}\"")),
+        Unreadable::Character { character: '\u{85}' | '\u{2028}' | '\u{2029}' } => Some(" ".to_owned()),
+        Unreadable::Character { .. } => Some(String::new()),
+        _ => None,
     }
 }
 
@@ -53,7 +71,10 @@ fn message(why: &Unreadable) -> String {
         Unreadable::NoSpaceAfterColon { key, value } => {
             format!("no space stands behind the colon of `{key}:{value}`")
         }
+        Unreadable::NoSpaceAfterDash { .. } => "no space stands behind the dash of this entry".to_owned(),
         Unreadable::ColonInValue { value } => format!("`{value}` has a colon in it, which would begin a second value"),
+        Unreadable::StartsWith { sign: ',' } => "nothing stands between two commas".to_owned(),
+        Unreadable::StartsWith { sign: ':' } => "a comma is missing before this key".to_owned(),
         Unreadable::StartsWith { sign } => format!("a value cannot begin with `{sign}`"),
         Unreadable::NotClosed { sign } => format!("this `{sign}` is not closed"),
         Unreadable::NoColon { text } => format!("`{text}` has no colon: a key and its value are wanted"),
@@ -76,12 +97,16 @@ fn message(why: &Unreadable) -> String {
 fn help(why: &Unreadable) -> String {
     let fixed = match why {
         Unreadable::Empty => "Write a description, or begin from the one that `turnwright start` prints",
+        Unreadable::NotUtf8 { byte: 0 } => "Save the file as UTF-8; it looks like UTF-16",
         Unreadable::NotUtf8 { .. } => "Save the file as UTF-8",
         Unreadable::TooLarge { .. } => "Give one part a file of its own",
         Unreadable::Character { .. } => "Take it out and type the line again",
         Unreadable::Tab | Unreadable::Indent => "Indent with spaces, as much as the lines beside it",
         Unreadable::NoSpaceAfterColon { key, value } => return format!("Write `{key}: {value}`"),
+        Unreadable::NoSpaceAfterDash { rest } => return format!("Write `- {rest}`"),
         Unreadable::ColonInValue { value } => return format!("Put quotes around it: `\"{value}\"`"),
+        Unreadable::StartsWith { sign: ',' } => "Take one comma out",
+        Unreadable::StartsWith { sign: ':' } => "Put a comma between the entries of the brackets",
         Unreadable::StartsWith { .. } | Unreadable::CommentInBrackets { .. } => "Put quotes around the value",
         Unreadable::NotClosed { sign } => {
             let close = match sign {
@@ -97,6 +122,7 @@ fn help(why: &Unreadable) -> String {
         Unreadable::Tag => "Take the tag out",
         Unreadable::KeyNotText => "Write the key as words, with a colon behind them",
         Unreadable::TooDeep => "Write it flatter",
+        Unreadable::TooMany { what: "values copied by aliases", .. } => "Write the values out where they stand",
         Unreadable::TooMany { .. } => "Give each part a file of its own, and mend these first",
         Unreadable::ReadersDisagree { .. } => "Put quotes around the value, on one line",
         Unreadable::Syntax { .. } => "Mend this line, or put quotes around its value",

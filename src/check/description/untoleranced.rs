@@ -3,7 +3,7 @@
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::feature::Extent;
-use crate::model::{LimitsFrom, PlaceRef};
+use crate::model::{Fault, LimitsFrom, PlaceRef, Slip};
 
 use super::sizes::{self, Is, Sized};
 
@@ -21,6 +21,12 @@ pub const CHECK: Check = Check {
 const MOST_SINGLE: usize = 3;
 
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    // General tolerances that could not be read are no missing ones.
+    let meant = |f: &Fault| matches!(f, Fault::UnknownWord { nearest: Some(n), .. } if n == "tolerances");
+    let inside = |s: &Slip| facts.part.general.place.is_some_and(|p| p.covers(s.place));
+    if facts.slips.iter().any(|s| meant(&s.fault) || inside(s)) {
+        return;
+    }
     let all: Vec<Sized<'_>> = sizes::all(facts.part).into_iter().filter(|s| lacks_limits(facts, s)).collect();
     let diameters: Vec<&Sized<'_>> = all.iter().filter(|s| s.is == Is::Diameter).collect();
     let lengths: Vec<&Sized<'_>> = all.iter().filter(|s| s.is != Is::Diameter).collect();

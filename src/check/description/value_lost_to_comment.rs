@@ -22,11 +22,14 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             Fault::LostToComment { key, comment, meant } => {
                 let message = format!("`{comment}` is read as a comment, and the value of `{key}` is lost to it");
                 let quoted = if meant.starts_with(['"', 'N']) { meant.clone() } else { format!("\"{comment}\"") };
-                out.push(
-                    of_slip::finding(facts, &CHECK, slip, message)
-                        .help(format!("Write `{key}: {quoted}`"))
-                        .help("Put a space behind the # where a comment is meant"),
-                );
+                let mut finding = of_slip::finding(facts, &CHECK, slip, message)
+                    .help(format!("Write `{key}: {quoted}`"))
+                    .help("Put a space behind the # where a comment is meant");
+                // A meaning in quotes takes in the value before the comment, which lies outside this place.
+                if meant.starts_with('N') {
+                    finding = finding.mend(slip.place, meant.clone());
+                }
+                out.push(finding);
             }
             Fault::Unreadable(Unreadable::CommentInBrackets { comment }) => {
                 let message = format!("`{comment}` is read as a comment, and the closing bracket is lost to it");

@@ -19,21 +19,31 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     let grows = coating.nominal.times(2);
     let threads = facts.part.sections().any(|s| matches!(s.kind, Kind::Thread { .. }));
     let on_threads = if threads {
-        format!(", a 60° pitch diameter by {}", facts.show(coating.nominal.times(4)))
+        format!(" (a 60° pitch diameter by {})", facts.show(coating.nominal.times(4)))
     } else {
         String::new()
     };
-    let message = format!(
-        "a coating of {} a side makes every diameter grow by {}{on_threads}: the sizes here are those to be cut, before it",
-        facts.show(coating.nominal),
-        facts.show(grows)
-    );
-    out.push(
-        Finding::new(CHECK.id, Severity::Warning, message)
-            .at(coating.place)
-            .length("coating", coating.nominal)
-            .length("growth", grows)
-            .help("If the drawing's sizes count after coating, take that much off each diameter and write the sizes to cut")
-            .help("If they are the sizes to cut already, accept this and say so"),
-    );
+    let (thick, both) = (facts.show(coating.nominal), facts.show(grows));
+    let (severity, message) = match facts.part.sizes_after_coating {
+        Some(true) => (
+            Severity::Note,
+            format!("the sizes here count after a coating of {thick} a side: the sheet's outside diameters are {both} smaller{on_threads}"),
+        ),
+        Some(false) => return,
+        None => (
+            Severity::Warning,
+            format!("a coating of {thick} a side makes every diameter grow by {both}{on_threads}, and nobody says whether the sizes here count before it or after"),
+        ),
+    };
+    let mut finding = Finding::new(CHECK.id, severity, message)
+        .at(coating.place)
+        .length("coating", coating.nominal)
+        .length("growth", grows);
+    finding = match severity {
+        Severity::Note => finding.help("Lengths are left as drawn; mask what must not be coated"),
+        _ => finding
+            .help(format!("Write `coating: {thick} a side, sizes after` where the drawing's sizes count after it: the sheet then takes it off"))
+            .help("Or `sizes before`, where they are the sizes to cut already"),
+    };
+    out.push(finding);
 }

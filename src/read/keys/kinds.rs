@@ -53,7 +53,7 @@ pub static KINDS: &[KindWord] = &[
     ),
     kind(
         "relief",
-        &["gorge", "neck", "run out groove", "thread relief", "waist"],
+        &["gorge", "run out groove", "thread relief", "thread undercut", "waist"],
         Scope::Relief,
         true,
         "a diameter",

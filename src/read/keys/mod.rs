@@ -5,6 +5,7 @@ mod kinds;
 mod part;
 mod scope;
 mod shop;
+mod trade;
 mod values;
 
 use std::collections::BTreeMap;
@@ -12,6 +13,8 @@ use std::sync::LazyLock;
 
 pub use kinds::{KINDS, KindWord};
 pub use scope::{Scope, Takes};
+pub use trade::{Spot, TRADE_WORDS, TradeWord};
+pub(super) use trade::{in_size, meaning};
 pub use values::{examples, kind_examples, words};
 
 /// A key.

@@ -75,7 +75,7 @@ pub(super) static KEYS: &[Key] = &[
     key("plan", &["wishes"], Takes::Keys(Scope::Plan), &[Scope::Header], "what the person wants otherwise"),
     key("notes", &["note", "remarks"], Takes::Prose, &[Scope::Header], "Markdown, printed on the sheet"),
     key("heat treatment", &["heat treat"], Takes::Text, &[Scope::Header], "heat treatment"),
-    key("coating", &["plating"], Takes::Size, &[Scope::Header], "thickness a side, `0.0005 a side`"),
+    key("coating", &["plating"], Takes::Size, &[Scope::Header], "thickness a side, and whether the sizes count after it: `0.0005 a side, sizes after`"),
     key("inside", &["bores"], Takes::NotYet, &[Scope::Header], "bores and what lies in them"),
     key("measured", &["as measured"], Takes::Entries(Scope::Measured), &[Scope::Header], "sizes as they came out"),
     key("done", &[], Takes::List, &[Scope::Header], "numbers of operations already done"),
@@ -164,7 +164,7 @@ pub(super) static KEYS: &[Key] = &[
     key("full", &["full length", "full thread"], Takes::Size, &[Scope::Thread], "length of full thread"),
     key("run out", &["runout"], Takes::Size, &[Scope::Thread], "length over which the thread runs out"),
     key("blank", &["blank diameter"], Takes::Diameter, &[Scope::Thread], "diameter to turn before threading"),
-    key("rotation", &["turns"], Takes::Text, &[Scope::Thread], "rotation of the part in service"),
+    key("rotation", &["turns"], Takes::Text, &[Scope::Header, Scope::Thread], "rotation of the part in service, `clockwise`, seen from the datum end"),
     key("large", &["large end"], Takes::Diameter, &[Scope::Taper], "diameter of the large end"),
     key("small", &["small end"], Takes::Diameter, &[Scope::Taper], "diameter of the small end"),
     key(

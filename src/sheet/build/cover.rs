@@ -45,11 +45,22 @@ pub(super) fn top(s: &Sources) -> Block {
         let letter = s.part.sections().next().map_or("", |f| f.letter.as_str());
         lines.push(words::datum_sentence(&text(&s.part.datum), letter));
     }
+    if let Some(face) = &s.part.datum_face
+        && let Some((from, to)) = s.chain.span(face.feature)
+    {
+        let at = if face.side == crate::model::FaceSide::Start { from } else { to };
+        let side = if face.side == crate::model::FaceSide::Start { "start" } else { "end" };
+        lines.push(Rich::from(words::datum_moved(s.letter(face.feature), side, &s.length(at.0))));
+    }
+    if let Some(turn) = &s.part.rotation {
+        lines.push(Rich::from(format!("Turns {} in service.", words::name(&turn.text))));
+    }
     if let Some(treatment) = &s.part.heat_treatment {
         lines.push(Rich::from(format!("Heat treatment: {}.", words::name(&treatment.text))));
     }
     if let Some(coating) = &s.part.coating {
-        lines.push(Rich::from(format!("Coating {} a side.", s.length(coating.nominal))));
+        let said = words::coating(&s.length(coating.nominal), s.part.sizes_after_coating, &s.length(coating.nominal.times(2)));
+        lines.push(Rich::from(said));
     }
     let mut facts = Vec::new();
     let mut fact = |key: &str, value: String| {

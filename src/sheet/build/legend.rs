@@ -7,7 +7,8 @@ use crate::model::{Feature, Kind, LimitsFrom, Size};
 use crate::sheet::blocks;
 use crate::sheet::view::LegendRow;
 use crate::sheet::words;
-use crate::unit::show;
+use crate::handbook::iso_2768;
+use crate::unit::{Length, show};
 
 /// One row a letter, then what the lengths without limits mean.
 pub(super) fn rows(s: &Sources) -> Vec<LegendRow> {
@@ -87,17 +88,25 @@ fn edges(s: &Sources) -> Vec<LegendRow> {
     fillets.collect()
 }
 
-fn general(s: &Sources) -> Option<LegendRow> {
-    let lengths = s.part.general.lengths.map(|(up, down)| {
-        let limits =
-            if up == -down { format!("±{}", s.length(up)) } else { both_ends(s, crate::unit::Limits::new(down, up)) };
-        format!("lengths {limits}")
-    });
-    let overall = s.part.overall.as_ref().map(|o| format!("overall {}", with_limits(s, o)));
-    let (first, second) = match (lengths, overall) {
-        (None, None) => return None,
-        (Some(lengths), overall) => (lengths, overall.unwrap_or_default()),
-        (None, Some(overall)) => (overall, String::new()),
+/// What sizes without limits mean, and the overall.
+fn general(s: &Sources) -> Vec<LegendRow> {
+    let general = &s.part.general;
+    let limits = |(up, down): (Length, Length)| {
+        if up == -down { format!("±{}", s.length(up)) } else { both_ends(s, crate::unit::Limits::new(down, up)) }
     };
-    Some(blocks::legend_row("", &first, &second))
+    let mut said: Vec<String> = Vec::new();
+    said.extend(general.lengths.map(|l| format!("lengths {}", limits(l))));
+    said.extend(general.diameters.map(|l| format!("diameters {}", limits(l))));
+    said.extend(general.by_places.iter().map(|(n, half)| {
+        format!("{n} decimal{} ±{}", if *n == 1 { "" } else { "s" }, s.length(*half))
+    }));
+    said.extend(general.iso_2768.map(|class| {
+        let minutes = |mm: i64| iso_2768::angle_minutes(class, Length::PER_MM.times(mm)).unwrap_or_default();
+        let angle = |m: i64| if m % 60 == 0 { format!("{}°", m / 60) } else { format!("{}′", m) };
+        format!("ISO 2768-{class} (angles ±{} to a 10 mm side, ±{} to 50 mm)", angle(minutes(10)), angle(minutes(50)))
+    }));
+    said.extend(s.part.overall.as_ref().map(|o| format!("overall {}", with_limits(s, o))));
+    said.chunks(2)
+        .map(|pair| blocks::legend_row("", &pair[0], pair.get(1).map_or("", String::as_str)))
+        .collect()
 }
