@@ -102,6 +102,11 @@ impl Chain {
         }
     }
 
+    /// What the worked lengths (without `dims`) guarantee between the datum face and each face, in one go.
+    pub fn guaranteed_from_datum(&self) -> Vec<Option<Limits>> {
+        solve::from_one(&self.graph, 0, solve::Use::Worked)
+    }
+
     /// What the worked lengths (without `dims`) guarantee between two faces, where they connect them.
     pub fn guaranteed(&self, from: usize, to: usize) -> Option<Limits> {
         solve::between(&self.graph, from, to, solve::Use::Worked).map(|b| b.limits)

@@ -101,6 +101,21 @@ pub(super) fn between(graph: &Graph, from: usize, to: usize, which: Use) -> Opti
     Some(Between { limits: Limits::new(min, max), path })
 }
 
+/// Limits from one face to every other that the links reach; nothing where they contradict each other.
+pub(super) fn from_one(graph: &Graph, from: usize, which: Use) -> Vec<Option<Limits>> {
+    let arcs = arcs(graph, which);
+    let nodes = graph.faces.len();
+    // Shortest paths back to the face are those outward along the arcs turned round.
+    let back: Vec<Arc> = arcs.iter().map(|a| Arc { from: a.to, to: a.from, ..*a }).collect();
+    let (Some(up), Some(down)) = (shortest(&arcs, nodes, from), shortest(&back, nodes, from)) else {
+        return vec![None; nodes];
+    };
+    let limits = |(up, down): (Option<(i64, usize)>, Option<(i64, usize)>)| {
+        Some(Limits::new(-Length::from_pm(down?.0), Length::from_pm(up?.0)))
+    };
+    up.into_iter().zip(down).map(limits).collect()
+}
+
 /// Finds a loop of stated lengths that cannot hold together, if there is one. The loop is simple: without any one of its
 /// links the others can hold.
 pub(super) fn contradiction(graph: &Graph) -> Option<Contradiction> {

@@ -101,9 +101,10 @@ pub(super) fn finding(f: &Finding, texts: Texts<'_>, unit: Unit) -> Value {
 
 /// `faces`.
 pub(super) fn faces(chain: &Chain, unit: Unit) -> Value {
+    let guaranteed = chain.guaranteed_from_datum();
     let rows = chain.graph.faces.iter().enumerate().filter_map(|(i, face)| {
         let at = chain.at[i]?;
-        let limits = chain.guaranteed(0, i);
+        let limits = guaranteed.get(i).copied().flatten();
         Some(json!({
             "face": face.name,
             "at": number(at.0, unit),

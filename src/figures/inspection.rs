@@ -21,6 +21,8 @@ pub enum Inspected {
     Length,
     /// A distance between two faces.
     Distance,
+    /// How true a surface runs to another, total indicator reading.
+    Runout,
 }
 
 /// One size to measure.
@@ -49,8 +51,20 @@ pub(super) fn inspection(given: &Given, done: &[(usize, &OperationFigures)]) -> 
             rows.extend(from_job(given, feature, &figures.job));
         }
     }
+    rows.extend(given.part.features.iter().filter_map(|f| runout(given, f)));
     rows.extend(lengths(given));
     rows
+}
+
+/// How true a feature must run to another: nothing to what is allowed, total indicator reading.
+fn runout(given: &Given, feature: &Feature) -> Option<InspectionRow> {
+    let to = feature.true_to.as_ref()?;
+    let other = given.feature(to.feature)?;
+    let limits = Limits::new(Length::ZERO, to.within.nominal);
+    let with = instrument::named(given, "dial indicator", to.within.nominal);
+    let what = format!("{} true to {}", feature.called(), other.called());
+    let letters = format!("{} to {}", feature.letter, other.letter);
+    Some(InspectionRow { letters, what, ..row(given, feature, Inspected::Runout, limits, with) })
 }
 
 fn row(given: &Given, feature: &Feature, kind: Inspected, limits: Limits, with: String) -> InspectionRow {

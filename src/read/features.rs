@@ -128,7 +128,8 @@ fn names(r: &mut Reader<'_>, heads: &[Head<'_>]) {
         if written.text.starts_with(|c: char| c.is_ascii_digit()) {
             r.bad(written, written.place, BadSize::NameDigit, Wants::Name);
         } else if matches!(name.as_str(), "end" | "start" | "far" | "datum" | "part" | "far end" | "datum end") {
-            r.bad(written, written.place, BadSize::Form, Wants::Name);
+            let why = BadSize::Designation("it names an end of the part already".to_owned());
+            r.bad(written, written.place, why, Wants::Name);
         }
         if let Some((_, first)) = r.names.get(&name).copied() {
             r.slip(written.place, Fault::Duplicate { word: clipped(written.text), name: true, first });

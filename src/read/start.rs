@@ -44,16 +44,13 @@ pub struct BadAnswer {
 pub fn from_answers(answers: &Answers) -> Result<String, BadAnswer> {
     let overall = answers.overall.as_deref().ok_or_else(|| missing("overall", "--overall 7.000"))?;
     let mut out = head(answers, overall)?;
-    let (turn, name) = match &answers.stock {
-        Some(stock) => {
-            let bar = size("stock", stock.split(['x', 'X', '×']).next().unwrap_or(stock), answers.units)?;
-            (smaller(bar.nominal.value, answers.units), "body")
-        }
-        None => return Err(missing("stock", "--stock 1.25")),
-    };
+    let stock = answers.stock.as_deref().ok_or_else(|| missing("stock", "--stock 1.25"))?;
+    let bar = size("stock", stock.split(['x', 'X', '×']).next().unwrap_or(stock), answers.units)?.nominal.value;
+    let turn = smaller(bar, answers.units);
     out.push_str("\nfeatures:\n  # sections, from the datum end outward; they meet end to end: put your own in place of this one\n");
-    let _ = writeln!(out, "  - turn: {turn}\n    to: end\n    name: {name}");
-    let (edge, center) = if answers.units == Unit::Inch { ("0.030 x 45°", "A 1/8") } else { ("0.8 x 45°", "A 2.5") };
+    let _ = writeln!(out, "  - turn: {turn}\n    to: end\n    name: body");
+    let edge = if answers.units == Unit::Inch { "0.030 x 45°" } else { "0.8 x 45°" };
+    let center = center(bar);
     let _ = writeln!(out, "  # what lies on the sections and ends\n  - chamfer: {edge}\n    end: both");
     let _ = writeln!(out, "  - center hole: {center}\n    end: both");
     Ok(out)
@@ -118,6 +115,15 @@ fn stock_of(stock: &str, overall: Length, unit: Unit) -> Result<String, BadAnswe
     let least = (overall + over).pm();
     let steps = (least + step.pm() - 1) / step.pm();
     Ok(format!("{} x {}", parts[0], leading_zero(&show::exact(step.times(steps), unit, 0, decimals))))
+}
+
+/// A center hole whose mouth stays under half of the turned bar (forms and drills: ISO 866, ASME B94.11M).
+fn center(bar: Length) -> &'static str {
+    match bar.pm() / (Length::PER_MM.pm() / 10) {
+        190.. => "A 2.5",
+        130..190 => "A 1.6",
+        _ => "A 1",
+    }
 }
 
 /// The bar less a cut on the diameter: 1/16 in, or 2 mm.

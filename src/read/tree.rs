@@ -64,12 +64,13 @@ impl Node {
     pub(super) fn written(&self) -> Option<Written<'_>> {
         let Body::Text(scalar) = &self.body else { return None };
         let whole = Written { text: &scalar.text, place: self.place, exact: scalar.offset.is_some() };
-        Some(match scalar.offset {
+        let written = match scalar.offset {
             Some(n) => {
                 Written { place: self.place.inside(n as usize, n as usize + scalar.text.len()), ..whole }.trimmed()
             }
             None => Written { text: scalar.text.trim(), ..whole },
-        })
+        };
+        Some(written.unquoted())
     }
 }
 
@@ -83,6 +84,20 @@ impl Written<'_> {
     /// Where bytes `range` of the text stand.
     pub(super) fn at(self, range: Range<usize>) -> Place {
         if self.exact { self.place.inside(range.start, range.end) } else { self.place }
+    }
+
+    /// Without the quotes a word processor puts around words in place of plain ones.
+    fn unquoted(self) -> Self {
+        let inner = |open: &[char], close: &[char]| {
+            let rest = self.text.strip_prefix(open)?.strip_suffix(close)?;
+            (!rest.contains(open) && !rest.contains(close)).then(|| {
+                let start = self.text.len() - self.text.trim_start_matches(open).len();
+                self.cut(start..start + rest.len())
+            })
+        };
+        inner(&['\u{201c}', '\u{201e}', '\u{201d}'], &['\u{201d}', '\u{201c}'])
+            .or_else(|| inner(&['\u{2018}', '\u{201a}', '\u{2019}'], &['\u{2019}', '\u{2018}']))
+            .unwrap_or(self)
     }
 
     /// Without spaces around it.

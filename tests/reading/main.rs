@@ -5,7 +5,10 @@
 
 mod found;
 mod generate;
+mod limits;
 mod random;
+mod styles;
 mod texts;
+mod trade;
 mod traps;
 mod words;

@@ -36,14 +36,18 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             finding = finding.help(format!("Write `{meant}`, if that is meant")).mend(*value, meant.clone());
         }
         let [one, two, three] = forms;
-        finding = finding.help(match why {
+        let otherwise = match why {
             BadSize::TwoFaces { name } => format!("Write `{name} start` or `{name} end`"),
             BadSize::Number(Why::Empty) if *wants == "words" => {
                 "Write it behind the colon, or take the key out".to_owned()
             }
             BadSize::NameDigit => "Begin the name with a letter".to_owned(),
             _ => format!("Write {wants} in one of these forms: `{one}`, `{two}`, `{three}`"),
-        });
+        };
+        // Where it is plain what was meant, other forms only distract.
+        if meant.is_none() {
+            finding = finding.help(otherwise);
+        }
         if let Some(distance) = between.as_ref().and_then(|b| by_the_lengths(facts, &b.0, &b.1)) {
             finding = finding.help(format!("The lengths give {} between these faces", facts.show(distance)));
             finding = finding.length("by_the_lengths", distance);

@@ -1,5 +1,7 @@
 #![doc = include_str!("stated_twice.md")]
 
+use std::collections::BTreeMap;
+
 use crate::chain::{Link, Says};
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
@@ -16,12 +18,16 @@ pub const CHECK: Check = Check {
 };
 
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
-    let links = &facts.chain.graph.links;
-    for (i, link) in links.iter().enumerate() {
+    // The first link of each distance between two faces: a lookup for each, so that many sections take no longer each than few.
+    let mut seen: BTreeMap<(usize, usize, Length), &Link> = BTreeMap::new();
+    for link in &facts.chain.graph.links {
         if link.nominal == Length::ZERO || link.says == Says::OverallRequired {
             continue;
         }
-        let Some(first) = links[..i].iter().find(|other| same(other, link)) else { continue };
+        let Some(first) = seen.get(&either_way(link)).copied() else {
+            seen.insert(either_way(link), link);
+            continue;
+        };
         let (first, again) = if first.place.start <= link.place.start { (first, link) } else { (link, first) };
         let message =
             format!("the length {} between the same two faces is stated twice", facts.show(link.nominal.abs()));
@@ -35,12 +41,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     }
 }
 
-/// The same distance between the same faces, either way round.
-fn same(one: &Link, other: &Link) -> bool {
-    if one.nominal == Length::ZERO || one.says == Says::OverallRequired {
-        return false;
-    }
-    let along = one.from == other.from && one.to == other.to && one.nominal == other.nominal;
-    let back = one.from == other.to && one.to == other.from && one.nominal == -other.nominal;
-    along || back
+/// The two faces and the distance, the same whichever face it is counted from.
+fn either_way(link: &Link) -> (usize, usize, Length) {
+    if link.from <= link.to { (link.from, link.to, link.nominal) } else { (link.to, link.from, -link.nominal) }
 }

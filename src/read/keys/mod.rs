@@ -95,6 +95,9 @@ pub(super) fn belongs(word: &str, but: Scope) -> Vec<String> {
     if kind(word).is_some() && but != Scope::Kind && !but.is_shop() {
         places.push("features, as an entry of its own".to_owned());
     }
+    if places.is_empty() && !but.is_shop() && find(Scope::Shop, word).is_some() {
+        places.push("the shop file".to_owned());
+    }
     places.dedup();
     places
 }

@@ -42,6 +42,7 @@ pub fn instrument(with: &str, kind: Inspected, room: f64) -> Vec<String> {
     let short = match kind {
         Inspected::AcrossBottom => "mic, bottom".to_owned(),
         Inspected::Width => "ring or block".to_owned(),
+        Inspected::Runout => "indicator, TIR".to_owned(),
         _ => from_file(&with.replace("micrometer", "mic")),
     };
     let parts = short.split(", ").flat_map(|part| measure::broken(part, 12.0, false, room));
