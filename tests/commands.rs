@@ -403,3 +403,37 @@ fn nothing_is_cut_under_the_jaws_in_silence() {
     let stuck = found(&plan(short, "1.3125 x 1.875", "1.750"));
     assert!(!stuck.is_empty() && stuck.iter().all(|severity| severity == "\"error\""), "{stuck:?}");
 }
+
+/// `plan --verify` looks at a reply again: it holds as it was written, and no more once a number or the order is changed.
+#[test]
+fn a_reply_is_verified_and_a_changed_one_is_not() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let reply = json(&["plan", SAMPLES[2], "--format", "json"]);
+    let verify = |name: &str, value: &Value| {
+        let file = folder.path().join(name);
+        std::fs::write(&file, value.to_string()).expect("written");
+        let output = run(&["plan", "--verify", file.to_str().expect("a path")]);
+        (code(&output), text(&output.stdout))
+    };
+    let (code_of, says) = verify("good.json", &reply);
+    assert_eq!(code_of, 0, "{says}");
+    assert!(says.contains("holds"), "{says}");
+    let mut dearer = reply.clone();
+    dearer["certificate"]["cost"] = Value::from(1.0);
+    assert_eq!(verify("cost.json", &dearer).0, 1);
+    let mut turned = reply.clone();
+    turned["certificate"]["order"].as_array_mut().expect("an order").reverse();
+    let (code_of, says) = verify("order.json", &turned);
+    assert_eq!(code_of, 1);
+    assert!(says.contains("does not hold"), "{says}");
+    assert_eq!(code(&run(&["plan", "--verify", SAMPLES[0]])), 2);
+    // What each operation may not pass, and what it costs to do without a holding.
+    let bounded = reply["setups"]
+        .as_array()
+        .expect("setups")
+        .iter()
+        .flat_map(|s| s["operations"].as_array().expect("operations"));
+    assert!(bounded.filter(|o| o["not_before"]["why"]["rule"].is_string()).count() > 5);
+    let others = reply["without_a_holding"].as_array().expect("a list");
+    assert!(others.iter().all(|o| o["cost"].as_f64() >= reply["cost"].as_f64()), "{others:?}");
+}

@@ -5,6 +5,7 @@ mod aims;
 mod draft;
 mod layout;
 mod lying;
+mod taper;
 mod turning;
 
 pub(super) use layout::{Layout, Section, Shape};
@@ -156,6 +157,9 @@ fn fill(part: &Part, layout: &Layout, shop: Option<&Shop>, operations: &mut [Ope
         }
         if operation.verb == Verb::Face && operation.to == Some(Station::DATUM) {
             operation.why.push(because("R21", "every length is measured from this face"));
+        }
+        if operation.verb == Verb::Taper {
+            operation.why.extend(taper::method(part, layout, shop, operation));
         }
         if operation.verb == Verb::Thread {
             operation.why.push(because("R10", "cut and gauged in one holding: the lead is not found again"));

@@ -147,6 +147,12 @@ pub static RULES: &[Rule] = &[
         "a groove on a close seat is cut before the seat's last cuts, which take its burr away",
         PRACTICE,
     ),
+    soft(
+        "taper-method",
+        Use::Practice,
+        "a taper is cut by the attachment, by the compound where its slide is long enough, or with the tailstock set over",
+        "US Navy, Machinery Repairman (NAVEDTRA 14345), tapers",
+    ),
     soft("wish", Use::Order, "asked for in the description", "the description's `plan:`"),
 ];
 

@@ -132,8 +132,7 @@ fn ask(derived: &mut Derived, request: &Request) {
     let Request { place, wish, x, y } = *request;
     let hard = |w: &Why| w.rule == "wish" || rule(w.rule).is_none_or(|r| r.hard);
     if let Some(path) = path(&derived.before, y, x, hard) {
-        let why =
-            path.first().map_or_else(|| because("wish", "it contradicts itself"), |e| derived.before[*e].2.clone());
+        let why = all_of(&derived.before, &path);
         let word = |i: usize| {
             let o = &derived.operations[i].0;
             (o.verb, o.feature)
@@ -149,6 +148,18 @@ fn ask(derived: &mut Derived, request: &Request) {
         derived.before.remove(soft);
     }
     derived.before.push((x, y, because("wish", format!("asked for: {wish}"))));
+}
+
+/// The rules of a way as one reason. It is a shortest way, so each of them is needed to forbid the wish.
+fn all_of(pairs: &[(usize, usize, Why)], way: &[usize]) -> Why {
+    let mut rules: Vec<&Why> = way.iter().map(|e| &pairs[*e].2).collect();
+    rules.dedup_by(|a, b| a.rule == b.rule && a.reason == b.reason);
+    let Some(first) = rules.first() else { return because("wish", "it contradicts itself") };
+    if rules.len() == 1 {
+        return (*first).clone();
+    }
+    let each: Vec<String> = rules.iter().map(|w| format!("{} ({})", w.reason, w.rule)).collect();
+    Why { reason: format!("{}: together they forbid it", each.join("; then ")), ..(*first).clone() }
 }
 
 /// Edges of a way from one operation to another over the pairs that count.
@@ -200,7 +211,7 @@ fn unplanned(
     for x in &firsts {
         for y in &thens {
             let Some(edges) = path(&before, *y, *x, hard) else { continue };
-            let why = edges.first().map_or_else(|| because("wish", "it contradicts itself"), |e| before[*e].2.clone());
+            let why = all_of(&before, &edges);
             let word = |i: usize| (operations[i].verb, operations[i].feature);
             derived.refused.push(Refused { place: first.place, wish, first: word(*x), then: word(*y), why });
             return;

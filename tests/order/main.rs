@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 
 use exhaust::{Exhaustion, exhaust};
 use generate::{Dice, random_problem};
-use shapes::{many_holdings, two_ended_shaft};
+use shapes::{many_holdings, two_ended_shaft, unlike_costs};
 use turnwright::plan::order::{
     Certificate, Cost, Fault, Limits, Malformed, Minutes, Problem, Refusal, Rule, Violation, replay, solve,
 };
@@ -139,6 +139,24 @@ fn cut_short_the_bound_stays_true_and_the_order_good() {
 }
 
 #[test]
+fn costs_that_differ_between_holdings_are_proved_too() {
+    for k in 1..=2 {
+        let problem = unlike_costs(k);
+        let answer = solve(&problem, amply()).expect("an order");
+        assert!(answer.proven_optimal, "{answer:?}");
+        assert_eq!(replay(&problem, &answer.order), Ok(answer.cost));
+        // Where all cost the least of theirs everywhere, the whole costs no more.
+        let mut cheapest = problem.clone();
+        for op in &mut cheapest.ops {
+            if let Cost::Each(table) = &op.cost {
+                op.cost = Cost::Same(table.values().copied().min().expect("a cost"));
+            }
+        }
+        assert!(solve(&cheapest, amply()).expect("an order").cost <= answer.cost);
+    }
+}
+
+#[test]
 fn parts_of_forty_and_sixty_operations_are_proved_and_counted() {
     let shafts = (1..=4).flat_map(|k| [two_ended_shaft(k, true), two_ended_shaft(k, false)]);
     for problem in shafts.chain((1..=4).map(many_holdings)).chain([two_ended_shaft(7, true)]) {
@@ -251,7 +269,13 @@ fn a_second_program_agrees() {
         std::fs::write(&path, serde_json::to_string(certificates).expect("json")).expect("written");
         std::process::Command::new("python3").arg(script).arg(&path).output()
     };
-    let parts = [two_ended_shaft(1, true), two_ended_shaft(2, true), two_ended_shaft(2, false), many_holdings(1)];
+    let parts = [
+        two_ended_shaft(1, true),
+        two_ended_shaft(2, true),
+        two_ended_shaft(2, false),
+        many_holdings(1),
+        unlike_costs(1),
+    ];
     let problems = (0..150).map(|seed| random_problem(seed, 11)).chain(parts);
     let good: Vec<Certificate> =
         problems.filter_map(|p| solve(&p, amply()).ok().map(|answer| Certificate::new(p, answer))).collect();

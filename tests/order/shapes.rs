@@ -133,3 +133,16 @@ pub(crate) fn many_holdings(k: usize) -> Problem {
     d.op("deburr all", "file", &mill, &["mill keyseat", "drill cross hole"]);
     d.0
 }
+
+/// The same, where each operation takes up to half as long again in one holding as in another.
+pub(crate) fn unlike_costs(k: usize) -> Problem {
+    let mut problem = many_holdings(k);
+    for (i, op) in problem.ops.iter_mut().enumerate() {
+        let Cost::Same(least) = op.cost else { continue };
+        let more = |s: usize| least.thousandths() * ((i * 7 + s * 3) % 6) as u64 / 10;
+        let each = op.setups.iter().enumerate();
+        let each = each.map(|(s, name)| (name.clone(), Minutes::from_thousandths(least.thousandths() + more(s))));
+        op.cost = Cost::Each(each.collect());
+    }
+    problem
+}

@@ -112,9 +112,18 @@ fn write_side(d: &mut Dice, w: &mut Writer, diameters: &[i64], datum_side: bool)
 
 /// A part from a seed.
 pub(crate) fn believable(seed: u64) -> Generated {
+    of_size(seed, 6)
+}
+
+/// A part of few sections.
+pub(crate) fn small(seed: u64) -> Generated {
+    of_size(seed, 3)
+}
+
+fn of_size(seed: u64, most: u64) -> Generated {
     let d = &mut Dice(seed);
     let summit = d.between(600, 2500) / 5 * 5;
-    let (left, right) = (d.roll(6), d.roll(6));
+    let (left, right) = (d.roll(most), d.roll(most));
     let (one, other) = (side(d, left, summit), side(d, right, summit));
     let kept = d.one_in(3);
     let mut w = Writer { text: String::new(), at: 0 };

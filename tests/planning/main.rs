@@ -2,10 +2,12 @@
 
 mod begun;
 mod believable;
+mod independent;
 mod parts;
 mod random;
 mod samples;
 mod shapes;
+mod stiff;
 mod wishes;
 
 use turnwright::chain::{self, Profile};

@@ -3,6 +3,7 @@
 mod decide;
 mod grip;
 mod mountings;
+mod rested;
 
 pub(super) use decide::{Alone, OVERHANG_DIAMETERS, decide};
 pub(super) use grip::{Lengths, draw_in};

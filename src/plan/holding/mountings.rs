@@ -2,10 +2,11 @@
 
 use super::decide::{EndHolding, OVERHANG_DIAMETERS};
 use super::grip::{Held, Lengths, bar_behind, bar_end, bar_stick_out, best_surface};
+use super::rested::rested;
 use crate::model::part::Holding;
-use crate::model::plan::{DatumEnd, Grip, Operation, Rest, Setup, Verb, Why, Zero};
+use crate::model::plan::{DatumEnd, Operation, Setup, Verb, Why, Zero};
 use crate::model::{End, Part, Shop};
-use crate::plan::derive::{Layout, Section, Shape};
+use crate::plan::derive::Layout;
 use crate::plan::rules::because;
 use crate::unit::{Length, Station};
 
@@ -25,12 +26,12 @@ pub(in crate::plan) struct Candidates {
 }
 
 /// Where a mounting comes from, beside what the plan shows of it.
-struct Candidate {
-    setup: Setup,
+pub(super) struct Candidate {
+    pub(super) setup: Setup,
     end: End,
     held: Held,
     /// Where a steady rest carries it.
-    track: Option<Held>,
+    pub(super) track: Option<Held>,
     /// Takes turning, not only facing and centering.
     turns: bool,
     /// Stands too far out of the jaws without a center.
@@ -116,71 +117,24 @@ fn of_end(part: &Part, layout: &Layout, lengths: &Lengths, holding: &EndHolding)
     list
 }
 
-/// Chuck at the headstock and a steady rest behind the cut: on the bar, or on a section that is finished by then.
-fn rested(part: &Part, layout: &Layout, lengths: &Lengths, holding: &EndHolding, turns: bool) -> Vec<Candidate> {
-    let end = holding.end;
-    let deep = if turns { holding.depth } else { layout.bar };
-    let grips =
-        [Some(bar_end(layout, lengths, end, Holding::Chuck)), best_surface(part, layout, lengths, end, Holding::Chuck)];
-    let mut list = Vec::new();
-    for held in grips.into_iter().flatten() {
-        for track in tracks(layout, lengths, end, deep) {
-            let (out, beyond) = (out_of_jaws(layout, end, &held), out_of_jaws(layout, end, &track));
-            let apart = track.grip.to <= held.grip.from || held.grip.to <= track.grip.from;
-            if !apart || out <= beyond || beyond > track.grip.diameter.times(OVERHANG_DIAMETERS) {
-                continue;
-            }
-            let on = if track.section.is_some() { format!(", rest on {}", track.grip.letter) } else { String::new() };
-            let mut candidate = mounting(layout, holding, Holding::ChuckAndRest, held.clone(), out, turns);
-            candidate.setup.name += &on;
-            let runs = if track.section.is_some() {
-                format!("the rest runs on {}, finished and true", track.grip.letter)
-            } else {
-                "the rest runs on the bar: where that is not round and smooth, turn a spot true for it first".to_owned()
-            };
-            candidate.setup.why.push(because("R15", runs));
-            let Grip { from, to, diameter, ref letter, .. } = track.grip;
-            candidate.setup.rest = Some(Rest { follows: false, from, to, diameter, letter: letter.clone() });
-            list.push(Candidate { track: Some(track), ..candidate });
-        }
-    }
-    list
-}
-
-/// Where a steady rest may run while an end is cut so deep: on the bar just behind, and on the nearest section of the other
-/// side that is long enough.
-fn tracks(layout: &Layout, lengths: &Lengths, end: End, deep: Length) -> Vec<Held> {
-    let spot = |depth: Length, diameter: Length, section: Option<usize>, letter: &str| {
-        let near = Layout::toward(end.other(), layout.face(end), depth);
-        let away = Layout::toward(end.other(), near, lengths.track);
-        let (from, to) = (near.min(away), near.max(away));
-        Held { grip: Grip { from, to, diameter, letter: letter.to_owned(), protect: false }, section, poor: false }
-    };
-    let room = lengths.clearance.min(layout.bar.half());
-    let mut list = vec![spot(deep + room, layout.bar, None, "")];
-    let long_enough = |s: &&Section| {
-        let behind = layout.depth(end, s.outer(end)).max(deep + room);
-        let round = matches!(s.shape, Shape::Cylinder | Shape::Kept);
-        round && s.end != Some(end) && !s.whole && layout.depth(end, s.inner(end)) - behind >= lengths.track
-    };
-    let nearest = layout.sections.iter().filter(long_enough).min_by_key(|s| layout.depth(end, s.outer(end)));
-    list.extend(
-        nearest.map(|s| spot(layout.depth(end, s.outer(end)).max(deep + room), s.aim, Some(s.feature), &s.letter)),
-    );
-    list
-}
-
 /// How far the work reaches out of what carries it nearest to the cut.
 fn carried_at(layout: &Layout, candidate: &Candidate) -> Length {
     let carrier = candidate.track.as_ref().unwrap_or(&candidate.held);
     out_of_jaws(layout, candidate.end, carrier)
 }
 
-fn out_of_jaws(layout: &Layout, end: End, held: &Held) -> Length {
+pub(super) fn out_of_jaws(layout: &Layout, end: End, held: &Held) -> Length {
     layout.depth(end, held.grip.from).min(layout.depth(end, held.grip.to))
 }
 
-fn mounting(layout: &Layout, holding: &EndHolding, how: Holding, held: Held, out: Length, turns: bool) -> Candidate {
+pub(super) fn mounting(
+    layout: &Layout,
+    holding: &EndHolding,
+    how: Holding,
+    held: Held,
+    out: Length,
+    turns: bool,
+) -> Candidate {
     let end = holding.end;
     let at_tailstock = end == End::Datum;
     let datum_end = if at_tailstock { DatumEnd::Tailstock } else { DatumEnd::Headstock };

@@ -62,6 +62,11 @@ pub(super) fn top(s: &Sources) -> Block {
         let said = words::coating(&s.length(coating.nominal), s.part.sizes_after_coating, &s.length(coating.nominal.times(2)));
         lines.push(Rich::from(said));
     }
+    let done: Vec<String> = s.plan.done.iter().map(|(number, _)| number.to_string()).collect();
+    if !done.is_empty() {
+        lines.push(Rich::new().strong(words::done_sentence(&done)));
+    }
+    lines.extend(s.plan.remarks.iter().map(|r| Rich::from(words::remark(&words::from_file(r)))));
     let mut facts = Vec::new();
     let mut fact = |key: &str, value: String| {
         if !value.is_empty() {

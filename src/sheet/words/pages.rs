@@ -87,6 +87,16 @@ pub fn coating(thick: &str, after: Option<bool>, both: &str) -> String {
     }
 }
 
+/// Operations that are done and left out of the sheet.
+pub fn done_sentence(numbers: &[String]) -> String {
+    format!("Already done and left out: {}. The others keep their numbers.", numbers.join(", "))
+}
+
+/// Something to know of the rest of the work.
+pub fn remark(text: &str) -> String {
+    format!("Note: {text}.")
+}
+
 /// `.063 each end`.
 pub fn each_end(length: &str) -> String {
     format!("{length} each end")

@@ -1,0 +1,73 @@
+//! Mountings in a chuck and a steady rest: for ends that no center may carry, and for bars that do not pass the spindle.
+
+use super::decide::{EndHolding, OVERHANG_DIAMETERS};
+use super::grip::{Held, Lengths, bar_end, best_surface};
+use super::mountings::{Candidate, mounting, out_of_jaws};
+use crate::model::End;
+use crate::model::Part;
+use crate::model::part::Holding;
+use crate::model::plan::{Grip, Rest};
+use crate::plan::derive::{Layout, Section, Shape};
+use crate::plan::rules::because;
+use crate::unit::Length;
+
+/// Chuck at the headstock and a steady rest behind the cut: on the bar, or on a section that is finished by then.
+pub(super) fn rested(
+    part: &Part,
+    layout: &Layout,
+    lengths: &Lengths,
+    holding: &EndHolding,
+    turns: bool,
+) -> Vec<Candidate> {
+    let end = holding.end;
+    let deep = if turns { holding.depth } else { layout.bar };
+    let grips =
+        [Some(bar_end(layout, lengths, end, Holding::Chuck)), best_surface(part, layout, lengths, end, Holding::Chuck)];
+    let mut list = Vec::new();
+    for held in grips.into_iter().flatten() {
+        for track in tracks(layout, lengths, end, deep) {
+            let (out, beyond) = (out_of_jaws(layout, end, &held), out_of_jaws(layout, end, &track));
+            let apart = track.grip.to <= held.grip.from || held.grip.to <= track.grip.from;
+            if !apart || out <= beyond || beyond > track.grip.diameter.times(OVERHANG_DIAMETERS) {
+                continue;
+            }
+            let on = if track.section.is_some() { format!(", rest on {}", track.grip.letter) } else { String::new() };
+            let mut candidate = mounting(layout, holding, Holding::ChuckAndRest, held.clone(), out, turns);
+            candidate.setup.name += &on;
+            let runs = if track.section.is_some() {
+                format!("the rest runs on {}, finished and true", track.grip.letter)
+            } else {
+                "the rest runs on the bar: where that is not round and smooth, turn a spot true for it first".to_owned()
+            };
+            candidate.setup.why.push(because("R15", runs));
+            let Grip { from, to, diameter, ref letter, .. } = track.grip;
+            candidate.setup.rest = Some(Rest { follows: false, from, to, diameter, letter: letter.clone() });
+            candidate.track = Some(track);
+            list.push(candidate);
+        }
+    }
+    list
+}
+
+/// Where a steady rest may run while an end is cut so deep: on the bar just behind, and on the nearest section of the other
+/// side that is long enough.
+fn tracks(layout: &Layout, lengths: &Lengths, end: End, deep: Length) -> Vec<Held> {
+    let spot = |depth: Length, diameter: Length, section: Option<usize>, letter: &str| {
+        let near = Layout::toward(end.other(), layout.face(end), depth);
+        let away = Layout::toward(end.other(), near, lengths.track);
+        let (from, to) = (near.min(away), near.max(away));
+        Held { grip: Grip { from, to, diameter, letter: letter.to_owned(), protect: false }, section, poor: false }
+    };
+    let room = lengths.clearance.min(layout.bar.half());
+    let mut list = vec![spot(deep + room, layout.bar, None, "")];
+    let long_enough = |s: &&Section| {
+        let behind = layout.depth(end, s.outer(end)).max(deep + room);
+        let round = matches!(s.shape, Shape::Cylinder | Shape::Kept);
+        round && s.end != Some(end) && !s.whole && layout.depth(end, s.inner(end)) - behind >= lengths.track
+    };
+    let nearest = layout.sections.iter().filter(long_enough).min_by_key(|s| layout.depth(end, s.outer(end)));
+    list.extend(
+        nearest.map(|s| spot(layout.depth(end, s.outer(end)).max(deep + room), s.aim, Some(s.feature), &s.letter)),
+    );
+    list
+}

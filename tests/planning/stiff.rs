@@ -1,0 +1,64 @@
+//! Rests where the work would give way or cannot be held by a center.
+
+use turnwright::model::part::Holding;
+use turnwright::plan::Planned;
+
+use crate::believable::judged;
+use crate::{parts, plan_of};
+
+/// A slender spindle between centers: 14 inches of half-inch journal held to half a thousandth.
+fn spindle(diameter: &str) -> String {
+    format!(
+        "part: spindle\nunits: in\nmaterial: 1045 cold drawn\nstock: 0.750 x 16.125\ndatum: left end\noverall: 16.000 ±0.010\n\
+         tolerances: {{lengths: ±0.005, diameters: ±0.002}}\nfeatures:\n  - turn: {diameter}\n    to: 14.000\n  \
+         - turn: 0.700\n    to: end\n  - center hole: A 1/8\n    end: both\n"
+    )
+}
+
+fn follows(p: &Planned) -> usize {
+    p.plan.setups.iter().filter(|s| s.rest.as_ref().is_some_and(|r| r.follows)).count()
+}
+
+#[test]
+fn a_slender_journal_gets_the_follow_rest_and_no_error() {
+    let shop = parts::shop();
+    let (p, findings) = judged(&spindle("0.500 +0/-0.0005"), Some(&shop)).expect("a plan");
+    assert_eq!(follows(&p), 1);
+    assert!(findings.iter().all(|f| f.check != "deflection"), "{findings:?}");
+    let carried = p.plan.setups.iter().find(|s| s.rest.is_some()).expect("a rest");
+    assert!(carried.why.iter().any(|w| w.rule == "R16" && w.reason.contains("follow rest")), "{:?}", carried.why);
+    // The same in a shop without one is an error of the plan.
+    let mut bare = parts::shop();
+    bare.rests.clear();
+    let (p, findings) = judged(&spindle("0.500 +0/-0.0005"), Some(&bare)).expect("a plan");
+    assert_eq!(follows(&p), 0);
+    assert!(findings.iter().any(|f| f.check == "deflection"));
+    // A loose diameter needs none.
+    let (p, _) = judged(&spindle("0.500 ±0.020"), Some(&shop)).expect("a plan");
+    assert_eq!(follows(&p), 0);
+}
+
+#[test]
+fn what_gives_a_little_is_told_with_its_spring_passes() {
+    let p = plan_of(&spindle("0.600 ±0.003"));
+    let told = p.plan.operations().flat_map(|(_, o)| &o.why).find(|w| w.rule == "deflection").expect("a barrel");
+    assert!(told.reason.contains("without infeed"), "{}", told.reason);
+}
+
+#[test]
+fn a_bar_too_thick_for_the_spindle_is_faced_in_the_steady_rest() {
+    let text = spindle("1.500 ±0.002").replace("stock: 0.750", "stock: 2.000").replace("turn: 0.700", "turn: 1.900");
+    let shop = parts::shop();
+    let (p, findings) = judged(&text, Some(&shop)).expect("a plan");
+    let first = &p.plan.setups[0];
+    assert_eq!(first.holding, Holding::ChuckAndRest);
+    let (rest, grip) = (first.rest.as_ref().expect("a rest"), first.grip.as_ref().expect("jaws"));
+    assert!(rest.to <= grip.from || grip.to <= rest.from);
+    assert!(first.why.iter().any(|w| w.rule == "R15"));
+    assert!(findings.iter().all(|f| f.check != "overhang"), "{findings:?}");
+    let mut bare = parts::shop();
+    bare.rests.clear();
+    let (p, findings) = judged(&text, Some(&bare)).expect("a plan");
+    assert!(p.plan.setups.iter().all(|s| s.rest.is_none()));
+    assert!(findings.iter().any(|f| f.check == "overhang"));
+}
