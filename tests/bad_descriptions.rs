@@ -90,7 +90,12 @@ fn a_fix_mends_what_it_stands_beside() {
                 let row = lines[line as usize - 1];
                 before + row.char_indices().nth(column as usize - 1).map_or(row.len(), |(i, _)| i)
             };
-            let mended = format!("{}{}{}", &text[..at(line, from)], fix["text"].as_str().expect("text"), &text[at(end_line, to)..]);
+            let mended = format!(
+                "{}{}{}",
+                &text[..at(line, from)],
+                fix["text"].as_str().expect("text"),
+                &text[at(end_line, to)..]
+            );
             let folder = tempfile::tempdir().expect("a folder");
             let again = folder.path().join("part.yaml");
             std::fs::write(&again, &mended).expect("written");

@@ -30,7 +30,8 @@ fn answers_make_a_description_that_checks_clean() {
     .enumerate()
     {
         let folder = tempfile::tempdir().expect("a folder");
-        let mut args = vec!["start", "--datum", "pulley end: the thick one", "--material", "1018 cold drawn", "-o", "p.yaml"];
+        let mut args =
+            vec!["start", "--datum", "pulley end: the thick one", "--material", "1018 cold drawn", "-o", "p.yaml"];
         args.extend(answers);
         let made = turnwright(folder.path(), &args);
         assert_eq!(made.status.code(), Some(0), "{i}: {}", err(&made));
@@ -51,7 +52,10 @@ fn answers_that_lack_something_are_refused_by_name() {
         (&["start", "--units", "in", "--overall", "7", "--stock", "1"], "--datum"),
         (&["start", "--units", "in", "--stock", "1", "--datum", "a"], "--overall"),
         (&["start", "--units", "in", "--overall", "7", "--datum", "a"], "--stock"),
-        (&["start", "--units", "in", "--overall", "7,5", "--stock", "1", "--datum", "a"], "--overall: `,` cannot be read"),
+        (
+            &["start", "--units", "in", "--overall", "7,5", "--stock", "1", "--datum", "a"],
+            "--overall: `,` cannot be read",
+        ),
         (&["start", "--units", "in", "--overall", "0", "--stock", "1", "--datum", "a"], "not above zero"),
     ] {
         let output = turnwright(folder.path(), args);
@@ -79,7 +83,8 @@ fn a_table_becomes_a_description() {
         assert_eq!(made.status.code(), Some(0), "{table}: {}", err(&made));
         std::fs::write(folder.path().join("t.yaml"), &made.stdout).expect("written");
         let reply: serde_json::Value =
-            serde_json::from_slice(&turnwright(folder.path(), &["check", "--format", "json", "t.yaml"]).stdout).expect("JSON");
+            serde_json::from_slice(&turnwright(folder.path(), &["check", "--format", "json", "t.yaml"]).stdout)
+                .expect("JSON");
         assert_eq!(reply["errors"], 0, "{reply}");
         all.push(reply["faces"].clone());
     }
@@ -106,7 +111,8 @@ fn slips_of_a_table_are_told_by_row_and_column() {
     assert!(said.contains("row 3, column 1: `neck` has two readings"), "{said}");
 }
 
-const UNTIDY: &str = "Part:  pin   # short\nunits: inch\nZero-End: head\noal: 1\nfeatures:\n  - {journal: 0.5,to: end}\n";
+const UNTIDY: &str =
+    "Part:  pin   # short\nunits: inch\nZero-End: head\noal: 1\nfeatures:\n  - {journal: 0.5,to: end}\n";
 const TIDY: &str = "part: pin   # short\nunits: in\ndatum: head\noverall: 1\nfeatures:\n  - {turn: 0.5, to: end}\n";
 
 #[test]

@@ -3,15 +3,19 @@
 //! [`locate`] places every face; [`Chain::distances`] say what the stated lengths imply and guarantee.
 //! Facts only: the sentences are written in `check`.
 
+pub mod adjust;
 mod build;
+pub mod chart;
 mod distance;
 mod graph;
 mod measured;
+mod pair;
 mod profile;
 mod solve;
 
 pub use distance::{Distance, Rss};
 pub use graph::{Face, Graph, Link, Says};
+pub use pair::{Remedies, Schemes, schemes};
 pub use profile::{Piece, Profile};
 
 use crate::model::{Part, PlaceRef};

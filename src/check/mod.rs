@@ -6,6 +6,7 @@
 mod accept;
 mod asked;
 mod bar;
+mod charted;
 mod facts;
 mod gears;
 mod keyed;
@@ -29,6 +30,7 @@ pub mod stock;
 pub mod threads;
 
 pub use accept::apply as apply_accepts;
+pub use charted::charted;
 pub use facts::Facts;
 pub use limits::{LIMITS, Limit, LimitDefault};
 pub use register::ALL;

@@ -35,6 +35,16 @@ pub enum Command {
         after_help = "Examples:\n  turnwright sheet samples/pulley-stub.yaml\n  turnwright sheet samples/pulley-stub.yaml -o stub.pdf --paper a4\n  turnwright sheet samples/pulley-stub.yaml samples/idler-shaft.yaml --out-dir sheets"
     )]
     Sheet(SheetArgs),
+    /// Find or audit a tolerance chart: mean working dimensions, what comes off, what the finished faces keep.
+    #[command(
+        after_help = "Example:\n  turnwright chart samples/spacer-chart.yaml\n\nExit: 0 fine, 1 a limit is missed, too little comes off, or a face is out of reach, 2 could not run."
+    )]
+    Chart(ChartArgs),
+    /// Judge the measured sizes of a part: what passes, what another cut can still save, what is scrap.
+    #[command(
+        after_help = "Example:\n  turnwright inspect stub-measured.yaml\n\nExit: 0 nothing is wrong with what was measured, 1 recut, scrap or a reading that does not fit, 2 could not run."
+    )]
+    Inspect(InspectArgs),
     /// Say what a check looks for, why, and where its numbers come from.
     #[command(
         after_help = "Examples:\n  turnwright explain relief-width\n  turnwright explain threads\n  turnwright explain --all"
@@ -132,6 +142,9 @@ pub struct CheckArgs {
     /// Only the check with this id; may be given several times.
     #[arg(long, value_name = "ID")]
     pub check: Vec<String>,
+    /// Compare baseline, chain and direct dimensions for a pair of faces, such as "3.750 to 6.000" or "A end to far".
+    #[arg(long, value_name = "A to B")]
+    pub pair: Vec<String>,
     /// List the checks and leave.
     #[arg(long)]
     pub list: bool,
@@ -225,6 +238,34 @@ pub enum SheetFormat {
     Md,
     /// The drawing of the part.
     Svg,
+}
+
+/// `chart`.
+#[derive(Debug, clap::Args)]
+pub struct ChartArgs {
+    /// Charts; - is standard input.
+    #[arg(required = true)]
+    pub charts: Vec<PathBuf>,
+    /// How the result is printed.
+    #[arg(long, value_enum, default_value = "text")]
+    pub format: Format,
+    /// Count warnings as errors in the exit code.
+    #[arg(long)]
+    pub strict: bool,
+}
+
+/// `inspect`.
+#[derive(Debug, clap::Args)]
+pub struct InspectArgs {
+    /// Part descriptions with `measured:`; - is standard input.
+    #[arg(required = true)]
+    pub parts: Vec<PathBuf>,
+    /// How the result is printed.
+    #[arg(long, value_enum, default_value = "text")]
+    pub format: Format,
+    /// Longest search for the best order, in seconds.
+    #[arg(long, default_value_t = 10.0, value_parser = seconds)]
+    pub seconds: f64,
 }
 
 /// `explain`.

@@ -9,12 +9,12 @@ use serde_json::{Value, json};
 use super::args::{BatchFormat, CheckArgs, CheckFormat};
 use super::batch::{self, Parts};
 use super::job::{Job, Tally};
-use super::json;
 use super::replies::Replies;
 use super::run::Outcome;
 use super::sarif::{self, Log};
 use super::screen::Screen;
 use super::summary::Summary;
+use super::{json, pair};
 use crate::check::ALL;
 use crate::finding::Finding;
 
@@ -91,10 +91,20 @@ fn one(args: &CheckArgs, path: &Path, screen: Screen) -> Result<Checked, String>
         findings.retain(|f| args.check.iter().any(|id| id == f.check));
     }
     let tally = Tally::of(&findings);
+    let pairs = pair::compare(&job, &args.pair)?;
     let shown = match args.format {
-        CheckFormat::Json | CheckFormat::Jsonl => Shown::Json(reply(&job, &findings, tally)),
+        CheckFormat::Json | CheckFormat::Jsonl => {
+            let mut reply = reply(&job, &findings, tally);
+            if let (false, Some(located)) = (pairs.is_empty(), &job.located) {
+                reply["pairs"] = pairs.iter().map(|s| json::schemes(&located.chain, s, job.unit())).collect();
+            }
+            Shown::Json(reply)
+        }
         CheckFormat::Sarif => Shown::Sarif(sarif::results(&job, &findings)),
-        CheckFormat::Text => Shown::Text(text(&job, findings, tally, screen)),
+        CheckFormat::Text => {
+            let pairs = job.located.as_ref().map(|l| pair::text(&l.chain, job.unit(), &pairs)).unwrap_or_default();
+            Shown::Text(pairs + &text(&job, findings, tally, screen))
+        }
     };
     Ok(Checked { tally, shown })
 }

@@ -30,7 +30,7 @@ pub(super) struct Located {
     /// Sections between them.
     pub(super) profile: Profile,
     /// Faces and sections as drawn, where that is something else: limits are judged by them.
-    drawn: Option<(Chain, Profile)>,
+    pub(super) drawn: Option<(Chain, Profile)>,
     /// Operations and mountings.
     pub(super) derived: Derived,
     /// The part and its sections as they are cut, where the description's sizes count after a coating.

@@ -2,7 +2,7 @@
 
 use serde_json::{Map, Value, json};
 
-use crate::chain::Chain;
+use crate::chain::{Chain, Remedies, Schemes};
 use crate::finding::{Compared, FileId, Finding, Source};
 use crate::unit::{Length, Limits, Unit, show};
 
@@ -129,6 +129,7 @@ pub(super) fn distances(chain: &Chain, unit: Unit) -> Value {
                     "from": place(link.from), "to": place(link.to),
                     "from_face": faces[link.from].name, "to_face": faces[link.to].name,
                     "nominal": number(link.nominal, unit), "limits": limits(Some(link.limits), unit),
+                    "share": number(link.limits.band().half(), unit),
                 })
             })
             .collect();
@@ -144,9 +145,42 @@ pub(super) fn distances(chain: &Chain, unit: Unit) -> Value {
             "rss": limits(d.rss, unit),
             "guaranteed": d.is_guaranteed(),
             "path": path,
+            "remedies": d.remedies(chain).map(|r| remedies(chain, &r, unit)),
         })
     });
     Value::Array(rows.collect())
+}
+
+/// What would make a distance hold.
+fn remedies(chain: &Chain, r: &Remedies, unit: Unit) -> Value {
+    let link = |i: &usize| {
+        let link = &chain.graph.links[*i];
+        let faces = &chain.graph.faces;
+        json!({"from_face": faces[link.from].name, "to_face": faces[link.to].name, "nominal": number(link.nominal, unit)})
+    };
+    json!({
+        "shift": r.shift.map(|s| number(s, unit)),
+        "each": {"plus_minus": number(r.each, unit)},
+        "fewest": r.fewest.as_ref().map(|(links, half)| {
+            json!({"lengths": links.iter().map(link).collect::<Vec<_>>(), "plus_minus": number(*half, unit)})
+        }),
+    })
+}
+
+/// A pair of faces under three ways of dimensioning.
+pub(super) fn schemes(chain: &Chain, s: &Schemes, unit: Unit) -> Value {
+    let place = |node: usize| chain.at[node].map(|at| number(at.0, unit));
+    let half = |l: Length| json!({"plus_minus": number(l, unit)});
+    json!({
+        "from": place(s.from), "to": place(s.to),
+        "from_face": chain.graph.faces[s.from].name, "to_face": chain.graph.faces[s.to].name,
+        "nominal": number(s.nominal, unit),
+        "stated": limits(s.stated, unit),
+        "as_dimensioned": s.as_dimensioned.map(half),
+        "baseline": half(s.baseline),
+        "chain": {"plus_minus": number(s.chain.1, unit), "lengths": s.chain.0},
+        "direct": half(s.direct),
+    })
 }
 
 /// One reply for one part, an array for several; two-space indents and a line end.

@@ -2,13 +2,18 @@
 
 mod args;
 mod batch;
+mod chart;
+mod chart_text;
 mod check;
 mod depfile;
 mod explain;
 pub mod handbook;
+mod inspect;
 mod job;
 mod json;
+mod pair;
 mod plan;
+mod plan_chart;
 mod plan_json;
 mod plan_text;
 mod replies;

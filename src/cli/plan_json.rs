@@ -40,7 +40,7 @@ pub(super) fn plan(job: &Job, planned: &Planned, findings: &[Finding]) -> Value 
         "setups": setups.map(|(s, f)| setup(job, s, f, &bounds)).collect::<Vec<_>>(),
         "assumed": planned.assumed().map(|a| json!({"what": a.what, "value": a.value, "source": a.source})).collect::<Vec<_>>(),
         "not_supported_yet": planned.figures.not_supported,
-        "chart": {"factor": null, "cuts": [], "results": [], "note": "not supported yet: the tolerance chart of the plan"},
+        "chart": super::plan_chart::json(job, planned),
     });
     out["certificate"] = serde_json::to_value(&planned.certificate).unwrap_or(Value::Null);
     out

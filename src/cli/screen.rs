@@ -23,7 +23,8 @@ impl Screen {
             Severity::Note => Level::NOTE,
         };
         let head = finding.severity.word().len() + finding.check.len() + 4;
-        let mut group = Group::with_title(level.primary_title(wrapped(&finding.message, self.width, head)).id(finding.check));
+        let mut group =
+            Group::with_title(level.primary_title(wrapped(&finding.message, self.width, head)).id(finding.check));
         for file in [FileId::Part, FileId::Shop] {
             if let Some(source) = texts.of(file)
                 && let Some(snippet) = snippet(finding, source, file)
@@ -35,7 +36,8 @@ impl Screen {
             group = group.element(Level::HELP.message(wrapped(help, self.width, HELP_INDENT)));
         }
         if let Some(reason) = &finding.accepted {
-            group = group.element(Level::NOTE.message(wrapped(&format!("accepted: {reason}"), self.width, HELP_INDENT)));
+            group =
+                group.element(Level::NOTE.message(wrapped(&format!("accepted: {reason}"), self.width, HELP_INDENT)));
         }
         let mut report = vec![group];
         if let Some(edit) = &finding.edit

@@ -61,7 +61,10 @@ fn from_table(name: &str, answers: &Answers) -> Result<String, String> {
     let bytes = read::file(name).map_err(|e| e.to_string())?;
     let table = String::from_utf8(bytes).map_err(|_| format!("{name}: not UTF-8; save the table as CSV UTF-8"))?;
     let list = |slips: Vec<(usize, usize, String)>| {
-        let mut out = format!("{name}: {} to mend", if slips.len() == 1 { "one cell".to_owned() } else { format!("{} cells", slips.len()) });
+        let mut out = format!(
+            "{name}: {} to mend",
+            if slips.len() == 1 { "one cell".to_owned() } else { format!("{} cells", slips.len()) }
+        );
         for (row, column, why) in slips {
             let _ = write!(out, "\n  row {row}, column {column}: {why}");
         }

@@ -40,6 +40,8 @@ pub struct InspectionRow {
     pub with: String,
     /// Feature, if it is one.
     pub feature: Option<usize>,
+    /// The two faces of a length, as the chain counts them.
+    pub faces: Option<(usize, usize)>,
 }
 
 /// Rows for diameters, then lengths, then what the drawing asks besides. `done` are the operations' figures, for wires and keyseats.
@@ -75,6 +77,7 @@ fn row(given: &Given, feature: &Feature, kind: Inspected, limits: Limits, with: 
         limits: SizeLimits::of(limits, given.unit),
         with,
         feature: Some(feature.id),
+        faces: None,
     }
 }
 
@@ -171,6 +174,7 @@ fn lengths(given: &Given) -> Vec<InspectionRow> {
             limits: SizeLimits::of(limits, given.unit),
             with: length_instrument(given, from_datum && !overall, link.nominal.abs(), limits.max),
             feature: far.ends.or(far.begins),
+            faces: Some((link.from, link.to)),
         });
     }
     rows.sort_by_key(|r| r.kind == Inspected::Distance);

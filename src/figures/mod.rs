@@ -27,6 +27,7 @@ mod stops;
 mod thread_cut;
 mod thread_drive;
 mod tools;
+mod verdict;
 mod wheels;
 mod whole;
 
@@ -46,4 +47,5 @@ pub use speed::{Speed, SpeedLimit};
 pub use thread_cut::{Compound, ThreadCut, Wires};
 pub use thread_drive::{Engage, Gearbox, Indexing};
 pub use tools::Layout;
+pub use verdict::{Inspection, Judged, Verdict, inspect};
 pub use whole::{Figures, work};

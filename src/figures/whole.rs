@@ -6,6 +6,7 @@ use super::{
     InspectionRow, Layout, Marks, OperationFigures, SetupFigures, assumed, cautions, inspection, marks, thread_cut,
     tools,
 };
+use crate::chain::chart::{Charted, charted};
 use crate::chain::{Chain, Profile};
 use crate::model::plan::{Assumed, Operation, Setup};
 use crate::model::{Kind, Part, Plan, Shop};
@@ -23,6 +24,8 @@ pub struct Figures {
     pub layout: Layout,
     /// The cautions this part earns, about six. [`super::DEFER`] stands under them.
     pub cautions: Vec<String>,
+    /// The tolerance chart of the plan; none where the part has no located length.
+    pub chart: Option<Charted>,
     /// Everything used that nobody stated, the plan's assumptions first.
     pub assumed: Vec<Assumed>,
     /// What is known to the trade and not worked yet, by name.
@@ -51,7 +54,8 @@ pub fn work(part: &Part, chain: &Chain, profile: &Profile, plan: &Plan, shop: Op
     let cautions = cautions::cautions(given, &done);
     let assumed = assumed::assumed(given, plan, &done);
     let not_supported = not_supported(given);
-    Figures { setups, marks, inspection, layout, cautions, assumed, not_supported }
+    let chart = charted(part, chain, profile, plan, shop);
+    Figures { setups, marks, inspection, layout, cautions, chart, assumed, not_supported }
 }
 
 /// What is known by name and not worked yet.

@@ -1,5 +1,6 @@
 //! The nouns of the trade as plain data: the part, the shop, the plan. No rules and no files here.
 
+pub mod chart;
 pub mod feature;
 pub mod measured;
 pub mod part;

@@ -3,8 +3,8 @@
 use super::forms::Wants;
 use super::reader::{Field, Reader};
 use super::tree::Written;
-use crate::model::feature::{End, Ends, Finish, TrueTo};
 use crate::model::Text;
+use crate::model::feature::{End, Ends, Finish, TrueTo};
 use crate::model::slip::BadSize;
 use crate::unit::{Unit, Why};
 

@@ -8,8 +8,8 @@ use super::taper;
 use super::tree::{Body, Entry, Node};
 use crate::finding::Place;
 use crate::model::feature::{EdgeAt, Extent, Feature, Kind};
-use crate::model::slip::{BadSize, Fault, Unreadable, WordOf};
 use crate::model::part::DatumFace;
+use crate::model::slip::{BadSize, Fault, Unreadable, WordOf};
 use crate::model::{End, FaceSide, Size, Text};
 use crate::unit::Length;
 

@@ -187,9 +187,9 @@ fn plain_fractions(text: &str) -> String {
 fn thousandths(text: &str) -> Option<String> {
     let at = text.find("thou")?;
     let head = text[..at].trim_end();
-    let start = head.rfind(|c: char| !c.is_ascii_digit() && c != '.').map_or(0, |i| {
-        i + head[i..].chars().next().map_or(1, char::len_utf8)
-    });
+    let start = head
+        .rfind(|c: char| !c.is_ascii_digit() && c != '.')
+        .map_or(0, |i| i + head[i..].chars().next().map_or(1, char::len_utf8));
     let (whole, part) = head[start..].split_once('.').unwrap_or((&head[start..], ""));
     if whole.is_empty() && part.is_empty() || whole.len() > 6 {
         return None;
@@ -255,6 +255,9 @@ pub(super) const fn shape(scope: Scope) -> (&'static str, &'static str) {
         Scope::Dim => ("a distance between two faces", "{from: 3.750, to: 6.000, is: 2.250 ±0.010}"),
         Scope::Accept => ("what is accepted", "{check: relief-width, where: 6.620, because: short nut}"),
         Scope::Plan => ("keys with values", "{first end: far}"),
+        Scope::Cut => ("a cut", "{op: 1, cut: A, from: D, mean: 34.0, tol: 0.5}"),
+        Scope::ChartFaces => ("faces in order from the datum end, each with the end it looks to", "{A: datum, B: far}"),
+        Scope::ChartStock => ("faces, each with its least stock", "{A: 0.3, D: 1.0}"),
         Scope::Shop => ("keys with values", "shop: Shed at the mill race"),
         Scope::CrossDial => ("keys with values", "{reads: radius, division: 0.001, turn: 0.100}"),
         Scope::Dial => ("keys with values", "{division: 0.001, turn: 0.100}"),

@@ -56,6 +56,14 @@ pub fn load(path: &str) -> Result<Loaded, NotLoaded> {
     Ok(Loaded { part, shop })
 }
 
+/// Reads a tolerance chart from a file, or from standard input for `-`.
+///
+/// # Errors
+/// [`NotLoaded`] when the file is missing, a folder, or cannot be read. What is wrong inside it is in its slips.
+pub fn load_chart(path: &str) -> Result<super::ReadChart, NotLoaded> {
+    Ok(super::chart(path, &file(path)?))
+}
+
 /// Where the shop file of a part lies: relative to the part's folder; for standard input, to the current one.
 pub fn shop_path(part: &str, lathe: &str) -> PathBuf {
     match Path::new(part).parent() {

@@ -12,6 +12,7 @@
 
 mod angle;
 mod carried;
+mod chart;
 mod features;
 mod forms;
 pub mod keys;
@@ -40,7 +41,8 @@ mod tree;
 mod wishes;
 mod yaml;
 
-pub use load::{Loaded, NotLoaded, file, load, shop_path};
+pub use chart::{ReadChart, chart};
+pub use load::{Loaded, NotLoaded, file, load, load_chart, shop_path};
 pub use start::{Answers, BadAnswer, START_INCH, START_MM, from_answers, from_rows};
 pub use start_table::{Row, TableSlip, table};
 pub use text::MOST_BYTES;

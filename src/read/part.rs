@@ -20,10 +20,11 @@ pub(super) fn read(source: &Source, tree: &Node, before: &[Slip]) -> (Option<Par
     let units = units(&mut r, &head, super::reader::broken_text(before));
     r.unit = units.unwrap_or(Unit::Inch);
     r.general = tolerances::read(&mut r, head.get("tolerances"));
-    for word in ["inside", "cuts", "faces", "stock least"] {
-        if let Some(field) = head.get(word) {
-            r.not_supported(field.key_place, word);
-        }
+    if let Some(field) = head.get("cuts") {
+        r.not_supported(field.key_place, "a tolerance chart in a part description; the chart command reads it");
+    }
+    if let Some(field) = head.get("inside") {
+        r.not_supported(field.key_place, "inside");
     }
     if !super::reader::broken_text(before) && !head.has("cuts") {
         for (key, example) in
@@ -128,7 +129,12 @@ fn coating(r: &mut Reader<'_>, field: Option<Field<'_>>) -> (Option<Size>, Optio
         Some((true, false)) => Some(true),
         Some((false, true)) => Some(false),
         Some(_) => {
-            r.bad(written, written.at(figure.len() + 1..lower.len()), crate::model::slip::BadSize::Form, Wants::Coating);
+            r.bad(
+                written,
+                written.at(figure.len() + 1..lower.len()),
+                crate::model::slip::BadSize::Form,
+                Wants::Coating,
+            );
             None
         }
         None => None,

@@ -44,7 +44,9 @@ impl Reader<'_> {
             Some(datum) => {
                 let place = if size.nominal == Length::ZERO { size.place } else { datum.text.place };
                 let of = PlaceRef::Face { feature: datum.feature, side: datum.side, place };
-                if size.nominal == Length::ZERO && size.limits_or_nominal().band() == Length::ZERO || size.from == LimitsFrom::General && size.nominal == Length::ZERO {
+                if size.nominal == Length::ZERO && size.limits_or_nominal().band() == Length::ZERO
+                    || size.from == LimitsFrom::General && size.nominal == Length::ZERO
+                {
                     return of;
                 }
                 PlaceRef::Relative { size, of: Box::new(of) }

@@ -108,7 +108,8 @@ impl<'s> Reader<'s> {
             return;
         }
         // Words without a digit are no size at all: no single letter of them is to blame.
-        let no_figure = !written.text.is_empty() && !written.text.contains(char::is_numeric) && !written.text.contains("OO");
+        let no_figure =
+            !written.text.is_empty() && !written.text.contains(char::is_numeric) && !written.text.contains("OO");
         let (at, why) = match why {
             BadSize::Number(Why::Character | Why::Tolerance) | BadSize::Unit if no_figure => {
                 (written.place, BadSize::Form)
@@ -344,7 +345,8 @@ impl<'s> Reader<'s> {
         // A key that is there with a slip in its name is told once, as the slip.
         let misspelt = |s: &Slip| {
             let of_key = |n: &Option<String>| n.as_deref() == Some(key);
-            s.entry == self.entry && matches!(&s.fault, Fault::UnknownWord { of: WordOf::Key, nearest, .. } if of_key(nearest))
+            s.entry == self.entry
+                && matches!(&s.fault, Fault::UnknownWord { of: WordOf::Key, nearest, .. } if of_key(nearest))
         };
         if self.slips.iter().any(misspelt) {
             return;

@@ -89,10 +89,15 @@ fn head(answers: &Answers, overall: &str) -> Result<String, BadAnswer> {
     let material = answers.material.as_deref().unwrap_or(if inch { "1018 cold drawn" } else { "C45 cold drawn" });
     let _ = writeln!(out, "material: {}", scalar(material));
     if let Some(stock) = &answers.stock {
-        let _ = writeln!(out, "stock: {}   # diameter x saw length", scalar(&stock_of(stock, length.nominal.value, unit)?));
+        let _ =
+            writeln!(out, "stock: {}   # diameter x saw length", scalar(&stock_of(stock, length.nominal.value, unit)?));
     }
     let _ = writeln!(out, "datum: {}   # the end every length is measured from", scalar(datum));
-    let limits = if length.tolerance == crate::unit::ToleranceText::None { if inch { " ±0.010" } else { " ±0.3" } } else { "" };
+    let limits = if length.tolerance == crate::unit::ToleranceText::None {
+        if inch { " ±0.010" } else { " ±0.3" }
+    } else {
+        ""
+    };
     let _ = writeln!(out, "overall: {}{limits}", overall.trim());
     let general = if inch { "{lengths: ±0.005, diameters: ±0.002}" } else { "{lengths: ±0.1, diameters: ±0.05}" };
     let _ = writeln!(out, "tolerances: {general}   # what a size without limits means: change it to the drawing's");
@@ -161,7 +166,9 @@ fn scalar(text: &str) -> String {
     let text = text.trim();
     let first = text.chars().next();
     let risky = text.is_empty()
-        || first.is_some_and(|c| "#&*!|>'\"%@`{}[],?-:~".contains(c) && !(c == '-' && text[1..].starts_with(|d: char| d.is_ascii_digit())))
+        || first.is_some_and(|c| {
+            "#&*!|>'\"%@`{}[],?-:~".contains(c) && !(c == '-' && text[1..].starts_with(|d: char| d.is_ascii_digit()))
+        })
         || text.contains(": ")
         || text.contains(" #")
         || text.ends_with(':')

@@ -113,15 +113,25 @@ fn header_of(record: &csv::StringRecord, number: usize, slips: &mut Vec<TableSli
             slips.push(slip(number, i + 1, format!("`{cell}` names a column that is there already")));
         }
         columns.push(found.unwrap_or_else(|| {
-            let meant = keys::nearest(Scope::Turn, cell).map_or(String::new(), |w| format!("; write `{w}`, if that is meant"));
-            let known = "; known are kind, size, to, from, long, at, end, wide, name, finish and the other keys of a feature";
-            slips.push(slip(number, i + 1, format!("the column `{cell}` is not known{}", if meant.is_empty() { known } else { &meant })));
+            let meant =
+                keys::nearest(Scope::Turn, cell).map_or(String::new(), |w| format!("; write `{w}`, if that is meant"));
+            let known =
+                "; known are kind, size, to, from, long, at, end, wide, name, finish and the other keys of a feature";
+            slips.push(slip(
+                number,
+                i + 1,
+                format!("the column `{cell}` is not known{}", if meant.is_empty() { known } else { &meant }),
+            ));
             Column::LeftOut
         }));
     }
     for (wanted, word) in [(Column::Kind, "kind"), (Column::Size, "size")] {
         if !columns.contains(&wanted) {
-            slips.push(slip(number, 1, format!("no column is called `{word}`: the first row names the columns, `kind, size, to`")));
+            slips.push(slip(
+                number,
+                1,
+                format!("no column is called `{word}`: the first row names the columns, `kind, size, to`"),
+            ));
         }
     }
     columns
@@ -192,7 +202,9 @@ fn unknown_kind(cell: &str) -> String {
     }
     match keys::nearest_kind(cell) {
         Some(meant) => format!("`{cell}` is no kind of feature; write `{meant}`, if that is meant"),
-        None => format!("`{cell}` is no kind of feature; known are turn, thread, relief, taper, groove, chamfer, fillet, keyseat …"),
+        None => format!(
+            "`{cell}` is no kind of feature; known are turn, thread, relief, taper, groove, chamfer, fillet, keyseat …"
+        ),
     }
 }
 
@@ -216,9 +228,15 @@ mod tests {
 
     #[test]
     fn tables_of_three_separators() {
-        for text in ["Kind,Size,To\nturn,0.75,1.5\n", "kind;dia;to\njournal;0,75;1,5\n", "feature\tØ\tuntil\nturn\t0.75\t1.5\n"] {
+        for text in
+            ["Kind,Size,To\nturn,0.75,1.5\n", "kind;dia;to\njournal;0,75;1,5\n", "feature\tØ\tuntil\nturn\t0.75\t1.5\n"]
+        {
             let rows = table(text).expect(text);
-            assert_eq!((rows[0].kind, rows[0].size.as_str(), rows[0].cell("to")), ("turn", "0.75", Some("1.5")), "{text}");
+            assert_eq!(
+                (rows[0].kind, rows[0].size.as_str(), rows[0].cell("to")),
+                ("turn", "0.75", Some("1.5")),
+                "{text}"
+            );
         }
     }
 

@@ -133,7 +133,9 @@ impl Edits<'_> {
         let folded = keys::fold(written.text);
         let word = known.iter().find(|w| keys::fold(w) == folded).copied().or(match folded.as_str() {
             "inch" | "inches" if known.contains(&"in") => Some("in"),
-            "millimeters" | "millimetres" | "millimeter" | "millimetre" | "metric" if known.contains(&"mm") => Some("mm"),
+            "millimeters" | "millimetres" | "millimeter" | "millimetre" | "metric" if known.contains(&"mm") => {
+                Some("mm")
+            }
             _ => None,
         });
         if let Some(word) = word

@@ -177,7 +177,10 @@ fn is_fit_code(tail: &str) -> bool {
     let letters = tail.chars().take_while(char::is_ascii_alphabetic).count();
     let digits = &tail[letters..];
     // Grade 0 is no grade of a shaft or hole: `4e0` is a number in another notation.
-    (1..=3).contains(&letters) && (1..=2).contains(&digits.len()) && !digits.starts_with('0') && digits.chars().all(|c| c.is_ascii_digit())
+    (1..=3).contains(&letters)
+        && (1..=2).contains(&digits.len())
+        && !digits.starts_with('0')
+        && digits.chars().all(|c| c.is_ascii_digit())
 }
 
 #[cfg(test)]

@@ -12,7 +12,9 @@ fn the_page_states_the_limits_that_hold() {
     for (text, value) in [("16 MB", read::MOST_BYTES == 16 << 20), ("64 levels", true), ("20 000 features", true)] {
         assert!(value && page.contains(text) && readme.contains(text), "{text}");
     }
-    let list = |n: usize| format!("part: p\nunits: in\ndatum: a\noverall: 1\nfeatures:\n{}", "  - {turn: 1, to: 1}\n".repeat(n));
+    let list = |n: usize| {
+        format!("part: p\nunits: in\ndatum: a\noverall: 1\nfeatures:\n{}", "  - {turn: 1, to: 1}\n".repeat(n))
+    };
     assert!(in_part(list(20_001).as_bytes()).contains("there are more features than the 20000 that are read"));
     let deep = |n: usize| format!("part: p\nnotes: {}{}\n", "[".repeat(n), "]".repeat(n));
     assert!(!in_part(deep(60).as_bytes()).contains("nested deeper"));

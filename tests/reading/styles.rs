@@ -123,7 +123,10 @@ fn tidying_random_parts() {
                 let line = if *flow {
                     format!("  - {{{kind}: {diameter}/16 ,{key}:{blank} {long}}}  # {long}\n")
                 } else {
-                    format!("  - {kind}: {blank}{diameter}/16\n    {key}{blank}: {long} # {long}\n", blank = blank.replace('\t', " "))
+                    format!(
+                        "  - {kind}: {blank}{diameter}/16\n    {key}{blank}: {long} # {long}\n",
+                        blank = blank.replace('\t', " ")
+                    )
                 };
                 text.push_str(&line);
             }

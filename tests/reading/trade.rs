@@ -203,8 +203,7 @@ const HEAD: [(&str, &str); 4] = [("part", "p"), ("units", "in"), ("datum", "one 
 
 fn description(own: &str) -> String {
     let own_key = own.split(':').next().unwrap_or_default();
-    let mut text: String =
-        HEAD.iter().filter(|(k, _)| *k != own_key).map(|(k, v)| format!("{k}: {v}\n")).collect();
+    let mut text: String = HEAD.iter().filter(|(k, _)| *k != own_key).map(|(k, v)| format!("{k}: {v}\n")).collect();
     text.push_str(own);
     text.push('\n');
     if own_key != "features" {
@@ -226,7 +225,9 @@ fn readings(text: &str) -> Vec<usize> {
 fn every_word_of_the_trade_is_understood_or_answered() {
     assert!(WORDS.len() > 130, "{}", WORDS.len());
     for (word, becomes) in WORDS {
-        let entry = |line: &str| format!("{}  - {{{line}}}\n", description("features:").trim_end_matches("features: [{turn: 1, to: 2}]\n"));
+        let entry = |line: &str| {
+            format!("{}  - {{{line}}}\n", description("features:").trim_end_matches("features: [{turn: 1, to: 2}]\n"))
+        };
         match *becomes {
             Kind(ours) => {
                 let found = read::keys::KINDS.iter().find(|k| {
@@ -237,8 +238,10 @@ fn every_word_of_the_trade_is_understood_or_answered() {
             }
             Head(ours) => {
                 let folded = read::keys::fold(word);
-                let found = read::keys::all()
-                    .find(|k| k.scopes.contains(&read::keys::Scope::Header) && (k.word == folded || k.also.contains(&folded.as_str())));
+                let found = read::keys::all().find(|k| {
+                    k.scopes.contains(&read::keys::Scope::Header)
+                        && (k.word == folded || k.also.contains(&folded.as_str()))
+                });
                 assert_eq!(found.map(|k| k.word), Some(ours), "{word}");
             }
             Two => assert_eq!(readings(&entry(&format!("\"{word}\": 1, to: 2"))), [2], "{word}"),
@@ -275,7 +278,8 @@ fn depths_thous_and_near_misses() {
         assert_eq!(found.as_deref(), Some(meant), "{size}: {:?}", read.slips);
     }
     for (wrong, right) in [("keywya", "keyseat"), ("journl", "turn"), ("chamfr", "chamfer"), ("filet", "fillet")] {
-        let read = read::part("p", description(&format!("features: [{{turn: 1, to: 2}}, {{{wrong}: 1, at: 1}}]")).as_bytes());
+        let read =
+            read::part("p", description(&format!("features: [{{turn: 1, to: 2}}, {{{wrong}: 1, at: 1}}]")).as_bytes());
         let found = read.slips.iter().find_map(|s| match &s.fault {
             Fault::UnknownWord { nearest, .. } => nearest.clone(),
             _ => None,

@@ -167,7 +167,11 @@ fn aliases_do_not_explode() {
         let _ = writeln!(text, "a{n}: &a{n} [{row}]");
     }
     let found = in_part(with("material", &text).as_bytes());
-    assert_eq!(found.matches("there are more values copied by aliases than the 100000 that are read").count(), 1, "{found}");
+    assert_eq!(
+        found.matches("there are more values copied by aliases than the 100000 that are read").count(),
+        1,
+        "{found}"
+    );
 }
 
 #[test]
@@ -193,7 +197,10 @@ fn what_is_no_text() {
     assert!(found.starts_with("1:1 error unreadable: the text is not UTF-8"), "{found}");
     let found = in_part(&vec![b' '; turnwright::read::MOST_BYTES + 1]);
     assert!(found.starts_with("1:1 error unreadable: the file has 16777217 bytes"), "{found}");
-    assert!(first("- a\n- b\n").starts_with("1:1 error unreadable: `the description` wants keys with values, and a list stands there"));
+    assert!(
+        first("- a\n- b\n")
+            .starts_with("1:1 error unreadable: `the description` wants keys with values, and a list stands there")
+    );
     assert!(first("just words\n").starts_with("1:1 error unreadable"), "{}", first("just words\n"));
 }
 

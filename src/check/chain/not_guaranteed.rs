@@ -3,7 +3,7 @@
 use crate::chain::Distance;
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
-use crate::unit::{Length, Limits};
+use crate::unit::Limits;
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -53,8 +53,10 @@ fn finding(facts: &Facts<'_>, distance: &Distance, stated: Limits, worst: Limits
         .length("stated_min", stated.min)
         .length("stated_max", stated.max)
         .length("worst_case_min", worst.min)
-        .length("worst_case_max", worst.max)
-        .help(remedy(facts, distance, stated));
+        .length("worst_case_max", worst.max);
+    for help in remedies(facts, distance) {
+        finding = finding.help(help);
+    }
     if let Some(rss) = distance.rss
         && stated.covers(rss)
     {
@@ -71,16 +73,37 @@ fn finding(facts: &Facts<'_>, distance: &Distance, stated: Limits, worst: Limits
     finding
 }
 
-/// Equal shares that would hold: half the smaller side of the band over the number of links.
-fn remedy(facts: &Facts<'_>, distance: &Distance, stated: Limits) -> String {
-    let links = i64::try_from(distance.path.len().max(1)).unwrap_or(1);
-    let side = (stated.max - distance.nominal).min(distance.nominal - stated.min);
-    let share = Length::from_pm(side.pm() / links);
-    if links == 1 {
-        return format!("Hold that length to ±{}", facts.show(share));
+/// What would make it hold: moving the middle, equal shares, the fewest lengths that suffice, a dimension of its own.
+fn remedies(facts: &Facts<'_>, distance: &Distance) -> Vec<String> {
+    let Some(remedies) = distance.remedies(facts.chain) else { return Vec::new() };
+    let links = distance.path.len();
+    let mut help = Vec::new();
+    if let Some(shift) = remedies.shift {
+        let way = if shift.is_positive() { "more" } else { "less" };
+        help.push(format!("The bands would fit: aim the lengths that make it {} {way}", facts.show(shift.abs())));
     }
-    format!(
+    if !remedies.each.is_positive() {
+        help.push("Change the lengths that make it, or dimension this distance directly".to_owned());
+        return help;
+    }
+    if links == 1 {
+        help.push(format!("Hold that length to ±{}", facts.show(remedies.each)));
+        return help;
+    }
+    help.push(format!(
         "Hold each of the {links} lengths that make it to ±{}, or dimension this distance directly",
-        facts.show(share)
-    )
+        facts.show(remedies.each)
+    ));
+    if let Some((fewest, half)) = remedies.fewest.filter(|(fewest, _)| fewest.len() < links) {
+        let named: Vec<String> = fewest
+            .iter()
+            .map(|i| {
+                let link = &facts.chain.graph.links[*i];
+                let faces = &facts.chain.graph.faces;
+                format!("{} to {}", faces[link.from].name, faces[link.to].name)
+            })
+            .collect();
+        help.push(format!("Or hold {} alone to ±{}", named.join(" and "), facts.show(half)));
+    }
+    help
 }

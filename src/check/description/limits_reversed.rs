@@ -31,7 +31,8 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             .help(format!(
                 "Change them about: `{}..{}`, or upper deviation first, `+0.002/-0.001`",
                 zero(&upper),
-                zero(&lower)));
+                zero(&lower)
+            ));
         if let Some(letter) = one.feature.map(|f| f.letter.clone()).filter(|l| !l.is_empty()) {
             finding = finding.of(letter);
         }

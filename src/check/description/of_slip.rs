@@ -26,7 +26,7 @@ pub(super) fn capital(text: &str) -> String {
 }
 
 /// Words in a row: `a`, `a or b`, `a, b or c`.
-pub(super) fn one_of(words: &[String]) -> String {
+pub(in crate::check) fn one_of(words: &[String]) -> String {
     match words {
         [] => String::new(),
         [one] => one.clone(),

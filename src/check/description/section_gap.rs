@@ -19,15 +19,15 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     for meeting in meeting::all(facts).into_iter().filter(|m| m.begins > m.ends) {
         let (begins, ends) = (facts.show(meeting.begins.0), facts.show(meeting.ends.0));
         let mut finding = Finding::new(
-                CHECK.id,
-                CHECK.severity,
-                format!("{} begins at {begins}, after {} ends at {ends}", meeting.section.called(), meeting.before),
-            )
-            .at(meeting.place)
-            .of(meeting.section.letter.clone())
-            .length("begins", meeting.begins.0)
-            .length("before_ends", meeting.ends.0)
-            .help(format!("Let it begin at {ends}, or add the section that lies between"));
+            CHECK.id,
+            CHECK.severity,
+            format!("{} begins at {begins}, after {} ends at {ends}", meeting.section.called(), meeting.before),
+        )
+        .at(meeting.place)
+        .of(meeting.section.letter.clone())
+        .length("begins", meeting.begins.0)
+        .length("before_ends", meeting.ends.0)
+        .help(format!("Let it begin at {ends}, or add the section that lies between"));
         if let Some(place) = meeting.before_place {
             finding = finding.also(place, "the one before ends here");
         }

@@ -19,15 +19,15 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     for meeting in meeting::all(facts).into_iter().filter(|m| m.begins < m.ends) {
         let (begins, ends) = (facts.show(meeting.begins.0), facts.show(meeting.ends.0));
         let mut finding = Finding::new(
-                CHECK.id,
-                CHECK.severity,
-                format!("{} begins at {begins}, before {} ends at {ends}", meeting.section.called(), meeting.before),
-            )
-            .at(meeting.place)
-            .of(meeting.section.letter.clone())
-            .length("begins", meeting.begins.0)
-            .length("before_ends", meeting.ends.0)
-            .help(format!("Let it begin at {ends}"));
+            CHECK.id,
+            CHECK.severity,
+            format!("{} begins at {begins}, before {} ends at {ends}", meeting.section.called(), meeting.before),
+        )
+        .at(meeting.place)
+        .of(meeting.section.letter.clone())
+        .length("begins", meeting.begins.0)
+        .length("before_ends", meeting.ends.0)
+        .help(format!("Let it begin at {ends}"));
         if let Some(place) = meeting.before_place {
             finding = finding.also(place, "the one before ends here");
         }
@@ -35,7 +35,8 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     }
     for section in facts.part.sections() {
         let Some((from, to)) = facts.chain.span(section.id).filter(|(from, to)| to <= from) else { continue };
-        let no_length = matches!(section.kind.extent(), Some(crate::model::feature::Extent::Long(l)) if !l.nominal.is_positive());
+        let no_length =
+            matches!(section.kind.extent(), Some(crate::model::feature::Extent::Long(l)) if !l.nominal.is_positive());
         if no_length || facts.slips.iter().any(|s| s.entry == Some(section.place)) {
             continue;
         }

@@ -39,7 +39,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         }
         let own_entry = belongs.iter().any(|b| b.starts_with("features"));
         if own_entry && belongs.len() == 1 {
-            let help = format!("`{word}` is an entry of its own: begin it with a dash, `- {word}: …`, in line with the others");
+            let help = format!(
+                "`{word}` is an entry of its own: begin it with a dash, `- {word}: …`, in line with the others"
+            );
             finding = finding.help(help);
         } else if !belongs.is_empty() {
             finding = finding.help(format!("`{word}` belongs to {}: put it there", of_slip::one_of(belongs)));

@@ -26,10 +26,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                     Shape::List => "a list stands",
                     Shape::Keys => "keys with values stand",
                 };
-                (
-                    format!("`{key}` wants {wants}, and {found} there"),
-                    format!("Write it like this: `{example}`"),
-                )
+                (format!("`{key}` wants {wants}, and {found} there"), format!("Write it like this: `{example}`"))
             }
             Fault::Unreadable(Unreadable::CommentInBrackets { .. }) => continue,
             Fault::Unreadable(why) => (message(why), help(why)),

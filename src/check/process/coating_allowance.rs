@@ -27,12 +27,16 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     let (severity, message) = match facts.part.sizes_after_coating {
         Some(true) => (
             Severity::Note,
-            format!("the sizes here count after a coating of {thick} a side: the sheet's outside diameters are {both} smaller{on_threads}"),
+            format!(
+                "the sizes here count after a coating of {thick} a side: the sheet's outside diameters are {both} smaller{on_threads}"
+            ),
         ),
         Some(false) => return,
         None => (
             Severity::Warning,
-            format!("a coating of {thick} a side makes every diameter grow by {both}{on_threads}, and nobody says whether the sizes here count before it or after"),
+            format!(
+                "a coating of {thick} a side makes every diameter grow by {both}{on_threads}, and nobody says whether the sizes here count before it or after"
+            ),
         ),
     };
     let mut finding = Finding::new(CHECK.id, severity, message)

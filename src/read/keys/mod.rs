@@ -1,6 +1,7 @@
 //! The words of the two files: one table, from which come what is known, what a wrong word was meant to be, where a word
 //! belongs, the shape of its value, and (elsewhere) the schema and the completion.
 
+mod chart;
 mod kinds;
 mod part;
 mod scope;
@@ -34,7 +35,7 @@ pub struct Key {
 
 /// All keys, those of the description first.
 pub fn all() -> impl Iterator<Item = &'static Key> {
-    part::KEYS.iter().chain(shop::KEYS)
+    part::KEYS.iter().chain(chart::KEYS).chain(shop::KEYS)
 }
 
 static BY_WORD: LazyLock<BTreeMap<(Scope, &'static str), &'static Key>> = LazyLock::new(|| {

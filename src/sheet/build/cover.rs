@@ -24,6 +24,7 @@ pub(super) fn section(s: &Sources) -> Section {
         (setup.number.to_string(), Rich::from(title::sentence(s, setup)), format!("setup-{}", setup.number))
     });
     blocks.push(blocks::setups(words::SETUPS, setups.collect()));
+    blocks.extend(super::chart::contradiction(s));
     blocks.push(if s.findings.is_empty() { blocks::text(words::NO_FINDINGS.into()) } else { findings(s) });
     Section {
         id: "cover".to_owned(),
@@ -59,7 +60,8 @@ pub(super) fn top(s: &Sources) -> Block {
         lines.push(Rich::from(format!("Heat treatment: {}.", words::name(&treatment.text))));
     }
     if let Some(coating) = &s.part.coating {
-        let said = words::coating(&s.length(coating.nominal), s.part.sizes_after_coating, &s.length(coating.nominal.times(2)));
+        let said =
+            words::coating(&s.length(coating.nominal), s.part.sizes_after_coating, &s.length(coating.nominal.times(2)));
         lines.push(Rich::from(said));
     }
     let done: Vec<String> = s.plan.done.iter().map(|(number, _)| number.to_string()).collect();

@@ -15,7 +15,10 @@ const LINES: usize = 4;
 /// The inspection page.
 pub(super) fn section(s: &Sources) -> Section {
     let across = |r: &&Row| {
-        matches!(r.kind, Inspected::Diameter | Inspected::OverWires | Inspected::AcrossBottom | Inspected::Width | Inspected::Runout)
+        matches!(
+            r.kind,
+            Inspected::Diameter | Inspected::OverWires | Inspected::AcrossBottom | Inspected::Width | Inspected::Runout
+        )
     };
     let rows = &s.figures.inspection;
     let diameters: Vec<&Row> = rows.iter().filter(across).collect();

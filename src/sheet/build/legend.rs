@@ -2,12 +2,12 @@
 
 use super::Sources;
 use super::size::{both_ends, with_limits};
+use crate::handbook::iso_2768;
 use crate::model::feature::Hand;
 use crate::model::{Feature, Kind, LimitsFrom, Size};
 use crate::sheet::blocks;
 use crate::sheet::view::LegendRow;
 use crate::sheet::words;
-use crate::handbook::iso_2768;
 use crate::unit::{Length, show};
 
 /// One row a letter, then what the lengths without limits mean.
@@ -97,16 +97,17 @@ fn general(s: &Sources) -> Vec<LegendRow> {
     let mut said: Vec<String> = Vec::new();
     said.extend(general.lengths.map(|l| format!("lengths {}", limits(l))));
     said.extend(general.diameters.map(|l| format!("diameters {}", limits(l))));
-    said.extend(general.by_places.iter().map(|(n, half)| {
-        format!("{n} decimal{} ±{}", if *n == 1 { "" } else { "s" }, s.length(*half))
-    }));
+    said.extend(
+        general
+            .by_places
+            .iter()
+            .map(|(n, half)| format!("{n} decimal{} ±{}", if *n == 1 { "" } else { "s" }, s.length(*half))),
+    );
     said.extend(general.iso_2768.map(|class| {
         let minutes = |mm: i64| iso_2768::angle_minutes(class, Length::PER_MM.times(mm)).unwrap_or_default();
         let angle = |m: i64| if m % 60 == 0 { format!("{}°", m / 60) } else { format!("{}′", m) };
         format!("ISO 2768-{class} (angles ±{} to a 10 mm side, ±{} to 50 mm)", angle(minutes(10)), angle(minutes(50)))
     }));
     said.extend(s.part.overall.as_ref().map(|o| format!("overall {}", with_limits(s, o))));
-    said.chunks(2)
-        .map(|pair| blocks::legend_row("", &pair[0], pair.get(1).map_or("", String::as_str)))
-        .collect()
+    said.chunks(2).map(|pair| blocks::legend_row("", &pair[0], pair.get(1).map_or("", String::as_str))).collect()
 }

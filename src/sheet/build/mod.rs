@@ -2,6 +2,7 @@
 //! and their place on the page.
 
 mod before;
+mod chart;
 mod compact;
 mod cover;
 mod inspection;
@@ -89,6 +90,7 @@ fn full(s: &Sources) -> Vec<Section> {
     let mut sections = vec![cover::section(s), before::section(s)];
     sections.extend(s.mounted().map(|(setup, figures)| setup::section(s, setup, figures)));
     sections.extend(marks::section(s));
+    sections.extend(chart::section(s));
     sections.push(inspection::section(s));
     sections.extend(why::section(s));
     sections

@@ -6,6 +6,7 @@
 pub mod axis;
 pub mod body;
 pub mod canvas;
+pub mod chart;
 pub mod holding;
 pub mod keyseat;
 pub mod labels;
@@ -17,6 +18,7 @@ pub mod spread;
 pub mod strip;
 
 pub use canvas::{Area, Canvas};
+pub use chart::{ChartRow, ChartRows, charts};
 pub use keyseat::{KeyseatSection, keyseat};
 pub use marks::{MarkLine, marks};
 pub use outline::{OnIt, OnShape, Outline, Stretch, Surface};

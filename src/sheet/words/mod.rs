@@ -1,5 +1,6 @@
 //! The words of the pages, in one place.
 
+mod chart;
 mod fixed;
 mod lists;
 mod pages;
@@ -7,6 +8,7 @@ mod rows;
 mod setups;
 mod text;
 
+pub use chart::*;
 pub use fixed::*;
 pub use lists::*;
 pub use pages::*;

@@ -75,13 +75,17 @@ pub fn datum_sentence(datum: &str, letter: &str) -> Rich {
 
 /// An inner face was the datum of the drawing.
 pub fn datum_moved(letter: &str, side: &str, at: &str) -> String {
-    format!("The drawing counts from the {side} of {letter}; here every length counts from the datum end, {at} before it.")
+    format!(
+        "The drawing counts from the {side} of {letter}; here every length counts from the datum end, {at} before it."
+    )
 }
 
 /// The coating, and which sizes stand here.
 pub fn coating(thick: &str, after: Option<bool>, both: &str) -> String {
     match after {
-        Some(true) => format!("Coating {thick} a side: outside Ø here are before it, {both} under the drawing's; lengths as drawn."),
+        Some(true) => format!(
+            "Coating {thick} a side: outside Ø here are before it, {both} under the drawing's; lengths as drawn."
+        ),
         Some(false) => format!("Coating {thick} a side: sizes here are before it."),
         None => format!("Coating {thick} a side."),
     }

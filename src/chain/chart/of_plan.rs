@@ -1,0 +1,395 @@
+//! The chart of a plan: which face each length is measured from when it is cut, in the holding it is cut in.
+//!
+//! The work is counted from the datum face, or after the flip from the far face with the zero corrected by the measured overall.
+//! Such a zero is a face of its own here, joined to the datum face by the error of measuring: it is shared by all cuts of its
+//! mounting, so it leaves out of the distances between them.
+
+use std::collections::BTreeMap;
+
+use super::super::{Chain, Profile, Says};
+use crate::model::chart::{Chart, Cut, Face, MeasuredBy, Wanted};
+use crate::model::plan::{Assumed, Operation, Setup, Verb, Zero};
+use crate::model::{End, Kind, Part, Plan, Shop, Text};
+use crate::unit::{Length, Station, Unit, show};
+
+/// A plan as a chart.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PlanChart {
+    /// The chart.
+    pub chart: Chart,
+    /// Place of each face of the chart.
+    pub at: Vec<Station>,
+    /// Faces of the chart that are corrected zeros, with the number of their setup.
+    pub zeros: BTreeMap<usize, u32>,
+    /// Cuts that are no operation of the plan: the saw, and readings that correct a zero.
+    pub before_plan: Vec<usize>,
+    /// Cuts that leave a face proud for a later one: the saw, and roughing.
+    pub proud: Vec<usize>,
+    /// Error of measuring a length, ±.
+    pub error: Length,
+    /// What nobody stated.
+    pub assumed: Vec<Assumed>,
+    /// Faces (by the chain's names) that no operation of the plan makes.
+    pub not_cut: Vec<String>,
+}
+
+/// What the methods at hand are good for.
+struct Good {
+    /// A length on the carriage, ±.
+    length: Length,
+    /// A reading of the overall, ±.
+    reading: Length,
+    /// A saw cut, ±.
+    saw: Length,
+    /// A face cut until it is clean, ±.
+    clean: Length,
+    /// The width of a groove, one wall from the other by the compound slide, ±.
+    width: Length,
+}
+
+struct Maker<'a> {
+    part: &'a Part,
+    chain: &'a Chain,
+    profile: &'a Profile,
+    good: Good,
+    out: PlanChart,
+    overall: Station,
+    face_at: BTreeMap<Station, usize>,
+}
+
+/// The chart of a plan; none when the part has no located length.
+pub fn of_plan(part: &Part, chain: &Chain, profile: &Profile, plan: &Plan, shop: Option<&Shop>) -> Option<PlanChart> {
+    let overall = chain.at.get(chain.far).copied().flatten().filter(|o| *o > Station::DATUM)?;
+    let (good, assumed) = good(part.units, shop, overall.0);
+    let chart = Chart {
+        name: Text { text: part.name.text.clone(), place: part.name.place },
+        units: part.units,
+        faces: Vec::new(),
+        cuts: Vec::new(),
+        dims: Vec::new(),
+        hash: part.hash.clone(),
+    };
+    let out = PlanChart {
+        chart,
+        at: Vec::new(),
+        zeros: BTreeMap::new(),
+        before_plan: Vec::new(),
+        proud: Vec::new(),
+        error: good.reading,
+        assumed,
+        not_cut: Vec::new(),
+    };
+    let mut maker = Maker { part, chain, profile, good, out, overall, face_at: BTreeMap::new() };
+    maker.faces(plan);
+    maker.bar();
+    plan.setups.iter().for_each(|s| maker.setup(s));
+    maker.threads(plan);
+    maker.dims();
+    maker.find_means();
+    Some(maker.out)
+}
+
+/// What the shop file says the methods are good for; what it leaves out is common practice, and ASSUMED.
+fn good(unit: Unit, shop: Option<&Shop>, overall: Length) -> (Good, Vec<Assumed>) {
+    let pick = |thou: i64, um: i64| match unit {
+        Unit::Inch => Length::micro_inches(thou * 1_000),
+        Unit::Millimetre => Length::micrometres(um),
+    };
+    let mut assumed = Vec::new();
+    let mut assume = |what: &str, value: Length| {
+        let shown = show::exact(value, unit, show::usual_decimals(unit), 5);
+        assumed.push(Assumed {
+            what: what.to_owned(),
+            value: format!("±{shown}"),
+            source: "common practice, no source".to_owned(),
+        });
+        value
+    };
+    let length = shop
+        .and_then(|s| s.can_hold_length)
+        .filter(|l| l.is_positive())
+        .unwrap_or_else(|| assume("A length cut by the carriage", pick(2, 50)));
+    let turned = shop.and_then(|s| s.can_hold_turned_round).map(|t| t - length).filter(|t| t.is_positive());
+    let measures = ["caliper", "micrometer", "height gauge", "depth micrometer"];
+    let finest = shop.and_then(|s| {
+        let fit = s.instruments.iter().filter(|i| measures.contains(&i.kind.as_str()));
+        let fit = fit.filter(|i| i.range.is_none_or(|(least, most)| least <= overall && overall <= most));
+        fit.filter_map(|i| i.error).min()
+    });
+    let reading = turned.or(finest).unwrap_or_else(|| assume("A reading of the overall", pick(1, 20)));
+    let (saw, clean, width) = (pick(31, 800), pick(10, 250), length.min(pick(1, 20)));
+    (Good { length, reading, saw, clean, width }, assumed)
+}
+
+impl Maker<'_> {
+    /// Every located face, in order, and a corrected zero beside the far face for each mounting that counts from it.
+    fn faces(&mut self, plan: &Plan) {
+        let mut places: Vec<Station> = self.chain.at.iter().flatten().copied().collect();
+        places.sort_unstable();
+        places.dedup();
+        let decimals = show::usual_decimals(self.part.units);
+        for at in places {
+            if at == self.overall {
+                for setup in plan.setups.iter().filter(|s| needs_zero(s)) {
+                    self.out.zeros.insert(self.out.chart.faces.len(), setup.number);
+                    self.face(at, format!("zero of setup {}", setup.number), End::Far);
+                }
+            }
+            let name = match at {
+                Station::DATUM => "datum face".to_owned(),
+                at if at == self.overall => "far face".to_owned(),
+                at => show::exact(at.0, self.part.units, decimals, decimals + 3),
+            };
+            let looks = self.looks(at);
+            self.face_at.insert(at, self.out.chart.faces.len());
+            self.face(at, name, looks);
+        }
+    }
+
+    fn face(&mut self, at: Station, name: String, looks: End) {
+        self.out.at.push(at);
+        self.out.chart.faces.push(Face { name, looks, stock_least: None, place: None });
+    }
+
+    /// The end a face looks to: away from the larger side.
+    fn looks(&self, at: Station) -> End {
+        if at == self.overall {
+            return End::Far;
+        }
+        let groove = self.part.features.iter().filter(|f| matches!(f.kind, Kind::Groove { .. }));
+        for (from, to) in groove.filter_map(|f| self.chain.span(f.id)) {
+            if from == at || to == at {
+                return if from == at { End::Far } else { End::Datum };
+            }
+        }
+        let before = self.profile.pieces.iter().find(|p| p.to == at).map(|p| p.end.max);
+        let behind = self.profile.pieces.iter().find(|p| p.from == at).map(|p| p.start.max);
+        if before > behind && at > Station::DATUM { End::Far } else { End::Datum }
+    }
+
+    fn far(&self) -> usize {
+        self.out.chart.faces.len() - 1
+    }
+
+    fn datum(&self) -> usize {
+        self.face_at.get(&Station::DATUM).copied().unwrap_or(0)
+    }
+
+    fn cut(&mut self, op: u32, face: usize, by: MeasuredBy, mean: Length, tolerance: Option<Length>) {
+        let can_hold = tolerance.is_none().then_some(self.good.length);
+        let mean = Some(mean);
+        self.out.chart.cuts.push(Cut { op, face, by, mean, tolerance, can_hold, least: None, place: None });
+    }
+
+    /// The sawn bar: its far end from its datum end.
+    fn bar(&mut self) {
+        let Some(stock) = &self.part.stock else { return };
+        let length = stock.length.limits.map_or(stock.length.nominal, crate::unit::Limits::middle);
+        let saw = stock.length.limits.map_or(self.good.saw, |l| l.band().half());
+        if length > self.overall.0 {
+            self.out.before_plan.push(self.out.chart.cuts.len());
+            self.out.proud.push(self.out.chart.cuts.len());
+            self.cut(0, self.far(), MeasuredBy::From(self.datum()), length, Some(saw));
+        }
+    }
+
+    fn setup(&mut self, setup: &Setup) {
+        let mut zero = self.datum();
+        if let Some((face, _)) = self.out.zeros.iter().find(|(_, n)| **n == setup.number)
+            && setup.zero == Zero::FarFace
+        {
+            zero = *face;
+            self.reading(setup, zero);
+        }
+        for op in &setup.operations {
+            if setup.zero == Zero::FacedToOverall && op.verb != Verb::Face && cuts_length(op.verb) {
+                let own = self.out.zeros.iter().find(|(_, n)| **n == setup.number).map(|(face, _)| *face);
+                if let Some(own) = own.filter(|own| *own != zero) {
+                    zero = own;
+                    self.reading(setup, zero);
+                }
+            }
+            self.operation(op, zero);
+        }
+    }
+
+    /// The overall is measured, and the zero set by it.
+    fn reading(&mut self, setup: &Setup, zero: usize) {
+        let first = setup.operations.iter().find(|o| cuts_length(o.verb) && o.verb != Verb::Face);
+        self.out.before_plan.push(self.out.chart.cuts.len());
+        let op = first.map_or(0, |o| o.number);
+        self.cut(op, zero, MeasuredBy::From(self.datum()), self.overall.0, Some(self.good.reading));
+    }
+
+    fn operation(&mut self, op: &Operation, zero: usize) {
+        match op.verb {
+            Verb::Face if op.end == Some(End::Datum) => self.datum_faced(op),
+            Verb::Face => {
+                let (far, datum) = (self.far(), self.datum());
+                self.cut(op.number, far, MeasuredBy::From(datum), self.overall.0, None);
+            }
+            Verb::Rough => {
+                if let (Some(face), Some(to)) = (op.face, op.to) {
+                    self.out.proud.push(self.out.chart.cuts.len());
+                    self.at(op.number, face, to, zero);
+                }
+            }
+            Verb::Finish | Verb::Turn | Verb::Knurl | Verb::Taper => {
+                for at in self.walls(op) {
+                    self.at(op.number, at, at, zero);
+                }
+            }
+            Verb::Groove => self.groove(op, zero),
+            Verb::Mill | Verb::Drill | Verb::Bore => {
+                let mut places: Vec<Station> = self.places_of(op);
+                places.sort_unstable();
+                places.dedup();
+                for at in places {
+                    self.at(op.number, at, at, zero);
+                }
+            }
+            _ => {}
+        }
+    }
+
+    /// The datum face is cut until it is clean: by what comes off.
+    fn datum_faced(&mut self, op: &Operation) {
+        let Some(stock) = &self.part.stock else { return };
+        let over = stock.length.nominal - self.overall.0;
+        if over.is_positive() {
+            let datum = self.datum();
+            self.cut(op.number, datum, MeasuredBy::Stock, over.half(), Some(self.good.clean.min(over.half())));
+        }
+    }
+
+    /// A cut of the face that will be at `face`, now cut at `to`.
+    fn at(&mut self, op: u32, face: Station, to: Station, zero: usize) {
+        let Some(index) = self.face_at.get(&face).copied() else { return };
+        if index != zero && face != Station::DATUM && face != self.overall {
+            let mean = (to - self.out.at[zero]).abs();
+            self.cut(op, index, MeasuredBy::From(zero), mean, None);
+        }
+    }
+
+    /// Shoulders that an operation stops at: what lies beyond is larger than what it turns.
+    fn walls(&self, op: &Operation) -> Vec<Station> {
+        let (Some(from), Some(to)) = (op.from, op.to) else { return Vec::new() };
+        let size = op.to_diameter.unwrap_or(Length::ZERO);
+        let (near, far) = (from.min(to), from.max(to));
+        let before = self.profile.pieces.iter().find(|p| p.to == near).is_some_and(|p| p.end.max > size);
+        let behind = self.profile.pieces.iter().find(|p| p.from == far).is_some_and(|p| p.start.max > size);
+        let mut walls = Vec::new();
+        walls.extend(before.then_some(near));
+        walls.extend(behind.then_some(far));
+        walls
+    }
+
+    /// A groove whose width the drawing states is cut to it: one wall from the zero, the other from that wall. Otherwise both
+    /// walls are cut where the carriage says.
+    fn groove(&mut self, op: &Operation, zero: usize) {
+        let (Some(from), Some(to)) = (op.from, op.to) else { return };
+        let stated = self.chain.graph.links.iter().find_map(|l| {
+            let (a, b) = (self.chain.at[l.from]?, self.chain.at[l.to]?);
+            ((a, b) == (from, to) || (b, a) == (from, to)).then_some((l.from, l.to))
+        });
+        let Some((first, second)) = stated else {
+            self.at(op.number, from, from, zero);
+            self.at(op.number, to, to, zero);
+            return;
+        };
+        let (Some(first), Some(second)) = (self.chain.at[first], self.chain.at[second]) else { return };
+        self.at(op.number, first, first, zero);
+        if let (Some(wall), Some(other)) = (self.face_at.get(&first).copied(), self.face_at.get(&second).copied()) {
+            self.cut(op.number, other, MeasuredBy::From(wall), (second - first).abs(), None);
+            if let Some(cut) = self.out.chart.cuts.last_mut() {
+                cut.can_hold = Some(self.good.width);
+            }
+        }
+    }
+
+    /// Walls of what is milled or drilled, or its centre.
+    fn places_of(&self, op: &Operation) -> Vec<Station> {
+        let all = op.feature.into_iter().chain(op.with.iter().copied());
+        all.filter_map(|id| self.chain.span(id)).flat_map(|(a, b)| [a, b]).collect()
+    }
+
+    /// A thread ends where nothing else makes a face: then the thread itself is measured.
+    fn threads(&mut self, plan: &Plan) {
+        for (setup, op) in plan.operations().filter(|(_, o)| o.verb == Verb::Thread) {
+            let Some(at) = op.to else { continue };
+            let Some(face) = self.face_at.get(&at).copied() else { continue };
+            if self.out.chart.cuts.iter().any(|c| c.face == face) {
+                continue;
+            }
+            let own = self.out.zeros.iter().find(|(_, n)| **n == setup.number).map(|(face, _)| *face);
+            let used = |zero: &usize| self.out.chart.cuts.iter().any(|c| c.face == *zero);
+            let zero = own.filter(used).unwrap_or_else(|| self.datum());
+            self.at(op.number, at, at, zero);
+        }
+    }
+
+    /// The last cut of a face is aimed at the middle of what the drawing allows: its mean is found, where a stated length reaches
+    /// the face.
+    fn find_means(&mut self) {
+        let chart = &mut self.out.chart;
+        for i in 0..chart.cuts.len() {
+            let face = chart.cuts[i].face;
+            let last = !chart.cuts[i + 1..].iter().any(|c| c.face == face);
+            let stated = chart.dims.iter().any(|d| d.from == face || d.to == face);
+            let aimed = chart.cuts[i].tolerance.is_none();
+            if last && stated && aimed {
+                chart.cuts[i].mean = None;
+            }
+        }
+    }
+
+    /// Everything the drawing states between two faces.
+    fn dims(&mut self) {
+        let cut = |maker: &Self, face: usize| maker.out.chart.cuts.iter().any(|c| c.face == face);
+        let mut not_cut: Vec<String> = Vec::new();
+        for link in &self.chain.graph.links {
+            let (Some(a), Some(b)) = (self.chain.at[link.from], self.chain.at[link.to]) else { continue };
+            let (Some(from), Some(to)) = (self.face_at.get(&a).copied(), self.face_at.get(&b).copied()) else {
+                continue;
+            };
+            if from == to {
+                continue;
+            }
+            let missing =
+                [(from, link.from), (to, link.to)].into_iter().find(|(f, _)| *f != self.datum() && !cut(self, *f));
+            if let Some((_, node)) = missing {
+                let name = self.chain.graph.faces[node].name.clone();
+                if !not_cut.contains(&name) {
+                    not_cut.push(name);
+                }
+                continue;
+            }
+            let swap = b < a;
+            let (from, to) = if swap { (to, from) } else { (from, to) };
+            let limits = if swap { link.limits.mirrored() } else { link.limits };
+            let stated = limits.band().is_positive() || link.says == Says::OverallRequired;
+            let nominal = (b - a).abs();
+            let limits = (stated && limits.band().is_positive()).then_some(limits);
+            let same = self.out.chart.dims.iter().any(|d| d.from == from && d.to == to && d.limits == limits);
+            if !same {
+                self.out.chart.dims.push(Wanted { from, to, nominal, limits, place: Some(link.place) });
+            }
+        }
+        self.out.not_cut = not_cut;
+    }
+}
+
+/// Whether a mounting counts lengths from the far face.
+fn needs_zero(setup: &Setup) -> bool {
+    match setup.zero {
+        Zero::FarFace => true,
+        Zero::FacedToOverall => setup.operations.iter().any(|o| o.verb != Verb::Face && cuts_length(o.verb)),
+        Zero::DatumFace | Zero::None => false,
+    }
+}
+
+/// Whether an operation stops at a length.
+fn cuts_length(verb: Verb) -> bool {
+    use Verb as V;
+    matches!(verb, V::Face | V::Rough | V::Finish | V::Turn | V::Groove | V::Thread | V::Taper | V::Knurl)
+}

@@ -1,0 +1,199 @@
+//! The tolerance chart of the plan, and a loop of dimensions that contradict each other.
+
+use super::{Sources, outline};
+use crate::chain::chart::Charted;
+use crate::model::End;
+use crate::model::chart::MeasuredBy;
+use crate::sheet::draft::{Item, Section};
+use crate::sheet::draw::{self, ChartRow, ChartRows};
+use crate::sheet::view::{Block, Rich};
+use crate::sheet::{blocks, words};
+use crate::unit::{Length, show};
+
+/// Rows of one picture, so that it goes on a page.
+const MOST_ROWS: usize = 36;
+
+/// The chart's page; none without one.
+pub(super) fn section(s: &Sources) -> Option<Section> {
+    let charted = s.figures.chart.as_ref()?;
+    let page = Page { s, charted };
+    let body = outline::finished(s);
+    let rows: Vec<ChartRows> = page.cuts().into_iter().chain(page.results()).collect();
+    let mut items: Vec<Item> = Vec::new();
+    if !body.stretches.is_empty() {
+        items.extend(draw::charts(&body, &rows).into_iter().map(|p| Item::Block(blocks::picture(p))));
+    }
+    let mut said: Vec<Rich> = page.sentences().into_iter().map(Rich::from).collect();
+    if !said.is_empty() {
+        items.push(Item::Block(blocks::list("", std::mem::take(&mut said))));
+    }
+    Some(Section {
+        id: "chart".to_owned(),
+        bookmark: words::CHART.to_owned(),
+        head: blocks::title_head(words::CHART, words::CHART_SAYS.into(), None),
+        again: blocks::title_head(&words::continued(words::CHART), Rich::new(), None),
+        opening: Vec::new(),
+        reopening: Vec::new(),
+        items,
+        scene: None,
+    })
+}
+
+/// The dimensions of a contradiction under the outline; none where nothing contradicts.
+pub(super) fn contradiction(s: &Sources) -> Option<Block> {
+    let found = s.chain.contradiction.as_ref()?;
+    let body = outline::finished(s);
+    let mut links: Vec<usize> = found.links.clone();
+    links.sort_unstable();
+    links.dedup();
+    let rows: Vec<ChartRow> = links
+        .iter()
+        .filter_map(|i| {
+            let link = &s.chain.graph.links[*i];
+            let (a, b) = (s.chain.at[link.from]?, s.chain.at[link.to]?);
+            Some(ChartRow {
+                number: String::new(),
+                from: Some(outline::mm(a)),
+                to: outline::mm(b),
+                stock: None,
+                both: true,
+                heavy: true,
+                texts: vec![s.length(link.limits.min), s.length(link.limits.max)],
+            })
+        })
+        .collect();
+    if rows.is_empty() || body.stretches.is_empty() {
+        return None;
+    }
+    let heads = words::LOOP_HEADS.map(str::to_owned).to_vec();
+    let alt = words::loop_alt(rows.len());
+    let rows = ChartRows { id: "loop".to_owned(), heads, rows, outline: true, alt };
+    draw::charts(&body, &[rows]).into_iter().next().map(blocks::picture)
+}
+
+struct Page<'a> {
+    s: &'a Sources<'a>,
+    charted: &'a Charted,
+}
+
+impl Page<'_> {
+    /// A tolerance rounded down, so that what is printed never allows more.
+    fn hold(&self, value: Option<Length>) -> String {
+        let Some(value) = value else { return String::new() };
+        let decimals = show::usual_decimals(self.s.unit()) + 1;
+        let step = show::step(self.s.unit(), decimals);
+        let down = if value >= step { value.floor_to(step) } else { value };
+        format!("±{}", show::exact(down, self.s.unit(), decimals - 1, decimals + 1))
+    }
+
+    fn text(&self, value: Option<Length>) -> String {
+        value.map(|v| self.s.length(v)).unwrap_or_default()
+    }
+
+    fn mm(&self, face: usize) -> f64 {
+        outline::mm(self.charted.plan.at[face])
+    }
+
+    fn pictures(id: &str, heads: &[&str], rows: &[ChartRow], alt: &str) -> Vec<ChartRows> {
+        let each = rows.chunks(MOST_ROWS).enumerate().map(|(i, rows)| ChartRows {
+            id: if i == 0 { id.to_owned() } else { format!("{id}-{}", i + 1) },
+            heads: heads.iter().map(|h| (*h).to_owned()).collect(),
+            rows: rows.to_vec(),
+            outline: id == "chart" || i > 0,
+            alt: alt.to_owned(),
+        });
+        each.collect()
+    }
+
+    /// Rows of the cuts: the readings that correct a zero are told in words.
+    fn cuts(&self) -> Vec<ChartRows> {
+        let (plan, worked) = (&self.charted.plan, &self.charted.worked);
+        let rows: Vec<ChartRow> = worked
+            .order
+            .iter()
+            .filter(|i| !self.charted.is_reading(**i))
+            .map(|&i| {
+                let cut = &plan.chart.cuts[i];
+                let made = &worked.cuts[i];
+                let row = worked.stock.iter().position(|r| r.cut == i).filter(|r| self.charted.is_removal(*r));
+                let side = match plan.chart.faces[cut.face].looks {
+                    End::Datum => -1.0,
+                    End::Far => 1.0,
+                };
+                let comes_off = row.and_then(|r| worked.stock[r].limits());
+                let comes_off = comes_off.map(|l| format!("{} to {}", self.s.length(l.min), self.s.length(l.max)));
+                ChartRow {
+                    number: if cut.op == 0 { words::SAW.to_owned() } else { cut.op.to_string() },
+                    from: match cut.by {
+                        MeasuredBy::From(face) => Some(self.mm(face)),
+                        MeasuredBy::Stock => None,
+                    },
+                    to: self.mm(cut.face),
+                    stock: row.map(|_| side),
+                    both: false,
+                    heavy: false,
+                    texts: vec![self.text(made.mean), self.hold(made.tolerance), comes_off.unwrap_or_default()],
+                }
+            })
+            .collect();
+        let alt = words::chart_alt(&self.s.name(), rows.len());
+        Self::pictures("chart", &words::CHART_HEADS, &rows, &alt)
+    }
+
+    fn results(&self) -> Vec<ChartRows> {
+        let (plan, worked) = (&self.charted.plan, &self.charted.worked);
+        let rows: Vec<ChartRow> = worked
+            .results
+            .iter()
+            .map(|r| {
+                let dim = &plan.chart.dims[r.dim];
+                let wanted = dim.limits.map(|l| format!("{} to {}", self.s.length(l.min), self.s.length(l.max)));
+                let verdict = match (dim.limits, r.guaranteed) {
+                    (None, _) => "",
+                    (_, true) => words::HOLDS,
+                    (_, false) => words::FAILS,
+                };
+                ChartRow {
+                    number: String::new(),
+                    from: Some(self.mm(dim.from)),
+                    to: self.mm(dim.to),
+                    stock: None,
+                    both: true,
+                    heavy: !r.guaranteed,
+                    texts: vec![
+                        self.text(r.mean),
+                        r.plus_minus.map(|h| self.s.length(h)).unwrap_or_default(),
+                        wanted.unwrap_or_else(|| words::FOR_REFERENCE.to_owned()),
+                        verdict.to_owned(),
+                    ],
+                }
+            })
+            .collect();
+        let alt = words::results_alt(&self.s.name(), rows.len());
+        Self::pictures("results", &words::RESULT_HEADS, &rows, &alt)
+    }
+
+    fn sentences(&self) -> Vec<String> {
+        let (plan, worked) = (&self.charted.plan, &self.charted.worked);
+        let mut said = Vec::new();
+        if let Some(factor) = worked.factor {
+            let name = |d: &usize| {
+                let d = &plan.chart.dims[*d];
+                format!("{} to {}", self.charted.face(d.from), self.charted.face(d.to))
+            };
+            let binding: Vec<String> =
+                if worked.binding.len() > 3 { Vec::new() } else { worked.binding.iter().map(name).collect() };
+            said.push(words::factor(factor, &binding));
+        }
+        for z in self.charted.zeros() {
+            said.push(words::zero_gain(z.setup, &self.s.length(z.before), &self.s.length(z.after)));
+        }
+        for aim in &self.charted.aims {
+            let formula = words::sentence_end(&words::from_file(&self.charted.formula(aim)));
+            let gain = format!("±{} instead of ±{}", self.s.length(aim.after), self.s.length(aim.before));
+            said.push(format!("Operation {}: {formula} Then {gain}.", plan.chart.cuts[aim.cut].op));
+        }
+        said.extend(plan.assumed.iter().map(|a| words::chart_assumed(&a.what, &a.value)));
+        said
+    }
+}

@@ -1,0 +1,94 @@
+//! `inspect` as a person or script runs it. Verdicts by hand; the suspect reading by its own arithmetic (a slip of .020 put in).
+
+use std::io::Write as _;
+use std::process::{Command, Stdio};
+
+use serde_json::Value;
+
+fn inspect(measured: &str) -> (i32, Value) {
+    let text = format!(
+        "part: stud\nunits: in\nmaterial: 1045 cold drawn\nstock: 1.375 x 4.125\ndatum: head\noverall: 4.000 ±0.010\n\
+         tolerances: {{lengths: ±0.005, diameters: ±0.002}}\nfeatures:\n- turn: 1.000\n  to: 1.000\n  name: left seat\n- turn: 1.250\n  to: 3.250\n  name: collar\n\
+         - turn: 1.000\n  to: 4.000\n  name: right seat\n{measured}"
+    );
+    let mut child = Command::new(env!("CARGO_BIN_EXE_turnwright"))
+        .args(["inspect", "-", "--format", "json"])
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .expect("the program starts");
+    child.stdin.take().expect("a pipe").write_all(text.as_bytes()).expect("read");
+    let out = child.wait_with_output().expect("it ends");
+    let err = String::from_utf8_lossy(&out.stderr).into_owned();
+    let json = serde_json::from_slice(&out.stdout).unwrap_or_else(|e| panic!("{e}: {err}"));
+    (out.status.code().expect("a code"), json)
+}
+
+fn verdict<'a>(d: &'a Value, size: &str) -> (&'a str, &'a str) {
+    let row = d["rows"].as_array().expect("rows").iter().find(|r| r["size"].as_str().is_some_and(|s| s.contains(size)));
+    let row = row.unwrap_or_else(|| panic!("no {size} in {:#}", d["rows"]));
+    (row["verdict"].as_str().expect("a verdict"), row["action"].as_str().expect("an action"))
+}
+
+#[test]
+fn nothing_measured_is_said_so() {
+    let (code, d) = inspect("");
+    assert_eq!(code, 0);
+    assert_eq!(d["format"], "turnwright/inspect/1");
+    assert_eq!(d["overall_verdict"], "not measured");
+    assert!(
+        d["rows"].as_array().expect("rows").iter().all(|r| r["verdict"] == "not measured" && r["measured"].is_null())
+    );
+}
+
+#[test]
+fn diameters_pass_are_recut_or_scrap() {
+    let (code, d) = inspect(
+        "measured:\n- {feature: left seat, diameter: 1.001}\n- {feature: collar, diameter: 1.260}\n- {feature: right seat, diameter: 0.9970}\n",
+    );
+    assert_eq!(code, 1);
+    assert_eq!(d["overall_verdict"], "scrap");
+    assert_eq!(verdict(&d, "left seat"), ("pass", ""));
+    let (collar, action) = verdict(&d, "collar");
+    assert_eq!(collar, "recut");
+    assert!(action.contains(".010"), "{action}: 1.260 is .010 over the middle of 1.250");
+    let (right, action) = verdict(&d, "right seat");
+    assert_eq!(right, "scrap");
+    assert!(action.contains(".001"), "{action}: 0.997 is .001 under 0.998");
+}
+
+/// An overall too long is faced off; too short is scrap. A shoulder that looks to the datum end is cut deeper, never shallower.
+#[test]
+fn lengths_are_saved_where_metal_is_left() {
+    let (_, d) = inspect("measured:\n- {overall: 4.020}\n");
+    assert_eq!(verdict(&d, "overall").0, "recut");
+    let (_, d) = inspect("measured:\n- {overall: 3.985}\n");
+    assert_eq!(verdict(&d, "overall").0, "scrap");
+    let (_, d) = inspect("measured:\n- {face: 1.000, at: 0.990, from: datum}\n");
+    assert_eq!(verdict(&d, "left seat").0, "not measured", "its diameter");
+    let rows = d["rows"].as_array().expect("rows");
+    let length = rows.iter().find(|r| r["measured"] == 0.99).expect("the shoulder");
+    assert_eq!(length["verdict"], "recut", "{length:#}");
+    let (_, d) = inspect("measured:\n- {face: 1.000, at: 1.010, from: datum}\n");
+    let rows = d["rows"].as_array().expect("rows");
+    let length = rows.iter().find(|r| r["measured"] == 1.01).expect("the shoulder");
+    assert_eq!(length["verdict"], "scrap", "{length:#}");
+}
+
+/// Each face from both ends, and the overall: more than needed. A slip of .020 in one reading is named by its line.
+#[test]
+fn the_reading_that_does_not_fit_is_named() {
+    let good = "measured:\n- {overall: 4.001}\n- {face: 1.000, at: 1.001, from: datum}\n- {face: 1.000, at: 3.000, from: far}\n\
+        - {face: 3.250, at: 3.251, from: datum}\n- {face: 3.250, at: 0.750, from: far}\n";
+    let (code, d) = inspect(good);
+    assert_eq!(code, 0, "{d:#}");
+    assert!(d["suspect"].is_null());
+    let adjusted = d["adjusted"].as_array().expect("adjusted");
+    assert_eq!(adjusted.len(), 3);
+    // Two ways to each inner face, both as sure: all readings fit, so the places are those read.
+    assert_eq!(adjusted[0]["at"], 1.001);
+    let (code, d) = inspect(&good.replace("at: 0.750", "at: 0.770"));
+    assert_eq!(code, 1);
+    assert!(!d["suspect"].is_null(), "{d:#}");
+}
