@@ -53,10 +53,31 @@ impl Facts<'_> {
         }
     }
 
+    /// What a limit is that decided a finding, whether anybody stated it, and how to change it. `name` is a limit of this check, or
+    /// `check/name`.
+    pub fn assumed(&self, check: &str, name: &str) -> Option<String> {
+        let (check, name) = name.split_once('/').unwrap_or((check, name));
+        let limit = LIMITS.iter().find(|l| l.check == check && l.name == name)?;
+        let (value, unit) = match limit.value {
+            LimitDefault::Length { .. } => (self.show(self.limit(check, name)), format!(" {}", self.part.units.word())),
+            LimitDefault::Number(_) => (self.limit_number(check, name).to_string(), String::new()),
+        };
+        let key = if first_of(check) == Some(name) {
+            format!("`limits: {{{check}: {value}}}`")
+        } else {
+            format!("`limits: {{{check}: {{{name}: {value}}}}}`")
+        };
+        Some(if self.shop_limit(check, name).is_some() {
+            format!("limit of the shop file, {key}: {value}{unit}, {}", limit.what)
+        } else {
+            format!("ASSUMED {value}{unit}: {} ({}). The shop file changes it: {key}", limit.what, limit.source)
+        })
+    }
+
     fn shop_limit(&self, check: &str, name: &str) -> Option<crate::model::shop::LimitValue> {
         let values = self.shop?.limits.get(check)?;
         // A value without a name is the check's first.
-        let first = LIMITS.iter().find(|l| l.check == check).is_some_and(|l| l.name == name);
+        let first = first_of(check) == Some(name);
         values.get(name).or_else(|| values.get("").filter(|_| first)).copied()
     }
 
@@ -77,6 +98,11 @@ impl Facts<'_> {
         let Some(i) = sections.iter().position(|f| f.id == feature.id) else { return (None, None) };
         (i.checked_sub(1).and_then(|i| sections.get(i).copied()), sections.get(i + 1).copied())
     }
+}
+
+/// The limit of a check that may be written without its name.
+fn first_of(check: &str) -> Option<&'static str> {
+    LIMITS.iter().find(|l| l.check == check).map(|l| l.name)
 }
 
 fn default(check: &str, name: &str) -> Option<LimitDefault> {

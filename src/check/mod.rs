@@ -66,6 +66,7 @@ pub fn check(facts: &Facts<'_>) -> Vec<Finding> {
             if finding.source.is_empty() {
                 check.source.clone_into(&mut finding.source);
             }
+            finding.assumed = finding.by_limits.iter().filter_map(|name| facts.assumed(check.id, name)).collect();
         }
     }
     findings.sort_by_key(|f| f.place.map_or((1, 0), |p| (u8::from(p.file != crate::finding::FileId::Part), p.start)));

@@ -60,6 +60,7 @@ pub(super) fn finding(f: &Finding, texts: Texts<'_>, unit: Unit) -> Value {
         "compared": compared,
         "help": f.help,
         "source": f.source,
+        "assumed": f.assumed,
         "file": at.map(|(s, _, _)| s.name.clone()),
         "line": at.map(|(_, start, _)| start.0),
         "column": at.map(|(_, start, _)| start.1),

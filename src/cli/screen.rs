@@ -35,6 +35,9 @@ impl Screen {
         for help in &finding.help {
             group = group.element(Level::HELP.message(wrapped(help, self.width, HELP_INDENT)));
         }
+        for assumed in &finding.assumed {
+            group = group.element(Level::NOTE.message(clean(assumed)));
+        }
         if let Some(reason) = &finding.accepted {
             group =
                 group.element(Level::NOTE.message(wrapped(&format!("accepted: {reason}"), self.width, HELP_INDENT)));

@@ -73,6 +73,10 @@ pub struct Finding {
     pub edit: Option<Edit>,
     /// Where the limit comes from.
     pub source: String,
+    /// Limits of the checks that decided it: the name of one of its own check, or `check/name`.
+    pub by_limits: Vec<&'static str>,
+    /// What each of those limits is, and how a shop file changes it: printed as assumed.
+    pub assumed: Vec<String>,
     /// For a contradiction: the places of just the stated dimensions that cannot hold together.
     pub chain_loop: Vec<Place>,
     /// The reason, if the description accepts it.
@@ -93,6 +97,8 @@ impl Finding {
             help: Vec::new(),
             edit: None,
             source: String::new(),
+            by_limits: Vec::new(),
+            assumed: Vec::new(),
             chain_loop: Vec::new(),
             accepted: None,
         }
@@ -151,6 +157,13 @@ impl Finding {
     #[must_use]
     pub fn source(mut self, source: impl Into<String>) -> Self {
         self.source = source.into();
+        self
+    }
+
+    /// A limit that decided it: its name in the table of limits, or `check/name` for another check's.
+    #[must_use]
+    pub fn by_limit(mut self, name: &'static str) -> Self {
+        self.by_limits.push(name);
         self
     }
 

@@ -26,13 +26,14 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
 
 fn finding(facts: &Facts<'_>, sliding: &Sliding<'_>, obstacle: Obstacle<'_>, from: End) -> Finding {
     let message = format!(
-        "the {} ({}) cannot reach {} from the {} end: {} may be {}",
+        "the {} ({}) cannot reach {} from the {} end: {} may be {}, {} too large",
         sliding.carried.part.text,
         sliding.by,
         sliding.seat.called(),
         from.word(),
         obstacle.feature.called(),
-        facts.show(obstacle.largest)
+        facts.show(obstacle.largest),
+        facts.show(obstacle.largest - sliding.smallest)
     );
     let mut finding = Finding::new(CHECK.id, Severity::Error, message)
         .at(sliding.carried.place)

@@ -38,6 +38,7 @@ fn finding(facts: &Facts<'_>, sliding: &Sliding<'_>, seat: &Obstacle<'_>, count:
         facts.show(seat.largest)
     );
     Finding::new(CHECK.id, Severity::Warning, message)
+        .by_limit("share")
         .at(sliding.carried.place)
         .also(seat.feature.head, "pushed over")
         .of(sliding.seat.letter.clone())

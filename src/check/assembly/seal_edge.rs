@@ -64,11 +64,12 @@ fn finding(facts: &Facts<'_>, seat: &Feature, piece: &Piece, carried: &Carried, 
         carried.part.text,
         edge.called()
     );
-    Finding::new(CHECK.id, Severity::Warning, message)
+    Finding::new(CHECK.id, Severity::Warning, message).by_limit("lip")
         .at(carried.place)
         .also(edge.head, "the sharp edge")
         .of(seat.letter.clone())
         .of(edge.letter.clone())
         .length("seat", piece.smallest())
+        .length("edge", facts.chain.span(edge.id).map_or(piece.from.0, |(from, _)| from.0))
         .help("Step that length down, put the seal on from the other end, or fit it over a thin sleeve")
 }

@@ -43,15 +43,17 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             (Severity::Error, message, "Leave stock and have it ground, or open the limits")
         } else {
             let message = format!(
-                "{} has a band of {}{named}: turning holds it only with care",
+                "{} has a band of {}{named}, within {coarse} ({}): turning holds it only with care",
                 section.called(),
-                facts.show(band)
+                facts.show(band),
+                facts.show(by_turning)
             );
             let help = "Last cuts of equal depth, measured cold between them, then polish to size";
             (Severity::Warning, message, help)
         };
         let against: Length = if too_fine { by_care } else { by_turning };
         let mut finding = Finding::new(CHECK.id, severity, message)
+            .by_limit(if too_fine { "finest" } else { "coarsest" })
             .at(section.value)
             .of(section.letter.clone())
             .length("band", band)

@@ -71,7 +71,11 @@ fn finding(
     play: Limits,
     severity: Severity,
 ) -> Finding {
-    let what = if severity == Severity::Error { "the ring may not go in" } else { "more than it should" };
+    let what = if severity == Severity::Error {
+        "the ring may not go in".to_owned()
+    } else {
+        format!("more than {}", facts.show(facts.limit(CHECK.id, "play")))
+    };
     let message = format!(
         "between shoulder, {} and ring the play is {} to {}: {what}",
         held.carried.part.text,
@@ -94,7 +98,7 @@ fn finding(
             facts.show(-play.min)
         ))
     } else {
-        finding.help(format!(
+        finding.by_limit("play").help(format!(
             "Hold the loaded wall closer, or take up the play with a shim of up to {}",
             facts.show(play.max)
         ))

@@ -40,14 +40,16 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 facts.show(across),
                 facts.show(limit)
             );
-            out.push(
-                Finding::new(CHECK.id, Severity::Warning, message)
-                    .at(feature.value)
-                    .of(section.letter.clone())
-                    .length("mouth", size.mouth)
-                    .length("limit", limit)
-                    .help(format!("Take a smaller center drill, with a mouth of {} or less", facts.show(limit))),
-            );
+            let mut finding = Finding::new(CHECK.id, Severity::Warning, message)
+                .at(feature.value)
+                .of(section.letter.clone())
+                .length("mouth", size.mouth)
+                .length("limit", limit)
+                .help(format!("Take a smaller center drill, with a mouth of {} or less", facts.show(limit)));
+            if limit == half {
+                finding = finding.by_limit("share");
+            }
+            out.push(finding);
         }
     }
 }

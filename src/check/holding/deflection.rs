@@ -43,7 +43,16 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             .length("deflection_on_diameter", error)
             .length("band", limits.band())
             .number("force_newtons", force)
+            .by_limit("kc")
+            .by_limit("radial")
+            .by_limit("feed")
             .help("Lighter last cuts and spring passes, a rest, or finish it before its neighbours are turned down");
+        if severity == Severity::Warning {
+            finding = finding.by_limit("share");
+        }
+        if facts.shop.is_none_or(|s| s.depth_finish.is_none()) {
+            finding = finding.by_limit("depth");
+        }
         finding.place = feature.map(|f| f.head).or(Some(facts.setup_place(setup)));
         finding.features = feature.into_iter().map(|f| f.letter.clone()).collect();
         out.push(finding);

@@ -45,8 +45,13 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             facts.show(grip.diameter),
             facts.show(against)
         );
+        // Of the two limits of each step the smaller one decides.
+        let (by_diameter, by_length) =
+            if severity == Severity::Error { ("least diameters", "least long") } else { ("diameters", "long") };
+        let by_its_length = against == facts.limit(CHECK.id, by_length);
         out.push(
             Finding::new(CHECK.id, severity, message)
+                .by_limit(if by_its_length { by_length } else { by_diameter })
                 .at(facts.setup_place(setup))
                 .of(grip.letter.clone())
                 .length("grip", long)

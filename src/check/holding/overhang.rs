@@ -22,6 +22,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         let mut finding =
             Finding::new(CHECK.id, Severity::Error, format!("`{}`: {}", unheeded.wish, unheeded.why.reason))
                 .at(place)
+                .by_limit("diameters")
                 .help("Ask for `holding: chuck and center` or `between centers`");
         finding.compared.push(("wish", Compared::Text(unheeded.wish.clone())));
         out.push(finding);
@@ -44,6 +45,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         );
         out.push(
             Finding::new(CHECK.id, Severity::Error, message)
+                .by_limit("diameters")
                 .at(facts.setup_place(setup))
                 .of(grip.letter.clone())
                 .length("stick_out", out_of_jaws)

@@ -40,6 +40,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             Finding::new(CHECK.id, Severity::Error, message)
                 .at(place)
                 .length("wanted", wanted)
+                .by_limit(name)
                 .length("between_centers", between)
                 .help("Use a longer lathe, or hold one end in the chuck and the other in a steady rest"),
         );

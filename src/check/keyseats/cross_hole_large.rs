@@ -33,7 +33,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             facts.show(around)
         );
         out.push(
-            Finding::new(CHECK.id, Severity::Note, message)
+            Finding::new(CHECK.id, Severity::Note, message).by_limit("times")
                 .at(feature.value)
                 .of(feature.letter.clone())
                 .of(section.letter.clone())

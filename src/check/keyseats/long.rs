@@ -28,14 +28,16 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         }
         let message =
             format!("the keyseat is {} long, more than {} ({words})", facts.show(key.long()), facts.show(limit));
-        out.push(
-            Finding::new(CHECK.id, Severity::Warning, message)
-                .at(key.feature.head)
-                .of(key.feature.letter.clone())
-                .of(key.seat.letter.clone())
-                .length("length", key.long())
-                .length("limit", limit)
-                .help(format!("Make it {} or shorter", facts.show(limit))),
-        );
+        let mut finding = Finding::new(CHECK.id, Severity::Warning, message)
+            .at(key.feature.head)
+            .of(key.feature.letter.clone())
+            .of(key.seat.letter.clone())
+            .length("length", key.long())
+            .length("limit", limit)
+            .help(format!("Make it {} or shorter", facts.show(limit)));
+        if limit == most {
+            finding = finding.by_limit("diameters");
+        }
+        out.push(finding);
     }
 }

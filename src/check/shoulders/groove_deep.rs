@@ -34,7 +34,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             number(widths)
         );
         out.push(
-            Finding::new(CHECK.id, Severity::Error, message)
+            Finding::new(CHECK.id, Severity::Error, message).by_limit("widths")
                 .at(slot.feature.value)
                 .of(slot.feature.letter.clone())
                 .length("deep", slot.deep)

@@ -87,6 +87,7 @@ fn at_the_end(facts: &Facts<'_>, slot: &Slot<'_>, land: Length, wanted: Length) 
         .at(slot.feature.head)
         .of(slot.feature.letter.clone())
         .length("land", land)
+        .by_limit("depths")
         .length("wanted", wanted)
         .help(format!("Leave {} or more between the groove and the end", facts.show(wanted)))
 }

@@ -27,19 +27,21 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         }
         let severity = if neck < least { Severity::Error } else { Severity::Warning };
         let message = format!(
-            "{} is {}, {} of the {} beside it: it is the first place to break",
+            "{} is {}, {} of the {} beside it and less than {}: compared with its neighbor, the first place to break",
             feature.called(),
             facts.show(neck),
             number(neck.mm() / beside.mm()),
-            facts.show(beside)
+            facts.show(beside),
+            facts.show(warn)
         );
         out.push(
             Finding::new(CHECK.id, severity, message)
+                .by_limit(if severity == Severity::Error { "least" } else { "share" })
                 .at(feature.value)
                 .of(feature.letter.clone())
                 .length("neck", neck)
                 .length("beside", beside)
-                .help(format!("Make it {} or larger, or accept it with the load it carries", facts.show(warn))),
+                .help(format!("Make it {} or larger, or accept it and say what it carries: no load is promised here", facts.show(warn))),
         );
     }
 }

@@ -36,6 +36,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             Finding::new(CHECK.id, Severity::Warning, message)
                 .at(relief.feature.value)
                 .of(relief.feature.letter.clone())
+                .by_limit(if most == pitches { "pitches" } else { "deep" })
                 .length("below_the_root", below)
                 .length("most", most)
                 .help(format!("Make it {}: the neck keeps its strength", relief_that_clears(thread, facts.part.units))),

@@ -22,6 +22,7 @@ struct Wanted {
     width: Length,
     words: String,
     source: String,
+    limit: Option<&'static str>,
 }
 
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
@@ -48,7 +49,7 @@ fn finding(facts: &Facts<'_>, thread: &Thread, relief: Relief<'_>, wanted: &Want
         facts.show(wanted.width),
         wanted.words
     );
-    Finding::new(CHECK.id, severity, message)
+    let mut finding = Finding::new(CHECK.id, severity, message)
         .at(relief.feature.head)
         .of(relief.feature.letter.clone())
         .length("width", relief.width)
@@ -57,19 +58,21 @@ fn finding(facts: &Facts<'_>, thread: &Thread, relief: Relief<'_>, wanted: &Want
             "Make it at least {} wide, or cut the thread at the slowest gear and accept it",
             facts.show(wanted.width)
         ))
-        .source(wanted.source.clone())
+        .source(wanted.source.clone());
+    finding.by_limits = if severity == Severity::Error { vec!["least"] } else { wanted.limit.into_iter().collect() };
+    finding
 }
 
 /// DIN 76-1 rules a standard right-hand metric thread; a left-hand one starts in the relief and wants room for that; a multi-start
 /// one moves a whole lead in a turn.
 fn wanted(facts: &Facts<'_>, thread: &Thread) -> Wanted {
-    let practice = |width, words: String| Wanted { width, words, source: CHECK.source.to_owned() };
+    let practice = |width, words: String, limit| Wanted { width, words, source: CHECK.source.to_owned(), limit };
     let left = thread.hand == Hand::Left;
     let name = if left { "left hand" } else { "pitches" };
     let count = facts.limit_number(CHECK.id, name);
     let pitches = times(thread.pitch, count);
     if thread.starts > 1 && thread.lead > pitches {
-        return practice(thread.lead, "one lead".to_owned());
+        return practice(thread.lead, "one lead".to_owned(), None);
     }
     if !left
         && !thread.inch
@@ -78,7 +81,7 @@ fn wanted(facts: &Facts<'_>, thread: &Thread) -> Wanted {
         return din;
     }
     let start = if left { " where a left-hand thread starts" } else { "" };
-    practice(pitches, format!("{} pitches{start}", number(count)))
+    practice(pitches, format!("{} pitches{start}", number(count)), Some(name))
 }
 
 /// Least width of the metric standard, where it has this pitch.
@@ -86,5 +89,5 @@ fn din_76(thread: &Thread) -> Option<Wanted> {
     let data = Facts::thread_data(thread)?;
     let relief = data.relief.filter(|r| r.radius.is_some())?;
     let source = relief_source(&data).line();
-    Some(Wanted { width: relief.width_min, words: "the least of DIN 76-1".to_owned(), source })
+    Some(Wanted { width: relief.width_min, words: "the least of DIN 76-1".to_owned(), source, limit: None })
 }

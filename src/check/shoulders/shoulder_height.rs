@@ -58,6 +58,7 @@ fn too_low(
         Finding::new(CHECK.id, Severity::Warning, message)
             .at(section.head)
             .of(section.letter.clone())
+            .by_limit("corners")
             .length("height", height)
             .length("wanted", wanted)
             .help(format!(

@@ -32,6 +32,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     );
     out.push(
         Finding::new(CHECK.id, Severity::Error, message)
+            .by_limit(name)
             .at(stock.size.place)
             .also(section.head, "the largest that is turned")
             .of(section.letter.clone())

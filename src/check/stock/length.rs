@@ -32,13 +32,18 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     let sum: Vec<String> = parts.iter().map(|(l, words)| format!("{} {words}", facts.show(*l))).collect();
     let message =
         format!("sawn {} long, but the part needs {}: {}", facts.show(saw), facts.show(wanted), sum.join(", "));
-    out.push(
-        Finding::new(CHECK.id, Severity::Error, message)
-            .at(stock.length.place)
-            .length("saw_length", saw)
-            .length("wanted", wanted)
-            .help(format!("Saw {} or longer", facts.show(wanted))),
-    );
+    let mut finding = Finding::new(CHECK.id, Severity::Error, message)
+        .at(stock.length.place)
+        .length("saw_length", saw)
+        .length("wanted", wanted)
+        .by_limit("facing")
+        .help(format!("Saw {} or longer", facts.show(wanted)));
+    if facts.part.wishes.part_off {
+        let told = facts.shop.is_some_and(|s| s.tools_of(ToolKind::Parting).any(|t| t.width.is_some()));
+        finding.by_limits.extend(Some("parting").filter(|_| !told));
+        finding = finding.by_limit("grip-short/diameters");
+    }
+    out.push(finding);
 }
 
 /// The largest the part may be.

@@ -29,20 +29,22 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             };
             let message =
                 format!("the chamfer on {} is {}, {what}: {}", thread.designation, facts.show(is), facts.show(wanted));
-            out.push(
-                Finding::new(CHECK.id, Severity::Warning, message)
-                    .at(chamfer.value)
-                    .of(section.letter.clone())
-                    .length("chamfer", is)
-                    .length("wanted", wanted)
-                    .number("pitches", leg.mm() / thread.pitch.mm())
-                    .help(format!(
-                        "Make it {} x 45° to {} ({} pitches)",
-                        facts.show(thread.depth),
-                        facts.show(longest),
-                        number(facts.limit_number(CHECK.id, "pitches"))
-                    )),
-            );
+            let mut finding = Finding::new(CHECK.id, Severity::Warning, message)
+                .at(chamfer.value)
+                .of(section.letter.clone())
+                .length("chamfer", is)
+                .length("wanted", wanted)
+                .number("pitches", leg.mm() / thread.pitch.mm())
+                .help(format!(
+                    "Make it {} x 45° to {} ({} pitches)",
+                    facts.show(thread.depth),
+                    facts.show(longest),
+                    number(facts.limit_number(CHECK.id, "pitches"))
+                ));
+            if deep >= thread.depth {
+                finding = finding.by_limit("pitches");
+            }
+            out.push(finding);
         }
     }
 }

@@ -38,6 +38,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             .at(thread.place)
             .of(section.letter.clone())
             .length("lead", thread.lead);
+        if !shop.change_gears.is_empty() {
+            finding = finding.by_limit("error");
+        }
         if let Some(nearest) = nearest(shop, thread) {
             finding = finding.length("nearest", nearest).help(format!(
                 "The nearest the gearbox has is {}: make change gears for it, or send it out",

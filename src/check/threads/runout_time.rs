@@ -34,7 +34,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             number(least)
         );
         out.push(
-            Finding::new(CHECK.id, Severity::Warning, message)
+            Finding::new(CHECK.id, Severity::Warning, message).by_limit("seconds")
                 .at(relief.feature.head)
                 .of(relief.feature.letter.clone())
                 .number("seconds", seconds)

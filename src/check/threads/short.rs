@@ -37,17 +37,19 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             facts.show(full),
             facts.show(wanted)
         );
-        out.push(
-            Finding::new(CHECK.id, Severity::Warning, message)
-                .at(section.head)
-                .of(section.letter.clone())
-                .length("full_thread", full)
-                .length("wanted", wanted)
-                .help(format!(
-                    "Make the thread {} longer, or say what is screwed on: `carries: {{part: nut, wide: …}}`",
-                    facts.show(wanted - full)
-                )),
-        );
+        let mut finding = Finding::new(CHECK.id, Severity::Warning, message)
+            .at(section.head)
+            .of(section.letter.clone())
+            .length("full_thread", full)
+            .length("wanted", wanted)
+            .help(format!(
+                "Make the thread {} longer, or say what is screwed on: `carries: {{part: nut, wide: …}}`",
+                facts.show(wanted - full)
+            ));
+        if nut.is_none() {
+            finding = finding.by_limit("diameters");
+        }
+        out.push(finding);
     }
 }
 
