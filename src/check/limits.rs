@@ -127,6 +127,9 @@ pub static LIMITS: &[Limit] = &[
         PRACTICE,
     ),
     limit("undercut-deep", "share", LimitDefault::Number(0.1), "of the seat's diameter", PRACTICE),
+    limit("bore-fit", "press", LimitDefault::Number(0.004), "interference of the heaviest press, as a share of the bore", PRACTICE),
+    limit("bore-fit", "loose", LimitDefault::Number(0.01), "clearance of the loosest running fit, as a share of the bore", PRACTICE),
+    limit("bore-fit", "loose least", length(4_000, 100), "clearance that is never too much", PRACTICE),
     limit("passes-seat", "share", LimitDefault::Number(0.002), "interference that can be pushed over", PRACTICE),
     limit("seal-edge", "lip", LimitDefault::Number(0.95), "free lip of a seal, as a share of its seat", PRACTICE),
     limit(

@@ -6,7 +6,7 @@ use crate::chain::Piece;
 use crate::handbook::bearing_limits;
 use crate::model::feature::Thread;
 use crate::model::{Carried, End, Feature, Kind, LimitsFrom, Size};
-use crate::unit::Length;
+use crate::unit::{Length, Limits};
 
 /// A carried thing on its way to its seat.
 #[derive(Debug, Clone)]
@@ -118,17 +118,21 @@ impl<'a> Facts<'a> {
     }
 }
 
-/// By its own limits; without any, a rolling bearing by ISO 492, anything else by its nominal.
-fn smallest_bore(facts: &Facts<'_>, carried: &Carried, bore: &Size) -> (Length, String) {
+/// By its own limits; without any, a rolling bearing by ISO 492, anything else by its nominal; and what to say of that.
+pub(super) fn bore_limits(carried: &Carried, bore: &Size) -> (Limits, &'static str) {
     if matches!(bore.from, LimitsFrom::Written | LimitsFrom::Fit) {
-        return (bore.min(), format!("bore down to {}", facts.show(bore.min())));
+        return (bore.limits_or_nominal(), "");
     }
-    if is_bearing(carried)
-        && let Some((limits, _)) = bearing_limits::bore(bore.nominal)
-    {
-        return (limits.min, format!("bore down to {}, ISO 492 normal class", facts.show(limits.min)));
+    match bearing_limits::bore(bore.nominal).filter(|_| is_bearing(carried)) {
+        Some((limits, _)) => (limits, ", ISO 492 normal class"),
+        None => (Limits::exactly(bore.nominal), ""),
     }
-    (bore.nominal, format!("bore {}", facts.show(bore.nominal)))
+}
+
+fn smallest_bore(facts: &Facts<'_>, carried: &Carried, bore: &Size) -> (Length, String) {
+    let (limits, by) = bore_limits(carried, bore);
+    let down_to = if limits.band().is_positive() { " down to" } else { "" };
+    (limits.min, format!("bore{down_to} {}{by}", facts.show(limits.min)))
 }
 
 /// Whether a carried thing is a rolling bearing.

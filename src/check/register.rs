@@ -62,6 +62,7 @@ pub static ALL: &[&Check] = &[
     &shoulders::land_thin::CHECK,
     &shoulders::ring_wall::CHECK,
     &shoulders::undercut_deep::CHECK,
+    &assembly::bore_fit::CHECK,
     &assembly::cannot_pass::CHECK,
     &assembly::passes_seat::CHECK,
     &assembly::trapped::CHECK,

@@ -5,7 +5,7 @@ use crate::check::rings::{Held, Ring, outside};
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::handbook::bearing_limits;
-use crate::model::{End, LimitsFrom, Size};
+use crate::model::{End, Feature, Kind, LimitsFrom, Size};
 use crate::unit::{Length, Limits};
 
 /// The check.
@@ -19,6 +19,11 @@ pub const CHECK: Check = Check {
 };
 
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    for groove in &facts.part.features {
+        if let Kind::Groove { wide, ring: Some(ring), .. } = &groove.kind {
+            out.extend(ring_too_thick(facts, groove, wide, ring));
+        }
+    }
     for held in facts.held_by_rings() {
         for ring in held.rings.iter().filter(|r| outside(&held, r)) {
             let Some(room) = room(facts, &held, ring) else { continue };
@@ -35,6 +40,32 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             }
         }
     }
+}
+
+/// The ring against its own groove, whatever it holds.
+fn ring_too_thick(facts: &Facts<'_>, groove: &Feature, wide: &Size, ring: &Size) -> Option<Finding> {
+    let (thickest, narrowest) = (written(ring).max, wide.limits_or_nominal().min);
+    if thickest <= narrowest {
+        return None;
+    }
+    // By a general tolerance alone it is a doubt about the drawing, not yet about the ring.
+    let general = !matches!(wide.from, LimitsFrom::Written | LimitsFrom::Fit) && thickest <= wide.nominal;
+    let severity = if general { Severity::Warning } else { Severity::Error };
+    let message = format!(
+        "the ring may be {} thick, and {} only {} wide: it may not go in",
+        facts.show(thickest),
+        groove.called(),
+        facts.show(narrowest)
+    );
+    Some(
+        Finding::new(CHECK.id, severity, message)
+            .at(wide.place)
+            .also(ring.place, "the ring")
+            .of(groove.letter.clone())
+            .length("ring", thickest)
+            .length("groove", narrowest)
+            .help(format!("Cut the groove {} wide or more, by the table of the ring", facts.show(thickest))),
+    )
 }
 
 /// What the lengths guarantee between the shoulder and the loaded wall.

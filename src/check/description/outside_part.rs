@@ -1,9 +1,10 @@
 #![doc = include_str!("outside_part.md")]
 
+use crate::check::shape::{at_face, largest_written, nominal_at};
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Place, Severity};
 use crate::model::feature::EdgeAt;
-use crate::model::{Feature, Kind, PlaceRef};
+use crate::model::{End, Feature, Kind, PlaceRef, Size};
 use crate::unit::{Length, Station};
 
 use super::of_slip;
@@ -31,6 +32,14 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             _ if feature.kind.is_section() => out.extend(section(facts, feature, overall)),
             _ => out.extend(lying(facts, feature, overall)),
         }
+    }
+    for feature in &facts.part.features {
+        out.extend(match &feature.kind {
+            Kind::Groove { diameter, .. } => cuts_nothing(facts, feature, diameter),
+            Kind::Chamfer { leg, .. } => longer_than_its_section(facts, feature, leg),
+            Kind::Fillet { radius, at } => taller_than_its_step(facts, feature, radius, at),
+            _ => None,
+        });
     }
     for no_face in &facts.chain.no_face {
         let message = format!("no face lies at {}", facts.show(no_face.asked.0));
@@ -64,6 +73,87 @@ fn lying(facts: &Facts<'_>, feature: &Feature, overall: Length) -> Option<Findin
             .length("overall", overall)
             .help("Say where it lies, counted from the datum end")
     })
+}
+
+/// A groove whose bottom is not below the sections it lies on.
+fn cuts_nothing(facts: &Facts<'_>, feature: &Feature, bottom: &Size) -> Option<Finding> {
+    let (from, to) = facts.chain.span(feature.id)?;
+    let on = facts.profile.between(from.min(to), from.max(to)).filter_map(|p| facts.feature(p.feature));
+    let (around, section) = on.map(|f| (nominal_at(f, End::Datum).min(nominal_at(f, End::Far)), f)).min_by_key(|(d, _)| *d)?;
+    if !around.is_positive() || bottom.nominal < around {
+        return None;
+    }
+    let message = format!(
+        "the bottom of {} is {}, not below {}, {}: nothing is cut there",
+        feature.called(),
+        facts.show(bottom.nominal),
+        section.called(),
+        facts.show(around)
+    );
+    Some(
+        told(feature, bottom.place, message)
+            .also(section.head, "what it lies on")
+            .length("bottom", bottom.nominal)
+            .length("around", around)
+            .help("State the diameter at the bottom of the groove, or place it on another section"),
+    )
+}
+
+/// A chamfer that takes away more than its section has.
+fn longer_than_its_section(facts: &Facts<'_>, feature: &Feature, leg: &Size) -> Option<Finding> {
+    let mut edges = facts.profile.pieces.iter().flat_map(|p| [(p, End::Datum), (p, End::Far)]);
+    let (piece, side, deep) = edges.find_map(|(p, side)| {
+        let (chamfer, _, deep) = facts.chamfer_on(p, side)?;
+        (chamfer.id == feature.id).then_some((p, side, deep))
+    })?;
+    let section = facts.feature(piece.feature)?;
+    let radius = at_face(piece, side).max.half();
+    let (what, is, has) = if leg.nominal > piece.long() {
+        ("long", leg.nominal, piece.long())
+    } else if deep >= radius {
+        ("deep", deep, radius)
+    } else {
+        return None;
+    };
+    let message = format!(
+        "the chamfer is {} {what}, and {} has only {} to take it from",
+        facts.show(is),
+        section.called(),
+        facts.show(has)
+    );
+    Some(
+        told(feature, leg.place, message)
+            .of(section.letter.clone())
+            .also(section.head, "its section")
+            .length("chamfer", is)
+            .length("section", has)
+            .help(format!("Make it smaller than {}", facts.show(has))),
+    )
+}
+
+/// An inside radius that is taller than the step it lies in: it comes out on the larger surface. A warning, since it can be cut.
+fn taller_than_its_step(facts: &Facts<'_>, feature: &Feature, radius: &Size, at: &PlaceRef) -> Option<Finding> {
+    let at = facts.chain.station(at)?;
+    let near = facts.profile.pieces.iter().find(|p| p.to == at)?;
+    let far = facts.profile.pieces.iter().find(|p| p.from == at)?;
+    let across = |p: &crate::chain::Piece, side| Some(nominal_at(facts.feature(p.feature)?, side)).filter(|d| d.is_positive());
+    let step = (across(near, End::Far)? - across(far, End::Datum)?).abs().half();
+    let radius_at_most = largest_written(radius);
+    if radius_at_most <= step {
+        return None;
+    }
+    let message = format!(
+        "the fillet at {} is {}, and the step there is only {} high",
+        facts.show(at.0),
+        facts.show(radius_at_most),
+        facts.show(step)
+    );
+    let mut finding = told(feature, radius.place, message)
+        .length("fillet", radius_at_most)
+        .length("step", step)
+        .help(format!("Make it {} or smaller, or put it at the step it belongs to", facts.show(step)));
+    finding.severity = Severity::Warning;
+    Some(finding)
 }
 
 /// A chamfer or fillet, which needs a face between two sections.

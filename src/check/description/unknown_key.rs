@@ -1,6 +1,6 @@
 #![doc = include_str!("unknown_key.md")]
 
-use crate::check::{Check, Facts};
+use crate::check::{Check, Facts, LIMITS};
 use crate::finding::{Finding, Severity};
 use crate::model::slip::{Fault, WordOf};
 
@@ -57,4 +57,27 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         }
         out.push(finding);
     }
+    out.extend(unknown_limits(facts));
+}
+
+/// Limits of the shop file that no check has.
+fn unknown_limits(facts: &Facts<'_>) -> Vec<Finding> {
+    let mut found = Vec::new();
+    for (id, values) in facts.shop.into_iter().flat_map(|s| &s.limits) {
+        let names: Vec<&str> = LIMITS.iter().filter(|l| l.check == id).map(|l| l.name).collect();
+        for (name, value) in values {
+            let (word, known, within) = if names.is_empty() {
+                (id, LIMITS.iter().map(|l| l.check).collect(), "limits".to_owned())
+            } else if !name.is_empty() && !names.contains(&name.as_str()) {
+                (name, names.clone(), format!("the limits of {id}"))
+            } else {
+                continue;
+            };
+            let nearest = known.iter().max_by(|a, b| strsim::jaro_winkler(a, word).total_cmp(&strsim::jaro_winkler(b, word)));
+            let message = format!("the key `{word}` is not known in {within}");
+            let finding = Finding::new(CHECK.id, CHECK.severity, message).at(value.place);
+            found.push(finding.help(format!("Write `{}`, if that is meant", nearest.unwrap_or(&"limits"))));
+        }
+    }
+    found
 }

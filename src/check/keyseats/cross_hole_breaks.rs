@@ -34,6 +34,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         let hole =
             Hole { feature, diameter: diameter.nominal, from: center - radius, to: center + radius, meets: *meets };
         sections(facts, &hole, out);
+        grooves(facts, &hole, out);
         for key in facts.keyseats().filter(|k| hole.meets != Some(k.feature.id)) {
             if hole.from < key.to && key.from < hole.to && in_line(&hole, &key) {
                 out.push(finding(facts, &hole, key.feature, "a keyseat", Severity::Error));
@@ -53,6 +54,16 @@ fn sections(facts: &Facts<'_>, hole: &Hole<'_>, out: &mut Vec<Finding>) {
         };
         if let Some((what, severity)) = found {
             out.push(finding(facts, hole, section, what, severity));
+        }
+    }
+}
+
+/// A groove is a relief too: its walls are gone where the hole breaks through them.
+fn grooves(facts: &Facts<'_>, hole: &Hole<'_>, out: &mut Vec<Finding>) {
+    for groove in facts.part.features.iter().filter(|f| matches!(f.kind, Kind::Groove { .. })) {
+        let Some((a, b)) = facts.chain.span(groove.id) else { continue };
+        if hole.meets != Some(groove.id) && hole.from < a.max(b) && a.min(b) < hole.to {
+            out.push(finding(facts, hole, groove, "a groove", Severity::Error));
         }
     }
 }

@@ -3,7 +3,8 @@
 use crate::check::shape::{nominal_at, number, times};
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
-use crate::model::{End, Kind};
+use crate::model::{End, Feature, Kind};
+use crate::unit::Length;
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -25,6 +26,10 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         if !around.is_positive() || times(diameter.nominal, holes) <= around {
             continue;
         }
+        if diameter.nominal >= around {
+            out.push(cuts_in_two(facts, feature, section, diameter.nominal, around));
+            continue;
+        }
         let message = format!(
             "the cross hole is {}, more than a {} of {} ({})",
             facts.show(diameter.nominal),
@@ -42,4 +47,21 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .help("Normal in a head for a bar; in a shaft that carries load, make the hole smaller or the shaft thicker there"),
         );
     }
+}
+
+/// As large as the section: nothing is left to hold the two ends together.
+fn cuts_in_two(facts: &Facts<'_>, feature: &Feature, section: &Feature, hole: Length, around: Length) -> Finding {
+    let message = format!(
+        "the cross hole is {}, and {} is {}: it cuts the part in two",
+        facts.show(hole),
+        section.called(),
+        facts.show(around)
+    );
+    Finding::new(CHECK.id, Severity::Error, message)
+        .at(feature.value)
+        .of(feature.letter.clone())
+        .of(section.letter.clone())
+        .length("hole", hole)
+        .length("diameter", around)
+        .help("Measure the hole again, or say which section it goes through")
 }

@@ -15,6 +15,11 @@ pub const CHECK: Check = Check {
 };
 
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    for groove in &facts.part.features {
+        if let Kind::Groove { ring: Some(ring), .. } = &groove.kind {
+            out.extend(behind_the_shoulder(facts, groove, ring));
+        }
+    }
     for held in facts.held_by_rings() {
         let wide = held.wide.nominal;
         let room = |ring: &crate::check::rings::Ring<'_>| (ring.loaded_at - held.shoulder_at).abs();
@@ -44,4 +49,36 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             );
         }
     }
+}
+
+/// A ring on a section that carries nothing and is itself the shoulder of a seat beside it: it holds nothing there.
+fn behind_the_shoulder(facts: &Facts<'_>, groove: &Feature, ring: &Size) -> Option<Finding> {
+    let (from, to) = facts.chain.span(groove.id)?;
+    let mut on = facts.profile.between(from.min(to), from.max(to));
+    let (piece, None) = (on.next()?, on.next()) else { return None };
+    let section = facts.feature(piece.feature).filter(|s| s.carries.is_empty())?;
+    let beside = [End::Datum, End::Far].into_iter().filter_map(|side| {
+        let next = facts.beside(piece, side).section()?;
+        Some((next, facts.feature(next.feature)?))
+    });
+    let seats: Vec<_> = beside.filter(|(_, f)| f.carries.iter().any(|c| c.wide.is_some())).collect();
+    let (_, seat) = seats.first().filter(|_| seats.iter().all(|(p, _)| p.largest() < piece.smallest()))?;
+    let message = format!(
+        "{} lies on {} ({}), behind the shoulder of {}, and holds nothing there",
+        groove.called(),
+        section.called(),
+        facts.show(piece.smallest()),
+        seat.called()
+    );
+    let seat_piece = facts.profile.piece(seat.id)?;
+    Some(
+        Finding::new(CHECK.id, Severity::Error, message)
+            .at(groove.head)
+            .also(seat.head, "the seat beside it")
+            .of(groove.letter.clone())
+            .of(section.letter.clone())
+            .length("around", piece.smallest())
+            .length("seat", seat_piece.largest())
+            .help(format!("Count its place from the shoulder, toward the end: the ring of {} holds what sits on the seat", facts.show(ring.nominal))),
+    )
 }
