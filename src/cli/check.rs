@@ -37,7 +37,13 @@ pub(super) fn run(args: &CheckArgs, screen: Screen) -> Outcome {
         return Outcome::fine(list(args.format));
     }
     if let Some(unknown) = args.check.iter().find(|id| crate::check::find(id).is_none()) {
-        return Outcome::could_not(&format!("there is no check called {unknown} (turnwright check --list shows all)"));
+        let near = ALL.iter().map(|c| c.id).max_by(|a, b| {
+            strsim::jaro_winkler(a, unknown).total_cmp(&strsim::jaro_winkler(b, unknown))
+        });
+        let near = near.map_or(String::new(), |n| format!("; the nearest is {n}"));
+        return Outcome::could_not(&format!(
+            "there is no check called {unknown}{near} (turnwright check --list shows all)"
+        ));
     }
     let parts = Parts::of(&args.parts);
     let format = match args.format {
@@ -103,14 +109,14 @@ fn one(args: &CheckArgs, path: &Path, screen: Screen) -> Result<Checked, String>
         CheckFormat::Sarif => Shown::Sarif(sarif::results(&job, &findings)),
         CheckFormat::Text => {
             let pairs = job.located.as_ref().map(|l| pair::text(&l.chain, job.unit(), &pairs)).unwrap_or_default();
-            Shown::Text(pairs + &text(&job, findings, tally, screen))
+            Shown::Text(pairs + &text(&job, findings, tally, screen, &args.check))
         }
     };
     Ok(Checked { tally, shown })
 }
 
 /// Worst first, the verdict last.
-fn text(job: &Job, mut findings: Vec<Finding>, tally: Tally, screen: Screen) -> String {
+fn text(job: &Job, mut findings: Vec<Finding>, tally: Tally, screen: Screen, only: &[String]) -> String {
     findings.sort_by_key(|f| (f.accepted.is_some(), std::cmp::Reverse(f.severity)));
     let mut out = String::new();
     for finding in &findings {
@@ -118,12 +124,22 @@ fn text(job: &Job, mut findings: Vec<Finding>, tally: Tally, screen: Screen) -> 
         out.push_str("\n\n");
     }
     let name = &job.read.source.name;
-    let _ = writeln!(out, "{name}: {}", verdict(tally));
+    if only.is_empty() {
+        let _ = writeln!(out, "{name}: {}", verdict(tally));
+    } else {
+        // A few checks alone say nothing about the part as a whole.
+        let _ = writeln!(out, "{name}: {} (only {} looked at)", counted(tally), only.join(", "));
+    }
     out
 }
 
 /// One line for the whole part.
 pub(super) fn verdict(tally: Tally) -> String {
+    format!("{}: {}", head(tally), counted(tally))
+}
+
+/// `2 errors, 1 warning`.
+fn counted(tally: Tally) -> String {
     let count = |n: usize, word: &str| format!("{n} {word}{}", if n == 1 { "" } else { "s" });
     let mut said: Vec<String> = [(tally.errors, "error"), (tally.warnings, "warning"), (tally.notes, "note")]
         .into_iter()
@@ -133,8 +149,7 @@ pub(super) fn verdict(tally: Tally) -> String {
     if tally.accepted > 0 {
         said.push(format!("{} accepted", tally.accepted));
     }
-    let what = if said.is_empty() { "nothing found".to_owned() } else { said.join(", ") };
-    format!("{}: {what}", head(tally))
+    if said.is_empty() { "nothing found".to_owned() } else { said.join(", ") }
 }
 
 /// The verdict in a few words.
@@ -171,12 +186,26 @@ fn reply(job: &Job, findings: &[Finding], tally: Tally) -> Value {
 
 fn list(format: CheckFormat) -> String {
     if format != CheckFormat::Text {
-        let rows = ALL.iter().map(|c| json!({"check": c.id, "severity": c.severity.word(), "group": c.group}));
+        let rows = ALL.iter().map(|c| {
+            json!({"check": c.id, "severity": c.severity.word(), "group": c.group, "finds": one_line(c.page)})
+        });
         return json::reply(vec![json!({"format": "turnwright/check/1", "checks": rows.collect::<Vec<_>>()})]);
     }
     let mut out = String::new();
+    let mut group = "";
     for check in ALL {
-        let _ = writeln!(out, "{:<24}{:<9}{}", check.id, check.severity.word(), check.group);
+        if check.group != group {
+            group = check.group;
+            let _ = writeln!(out, "{}{group}", if out.is_empty() { "" } else { "\n" });
+        }
+        let _ = writeln!(out, "  {:<23}{:<9}{}", check.id, check.severity.word(), one_line(check.page));
     }
     out
+}
+
+/// The first sentence of a check's page.
+fn one_line(page: &str) -> &str {
+    let text = page.lines().skip_while(|l| *l != "## What it finds").nth(1).unwrap_or_default();
+    let end = text.find(". ").map_or(text.len(), |i| i + 1);
+    text[..end].trim_end_matches('.')
 }

@@ -43,11 +43,16 @@ pub(crate) struct Sample {
     said: BTreeSet<String>,
 }
 
-/// Every part of the samples' folder, by name.
+/// Parts with what the samples may lack: tapers, cross holes, parallel keyseats, left-hand threads.
+const MORE: [&str; 3] = ["line-shaft.yaml", "pump-shaft.yaml", "winch-axle.yaml"];
+
+/// Every part of the samples' folder, by name, and a few of the reading tests.
 pub(crate) fn all() -> Vec<Sample> {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("samples");
-    let mut files: Vec<_> = std::fs::read_dir(&folder).expect("samples/").flatten().map(|e| e.path()).collect();
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let folder = std::fs::read_dir(root.join("samples")).expect("samples/");
+    let mut files: Vec<_> = folder.flatten().map(|e| e.path()).collect();
     files.sort();
+    files.extend(MORE.iter().map(|name| root.join("tests/reading/files").join(name)));
     files.into_iter().filter(|f| f.extension().is_some_and(|e| e == "yaml")).filter_map(|f| load(&f)).collect()
 }
 
@@ -57,10 +62,7 @@ fn load(file: &Path) -> Option<Sample> {
         return None;
     }
     let part = read::part("part.yaml", text.as_bytes()).part.expect("a sample is a part");
-    let shop = part.lathe.as_ref().map(|lathe| {
-        let path = file.with_file_name(&lathe.text);
-        std::fs::read_to_string(&path).unwrap_or_else(|e| panic!("{}: {e}", path.display()))
-    });
+    let shop = part.lathe.as_ref().and_then(|lathe| std::fs::read_to_string(file.with_file_name(&lathe.text)).ok());
     let chain = chain::locate(&part);
     let name = file.file_name()?.to_string_lossy().into_owned();
     let mut sample = Sample { name, text, shop, part, chain, known: BTreeSet::new(), said: BTreeSet::new() };

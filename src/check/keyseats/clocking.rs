@@ -15,7 +15,9 @@ pub const CHECK: Check = Check {
 };
 
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
-    let mut keyseats = facts.part.features.iter().filter(|f| is_keyseat(f));
+    let all: Vec<&Feature> = facts.part.features.iter().filter(|f| is_keyseat(f)).collect();
+    let (count, stated) = (all.len(), all.iter().filter(|f| f.angle_mdeg.is_some()).count());
+    let mut keyseats = all.into_iter();
     let Some(first) = keyseats.next() else { return };
     for later in keyseats.filter(|f| f.angle_mdeg.is_none()) {
         let message = format!("no angle is stated between {} and {}", first.called(), later.called());
@@ -25,6 +27,8 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .also(first.head, "the first keyseat, 0°")
                 .of(first.letter.clone())
                 .of(later.letter.clone())
+                .number("keyseats", count as f64)
+                .number("angles_stated", stated as f64)
                 .help("State it, counter-clockwise seen from the datum end: `angle: 0°` if they lie in one line"),
         );
     }

@@ -3,6 +3,7 @@
 use crate::check::rings::outside;
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
+use crate::model::{End, Feature, Kind, Size};
 
 /// The check.
 pub const CHECK: Check = Check {

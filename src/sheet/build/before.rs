@@ -2,6 +2,7 @@
 
 use super::Sources;
 use crate::figures::DEFER;
+use crate::finding::Severity;
 use crate::sheet::draft::{Item, Section};
 use crate::sheet::view::Rich;
 use crate::sheet::{blocks, notes, words};
@@ -20,11 +21,12 @@ pub(super) fn section(s: &Sources) -> Section {
         let text = figures.not_supported.join("; ");
         items.push(Item::Block(blocks::boxed(words::NOT_WORKED, vec![Rich::from(words::from_file(&text))])));
     }
-    let assumed: Vec<(String, Rich)> = figures
+    let mut assumed: Vec<(String, Rich)> = figures
         .assumed
         .iter()
         .map(|a| (words::from_file(&a.what), words::assumed(&words::from_file(&a.value), &words::from_file(&a.source))))
         .collect();
+    assumed.extend(limits(s));
     if !assumed.is_empty() {
         items.push(Item::Block(blocks::assumed(words::ASSUMED, assumed)));
     }
@@ -46,4 +48,19 @@ pub(super) fn section(s: &Sources) -> Section {
         items,
         scene: None,
     }
+}
+
+/// Limits of the checks that decided an error or a warning, accepted or not: nobody stated them.
+fn limits(s: &Sources) -> Vec<(String, Rich)> {
+    let mut rows: Vec<(String, Rich)> = Vec::new();
+    for finding in s.findings.iter().filter(|f| f.severity > Severity::Note) {
+        for said in finding.assumed.iter().filter_map(|a| a.strip_prefix("ASSUMED ")) {
+            let value = said.split(". The shop file").next().unwrap_or(said);
+            let row = (finding.check.to_owned(), Rich::from(words::sentence_end(&words::from_file(value))));
+            if !rows.contains(&row) {
+                rows.push(row);
+            }
+        }
+    }
+    rows
 }

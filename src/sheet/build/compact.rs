@@ -18,7 +18,8 @@ pub(super) fn section(s: &Sources) -> Section {
     if !body.stretches.is_empty() {
         let readings = cover::readings(s);
         let alt = words::part_alt(&s.name(), body.stretches.len(), readings.iter().map(|r| r.text.as_str()));
-        items.push(Item::Block(blocks::picture(draw::part(&body, &readings, words::DATUM_END, alt))));
+        let picture = draw::part_flagged(&body, &readings, words::DATUM_END, alt, &s.flagged());
+        items.push(Item::Block(blocks::picture(picture)));
     }
     items.extend(findings(s).map(Item::Block));
     let cautions = s.figures.cautions.iter().map(|c| Rich::from(words::from_file(c))).chain([DEFER.into()]).collect();

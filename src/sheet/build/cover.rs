@@ -17,7 +17,11 @@ pub(super) fn section(s: &Sources) -> Section {
     if !body.stretches.is_empty() {
         let readings = readings(s);
         let alt = words::part_alt(&s.name(), body.stretches.len(), readings.iter().map(|r| r.text.as_str()));
-        blocks.push(blocks::picture(draw::part(&body, &readings, words::DATUM_END, alt)));
+        let flagged = s.flagged();
+        blocks.push(blocks::picture(draw::part_flagged(&body, &readings, words::DATUM_END, alt, &flagged)));
+        if !flagged.is_empty() {
+            blocks.push(blocks::text(words::FLAGGED.into()));
+        }
     }
     blocks.push(blocks::legend(legend::rows(s)));
     let setups = s.plan.setups.iter().map(|setup| {
@@ -143,7 +147,8 @@ fn findings(s: &Sources) -> Block {
                 said = format!("{said} {}", words::sentence_end(&words::from_file(help)));
                 advised.push(help);
             }
-            paragraphs.push(Rich::new().strong(word).plain(said));
+            let letters = words::letters(&f.features);
+            paragraphs.push(Rich::new().strong(word).strong(letters).plain(said));
         }
     }
     paragraphs.extend(accepted.into_iter().map(|f| {

@@ -26,7 +26,7 @@ use super::words;
 use crate::chain::Chain;
 use crate::figures::{Figures, OperationFigures, SetupFigures};
 use crate::finding::{Finding, Severity};
-use crate::model::plan::{Operation, Setup};
+use crate::model::plan::{Operation, Setup, Verb};
 use crate::model::{Feature, Part, Plan, Shop};
 use crate::unit::{Length, Unit, show};
 
@@ -135,6 +135,27 @@ impl<'a> Sources<'a> {
 
     fn operations(&self) -> impl Iterator<Item = (&'a Setup, &'a Operation, &'a OperationFigures)> {
         self.mounted().flat_map(|(s, f)| s.operations.iter().zip(&f.operations).map(move |(o, of)| (s, o, of)))
+    }
+
+    /// Letters that errors and warnings nobody accepted are about; the first of each, which is where it must be mended.
+    fn flagged(&self) -> Vec<&'a str> {
+        let loud = self.open(Severity::Error).chain(self.open(Severity::Warning));
+        let mut letters: Vec<&str> = loud.filter_map(|f| f.features.first()).map(String::as_str).collect();
+        letters.sort_unstable();
+        letters.dedup();
+        letters
+    }
+
+    /// Errors and warnings that stand at this operation: the last on the lathe or mill on the feature they are about.
+    fn findings_at(&self, operation: &Operation) -> impl Iterator<Item = &'a Finding> {
+        let cuts = |o: &Operation| !matches!(o.verb, Verb::Inspect | Verb::FitTest | Verb::Deburr | Verb::Chamfer);
+        let last = operation.feature.filter(|f| {
+            let on = |o: &Operation| o.feature == Some(*f) && cuts(o);
+            self.operations().filter(|(_, o, _)| on(o)).last().is_some_and(|(_, o, _)| o.number == operation.number)
+        });
+        let letter = last.map(|f| self.letter(f)).filter(|l| !l.is_empty());
+        let loud = self.open(Severity::Error).chain(self.open(Severity::Warning));
+        loud.filter(move |f| letter.is_some() && f.features.first().map(String::as_str) == letter)
     }
 
     /// Findings of a severity that nobody accepted.

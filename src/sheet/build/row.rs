@@ -29,6 +29,12 @@ pub(super) fn row(
     let shape =
         if in_columns { columns(s, figures, op, of, places) } else { Shape::Wide { text: wide(s, setup, op, of) } };
     let letter = op.feature.map_or(String::new(), |f| s.letter(f).to_owned());
+    let mut below =
+        if in_columns { with_remarks(detail(s, setup, op, of), &of.remarks) } else { detail(s, setup, op, of) };
+    for finding in s.findings_at(op) {
+        let said = words::severity(finding.severity) + &words::sentence_end(&words::from_file(&finding.message));
+        below.extend(words::wrapped("", 0.0, &said, blocks::DETAIL_ROOM));
+    }
     blocks::sized(OperationRow {
         number: op.number.to_string(),
         letter,
@@ -36,7 +42,7 @@ pub(super) fn row(
         what: if in_columns { what(s, op) } else { String::new() },
         second: second(s, op, of),
         shape,
-        detail: if in_columns { with_remarks(detail(s, setup, op, of), &of.remarks) } else { detail(s, setup, op, of) },
+        detail: below,
         done: false,
         top: Mm::default(),
         height: Mm::default(),

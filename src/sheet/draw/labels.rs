@@ -19,15 +19,22 @@ pub struct Lettered {
     pub x: f64,
     /// Height of the surface it points to.
     pub y: f64,
+    /// A finding is about it: white on black.
+    pub flagged: bool,
 }
 
 /// A ring with its letter inside.
 pub fn ring(canvas: &mut Canvas, at: (f64, f64), radius: f64, letter: &str) {
-    canvas.circle(at, radius, "#fff", weight::THICK);
+    ring_of(canvas, at, radius, letter, false);
+}
+
+/// The ring, white on black where a finding is about its feature.
+fn ring_of(canvas: &mut Canvas, at: (f64, f64), radius: f64, letter: &str, flagged: bool) {
+    canvas.circle(at, radius, if flagged { "#000" } else { "#fff" }, weight::THICK);
     let fit = if letter.chars().count() > 1 { 0.72 } else { 1.0 };
     let size = LETTER * radius / RING * fit;
     let area = Area { left: at.0 - radius, top: at.1 - radius, right: at.0 + radius, bottom: at.1 + radius };
-    canvas.text_in((at.0, at.1 + size * 0.357), Label { size, ..Label::bold(letter) }, area);
+    canvas.text_in((at.0, at.1 + size * 0.357), Label { size, white: flagged, ..Label::bold(letter) }, area);
 }
 
 /// Height that [`letters`] needs from its top to the surface, for so many letters.
@@ -81,7 +88,7 @@ pub fn letters(canvas: &mut Canvas, letters: &[Lettered], top: f64, room: (f64, 
         let y = heights[i % 2];
         let elbow = (lowest + 2.6).min(l.y);
         canvas.path(&[(*x, y + radius), (*x, lowest + 0.6), (l.x, elbow), (l.x, l.y)], weight::THIN, Dash::Solid);
-        ring(canvas, (*x, y), radius, &l.letter);
+        ring_of(canvas, (*x, y), radius, &l.letter, l.flagged);
     }
     true
 }

@@ -22,7 +22,7 @@ pub use chart::{ChartRow, ChartRows, charts};
 pub use keyseat::{KeyseatSection, keyseat};
 pub use marks::{MarkLine, marks};
 pub use outline::{OnIt, OnShape, Outline, Stretch, Surface};
-pub use part::{Reading, part};
+pub use part::{Reading, part, part_flagged};
 pub use setup::{Focus, Held, Scene};
 
 /// A picture with its text alternative.

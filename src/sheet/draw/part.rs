@@ -25,6 +25,11 @@ pub struct Reading {
 
 /// Draws a part. `readings` are its faces and centres with their lengths from the datum end; `flag` names that end.
 pub fn part(body: &Outline, readings: &[Reading], flag: &str, alt: String) -> Picture {
+    part_flagged(body, readings, flag, alt, &[])
+}
+
+/// Draws a part, the letters of features that findings are about white on black.
+pub fn part_flagged(body: &Outline, readings: &[Reading], flag: &str, alt: String, flagged: &[&str]) -> Picture {
     let room = (1.0, WIDTH - 1.0);
     let lettered: usize = body.stretches.iter().filter(|s| !s.letter.is_empty()).count()
         + body.on.iter().filter(|o| !o.letter.is_empty()).count();
@@ -54,7 +59,11 @@ pub fn part(body: &Outline, readings: &[Reading], flag: &str, alt: String) -> Pi
     let datum_x = axis.x(0.0);
     let datum_r = axis.across(body.diameter_at(0.0)) / 2.0;
     labels::flag(&mut canvas, datum_x, 0.4, center - datum_r, true, flag);
-    labels::letters(&mut canvas, &lettered_places(body, &placed), top_of_letters, room);
+    let mut lettered = lettered_places(body, &placed);
+    for l in &mut lettered {
+        l.flagged = flagged.contains(&l.letter.as_str());
+    }
+    labels::letters(&mut canvas, &lettered, top_of_letters, room);
     let running: Vec<Running> = readings
         .iter()
         .map(|r| {
@@ -75,13 +84,14 @@ pub(super) fn lettered_places(body: &Outline, placed: &Placed) -> Vec<Lettered> 
     for s in body.stretches.iter().filter(|s| !s.letter.is_empty()) {
         let x = clear_place(s, placed, &on.clone().map(|o| placed.axis.x(o.shape.middle())).collect::<Vec<_>>());
         let y = placed.center - placed.axis.across(s.largest()) / 2.0;
-        out.push(Lettered { letter: s.letter.clone(), x, y });
+        out.push(Lettered { letter: s.letter.clone(), x, y, flagged: false });
     }
     out
 }
 
 fn over(on: &OnIt, placed: &Placed) -> Lettered {
-    Lettered { letter: on.letter.clone(), x: placed.axis.x(on.shape.middle()), y: placed.center - 1.6 }
+    let (x, y) = (placed.axis.x(on.shape.middle()), placed.center - 1.6);
+    Lettered { letter: on.letter.clone(), x, y, flagged: false }
 }
 
 fn clear_place(s: &Stretch, placed: &Placed, taken: &[f64]) -> f64 {

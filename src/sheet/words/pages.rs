@@ -1,6 +1,6 @@
 //! Cover, foot, findings, assumptions.
 
-use super::text::capital;
+use super::text::{capital, from_file};
 use crate::finding::Severity;
 use crate::sheet::view::Rich;
 use crate::unit::Unit;
@@ -150,6 +150,15 @@ pub fn findings(errors: usize, warnings: usize, notes: usize, accepted: usize) -
         parts.push(format!("{accepted} accepted"));
     }
     format!("Findings: {}", parts.join(", "))
+}
+
+/// Under the picture when some of its letters are white on black.
+pub const FLAGGED: &str = "A letter white on black: an error or warning below is about it.";
+
+/// Letters of the features a finding is about, before it; empty for none.
+pub fn letters(features: &[String]) -> String {
+    let letters: Vec<String> = features.iter().filter(|l| !l.is_empty()).map(|l| from_file(l)).collect();
+    if letters.is_empty() { String::new() } else { format!("{}: ", letters.join(", ")) }
 }
 
 /// Before a finding that is not accepted.
