@@ -118,8 +118,8 @@ fn finding(
     let mut finding = Finding::new(CHECK.id, severity, message)
         .at(ring.feature.head)
         .also(held.carried.place, "what it holds")
-        .of(held.seat.letter.clone())
         .of(ring.feature.letter.clone())
+        .of(held.seat.letter.clone())
         .length("play_min", play.min)
         .length("play_max", play.max)
         .length("most", most);
