@@ -50,17 +50,18 @@ pub(super) fn section(s: &Sources) -> Section {
     }
 }
 
-/// Limits of the checks that decided an error or a warning, accepted or not: nobody stated them.
-fn limits(s: &Sources) -> Vec<(String, Rich)> {
-    let mut rows: Vec<(String, Rich)> = Vec::new();
+/// Limits of the checks that decided an error or a warning, accepted or not, and that nobody stated: one row.
+fn limits(s: &Sources) -> Option<(String, Rich)> {
+    let mut said: Vec<String> = Vec::new();
     for finding in s.findings.iter().filter(|f| f.severity > Severity::Note) {
-        for said in finding.assumed.iter().filter_map(|a| a.strip_prefix("ASSUMED ")) {
-            let value = said.split(". The shop file").next().unwrap_or(said);
-            let row = (finding.check.to_owned(), Rich::from(words::sentence_end(&words::from_file(value))));
-            if !rows.contains(&row) {
-                rows.push(row);
+        for assumed in finding.assumed.iter().filter_map(|a| a.strip_prefix("ASSUMED ")) {
+            let value = assumed.split(':').next().unwrap_or_default();
+            let one = words::from_file(&format!("{} {value}", finding.check));
+            if !said.contains(&one) {
+                said.push(one);
             }
         }
     }
-    rows
+    let value = said.join(", ");
+    (!said.is_empty()).then(|| (words::CHECK_LIMITS.to_owned(), words::assumed(&value, words::CHECK_LIMITS_SOURCE)))
 }

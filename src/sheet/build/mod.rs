@@ -146,14 +146,18 @@ impl<'a> Sources<'a> {
         letters
     }
 
-    /// Errors and warnings that stand at this operation: the last on the lathe or mill on the feature they are about.
+    /// Errors and warnings that stand at this operation: where the feature they are about gets its size, or its thread.
     fn findings_at(&self, operation: &Operation) -> impl Iterator<Item = &'a Finding> {
-        let cuts = |o: &Operation| !matches!(o.verb, Verb::Inspect | Verb::FitTest | Verb::Deburr | Verb::Chamfer);
-        let last = operation.feature.filter(|f| {
-            let on = |o: &Operation| o.feature == Some(*f) && cuts(o);
-            self.operations().filter(|(_, o, _)| on(o)).last().is_some_and(|(_, o, _)| o.number == operation.number)
+        let sizes = |o: &Operation| {
+            !matches!(o.verb, Verb::Rough | Verb::Inspect | Verb::FitTest | Verb::Deburr | Verb::Chamfer | Verb::Center)
+        };
+        let here = operation.feature.filter(|f| {
+            let on: Vec<&Operation> =
+                self.operations().map(|(_, o, _)| o).filter(|o| o.feature == Some(*f) && sizes(o)).collect();
+            let thread = on.iter().find(|o| o.verb == Verb::Thread);
+            thread.or(on.first()).is_some_and(|o| o.number == operation.number)
         });
-        let letter = last.map(|f| self.letter(f)).filter(|l| !l.is_empty());
+        let letter = here.map(|f| self.letter(f)).filter(|l| !l.is_empty());
         let loud = self.open(Severity::Error).chain(self.open(Severity::Warning));
         loud.filter(move |f| letter.is_some() && f.features.first().map(String::as_str) == letter)
     }

@@ -152,6 +152,11 @@ pub fn findings(errors: usize, warnings: usize, notes: usize, accepted: usize) -
     format!("Findings: {}", parts.join(", "))
 }
 
+/// Row of the limits that decided findings.
+pub const CHECK_LIMITS: &str = "Limits of checks";
+/// Where they come from, and what changes them.
+pub const CHECK_LIMITS_SOURCE: &str = "common practice; limits in the shop file";
+
 /// Under the picture when some of its letters are white on black.
 pub const FLAGGED: &str = "A letter white on black: an error or warning below is about it.";
 
