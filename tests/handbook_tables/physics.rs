@@ -121,6 +121,17 @@ fn first_bending_speed() {
         .expect("a bar");
     assert!(near(rpm, 4.0 * twice));
     assert!(whip::first_bending_rpm(Length::ZERO, Length::PER_MM, 207_000.0, 7850.0).is_none());
+    // Published constants of the first mode of a cantilever: K1 = 3.52 (Roark and Young, Formulas for Stress and Strain, 5th
+    // edition, as quoted at imechanica.org/node/2226) and wave number 1.8751 (strain-gauge conditioner user's guide, p. 97):
+    // f = K1/(2 pi) sqrt(E I/(rho A L^4)), worked here in its own units for 30 mm and 1.5 m.
+    let (d, l) = (0.030_f64, 1.5_f64);
+    let (i, area) = (std::f64::consts::PI * d.powi(4) / 64.0, std::f64::consts::PI * d * d / 4.0);
+    let rpm = whip::first_bending_rpm(Length::PER_MM.times(30), Length::PER_MM.times(1500), 207_000.0, 7850.0)
+        .expect("a bar");
+    for constant in [3.52, 1.8751 * 1.8751] {
+        let hertz = constant / (2.0 * std::f64::consts::PI) * (207e9 * i / (7850.0 * area * l.powi(4))).sqrt();
+        assert!((rpm / (60.0 * hertz) - 1.0).abs() < 0.0015, "{rpm} {hertz}");
+    }
 }
 
 #[test]
