@@ -172,7 +172,8 @@ impl Builder<'_> {
     fn repeats_overall(&self, place: &PlaceRef) -> bool {
         let Some(overall) = &self.part.overall else { return false };
         match place {
-            PlaceRef::FromDatum(size) => size.nominal == overall.nominal,
+            // A bracketed overall is no dimension, so the place is one.
+            PlaceRef::FromDatum(size) => !overall.reference && size.nominal == overall.nominal,
             PlaceRef::FarEnd(_) => true,
             _ => false,
         }
@@ -277,7 +278,7 @@ fn distances(part: &Part, chain: &Chain) -> Vec<(Option<usize>, distance::Distan
     let mut rows = Vec::new();
     let mut row = |index: Option<usize>, from: usize, to: usize, stated: Option<Limits>| {
         if let (Some(a), Some(b)) = (chain.at[from], chain.at[to]) {
-            rows.push((index, distance::work(&chain.graph, from, to, b - a, stated)));
+            rows.push(distance::Asked { index, from, to, nominal: b - a, stated });
         }
     };
     let node = |place: &PlaceRef| match place {
@@ -300,5 +301,5 @@ fn distances(part: &Part, chain: &Chain) -> Vec<(Option<usize>, distance::Distan
     if chain.far > 0 {
         row(None, 0, chain.far, part.overall.as_ref().filter(|s| !s.reference).and_then(|s| s.limits));
     }
-    rows
+    distance::work_all(&chain.graph, rows)
 }

@@ -1,7 +1,7 @@
 //! What is stated, implied and guaranteed between two faces.
 
 use super::graph::Graph;
-use super::solve::{Use, between};
+use super::solve::{Nets, Use};
 use crate::unit::{Length, Limits};
 
 /// Root-sum-square limits: shown beside the worst case, never instead of it.
@@ -39,13 +39,36 @@ impl Distance {
     }
 }
 
-/// Works a distance out.
-pub(super) fn work(graph: &Graph, from: usize, to: usize, nominal: Length, stated: Option<Limits>) -> Distance {
-    let implied = between(graph, from, to, Use::All).map(|b| b.limits);
-    let worked = between(graph, from, to, Use::Worked);
-    let rss = worked.as_ref().map(|w| root_sum_square(graph, &w.path, w.limits));
-    let (worst_case, path) = worked.map_or((None, Vec::new()), |w| (Some(w.limits), w.path));
-    Distance { from, to, nominal, stated, implied, worst_case, rss, path }
+/// A distance that is to be worked.
+pub(super) struct Asked {
+    /// Index of the `dims` entry; none for the overall.
+    pub(super) index: Option<usize>,
+    pub(super) from: usize,
+    pub(super) to: usize,
+    pub(super) nominal: Length,
+    pub(super) stated: Option<Limits>,
+}
+
+/// Works distances out: the links are made ready once, and each face they begin at is looked from once.
+pub(super) fn work_all(graph: &Graph, asked: Vec<Asked>) -> Vec<(Option<usize>, Distance)> {
+    let (all, worked) = (Nets::of(graph, Use::All), Nets::of(graph, Use::Worked));
+    let mut order: Vec<usize> = (0..asked.len()).collect();
+    order.sort_by_key(|i| asked[*i].from);
+    let mut done: Vec<Option<(Option<usize>, Distance)>> = (0..asked.len()).map(|_| None).collect();
+    for same in order.chunk_by(|a, b| asked[*a].from == asked[*b].from) {
+        let Some(first) = same.first() else { continue };
+        let (all, worked) = (all.from(asked[*first].from), worked.from(asked[*first].from));
+        for i in same {
+            let a = &asked[*i];
+            let implied = all.as_ref().and_then(|r| r.between(a.to)).map(|b| b.limits);
+            let made = worked.as_ref().and_then(|r| r.between(a.to));
+            let rss = made.as_ref().map(|w| root_sum_square(graph, &w.path, w.limits));
+            let (worst_case, path) = made.map_or((None, Vec::new()), |w| (Some(w.limits), w.path));
+            let (from, to, nominal, stated) = (a.from, a.to, a.nominal, a.stated);
+            done[*i] = Some((a.index, Distance { from, to, nominal, stated, implied, worst_case, rss, path }));
+        }
+    }
+    done.into_iter().flatten().collect()
 }
 
 /// Half bands of independent links add as the root of the sum of their squares (Scholz, Boeing report on tolerance stack

@@ -50,70 +50,115 @@ fn arcs(graph: &Graph, which: Use) -> Vec<Arc> {
         .collect()
 }
 
-/// Shortest distances from `source` (Bellman-Ford with a queue of nodes in order), and the arc each was reached by.
-fn shortest(arcs: &[Arc], nodes: usize, source: usize) -> Option<Vec<Option<(i64, usize)>>> {
-    let mut out_of: Vec<Vec<usize>> = vec![Vec::new(); nodes];
-    for (i, arc) in arcs.iter().enumerate() {
-        out_of[arc.from].push(i);
-    }
-    let mut best: Vec<Option<(i64, usize)>> = vec![None; nodes];
-    best[source] = Some((0, usize::MAX));
-    let mut queue = std::collections::VecDeque::from([source]);
-    let mut queued = vec![false; nodes];
-    let mut visits = vec![0_usize; nodes];
-    while let Some(node) = queue.pop_front() {
-        queued[node] = false;
-        visits[node] += 1;
-        if visits[node] > nodes + 1 {
-            return None;
+/// Links made ready for many questions.
+struct Net {
+    arcs: Vec<Arc>,
+    out_of: Vec<Vec<usize>>,
+}
+
+/// Shortest distances from a source, and the arc each was reached by.
+type Shortest = Vec<Option<(i64, usize)>>;
+
+impl Net {
+    fn of(arcs: Vec<Arc>, nodes: usize) -> Self {
+        let mut out_of: Vec<Vec<usize>> = vec![Vec::new(); nodes];
+        for (i, arc) in arcs.iter().enumerate() {
+            out_of[arc.from].push(i);
         }
-        let here = best[node].map_or(0, |b| b.0);
-        for &i in &out_of[node] {
-            let arc = arcs[i];
-            let there = here.saturating_add(arc.most);
-            if best[arc.to].is_none_or(|b| there < b.0) {
-                best[arc.to] = Some((there, i));
-                if !queued[arc.to] {
-                    queued[arc.to] = true;
-                    queue.push_back(arc.to);
+        Self { arcs, out_of }
+    }
+
+    /// Bellman-Ford with a queue of nodes in order; none when a loop has no shortest way.
+    fn shortest(&self, source: usize) -> Option<Shortest> {
+        let nodes = self.out_of.len();
+        let mut best: Shortest = vec![None; nodes];
+        best[source] = Some((0, usize::MAX));
+        let mut queue = std::collections::VecDeque::from([source]);
+        let mut queued = vec![false; nodes];
+        let mut visits = vec![0_usize; nodes];
+        while let Some(node) = queue.pop_front() {
+            queued[node] = false;
+            visits[node] += 1;
+            if visits[node] > nodes + 1 {
+                return None;
+            }
+            let here = best[node].map_or(0, |b| b.0);
+            for &i in &self.out_of[node] {
+                let arc = self.arcs[i];
+                let there = here.saturating_add(arc.most);
+                if best[arc.to].is_none_or(|b| there < b.0) {
+                    best[arc.to] = Some((there, i));
+                    if !queued[arc.to] {
+                        queued[arc.to] = true;
+                        queue.push_back(arc.to);
+                    }
                 }
             }
         }
+        Some(best)
     }
-    Some(best)
+}
+
+/// The links of a graph in both directions.
+pub(super) struct Nets {
+    out: Net,
+    back: Net,
+}
+
+/// What is known from one face.
+pub(super) struct Reached<'a> {
+    net: &'a Net,
+    from: usize,
+    up: Shortest,
+    down: Shortest,
+}
+
+impl Nets {
+    pub(super) fn of(graph: &Graph, which: Use) -> Self {
+        let arcs = arcs(graph, which);
+        let nodes = graph.faces.len();
+        // Shortest paths back to a face are those outward along the arcs turned round.
+        let back = arcs.iter().map(|a| Arc { from: a.to, to: a.from, ..*a }).collect();
+        Self { out: Net::of(arcs, nodes), back: Net::of(back, nodes) }
+    }
+
+    /// All limits from one face; none when the links contradict each other.
+    pub(super) fn from(&self, from: usize) -> Option<Reached<'_>> {
+        let (up, down) = (self.out.shortest(from)?, self.back.shortest(from)?);
+        Some(Reached { net: &self.out, from, up, down })
+    }
+}
+
+impl Reached<'_> {
+    fn limits(&self, to: usize) -> Option<Limits> {
+        Some(Limits::new(-Length::from_pm(self.down[to]?.0), Length::from_pm(self.up[to]?.0)))
+    }
+
+    /// Limits to another face, and the links that give the upper one.
+    pub(super) fn between(&self, to: usize) -> Option<Between> {
+        let limits = self.limits(to)?;
+        let mut path = Vec::new();
+        let mut node = to;
+        while node != self.from && path.len() <= self.net.arcs.len() {
+            let arc = self.net.arcs[self.up[node]?.1];
+            path.push(arc.link);
+            node = arc.from;
+        }
+        path.reverse();
+        Some(Between { limits, path })
+    }
 }
 
 /// Limits between two faces; none when nothing connects them or the links contradict each other.
 pub(super) fn between(graph: &Graph, from: usize, to: usize, which: Use) -> Option<Between> {
-    let arcs = arcs(graph, which);
-    let up = shortest(&arcs, graph.faces.len(), from)?;
-    let down = shortest(&arcs, graph.faces.len(), to)?;
-    let max = Length::from_pm(up[to]?.0);
-    let min = -Length::from_pm(down[from]?.0);
-    let mut path = Vec::new();
-    let mut node = to;
-    while node != from && path.len() <= arcs.len() {
-        let arc = arcs[up[node]?.1];
-        path.push(arc.link);
-        node = arc.from;
-    }
-    path.reverse();
-    Some(Between { limits: Limits::new(min, max), path })
+    Nets::of(graph, which).from(from)?.between(to)
 }
 
 /// Limits from one face to every other that the links reach; nothing where they contradict each other.
 pub(super) fn from_one(graph: &Graph, from: usize, which: Use) -> Vec<Option<Limits>> {
-    let arcs = arcs(graph, which);
+    let nets = Nets::of(graph, which);
     let nodes = graph.faces.len();
-    // Shortest paths back to the face are those outward along the arcs turned round.
-    let back: Vec<Arc> = arcs.iter().map(|a| Arc { from: a.to, to: a.from, ..*a }).collect();
-    let (Some(up), Some(down)) = (shortest(&arcs, nodes, from), shortest(&back, nodes, from)) else {
-        return vec![None; nodes];
-    };
-    let limits = |(up, down): (Option<(i64, usize)>, Option<(i64, usize)>)| {
-        Some(Limits::new(-Length::from_pm(down?.0), Length::from_pm(up?.0)))
-    };
-    up.into_iter().zip(down).map(limits).collect()
+    nets.from(from).map_or_else(|| vec![None; nodes], |r| (0..nodes).map(|to| r.limits(to)).collect())
 }
 
 /// Finds a loop of stated lengths that cannot hold together, if there is one. The loop is simple: without any one of its

@@ -37,7 +37,7 @@ pub enum Command {
     Sheet(SheetArgs),
     /// Find or audit a tolerance chart: mean working dimensions, what comes off, what the finished faces keep.
     #[command(
-        after_help = "Example:\n  turnwright chart samples/spacer-chart.yaml\n\nExit: 0 fine, 1 a limit is missed, too little comes off, or a face is out of reach, 2 could not run."
+        after_help = "Example:\n  turnwright chart samples/charts/spacer.yaml\n\nExit: 0 fine, 1 a limit is missed, too little comes off, or a face is out of reach, 2 could not run."
     )]
     Chart(ChartArgs),
     /// Judge the measured sizes of a part: what passes, what another cut can still save, what is scrap.

@@ -110,7 +110,7 @@ fn too_little_stock_and_faces_out_of_reach_are_errors() {
 
 #[test]
 fn slips_stand_at_their_characters() {
-    let text = "part: x\nunits: mm\nfaces: {A: datum, B: right}\ncuts:\n- {op: 1, cut: Q, from: A, mean: 1,5}\n- {op: x, cut: B, from: A}\n- {cut: B}\n- {op: 2, cut: B, from: A, tool: 3}\n";
+    let text = "part: x\nunits: mm\nfaces: {A: datum, B: above}\ncuts:\n- {op: 1, cut: Q, from: A, mean: 1,5}\n- {op: x, cut: B, from: A}\n- {cut: B}\n- {op: 2, cut: B, from: A, tool: 3}\n";
     let (code, d) = json(text);
     assert_eq!(code, 1);
     let found: Vec<(String, u64, u64)> = d["findings"]
