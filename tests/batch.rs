@@ -27,6 +27,7 @@ fn parts() -> tempfile::TempDir {
     std::fs::copy(samples.join("pulley-stub-no-shop.yaml"), at(".hidden/d.yaml")).expect("copied");
     std::fs::write(at("bad.yaml"), "part: x\nunits: in\n").expect("written");
     std::fs::write(at("readme.txt"), "no part").expect("written");
+    std::fs::write(at("more/other.yaml"), "name: x\non: push\njobs: {}\n").expect("written");
     folder
 }
 
@@ -42,6 +43,8 @@ fn a_folder_and_a_pattern_are_spread_in_the_order_of_names() {
     assert_eq!(output.status.code(), Some(1));
     let reply: Value = serde_json::from_slice(&output.stdout).expect("JSON");
     assert_eq!(names(&reply), ["./a.yaml", "./b.yaml", "./bad.yaml", "./more/c.yml"]);
+    let err = text(&output.stderr);
+    assert!(err.contains("other.yaml: left out") && !err.contains("shop.yaml") && !err.contains("readme"), "{err}");
     let output = run(folder.path(), &["check", "?.yaml", "more", "--format", "json"]);
     assert_eq!(output.status.code(), Some(0));
     let reply: Value = serde_json::from_slice(&output.stdout).expect("JSON");

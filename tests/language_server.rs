@@ -212,6 +212,8 @@ fn completion_knows_what_may_stand_where() {
     assert_eq!(labels(&units), ["in", "mm"]);
     let materials = complete("1045", "¦");
     assert!(labels(&materials).len() > 20, "{:?}", labels(&materials));
+    let fits = complete("20 mm k5", "20 mm ¦");
+    assert!(labels(&fits).contains(&"20 mm k6"), "{:?}", labels(&fits));
     let faces = complete("at: pulley seat end", "at: ¦");
     assert!(labels(&faces).contains(&"pulley seat end"), "{:?}", labels(&faces));
     let ends = complete("dims:\n", "  - center hole: A 1/8\n    end: ¦\ndims:\n");
@@ -238,6 +240,15 @@ fn names_lead_to_their_features() {
     let names: Vec<&str> = outline.as_array().expect("a list").iter().filter_map(|s| s["name"].as_str()).collect();
     assert_eq!(names[0], "A  thread: 5/8-18 UNF-2A");
     assert_eq!(names[2], "C  turn: 20 mm k5, pulley seat");
+    editor.goodbye();
+}
+
+/// An editor may send every YAML file it has.
+#[test]
+fn other_files_are_left_alone() {
+    let mut editor = Editor::started();
+    assert_eq!(editor.open("file:///nowhere/ci.yaml", "name: ci\non: push\njobs:\n  a: [1,\n"), json!([]));
+    assert_eq!(editor.open("file:///nowhere/new.yaml", ""), json!([]));
     editor.goodbye();
 }
 

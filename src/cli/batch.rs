@@ -25,6 +25,8 @@ pub(super) struct Parts {
     pub(super) paths: Vec<PathBuf>,
     /// What was named and holds no part, each in a sentence.
     pub(super) nothing: Vec<String>,
+    /// Files of a folder that hold no key of a part description, each in a sentence.
+    pub(super) left_out: Vec<String>,
     /// Whether the run is for several, so that a reply is a list.
     pub(super) many: bool,
 }
@@ -32,10 +34,10 @@ pub(super) struct Parts {
 impl Parts {
     /// Spreads folders (with the folders in them) and patterns (`parts/*.yaml`). Shop files in them are left out.
     pub(super) fn of(named: &[PathBuf]) -> Self {
-        let mut parts = Self { paths: Vec::new(), nothing: Vec::new(), many: named.len() > 1 };
+        let mut parts = Self { paths: Vec::new(), nothing: Vec::new(), left_out: Vec::new(), many: named.len() > 1 };
         let mut seen = BTreeSet::new();
         for name in named {
-            let Some(found) = spread(name) else {
+            let Some(found) = spread(name, &mut parts.left_out) else {
                 parts.paths.push(name.clone());
                 continue;
             };
@@ -81,20 +83,20 @@ impl Parts {
     }
 }
 
-/// Tells what holds no part; true when there was any.
-pub(super) fn tell(nothing: &[String]) -> bool {
+/// Tells what was left out and what holds no part; true when something that was named holds none.
+pub(super) fn tell(parts: &Parts) -> bool {
     let mut err = std::io::stderr().lock();
-    for sentence in nothing {
+    for sentence in parts.left_out.iter().chain(&parts.nothing) {
         let _ = writeln!(err, "turnwright: {sentence}");
     }
-    !nothing.is_empty()
+    !parts.nothing.is_empty()
 }
 
 /// The files of a folder or pattern; none for a name that is taken as it stands.
-fn spread(name: &Path) -> Option<Vec<PathBuf>> {
+fn spread(name: &Path, left_out: &mut Vec<String>) -> Option<Vec<PathBuf>> {
     if name.is_dir() {
         let mut found = Vec::new();
-        walk(name, &mut found);
+        walk(name, &mut found, left_out);
         return Some(found);
     }
     let text = name.to_string_lossy();
@@ -102,13 +104,13 @@ fn spread(name: &Path) -> Option<Vec<PathBuf>> {
         return None;
     }
     let files = glob::glob(&text).ok()?.filter_map(Result::ok);
-    let mut found: Vec<PathBuf> = files.filter(|p| p.is_file() && !is_shop(p)).collect();
+    let mut found: Vec<PathBuf> = files.filter(|p| p.is_file() && kind(p) != Some(Which::Shop)).collect();
     found.sort();
     Some(found)
 }
 
 /// The descriptions in a folder and those in it; hidden ones and links to folders are left out.
-fn walk(folder: &Path, found: &mut Vec<PathBuf>) {
+fn walk(folder: &Path, found: &mut Vec<PathBuf>, left_out: &mut Vec<String>) {
     let Ok(entries) = std::fs::read_dir(folder) else { return };
     let mut entries: Vec<_> = entries.filter_map(Result::ok).collect();
     entries.sort_by_key(std::fs::DirEntry::file_name);
@@ -118,8 +120,12 @@ fn walk(folder: &Path, found: &mut Vec<PathBuf>) {
             continue;
         }
         match entry.file_type() {
-            Ok(kind) if kind.is_dir() => walk(&path, found),
-            Ok(_) if is_yaml(&path) && path.is_file() && !is_shop(&path) => found.push(path),
+            Ok(kind) if kind.is_dir() => walk(&path, found, left_out),
+            Ok(_) if is_yaml(&path) && path.is_file() => match kind(&path) {
+                Some(Which::Part) => found.push(path),
+                Some(Which::Shop) => {}
+                None => left_out.push(format!("{}: left out, it looks like no part description", path.display())),
+            },
             _ => {}
         }
     }
@@ -130,12 +136,14 @@ pub(super) fn is_yaml(path: &Path) -> bool {
     path.extension().is_some_and(|e| e.eq_ignore_ascii_case("yaml") || e.eq_ignore_ascii_case("yml"))
 }
 
-/// Whether a file is a shop file; the beginning of it tells.
-fn is_shop(path: &Path) -> bool {
+/// Which of the two files this is; the beginning of it tells. What cannot be read is tried as a part, and told.
+fn kind(path: &Path) -> Option<Which> {
     use std::io::Read;
     let mut head = Vec::new();
-    let read = std::fs::File::open(path).and_then(|f| f.take(4096).read_to_end(&mut head));
-    read.is_ok() && which(&String::from_utf8_lossy(&head)) == Some(Which::Shop)
+    match std::fs::File::open(path).and_then(|f| f.take(4096).read_to_end(&mut head)) {
+        Ok(_) => which(&String::from_utf8_lossy(&head)),
+        Err(_) => Some(Which::Part),
+    }
 }
 
 /// A bar on a terminal; elsewhere nothing.

@@ -57,7 +57,7 @@ pub(super) fn run(args: &CheckArgs, screen: Screen) -> Outcome {
         replies.text(&Log::head());
     }
     let mut summary = Summary::default();
-    let mut code = if batch::tell(&parts.nothing) { 2 } else { 0 };
+    let mut code = if batch::tell(&parts) { 2 } else { 0 };
     let work = |path: &Path| one(args, path, screen);
     parts.each("checking", work, |path, result| match result {
         Ok(checked) => {

@@ -55,7 +55,7 @@ fn each(
 ) -> Outcome {
     let parts = Parts::of(named);
     let mut replies = Replies::new(format, parts.many);
-    let mut code = if batch::tell(&parts.nothing) { 2 } else { 0 };
+    let mut code = if batch::tell(&parts) { 2 } else { 0 };
     let work = |path: &Path| -> Result<Shown, String> {
         let Tried { job, findings, planned } = one(path, seconds)?;
         let tally = Tally::of(&findings);

@@ -29,7 +29,7 @@ pub(super) fn run(args: &SheetArgs, screen: Screen) -> Outcome {
     {
         return Outcome::could_not(&format!("cannot make the folder {}: {e}", folder.display()));
     }
-    let mut outcome = Outcome { code: if batch::tell(&parts.nothing) { 2 } else { 0 }, ..Outcome::default() };
+    let mut outcome = Outcome { code: if batch::tell(&parts) { 2 } else { 0 }, ..Outcome::default() };
     let mut rules = String::new();
     let mut summary = Summary::default();
     let work = |path: &Path| one(args, path, screen);

@@ -8,7 +8,7 @@ use super::cursor::{Cursor, On, Word};
 use super::diagnostics::range_in;
 use super::document::Analysis;
 use crate::handbook::thread::{self, Family};
-use crate::handbook::{center, material, taper, woodruff};
+use crate::handbook::{center, fit, material, taper, woodruff};
 use crate::read::keys::{self, KINDS, Key, KindWord, Scope, Takes};
 use crate::unit::Unit;
 
@@ -96,7 +96,13 @@ fn of_key(key: &Key, text: String) -> Offer {
 fn of_values(analysis: &Analysis, cursor: &Cursor, names: &[String]) -> Vec<Offer> {
     let text = &analysis.source.text;
     match cursor.word(text) {
-        Some(Word::Kind(kind)) => of_kind_value(kind, unit(analysis)),
+        Some(Word::Kind(kind)) => {
+            let On::Value { range, .. } = &cursor.on else { return Vec::new() };
+            match fits(kind, &text[range.clone()]) {
+                Some(fits) => fits,
+                None => of_kind_value(kind, unit(analysis)),
+            }
+        }
         Some(Word::Key(scope, key)) => of_key_value(scope, key, unit(analysis), names),
         None => Vec::new(),
     }
@@ -182,6 +188,28 @@ fn unit(analysis: &Analysis) -> Unit {
     }
     let line = analysis.source.text.lines().find_map(|l| l.strip_prefix("units:"));
     if line.is_some_and(|v| v.trim_start().starts_with('m')) { Unit::Millimetre } else { Unit::Inch }
+}
+
+/// Shaft classes behind a diameter that stands there already: `20 mm ` is offered `20 mm k6`.
+fn fits(kind: &KindWord, value: &str) -> Option<Vec<Offer>> {
+    const SEATS: [&str; 6] = ["h6", "j6", "k5", "k6", "m6", "n6"];
+    if kind.wants != "a diameter" || !value.starts_with(|c: char| c.is_ascii_digit() || c == '.') {
+        return None;
+    }
+    let value = value.trim_end();
+    // A class that has been begun is written anew; a unit stays.
+    let size = match value.rsplit_once(' ') {
+        Some((size, last)) if last.starts_with(char::is_alphabetic) && !matches!(last, "mm" | "in" | "inch") => size,
+        _ => value,
+    };
+    let mut offers: Vec<Offer> = fit::preferred()
+        .map(|f| Offer::value(format!("{size} {}", f.shaft), format!("{}: {}", f.kind, f.purpose)))
+        .collect();
+    let seats = SEATS.iter().map(|code| Offer::value(format!("{size} {code}"), "a seat"));
+    offers.extend(seats);
+    let mut seen = std::collections::BTreeSet::new();
+    offers.retain(|o| seen.insert(o.label.clone()));
+    Some(offers)
 }
 
 /// Rules of the order that may be switched off.

@@ -305,7 +305,14 @@ impl<'t> Rows<'t> {
         let mut levels = self.levels(line, row.column);
         match row.key {
             Some(key) if at > row.words.end => {
-                let range = if at < row.value.start || at > row.value.end { at..at } else { row.value.clone() };
+                // Behind the value and a space it is the same value still, which goes on.
+                let goes_on = !row.value.is_empty() && self.text[row.value.end.min(at)..at].trim().is_empty();
+                let range = match at {
+                    at if at < row.value.start => at..at,
+                    at if at <= row.value.end => row.value.clone(),
+                    at if goes_on => row.value.start..at,
+                    at => at..at,
+                };
                 Some((levels, On::Value { key: key.to_owned(), range }))
             }
             Some(_) => Some((levels, On::Key { range: row.words, colon: true })),
@@ -354,6 +361,7 @@ mod tests {
         let case = |tail: &str| at(Which::Part, &format!("{HEAD}{tail}"));
         assert_eq!(case("  - turn: 1\n    t¦o: 3\n"), (Some(Scope::Turn), Some("turn"), "key to".into()));
         assert_eq!(case("  - turn: 1\n    to: 3¦.5 # x\n"), (Some(Scope::Turn), Some("turn"), "to= 3.5".into()));
+        assert_eq!(case("  - turn: 20 mm ¦\n"), (Some(Scope::Turn), Some("turn"), "turn= 20 mm ".into()));
         assert_eq!(case("  - turn: 1\n    ¦\n"), (Some(Scope::Turn), Some("turn"), "key ".into()));
         assert_eq!(case("  - tu¦\n"), (Some(Scope::Kind), None, "key tu".into()));
         assert_eq!(case("  - to: 3\n    ¦relief: 1\n"), (Some(Scope::Relief), Some("relief"), "key relief".into()));

@@ -39,9 +39,11 @@ pub struct Analysis {
 impl Document {
     /// Reads the text and checks it. `open` gives the text of a file as it stands in the editor, if it is open there.
     pub fn analyse(&self, open: &dyn Fn(&Path) -> Option<String>) -> Analysis {
-        match which(&self.text).unwrap_or(Which::Part) {
-            Which::Part => self.part(open),
-            Which::Shop => self.shop(),
+        match which(&self.text) {
+            Some(Which::Part) => self.part(open),
+            Some(Which::Shop) => self.shop(),
+            // Something else, or nothing yet: nothing is found in it, and a part may be begun.
+            None => Analysis { findings: Vec::new(), ..self.part(open) },
         }
     }
 

@@ -20,10 +20,10 @@ pub(super) fn hover(analysis: &Analysis, at: usize) -> Option<(String, std::ops:
     match &cursor.on {
         On::Key { range, .. } => Some((key(word), range.clone())),
         On::Value { range, .. } => {
-            let value = text.get(range.clone())?;
+            let value = text.get(range.clone())?.trim_end();
             let said = analysis.part.as_ref().and_then(|(part, chain)| of_value(part, chain, word, value, range.start));
-            let said = said.or_else(|| plain_value(word, value));
-            said.map(|said| (said, range.clone()))
+            let said = said.or_else(|| plain_value(word, value)).unwrap_or_else(|| key(word));
+            Some((said, range.clone()))
         }
     }
 }

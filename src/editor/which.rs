@@ -21,19 +21,21 @@ impl Which {
     }
 }
 
-/// Which file a text is; none when no outermost key belongs to either.
+/// Which file a text is; none when most of its outermost keys belong to neither.
 pub fn which(text: &str) -> Option<Which> {
-    let (mut part, mut shop) = (0, 0);
+    let (mut part, mut shop, mut all) = (0_usize, 0_usize, 0_usize);
     for line in text.trim_start_matches('\u{FEFF}').lines() {
         let starts = line.starts_with(|c: char| c.is_alphabetic() || c == '"' || c == '\'');
         let Some((key, _)) = line.split_once(':').filter(|_| starts) else { continue };
         let key = key.trim().trim_matches(['"', '\'']);
-        part += u32::from(keys::find(Scope::Header, key).is_some());
-        shop += u32::from(keys::find(Scope::Shop, key).is_some());
+        all += 1;
+        part += usize::from(keys::find(Scope::Header, key).is_some());
+        shop += usize::from(keys::find(Scope::Shop, key).is_some());
     }
-    match (part, shop) {
-        (0, 0) => None,
-        (part, shop) if shop > part => Some(Which::Shop),
+    match part.max(shop) {
+        0 => None,
+        most if most * 2 < all => None,
+        _ if shop > part => Some(Which::Shop),
         _ => Some(Which::Part),
     }
 }
@@ -47,7 +49,7 @@ mod tests {
         assert_eq!(which(include_str!("../../samples/pulley-stub.yaml")), Some(Which::Part));
         assert_eq!(which(include_str!("../../samples/shop.yaml")), Some(Which::Shop));
         assert_eq!(which("part: x\nfeatures:\n  - tu"), Some(Which::Part));
-        assert_eq!(which("name: ci\non: push\njobs:\n  a: 1\n"), Some(Which::Part));
+        assert_eq!(which("name: ci\non: push\njobs:\n  a: 1\n"), None);
         assert_eq!(which("- a\n- b\n"), None);
     }
 }
