@@ -9,6 +9,7 @@ mod flow;
 mod hover;
 mod names;
 mod position;
+mod rows;
 mod schema;
 mod schema_words;
 mod server;
