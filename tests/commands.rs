@@ -30,7 +30,10 @@ fn json(args: &[&str]) -> Value {
     serde_json::from_slice(&output.stdout).unwrap_or_else(|e| panic!("{args:?}: {e}"))
 }
 
-const SAMPLES: [&str; 4] = [
+const SAMPLES: [&str; 7] = [
+    "samples/winch-axle.yaml",
+    "samples/vise-screw.yaml",
+    "samples/press-screw.yaml",
     "samples/tool-post-stud.yaml",
     "samples/idler-shaft.yaml",
     "samples/pulley-stub.yaml",

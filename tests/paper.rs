@@ -7,7 +7,8 @@ use std::process::Command;
 
 use serde_json::Value;
 
-const SAMPLES: [&str; 4] = ["tool-post-stud", "idler-shaft", "pulley-stub", "pulley-stub-no-shop"];
+const SAMPLES: [&str; 7] =
+    ["tool-post-stud", "idler-shaft", "pulley-stub", "pulley-stub-no-shop", "winch-axle", "vise-screw", "press-screw"];
 
 fn turnwright(args: &[&str]) -> std::process::Output {
     Command::new(env!("CARGO_BIN_EXE_turnwright"))

@@ -51,7 +51,15 @@ fn of_pages(read: &read::ReadPart, shop: Option<&Shop>, paper: Paper, pages: Pag
     )
 }
 
-const SAMPLES: [&str; 4] = ["pulley-stub.yaml", "pulley-stub-no-shop.yaml", "tool-post-stud.yaml", "idler-shaft.yaml"];
+const SAMPLES: [&str; 7] = [
+    "pulley-stub.yaml",
+    "pulley-stub-no-shop.yaml",
+    "tool-post-stud.yaml",
+    "idler-shaft.yaml",
+    "winch-axle.yaml",
+    "vise-screw.yaml",
+    "press-screw.yaml",
+];
 
 fn keep(name: &str, bytes: &[u8]) {
     if let Some(dir) = std::env::var_os("TURNWRIGHT_PICTURES") {

@@ -3,7 +3,7 @@
 use super::graph::{Graph, Link, Says};
 use super::{Chain, NoFace, distance, solve};
 use crate::model::feature::Extent;
-use crate::model::{FaceSide, Feature, Kind, Part, PlaceRef, Size};
+use crate::model::{End, FaceSide, Feature, Kind, Part, PlaceRef, Size};
 use crate::unit::{Length, Limits, Station};
 
 /// The graph while it is being built.
@@ -184,6 +184,8 @@ impl Builder<'_> {
             match &feature.kind {
                 Kind::Groove { from, wide, .. } => self.stretch(feature, from, wide),
                 Kind::ParallelKeyseat { from, length, .. } => self.stretch(feature, from, length),
+                Kind::Undercut { at, seat, wide, .. } => self.corner(feature, at, *seat, wide),
+                Kind::Flats { from, to, .. } => self.flats(feature, from, to),
                 Kind::Woodruff { at, .. } | Kind::CrossHole { at, .. } => {
                     let node = self.graph.face(format!("center of {}", feature.called()), None, None);
                     self.ends[feature.id] = Some((node, node));
@@ -200,6 +202,30 @@ impl Builder<'_> {
         self.ends[feature.id] = Some((start, end));
         self.place(start, from, Says::Place(feature.id));
         self.link(start, end, long, Says::Own(feature.id));
+    }
+
+    /// An undercut: one end at its shoulder, the other on the seat.
+    fn corner(&mut self, feature: &Feature, at: &PlaceRef, seat: End, wide: &Size) {
+        let start = self.graph.face(format!("start of {}", feature.called()), None, Some(feature.id));
+        let end = self.graph.face(format!("end of {}", feature.called()), Some(feature.id), None);
+        self.ends[feature.id] = Some((start, end));
+        let (shoulder, other) = if seat == End::Datum { (end, start) } else { (start, end) };
+        self.place(shoulder, at, Says::Place(feature.id));
+        self.link(shoulder, other, wide, Says::Own(feature.id));
+    }
+
+    /// Flats from one place to another, or over a length.
+    fn flats(&mut self, feature: &Feature, from: &PlaceRef, to: &Extent) {
+        let start = self.graph.face(format!("start of {}", feature.called()), None, Some(feature.id));
+        let end = self.graph.face(format!("end of {}", feature.called()), Some(feature.id), None);
+        self.ends[feature.id] = Some((start, end));
+        self.place(start, from, Says::Place(feature.id));
+        if let Extent::To(place) | Extent::Both(place, _) = to {
+            self.place(end, place, Says::Place(feature.id));
+        }
+        if let Extent::Long(size) | Extent::Both(_, size) = to {
+            self.link(start, end, size, Says::Own(feature.id));
+        }
     }
 
     /// The overall locates the far end unless the lengths do; then it is a requirement. Says which.

@@ -85,6 +85,10 @@ fn diameters(kind: &Kind) -> Option<(Limits, Limits)> {
             Some((d, d))
         }
         Kind::Thread { thread, .. } => Some((thread.major, thread.major)),
+        Kind::Knurl { knurl, .. } => {
+            let d = knurl.diameter.limits_or_nominal();
+            Some((d, d))
+        }
         Kind::Taper { start, end, .. } => Some((start.limits_or_nominal(), end.limits_or_nominal())),
         _ => None,
     }

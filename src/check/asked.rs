@@ -26,8 +26,9 @@ pub(super) struct Pair<'a> {
 fn makes(feature: &Feature) -> Verb {
     match feature.kind {
         Kind::Thread { .. } => Verb::Thread,
-        Kind::Relief { .. } | Kind::Groove { .. } => Verb::Groove,
-        Kind::Woodruff { .. } | Kind::ParallelKeyseat { .. } => Verb::Mill,
+        Kind::Relief { .. } | Kind::Groove { .. } | Kind::Undercut { .. } => Verb::Groove,
+        Kind::Knurl { .. } => Verb::Knurl,
+        Kind::Woodruff { .. } | Kind::ParallelKeyseat { .. } | Kind::Flats { .. } => Verb::Mill,
         Kind::CrossHole { .. } => Verb::Drill,
         _ => Verb::Finish,
     }

@@ -81,6 +81,7 @@ impl<'a> Facts<'a> {
             Kind::Turn { kept: true, .. } => None,
             Kind::Turn { diameter, .. } | Kind::Relief { diameter, .. } => Some((f, diameter.nominal)),
             Kind::Thread { thread, .. } => Some((f, thread.nominal)),
+            Kind::Knurl { knurl, .. } => Some((f, knurl.turn_to)),
             Kind::Taper { start, end, .. } => Some((f, start.nominal.max(end.nominal))),
             _ => None,
         });

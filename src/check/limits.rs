@@ -146,5 +146,7 @@ pub static LIMITS: &[Limit] = &[
     limit("thread-runout-time", "seconds", LimitDefault::Number(1.0), "time in the relief", PRACTICE),
     limit("keyseat-wall", "wall", length(60_000, 1_500), "least wall to a bore", PRACTICE),
     limit("cross-hole-large", "times", LimitDefault::Number(3.0), "diameters over the hole", PRACTICE),
+    limit("flat-usable", "share", LimitDefault::Number(0.5), "width of a flat over its full width", PRACTICE),
+    limit("knurl-growth", "tooth", LimitDefault::Number(0.15), "part of a tooth that the wheels close", PRACTICE),
     limit("keyseat-long", "diameters", LimitDefault::Number(2.0), "key length in diameters", PRACTICE),
 ];

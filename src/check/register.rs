@@ -89,6 +89,7 @@ pub static ALL: &[&Check] = &[
     &keyseats::long::CHECK,
     &keyseats::clocking::CHECK,
     &keyseats::depth_from::CHECK,
+    &keyseats::flat_usable::CHECK,
     &keyseats::cross_hole_breaks::CHECK,
     &keyseats::cross_hole_large::CHECK,
     &holding::grip_short::CHECK,
@@ -118,6 +119,7 @@ pub static ALL: &[&Check] = &[
     &process::part_off_beyond_center::CHECK,
     &process::taper_setover::CHECK,
     &process::taper_inconsistent::CHECK,
+    &process::knurl_growth::CHECK,
     &process::coating_allowance::CHECK,
     &process::not_inspected::CHECK,
     // Looks at what all others have found, so it stays the last.

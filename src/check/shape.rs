@@ -182,6 +182,14 @@ impl<'a> Facts<'a> {
         })
     }
 
+    /// The undercut in the corner at this face.
+    pub(super) fn undercut_at(&self, at: Station) -> Option<&'a Feature> {
+        self.part
+            .features
+            .iter()
+            .find(|f| matches!(&f.kind, Kind::Undercut { at: place, .. } if self.chain.station(place) == Some(at)))
+    }
+
     /// Whether a groove has a wall at this face.
     pub(super) fn grooved_at(&self, at: Station) -> bool {
         self.groove_at(at).is_some()
@@ -277,6 +285,7 @@ pub(super) fn nominal_at(feature: &Feature, side: End) -> Length {
     match &feature.kind {
         Kind::Turn { diameter, .. } | Kind::Relief { diameter, .. } | Kind::Groove { diameter, .. } => diameter.nominal,
         Kind::Thread { thread, .. } => thread.nominal,
+        Kind::Knurl { knurl, .. } => knurl.expected,
         Kind::Taper { start, end, .. } => match side {
             End::Datum => start.nominal,
             End::Far => end.nominal,

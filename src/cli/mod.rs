@@ -11,6 +11,7 @@ pub mod handbook;
 mod inspect;
 mod job;
 mod json;
+mod outside_json;
 mod pair;
 mod plan;
 mod plan_chart;

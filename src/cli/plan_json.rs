@@ -6,6 +6,7 @@ use serde_json::{Value, json};
 
 use super::job::{Job, Planned, Tally};
 use super::json::{self, number};
+use super::outside_json;
 use crate::figures::{
     CrossDial, Edge, Figure, Gearbox, Job as Work, KeyseatCut, MarkList, OperationFigures, Position, SetupFigures,
     ThreadCut,
@@ -136,9 +137,11 @@ fn operation(job: &Job, o: &Operation, f: &OperationFigures, bounds: Option<&Bou
         Work::Thread(t) => out["thread"] = thread(t, unit),
         Work::Keyseat(k) => out["keyseat"] = keyseat(k, unit),
         Work::Taper(t) => {
-            out["taper"] =
-                json!({"rate": t.rate, "half_angle_deg": t.half_angle_deg, "setover": number(t.setover.value, unit)});
+            out["taper"] = outside_json::taper(t, unit);
         }
+        Work::Knurl(k) => out["knurl"] = outside_json::knurl(k, unit),
+        Work::Flats(f) => out["flats"] = outside_json::flats(f, unit),
+        Work::Undercut(u) => out["undercut"] = outside_json::undercut(u, unit),
         Work::Chamfer(c) => out["chamfer"] = json!({"leg": number(c.leg.value, unit), "angle_deg": c.angle_deg}),
         Work::Center(c) => {
             out["center"] = json!({

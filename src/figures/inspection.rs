@@ -15,6 +15,8 @@ pub enum Inspected {
     OverWires,
     /// A keyseat across its bottom.
     AcrossBottom,
+    /// Across flats.
+    AcrossFlats,
     /// A width.
     Width,
     /// A length from the datum face.
@@ -105,6 +107,7 @@ fn diameters(given: &Given, feature: &Feature, rows: &mut Vec<InspectionRow>) {
         Kind::Thread { thread, .. } => {
             add(Some(thread.major).filter(|l| l.band().is_positive()), Inspected::Diameter, &micrometer);
         }
+        Kind::Knurl { knurl, .. } => add(held(&knurl.diameter), Inspected::Diameter, &micrometer),
         Kind::Taper { start, end, .. } => {
             add(held(start), Inspected::Diameter, &micrometer);
             add(held(end), Inspected::Diameter, &micrometer);
@@ -138,6 +141,10 @@ fn from_job(given: &Given, feature: &Feature, job: &Job) -> Option<InspectionRow
             let with = instrument::named(given, "micrometer", key.across_limits.exact.max);
             Some(shown(key.across_limits, Inspected::AcrossBottom, format!("{with}, bottom to far side")))
         }
+        Job::Flats(flats) => flats.across_limits.map(|l| {
+            let with = instrument::named(given, "micrometer", l.exact.max);
+            shown(l, Inspected::AcrossFlats, with)
+        }),
         _ => None,
     }
 }

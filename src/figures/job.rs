@@ -2,7 +2,7 @@
 
 use super::given::{Given, at_tailstock};
 use super::positions::point;
-use super::{Figure, KeyseatCut, Position, ThreadCut};
+use super::{Figure, FlatsCut, KeyseatCut, KnurlCut, Position, ThreadCut, UndercutCut};
 use crate::model::Kind;
 use crate::model::plan::{Operation, Setup};
 use crate::unit::{Length, Station, Unit, show};
@@ -48,6 +48,19 @@ pub struct TaperCut {
     pub drop: Figure,
     /// Diameters to check, each with its place.
     pub checks: Vec<(Position, Figure)>,
+    /// Ways to cut it, the one to take first.
+    pub ways: Vec<TaperWay>,
+}
+
+/// A way to cut a taper.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct TaperWay {
+    /// `compound`, `tailstock set over`, `taper attachment`.
+    pub way: &'static str,
+    /// Whether it can be done here.
+    pub fits: bool,
+    /// Why, or why not.
+    pub because: String,
 }
 
 /// What some operations need besides.
@@ -62,6 +75,12 @@ pub enum Job {
     Keyseat(Box<KeyseatCut>),
     /// A taper.
     Taper(Box<TaperCut>),
+    /// A knurl.
+    Knurl(Box<KnurlCut>),
+    /// Flats.
+    Flats(Box<FlatsCut>),
+    /// An undercut.
+    Undercut(Box<UndercutCut>),
     /// A chamfer.
     Chamfer(ChamferCut),
     /// A center hole.
@@ -112,7 +131,52 @@ pub(super) fn taper(given: &Given, setup: &Setup, op: &Operation) -> Option<Tape
         per_length: over(per, 1),
         drop: over(inch_or_25, 2),
         checks: vec![check("start", piece.from, start.nominal), check("end", piece.to, end.nominal)],
+        ways: ways(given, setup, long, over(given.overall, 2)),
     })
+}
+
+/// The ways a taper can be cut here, those that fit first. A compound is taken to travel 3 in / 75 mm (common practice, no source).
+fn ways(given: &Given, setup: &Setup, long: Length, setover: Figure) -> Vec<TaperWay> {
+    let unit = given.unit;
+    let stroke = given.pick(3_000_000, 75_000);
+    let text = |l: Length| Figure::usual(l, unit).text(unit);
+    let attachment = given.shop.and_then(|s| s.taper_attachment);
+    let travel = given.shop.and_then(|s| s.tailstock_travel);
+    let between = setup.holding == crate::model::part::Holding::BetweenCenters;
+    let mut list = vec![
+        TaperWay {
+            way: "taper attachment",
+            fits: attachment == Some(true),
+            because: match attachment {
+                Some(true) => "power feed over the whole taper".to_owned(),
+                Some(false) => "the lathe has none".to_owned(),
+                None => "none is listed in a shop file".to_owned(),
+            },
+        },
+        TaperWay {
+            way: "compound",
+            fits: long <= stroke,
+            because: if long <= stroke {
+                format!("{} long, within the {} a compound usually travels; fed by hand", text(long), text(stroke))
+            } else {
+                format!("{} long, more than the {} a compound usually travels", text(long), text(stroke))
+            },
+        },
+        TaperWay {
+            way: "tailstock set over",
+            fits: between && travel.is_some_and(|t| setover.value <= t),
+            because: match (between, travel) {
+                (false, _) => "only between centers, and the work is held in the chuck".to_owned(),
+                (true, Some(t)) if setover.value > t => {
+                    format!("{} is more than the tailstock travels, {}", setover.text(unit), text(t))
+                }
+                (true, Some(_)) => "the tailstock must be proved true again before any cylinder is cut".to_owned(),
+                (true, None) => "how far the tailstock travels is not listed in a shop file".to_owned(),
+            },
+        },
+    ];
+    list.sort_by_key(|w| !w.fits);
+    list
 }
 
 /// `2° 52′`.

@@ -127,6 +127,7 @@ fn notes(given: &Given, any: bool, left_out: usize) -> Vec<String> {
         let what = match feature.kind {
             Kind::Woodruff { .. } | Kind::ParallelKeyseat { .. } => "keyseat",
             Kind::CrossHole { .. } => "hole",
+            Kind::Flats { .. } => "flat",
             _ => continue,
         };
         let Some(center) = given.chain.center(feature.id) else { continue };

@@ -3,7 +3,8 @@
 use super::dial::{Zeros, cross_dial};
 use super::given::{Given, at_tailstock};
 use super::keyseat_cut::keyseat_cut;
-use super::positions::{fillet_at, groove_tool, positions};
+use super::outside_cut::{flats_cut, knurl_cut, undercut_cut};
+use super::positions::{fillet_at, groove_tool, is_undercut, positions};
 use super::speed::{self, speed};
 use super::thread_cut::{run_out, thread_cut};
 use super::{CrossDial, Figure, Job, Passes, Position, SizeLimits, Speed, aim, feed, job, passes};
@@ -49,7 +50,7 @@ pub(super) fn operation(given: &Given, setup: &Setup, op: &Operation, zeros: &mu
     let unit = given.unit;
     let aimed = op.to_diameter.map(|d| aim(d, op.limits, op.close, unit));
     let from = op.from_diameter.map(|d| aim(d, None, false, unit));
-    let tool_width = (op.verb == Verb::Groove).then(|| groove_tool(given, op)).flatten();
+    let tool_width = (op.verb == Verb::Groove && !is_undercut(given, op)).then(|| groove_tool(given, op)).flatten();
     let relief = (op.verb == Verb::Thread).then(|| run_out(given, setup, op)).flatten();
     let speed = speed(given, setup, op, relief);
     let turned = matches!(op.verb, Verb::Rough | Verb::Finish | Verb::Turn);
@@ -82,6 +83,11 @@ pub(super) fn operation(given: &Given, setup: &Setup, op: &Operation, zeros: &mu
 fn job_of(given: &Given, setup: &Setup, op: &Operation, speed: Option<&Speed>) -> Job {
     match op.verb {
         Verb::Thread => thread_cut(given, setup, op, speed).map_or(Job::Plain, |t| Job::Thread(Box::new(t))),
+        Verb::Knurl => knurl_cut(given, op).map_or(Job::Plain, |k| Job::Knurl(Box::new(k))),
+        Verb::Groove => undercut_cut(given, op).map_or(Job::Plain, |u| Job::Undercut(Box::new(u))),
+        Verb::Mill if flats_cut(given, op).is_some() => {
+            flats_cut(given, op).map_or(Job::Plain, |f| Job::Flats(Box::new(f)))
+        }
         Verb::Mill => keyseat_cut(given, op).map_or(Job::Plain, |k| Job::Keyseat(Box::new(k))),
         Verb::Taper => job::taper(given, setup, op).map_or(Job::Plain, |t| Job::Taper(Box::new(t))),
         Verb::Chamfer => job::chamfer(given, op).map_or(Job::Plain, Job::Chamfer),

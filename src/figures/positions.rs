@@ -2,6 +2,7 @@
 
 use super::given::{Given, at_tailstock, carriage, station};
 use super::keyseat_cut::keyseat_cut;
+use super::outside_cut::flats_cut;
 use super::thread_cut::{relief_of, thread_of};
 use super::{DialReading, Figure, dial};
 use crate::model::feature::Hand;
@@ -78,6 +79,9 @@ pub(super) fn positions(given: &Given, setup: &Setup, op: &Operation, tool_width
         Verb::Knurl => [at("knurl starts", op.from), at("knurl ends", op.to)].into_iter().flatten().collect(),
         Verb::Chamfer => one("chamfer ends", op.to),
         Verb::Thread => thread_ends(given, setup, op),
+        Verb::Groove if is_undercut(given, op) => {
+            [at("undercut starts", op.from), at("shoulder", op.to)].into_iter().flatten().collect()
+        }
         Verb::Groove => plunges(given, setup, op, tool_width),
         Verb::PartOff => part_off(given, setup, op),
         Verb::Mill => cutter_places(given, setup, op),
@@ -169,8 +173,11 @@ fn thread_ends(given: &Given, setup: &Setup, op: &Operation) -> Vec<Position> {
 
 /// Where the middle of a milling cutter goes.
 fn cutter_places(given: &Given, setup: &Setup, op: &Operation) -> Vec<Position> {
-    let Some(key) = keyseat_cut(given, op) else { return Vec::new() };
     let row = |what: &str, at: Figure| point(given, setup, what, Station(at.value));
+    if let Some(flats) = flats_cut(given, op) {
+        return vec![row("flat from", flats.along.from), row("flat to", flats.along.to)];
+    }
+    let Some(key) = keyseat_cut(given, op) else { return Vec::new() };
     match (key.center, key.cutter_center) {
         (Some(center), _) => vec![row("cutter centre", center)],
         (None, Some(path)) => vec![row("cutter centre from", path.from), row("cutter centre to", path.to)],
@@ -182,6 +189,11 @@ fn cutter_places(given: &Given, setup: &Setup, op: &Operation) -> Vec<Position> 
 fn part_off(given: &Given, setup: &Setup, op: &Operation) -> Vec<Position> {
     let (Some(at), Some(end)) = (op.to.or(op.from), at_tailstock(setup)) else { return Vec::new() };
     vec![row(given, "part off", at, Some(carriage(at, end, given.overall)), Edge::Right)]
+}
+
+/// Whether an operation is an undercut in a corner.
+pub(super) fn is_undercut(given: &Given, op: &Operation) -> bool {
+    op.feature.and_then(|f| given.feature(f)).is_some_and(|f| matches!(f.kind, Kind::Undercut { .. }))
 }
 
 /// Width of the grooving tool to use: the widest in the drawer that fits between the walls and reaches the bottom.

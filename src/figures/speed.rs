@@ -169,11 +169,17 @@ fn cut_diameter(given: &Given, setup: &Setup, op: &Operation) -> Option<Length> 
             crate::handbook::woodruff::find(number).map(|k| k.cutter_diameter)
         }
         (Verb::Mill, Some(Kind::ParallelKeyseat { width, .. })) => Some(width.nominal),
+        (Verb::Mill, Some(Kind::Flats { .. })) => shop_end_mill(given),
         (Verb::Drill, Some(Kind::CrossHole { diameter, .. })) => Some(diameter.nominal),
         (Verb::Thread, Some(Kind::Thread { thread, .. })) => Some(thread.major.max),
         (Verb::Center | Verb::Mill, _) => None,
         _ => op.from_diameter.or_else(|| surface_at(setup, op)).or_else(|| bar(given)),
     }
+}
+
+/// The largest end mill of the shop file; none when it lists none.
+fn shop_end_mill(given: &Given) -> Option<Length> {
+    given.shop?.tools_of(crate::model::shop::ToolKind::EndMill).filter_map(|t| t.diameter).max()
 }
 
 /// Largest diameter of the work, as it came into the mounting, where the operation begins.

@@ -61,6 +61,10 @@ fn tool(given: &Given, op: &Operation, figures: &OperationFigures) -> String {
         ToolKind::Facing => nose("facing", own(ToolKind::Facing)),
         ToolKind::Roughing => nose("roughing", own(ToolKind::Roughing)),
         ToolKind::Finishing => nose("finishing", own(ToolKind::Finishing)),
+        ToolKind::Grooving if matches!(figures.job, Job::Undercut(_)) => match &figures.job {
+            Job::Undercut(u) => format!("undercut tool, nose radius {}", u.radius.text(given.unit)),
+            _ => String::new(),
+        },
         ToolKind::Grooving => figures
             .tool_width
             .map_or_else(|| "grooving tool".to_owned(), |w| format!("grooving tool {} wide", given.in_shop(w.value))),
@@ -73,10 +77,15 @@ fn tool(given: &Given, op: &Operation, figures: &OperationFigures) -> String {
         ToolKind::WoodruffCutter | ToolKind::EndMill => match &figures.job {
             Job::Keyseat(key) if op.tool == ToolKind::WoodruffCutter => format!("cutter for {}", key.key),
             Job::Keyseat(key) => format!("end mill {}", key.width.text(given.unit)),
+            Job::Flats(_) => "end mill for the flats; index head or a block to turn the work by".to_owned(),
             _ => op.tool.word().to_owned(),
         },
         ToolKind::Drill => figures.aim.map_or_else(|| "drill".to_owned(), |d| format!("drill {}", d.text(given.unit))),
-        ToolKind::File | ToolKind::AbrasiveStrip | ToolKind::Knurl => op.tool.word().to_owned(),
+        ToolKind::Knurl => match &figures.job {
+            Job::Knurl(k) => format!("knurling tool, {}", k.says),
+            _ => op.tool.word().to_owned(),
+        },
+        ToolKind::File | ToolKind::AbrasiveStrip => op.tool.word().to_owned(),
         ToolKind::None if op.verb == Verb::Deburr => "deburring tool".to_owned(),
         ToolKind::None => String::new(),
         _ => match &figures.job {
@@ -166,8 +175,11 @@ fn mates(given: &Given) -> Vec<String> {
                 (None, _) => add(carried.part.text.clone()),
             }
         }
-        if let Kind::Groove { ring: Some(ring), .. } = &feature.kind {
+        if let Kind::Groove { ring: Some(ring), fits: None, .. } = &feature.kind {
             add(format!("ring {} thick", job::plain(ring.nominal, given.unit)));
+        }
+        if let Kind::Groove { fits: Some(fits), .. } = &feature.kind {
+            add(fits.text.clone());
         }
         match &feature.kind {
             Kind::Woodruff { number, .. } => add(format!("key Woodruff {number}")),

@@ -13,6 +13,7 @@ pub mod bearing_limits;
 pub mod center;
 pub mod drill;
 pub mod fit;
+pub mod flats;
 pub mod heat;
 pub mod iso_2768;
 pub mod key_parallel;

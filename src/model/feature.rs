@@ -1,5 +1,7 @@
 //! Sections and what lies on them.
 
+pub use super::carried::{Carried, TrueTo};
+pub use super::outside::{FlatMeasure, Knurl, KnurlPattern, Undercut};
 pub use super::thread::{Hand, Thread, ThreadForm};
 use super::{Size, Text};
 use crate::finding::Place;
@@ -121,6 +123,8 @@ pub struct Feature {
     pub carries: Vec<Carried>,
     /// `true to: NAME within 0.001 TIR`.
     pub true_to: Option<TrueTo>,
+    /// `offset:` of an eccentric section's axis from the part's own.
+    pub offset: Option<Size>,
     /// `angle:` clocking in thousandths of a degree, counter-clockwise seen from the datum end.
     pub angle_mdeg: Option<i64>,
     /// The whole entry.
@@ -183,6 +187,13 @@ pub enum Kind {
         /// Where it ends.
         to: Extent,
     },
+    /// A knurled length.
+    Knurl {
+        /// The knurl.
+        knurl: Box<Knurl>,
+        /// Where it ends.
+        to: Extent,
+    },
     /// A groove on a section.
     Groove {
         /// Bottom diameter.
@@ -193,6 +204,32 @@ pub enum Kind {
         wide: Size,
         /// `ring:` thickness of the retaining ring it is for.
         ring: Option<Size>,
+        /// The ring it is cut for, where the size was given by it: `ring DIN 471 25`, `O-ring 2-214`.
+        fits: Option<Text>,
+    },
+    /// An undercut in the corner of a shoulder.
+    Undercut {
+        /// Its form.
+        undercut: Box<Undercut>,
+        /// The shoulder.
+        at: PlaceRef,
+        /// On which side of the shoulder the seat lies.
+        seat: End,
+        /// Its width as a distance from the shoulder: below zero toward the datum end.
+        wide: Size,
+    },
+    /// Flats around a section: one, two, a square, a hexagon.
+    Flats {
+        /// Size with its limits, as `measure` says.
+        size: Size,
+        /// What the size is.
+        measure: FlatMeasure,
+        /// How many, evenly around.
+        count: u8,
+        /// End nearer the datum end.
+        from: PlaceRef,
+        /// Other end.
+        to: Extent,
     },
     /// A chamfer.
     Chamfer {
@@ -270,6 +307,7 @@ impl Kind {
             | Self::Relief { to, .. }
             | Self::Thread { to, .. }
             | Self::Taper { to, .. }
+            | Self::Knurl { to, .. }
             | Self::NotYet { to: Some(to), .. } => Some(to),
             _ => None,
         }
@@ -282,7 +320,15 @@ impl Kind {
             Self::Relief { .. } => "relief",
             Self::Thread { .. } => "thread",
             Self::Taper { .. } => "taper",
+            Self::Knurl { .. } => "knurl",
             Self::Groove { .. } => "groove",
+            Self::Undercut { .. } => "undercut",
+            Self::Flats { count, .. } => match count {
+                1 => "flat",
+                4 => "square",
+                6 => "hexagon",
+                _ => "flats",
+            },
             Self::Chamfer { .. } => "chamfer",
             Self::Fillet { .. } => "fillet",
             Self::Woodruff { .. } | Self::ParallelKeyseat { .. } => "keyseat",
@@ -330,32 +376,4 @@ pub struct Finish {
     pub ra_nm: u32,
     /// Where.
     pub place: Place,
-}
-
-/// Something that sits on a section in service.
-#[derive(Debug, Clone)]
-pub struct Carried {
-    /// What it is.
-    pub part: Text,
-    /// Its bore (or the thread it runs on, when none).
-    pub bore: Option<Size>,
-    /// Its width.
-    pub wide: Option<Size>,
-    /// Its corner radius or chamfer.
-    pub corner: Option<Size>,
-    /// Largest diameter of the shoulder it may meet.
-    pub land: Option<Size>,
-    /// Which end it is put on from.
-    pub enters: Option<End>,
-    /// Whole entry.
-    pub place: Place,
-}
-
-/// Runout to another feature.
-#[derive(Debug, Clone)]
-pub struct TrueTo {
-    /// The other feature.
-    pub feature: usize,
-    /// Total indicator reading.
-    pub within: Size,
 }

@@ -1,8 +1,10 @@
 //! The nouns of the trade as plain data: the part, the shop, the plan. No rules and no files here.
 
+pub mod carried;
 pub mod chart;
 pub mod feature;
 pub mod measured;
+pub mod outside;
 pub mod part;
 pub mod plan;
 pub mod shop;

@@ -130,7 +130,7 @@ fn rank(layout: &Layout, operation: &Operation) -> u8 {
         Verb::Center => 1,
         Verb::Rough => 2,
         _ if is_last_cut(layout, operation) => 3 + 2 * u8::from(operation.close),
-        Verb::Groove => 4,
+        Verb::Groove | Verb::Knurl => 4,
         Verb::Polish => 6,
         Verb::Chamfer => 7,
         Verb::Thread => 8,

@@ -88,6 +88,15 @@ impl<'a> Work<'a> {
                 self.each(a, b, |s| s.feature = feature);
             }
             Verb::Taper => self.taper(operation, a, b),
+            Verb::Knurl => {
+                let (feature, grown) = (operation.feature, operation.to_diameter);
+                self.each(a, b, |s| {
+                    s.diameter = grown.unwrap_or(s.diameter);
+                    s.diameter_to = s.diameter;
+                    s.state = State::Finished;
+                    s.feature = feature;
+                });
+            }
             Verb::Thread => {
                 let feature = operation.feature;
                 self.each(a, b, |s| {

@@ -4,8 +4,8 @@ use super::forms::Wants;
 use super::keys::{self, KindWord, Scope};
 use super::reader::{Field, Fields, Reader, clipped};
 use super::size::Role;
-use super::taper;
 use super::tree::{Body, Entry, Node};
+use super::{corner, grooves, outside, taper};
 use crate::finding::Place;
 use crate::model::feature::{EdgeAt, Extent, Feature, Kind};
 use crate::model::part::DatumFace;
@@ -40,6 +40,8 @@ struct Head<'t> {
 #[derive(Debug, Default)]
 struct Later {
     tapers: Vec<taper::Raw>,
+    o_rings: Vec<grooves::Raw>,
+    undercuts: Vec<corner::Raw>,
     both: Vec<usize>,
 }
 
@@ -78,6 +80,11 @@ pub(super) fn read(r: &mut Reader<'_>, field: Option<Field<'_>>, header: &Header
     }
     r.entry = None;
     taper::settle(r, &mut features, later.tapers, header);
+    if !later.o_rings.is_empty() || !later.undercuts.is_empty() {
+        let spans = taper::spans(&features, header);
+        grooves::settle(r, &mut features, later.o_rings, &spans, header);
+        corner::settle(r, &mut features, later.undercuts, &spans, header);
+    }
     both_ends(&mut features, &later.both);
     letters(&mut features);
     features
@@ -163,7 +170,14 @@ fn one(r: &mut Reader<'_>, id: usize, head: &Head<'_>, header: &Header, later: &
         Scope::Relief => super::sections::relief(r, &item),
         Scope::Thread => super::thread::read(r, &item),
         Scope::Taper => taper::read(r, &item, id, &mut later.tapers),
-        Scope::Groove => super::lying::groove(r, &item),
+        Scope::Knurl => outside::knurl(r, &item),
+        Scope::Groove => match kind.word {
+            "ring groove" => grooves::ring(r, &item),
+            "o ring groove" => grooves::o_ring(r, &item, id, &mut later.o_rings),
+            _ => super::lying::groove(r, &item),
+        },
+        Scope::Undercut => corner::read(r, &item, id, &mut later.undercuts),
+        Scope::Flat => outside::flats(r, &item),
         Scope::Chamfer => super::lying::chamfer(r, &item, id, &mut later.both),
         Scope::Fillet => super::lying::fillet(r, &item),
         Scope::Keyseat => super::keyseat::read(r, &item),
@@ -241,6 +255,7 @@ fn common(r: &mut Reader<'_>, id: usize, main: &Field<'_>, fields: &Fields<'_>, 
         finish: r.finish(fields.get("finish")),
         carries: super::carried::read(r, fields.get("carries")),
         true_to: r.true_to(fields.get("true to")),
+        offset: r.size(fields.get("offset"), Role::Length),
         angle_mdeg: r.angle(fields.get("angle")),
         place,
         head: Place { end: value.end.max(main.key_place.end), ..main.key_place },
@@ -276,7 +291,15 @@ fn both_ends(features: &mut Vec<Feature>, both: &[usize]) {
 /// A, B, C … without I and O: the sections first, then what a hand cuts on its own.
 fn letters(features: &mut [Feature]) {
     let lying = |k: &Kind| {
-        matches!(k, Kind::Groove { .. } | Kind::Woodruff { .. } | Kind::ParallelKeyseat { .. } | Kind::CrossHole { .. })
+        matches!(
+            k,
+            Kind::Groove { .. }
+                | Kind::Undercut { .. }
+                | Kind::Flats { .. }
+                | Kind::Woodruff { .. }
+                | Kind::ParallelKeyseat { .. }
+                | Kind::CrossHole { .. }
+        )
     };
     let sections = (0..features.len()).filter(|i| features[*i].kind.is_section());
     let order: Vec<usize> = sections.chain((0..features.len()).filter(|i| lying(&features[*i].kind))).collect();

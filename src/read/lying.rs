@@ -21,7 +21,7 @@ pub(super) fn groove(r: &mut Reader<'_>, item: &Item<'_>) -> Option<Kind> {
             r.missing(item.main.key_place, key, "a groove", example);
         }
     }
-    Some(Kind::Groove { diameter: diameter?, from: from?, wide: wide?, ring })
+    Some(Kind::Groove { diameter: diameter?, from: from?, wide: wide?, ring, fits: None })
 }
 
 /// `chamfer: 0.045 x 45°` with `end` or `at`.

@@ -13,13 +13,16 @@
 mod angle;
 mod carried;
 mod chart;
+mod corner;
 mod features;
 mod forms;
+mod grooves;
 pub mod keys;
 mod keyseat;
 mod load;
 mod lying;
 mod measured;
+mod outside;
 mod part;
 mod place;
 mod places;

@@ -14,7 +14,6 @@ use crate::unit::{Limits, ToleranceText};
 pub(super) fn turn(r: &mut Reader<'_>, item: &Item<'_>, header: &Header) -> Option<Kind> {
     let written = r.value(&item.main, Wants::Diameter)?;
     if let Some(offset) = item.fields.get("offset") {
-        r.size(Some(offset), Role::Length);
         r.not_supported(offset.key_place, "eccentric");
         return None;
     }

@@ -187,7 +187,7 @@ fn nearest(facts: &Facts<'_>, finding: Finding, near: Option<Station>) -> Findin
 /// Where the feature says that it lies.
 fn place_of(feature: &Feature) -> Place {
     match &feature.kind {
-        Kind::Groove { from, .. } | Kind::ParallelKeyseat { from, .. } => from.place(),
+        Kind::Groove { from, .. } | Kind::ParallelKeyseat { from, .. } | Kind::Flats { from, .. } => from.place(),
         Kind::Woodruff { at, .. } | Kind::CrossHole { at, .. } => at.place(),
         _ => feature.head,
     }

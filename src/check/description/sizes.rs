@@ -89,7 +89,7 @@ fn of_feature<'p>(feature: &'p Feature, out: &mut Vec<Sized<'p>>) {
             add(feature, out, Some(start), Is::Diameter, "diameter");
             add(feature, out, Some(end), Is::Diameter, "diameter");
         }
-        Kind::Groove { diameter, from, wide, ring } => {
+        Kind::Groove { diameter, from, wide, ring, .. } => {
             add(feature, out, Some(diameter), Is::Diameter, "diameter");
             place(from, Is::Place, Some(feature), out);
             add(feature, out, Some(wide), Is::Length, "width");
@@ -115,6 +115,21 @@ fn of_feature<'p>(feature: &'p Feature, out: &mut Vec<Sized<'p>>) {
         Kind::CrossHole { diameter, at, .. } => {
             add(feature, out, Some(diameter), Is::Diameter, "diameter");
             place(at, Is::Place, Some(feature), out);
+        }
+        Kind::Knurl { knurl, .. } => {
+            add(feature, out, Some(&knurl.diameter), Is::Other, "diameter");
+            add(feature, out, knurl.blank.as_ref(), Is::Other, "blank diameter");
+        }
+        Kind::Undercut { at, .. } => place(at, Is::FaceNamed, Some(feature), out),
+        Kind::Flats { size, from, to, .. } => {
+            add(feature, out, Some(size), Is::Diameter, "size");
+            place(from, Is::Place, Some(feature), out);
+            if let Extent::To(to) | Extent::Both(to, _) = to {
+                place(to, Is::Place, Some(feature), out);
+            }
+            if let Extent::Long(long) | Extent::Both(_, long) = to {
+                add(feature, out, Some(long), Is::Length, "length");
+            }
         }
         Kind::CenterHole { .. } | Kind::NotYet { .. } => {}
     }

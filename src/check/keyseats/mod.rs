@@ -5,6 +5,7 @@ pub mod cross_hole_breaks;
 pub mod cross_hole_large;
 pub mod cutter_reach;
 pub mod depth_from;
+pub mod flat_usable;
 pub mod long;
 pub mod outside_seat;
 pub mod width;

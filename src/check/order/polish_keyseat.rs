@@ -41,8 +41,10 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
 /// A keyseat or a hole is cut first.
 fn cuts_a_slot(pair: &Pair<'_>) -> bool {
     let slot = |f: &Feature| {
-        matches!(f.kind, Kind::Woodruff { .. } | Kind::ParallelKeyseat { .. } | Kind::CrossHole { .. })
-            || matches!(&f.kind, Kind::NotYet { word, .. } if word == "flat")
+        matches!(
+            f.kind,
+            Kind::Woodruff { .. } | Kind::ParallelKeyseat { .. } | Kind::CrossHole { .. } | Kind::Flats { .. }
+        )
     };
     matches!(pair.first, Verb::Mill | Verb::Drill) && pair.first_on.is_none_or(slot)
 }

@@ -20,7 +20,8 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         let Some(piece) = facts.profile.piece(section.id) else { continue };
         let Some(carried) = section.carries.iter().find(|c| Facts::loads(c)) else { continue };
         let Some(side) = facts.shoulder_side(piece, carried) else { continue };
-        if facts.fillet_at(face(piece, side)).is_some() || facts.grooved_at(face(piece, side)) {
+        let corner = face(piece, side);
+        if facts.fillet_at(corner).is_some() || facts.grooved_at(corner) || facts.undercut_at(corner).is_some() {
             continue;
         }
         let step = facts.beside(piece, side).section().map(|n| at_face(n, side.other()).min);

@@ -66,6 +66,11 @@ impl Allowances {
             .unwrap_or(major.middle())
     }
 
+    /// How near a knurl's blank is turned so that its teeth come out whole (common practice, no source).
+    pub(in crate::plan) fn knurl_blank(&self) -> Length {
+        self.rough_step.half()
+    }
+
     /// The rough diameter over an aim: the allowance more, on a round number.
     pub(in crate::plan) fn rough(&self, aim: Length) -> Length {
         (aim + self.finish).round_to(self.rough_step).max(aim)

@@ -256,6 +256,11 @@ fn section(part: &Part, allow: &Allowances, feature: usize, from: Station, to: S
             Some(blank) => (Shape::Blank, allow.aim(blank.limits_or_nominal()), thread.major, false),
             None => (Shape::Blank, allow.blank(thread.major), thread.major, false),
         },
+        Kind::Knurl { knurl, .. } => {
+            let band = allow.knurl_blank();
+            let own = knurl.blank.as_ref().and_then(|b| b.limits).filter(|l| l.band().is_positive());
+            (Shape::Blank, knurl.turn_to, own.unwrap_or(Limits::around(knurl.turn_to, band, -band)), false)
+        }
         Kind::Taper { start, end, .. } => sized(Shape::Taper, if start.nominal >= end.nominal { start } else { end }),
         _ => return None,
     };

@@ -3,7 +3,7 @@
 use super::draft::{dashed, named, on};
 use super::layout::{Layout, Section, Shape};
 use crate::chain::Chain;
-use crate::model::feature::{EdgeAt, Thread, ThreadForm};
+use crate::model::feature::{EdgeAt, Knurl, Thread, ThreadForm};
 use crate::model::plan::{Operation, Verb};
 use crate::model::shop::ToolKind;
 use crate::model::{End, Feature, Kind, Part};
@@ -44,6 +44,10 @@ pub(super) fn on_sections(part: &Part, chain: &Chain, layout: &Layout) -> Vec<Op
                 let limits = diameter.limits_or_nominal();
                 operations.extend(groove(part, chain, layout, feature.id, limits));
             }
+            Kind::Undercut { undercut, .. } => {
+                operations.extend(under_cut(part, chain, layout, feature.id, undercut.depth));
+            }
+            Kind::Knurl { knurl, .. } => operations.extend(roll_knurl(part, layout, feature, knurl)),
             Kind::Chamfer { leg, at, .. } => operations.extend(chamfer(part, chain, layout, feature, leg.nominal, at)),
             Kind::Thread { thread, .. } => operations.extend(cut_thread(part, layout, feature, thread)),
             Kind::Turn { .. } | Kind::Taper { .. } if is_polished(part, feature.id) => {
@@ -68,6 +72,26 @@ fn groove(part: &Part, chain: &Chain, layout: &Layout, feature: usize, limits: L
     operation.limits = Some(limits).filter(|l| l.band().is_positive());
     let turned_round = end == Some(End::Far);
     (operation.from, operation.to) = if turned_round { (Some(to), Some(from)) } else { (Some(from), Some(to)) };
+    Some(operation)
+}
+
+/// An undercut: a groove in the corner, by its depth below the seat.
+fn under_cut(part: &Part, chain: &Chain, layout: &Layout, feature: usize, depth: Limits) -> Option<Operation> {
+    let (a, b) = chain.span(feature)?;
+    let seat = layout.under(a.min(b), a.max(b))?;
+    let below = |deep: Length| seat.aim - deep.times(2);
+    groove(part, chain, layout, feature, Limits::new(below(depth.max), below(depth.min)))
+}
+
+/// A knurl is rolled over its whole blank.
+fn roll_knurl(part: &Part, layout: &Layout, feature: &Feature, knurl: &Knurl) -> Option<Operation> {
+    let section = layout.section(feature.id)?;
+    let mut operation = on(part, Verb::Knurl, feature.id, section.end, ToolKind::Knurl);
+    let direction = section.end.unwrap_or(End::Datum);
+    operation.from = Some(section.outer(direction));
+    operation.to = Some(section.inner(direction));
+    operation.to_diameter = Some(knurl.expected);
+    operation.limits = knurl.diameter.limits.filter(|l| l.band().is_positive());
     Some(operation)
 }
 
@@ -130,7 +154,7 @@ pub(super) fn off_the_lathe(part: &Part, chain: &Chain) -> Vec<Operation> {
     for feature in &part.features {
         let (verb, tool) = match feature.kind {
             Kind::Woodruff { .. } => (Verb::Mill, ToolKind::WoodruffCutter),
-            Kind::ParallelKeyseat { .. } => (Verb::Mill, ToolKind::EndMill),
+            Kind::ParallelKeyseat { .. } | Kind::Flats { .. } => (Verb::Mill, ToolKind::EndMill),
             Kind::CrossHole { .. } => (Verb::Drill, ToolKind::Drill),
             _ => continue,
         };

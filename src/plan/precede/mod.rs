@@ -1,6 +1,7 @@
 //! What must come before what, and what stays in one mounting: the order rules applied to the operations of a part.
 
 mod holding;
+mod knurls;
 mod main_cuts;
 mod minor_cuts;
 mod table;
@@ -57,6 +58,7 @@ pub(super) fn pairs(part: &Part, layout: &Layout, operations: &[Operation], swit
     table.close_sizes();
     table.minor_after_main();
     table.threads();
+    table.knurls();
     table.slots();
     table.parting();
     table.bench();

@@ -200,5 +200,5 @@ pub(super) fn stretch(operation: &Operation) -> Option<(Station, Station)> {
 
 /// Whether a kind is milled or drilled across: used for wishes about operations that are not planned.
 pub(in crate::plan) fn is_slot_kind(kind: &Kind) -> bool {
-    matches!(kind, Kind::Woodruff { .. } | Kind::ParallelKeyseat { .. } | Kind::CrossHole { .. })
+    matches!(kind, Kind::Woodruff { .. } | Kind::ParallelKeyseat { .. } | Kind::CrossHole { .. } | Kind::Flats { .. })
 }

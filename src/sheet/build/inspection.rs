@@ -17,7 +17,12 @@ pub(super) fn section(s: &Sources) -> Section {
     let across = |r: &&Row| {
         matches!(
             r.kind,
-            Inspected::Diameter | Inspected::OverWires | Inspected::AcrossBottom | Inspected::Width | Inspected::Runout
+            Inspected::Diameter
+                | Inspected::OverWires
+                | Inspected::AcrossBottom
+                | Inspected::AcrossFlats
+                | Inspected::Width
+                | Inspected::Runout
         )
     };
     let rows = &s.figures.inspection;

@@ -3,7 +3,7 @@
 use super::Sources;
 use super::size::{both_ends, with_limits};
 use crate::handbook::iso_2768;
-use crate::model::feature::Hand;
+use crate::model::feature::{FlatMeasure, Hand};
 use crate::model::{Feature, Kind, LimitsFrom, Size};
 use crate::sheet::blocks;
 use crate::sheet::view::LegendRow;
@@ -50,9 +50,29 @@ fn described(s: &Sources, f: &Feature) -> (String, String) {
             format!("Ø {} to {}", s.length(start.nominal), s.length(end.nominal)),
             or(name, format!("taper {}", rate.text)),
         ),
-        Kind::Groove { diameter, wide, .. } => (
+        Kind::Knurl { knurl, .. } => {
+            (format!("knurl {}, {}", knurl.pattern.word(), knurl.pitch_text), or(name, words::to(&place(f.id))))
+        }
+        Kind::Undercut { undercut, .. } => {
+            let plain = || format!("undercut {} × {}", s.length(undercut.depth.middle()), s.length(undercut.width));
+            let size = if undercut.designation.is_empty() { plain() } else { undercut.designation.clone() };
+            (size, or(name, "undercut".to_owned()))
+        }
+        Kind::Flats { size, measure, .. } => {
+            let how = match measure {
+                FlatMeasure::Across => "across",
+                FlatMeasure::ToFarSide => "to the far side",
+                FlatMeasure::Deep => "deep",
+            };
+            (format!("{} {} {how}", f.kind.word(), with_limits(s, size)), or(name, words::to(&place(f.id))))
+        }
+        Kind::Groove { diameter, wide, fits, .. } => (
             format!("Ø {}", with_limits(s, diameter)),
-            format!("{}, {} wide", or(name, "groove".to_owned()), s.length(wide.nominal)),
+            format!(
+                "{}, {} wide",
+                or(name, fits.as_ref().map_or("groove".to_owned(), |f| f.text.clone())),
+                s.length(wide.nominal)
+            ),
         ),
         Kind::Woodruff { number, .. } => (format!("Woodruff {number}"), or(name, words::at(&center(s, f)))),
         Kind::ParallelKeyseat { width, height, length, .. } => {

@@ -10,6 +10,7 @@ mod keyseat;
 mod legend;
 mod marks;
 mod outline;
+mod outside;
 mod row;
 mod setup;
 mod size;

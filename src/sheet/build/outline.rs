@@ -21,10 +21,17 @@ pub(super) fn mm(station: Station) -> f64 {
 pub(super) fn finished(s: &Sources) -> Outline {
     let mut stretches: Vec<Stretch> = s.part.sections().filter_map(|f| section(s, f)).collect();
     for groove in &s.part.features {
-        if let Kind::Groove { diameter, .. } = &groove.kind
+        let bottom = match &groove.kind {
+            Kind::Groove { diameter, .. } => Some(diameter.aim()),
+            Kind::Undercut { .. } => {
+                s.operations().find(|(_, o, _)| o.feature == Some(groove.id)).and_then(|(_, o, _)| o.to_diameter)
+            }
+            _ => None,
+        };
+        if let Some(bottom) = bottom
             && let Some((from, to)) = s.chain.span(groove.id)
         {
-            let cut = Stretch::cylinder(mm(from), mm(to), diameter.aim().mm(), &groove.letter).of(groove.id);
+            let cut = Stretch::cylinder(mm(from), mm(to), bottom.mm(), &groove.letter).of(groove.id);
             stretches = stretches.into_iter().flat_map(|s| around(&s, &cut)).chain([cut.clone()]).collect();
             stretches.sort_by(|a, b| a.from.total_cmp(&b.from));
         }
@@ -45,6 +52,7 @@ fn section(s: &Sources, f: &Feature) -> Option<Stretch> {
     Some(match &f.kind {
         Kind::Turn { diameter, .. } | Kind::Relief { diameter, .. } => cylinder(diameter.aim()),
         Kind::Thread { thread, .. } => cylinder(thread.nominal).surface(Surface::Thread(thread.depth.mm())),
+        Kind::Knurl { knurl, .. } => cylinder(knurl.expected).surface(Surface::Knurled(knurl.pattern)),
         Kind::Taper { start, end, .. } => Stretch { diameter_to: end.aim().mm(), ..cylinder(start.aim()) },
         // Not worked yet: drawn as the bar, so that its length is seen.
         Kind::NotYet { to: Some(Extent::To(_) | Extent::Long(_) | Extent::Both(..) | Extent::Open), .. } => {
@@ -117,6 +125,15 @@ fn lying(s: &Sources, f: &Feature) -> Option<OnIt> {
             let (from, to) = s.chain.span(f.id)?;
             OnShape::Slot { from: mm(from), to: mm(to), width: width.nominal.mm(), round: open.is_none() }
         }
+        Kind::Flats { size, .. } => {
+            let (from, to) = s.chain.span(f.id)?;
+            let cut = s.operations().find_map(|(_, o, figures)| match &figures.job {
+                Job::Flats(cut) if o.feature == Some(f.id) => Some(cut.width.value.mm()),
+                _ => None,
+            });
+            // Without figures it is drawn as wide as half its size; its numbers are then not printed either.
+            OnShape::Flat { from: mm(from), to: mm(to), width: cut.unwrap_or(size.nominal.half().mm()) }
+        }
         Kind::CrossHole { diameter, .. } => {
             OnShape::Hole { at: mm(s.chain.center(f.id)?), diameter: diameter.nominal.mm() }
         }
@@ -168,6 +185,9 @@ fn stretches(spans: &[Span], part: &Outline) -> Vec<Stretch> {
             s.diameter_to = span.diameter.mm() + slope * (pair[1] - from);
             s.surface = match (span.state, own.map(|o| o.surface)) {
                 (State::Bar, _) => Surface::Bar,
+                (State::Finished, Some(Surface::Knurled(pattern))) if span.feature == own.and_then(|o| o.feature) => {
+                    Surface::Knurled(pattern)
+                }
                 (State::Threaded, Some(Surface::Thread(depth))) => Surface::Thread(depth),
                 _ => Surface::Turned,
             };

@@ -1,7 +1,7 @@
 //! An operation as a row.
 
 use super::steps::Places;
-use super::{Sources, keyseat, size, thread, title};
+use super::{Sources, keyseat, outside, size, thread, title};
 use crate::figures::{Edge, Figure, Job, OperationFigures, Passes, Position, SetupFigures, TaperCut};
 use crate::model::plan::{Operation, Setup, Verb, Zero};
 use crate::model::shop::Reads;
@@ -57,8 +57,9 @@ fn what(s: &Sources, op: &Operation) -> String {
     }
     let Some(feature) = op.feature.and_then(|f| s.feature(f)) else { return String::new() };
     match (&feature.kind, op.verb) {
-        (Kind::Thread { .. }, Verb::Finish | Verb::Turn) => words::BLANK.to_owned(),
+        (Kind::Thread { .. } | Kind::Knurl { .. }, Verb::Finish | Verb::Turn) => words::BLANK.to_owned(),
         (Kind::Relief { .. }, Verb::Groove) => words::RELIEF.to_owned(),
+        (Kind::Undercut { .. }, Verb::Groove) => words::UNDERCUT.to_owned(),
         _ if op.close => words::SEAT.to_owned(),
         _ => String::new(),
     }
@@ -179,6 +180,7 @@ fn wide(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> Ri
     let text = match (&of.job, op.verb) {
         (Job::Thread(t), _) => words::thread(&t.designation, t.right_hand),
         (Job::Keyseat(k), _) => words::keyseat(&k.key, &k.width.text(s.unit())),
+        (Job::Flats(f), _) => f.says.clone(),
         (Job::Center(c), _) => words::center(&c.size, &c.mouth.text(s.unit())),
         (Job::Chamfer(c), _) => c.says.clone(),
         (_, Verb::Face) => {
@@ -235,6 +237,9 @@ fn detail(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> 
         Job::Thread(t) => return thread::lines(s, t, of),
         Job::Keyseat(k) => return keyseat::lines(s, k),
         Job::Taper(t) => return taper(s, t),
+        Job::Knurl(k) => return outside::knurl(s, k),
+        Job::Flats(f) => return outside::flats(s, f),
+        Job::Undercut(u) => return outside::undercut(s, u),
         _ => {}
     }
     if let Some(passes) = of.passes.as_ref().filter(|p| !p.cuts.is_empty()) {
@@ -316,6 +321,15 @@ fn taper(s: &Sources, t: &TaperCut) -> Vec<Line> {
             vec![piece(Strong, &text(t.setover), 0.0), piece(Plain, &words::indicator(s.unit(), &text(t.drop)), 0.0)],
         ),
     ];
+    for (i, way) in t.ways.iter().enumerate() {
+        let (name, because) = (words::capital(way.way), words::from_file(&way.because));
+        let says = if i == 0 && way.fits {
+            format!("Take: {name}. {}", words::capital(&because))
+        } else {
+            format!("{name}: {because}")
+        };
+        lines.extend(words::wrapped(if i == 0 { words::WAY } else { "" }, 38.0, &says, 117.0));
+    }
     for (place, size) in &t.checks {
         let blank = piece(PieceKind::Blank, &words::diameter_at(&place.what), BLANK);
         let at = words::at(&text(place.from_datum));

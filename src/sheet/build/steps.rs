@@ -1,6 +1,6 @@
 //! The operations of a setup in order, each with what must stay on its page and what its picture shows.
 
-use super::{Sources, keyseat, outline, row, title};
+use super::{Sources, keyseat, outline, outside, row, title};
 use crate::figures::{CarriageZero, Job, OperationFigures, SetupFigures};
 use crate::model::End;
 use crate::model::plan::{Operation, Setup, Verb};
@@ -47,6 +47,9 @@ fn step(
     let mut after = Vec::new();
     if let Job::Keyseat(cut) = &of.job {
         after.push(keyseat::picture(s, cut, &format!("keyseat-{}", op.number)));
+    }
+    if let Job::Flats(cut) = &of.job {
+        after.push(outside::picture(s, cut, &format!("flats-{}", op.number)));
     }
     after.extend(of.stop_after.iter().map(|t| blocks::stop(words::STOP, words::from_file(t).into())));
     let step = Step { before, row, after, focus: focus(s, setup, figures, op) };

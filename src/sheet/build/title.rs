@@ -15,7 +15,8 @@ pub(super) fn title(s: &Sources, setup: &Setup) -> String {
         (words::MAKE_GROOVE, letters(s, setup, &[Verb::Groove], false)),
         (words::MAKE_KNURL, letters(s, setup, &[Verb::Knurl], false)),
         (words::MAKE_THREAD, letters(s, setup, &[Verb::Thread], true)),
-        (words::MAKE_MILL, letters(s, setup, &[Verb::Mill], false)),
+        (words::MAKE_MILL, milled(s, setup, false)),
+        (words::MAKE_MILL_FLATS, milled(s, setup, true)),
         (words::MAKE_DRILL, letters(s, setup, &[Verb::Drill], false)),
     ];
     let mut made: Vec<String> = groups
@@ -60,6 +61,17 @@ fn letters(s: &Sources, setup: &Setup, verbs: &[Verb], threads: bool) -> Vec<Str
         }
     }
     out.sort_by_key(|l| (l.chars().count(), l.clone()));
+    out
+}
+
+/// Letters of keyseats or of flats.
+fn milled(s: &Sources, setup: &Setup, flats: bool) -> Vec<String> {
+    let is_flat = |l: &String| {
+        let mut all = s.part.features.iter().filter(|f| f.letter == *l);
+        all.any(|f| matches!(f.kind, Kind::Flats { .. }))
+    };
+    let mut out = letters(s, setup, &[Verb::Mill], false);
+    out.retain(|l| is_flat(l) == flats);
     out
 }
 

@@ -59,8 +59,12 @@ impl Placed<'_> {
         let c = self.center;
         let corners = [(x0, c - r0), (x1, c - r1), (x1, c + r1), (x0, c + r0)];
         canvas.area(&corners, "#fff", 0.0);
-        if s.surface == Surface::Bar {
-            canvas.area(&corners, "url(#hatch)", 0.0);
+        match s.surface {
+            Surface::Bar => canvas.area(&corners, "url(#hatch)", 0.0),
+            Surface::Knurled(pattern) => {
+                super::knurl::lines(canvas, (x0.min(x1), x0.max(x1)), (c - r0, c + r0), pattern);
+            }
+            Surface::Turned | Surface::Thread(_) => {}
         }
     }
 
@@ -138,6 +142,15 @@ impl Placed<'_> {
                 }
                 let x = f64::midpoint(left, right);
                 canvas.line((x, c - half - 1.5), (x, c + half + 1.5), weight::THIN, Dash::Solid);
+            }
+            OnShape::Flat { from, to, width } => {
+                let (a, b) = (self.axis.x(from), self.axis.x(to));
+                let half = (self.axis.across(width) / 2.0).max(0.9);
+                let (top, foot) = (c - half, c + half);
+                canvas.rectangle(a.min(b), top, a.max(b), foot, "none", weight::THIN);
+                // A plane on a round is crossed by thin diagonals (ISO 128-3; from memory).
+                canvas.line((a, top), (b, foot), weight::THIN, Dash::Solid);
+                canvas.line((a, foot), (b, top), weight::THIN, Dash::Solid);
             }
             OnShape::Hole { at, diameter } => {
                 let (x, r) = (self.axis.x(at), (self.axis.across(diameter) / 2.0).max(0.8));

@@ -7,8 +7,10 @@ pub mod axis;
 pub mod body;
 pub mod canvas;
 pub mod chart;
+pub mod flats;
 pub mod holding;
 pub mod keyseat;
+mod knurl;
 pub mod labels;
 pub mod marks;
 pub mod outline;
@@ -19,6 +21,7 @@ pub mod strip;
 
 pub use canvas::{Area, Canvas};
 pub use chart::{ChartRow, ChartRows, charts};
+pub use flats::{FlatsSection, flats};
 pub use keyseat::{KeyseatSection, keyseat};
 pub use marks::{MarkLine, marks};
 pub use outline::{OnIt, OnShape, Outline, Stretch, Surface};

@@ -1,5 +1,7 @@
 //! What is drawn: stretches of a turned body and what lies on them, in millimetres of the part.
 
+use crate::model::feature::KnurlPattern;
+
 /// State of a stretch's surface.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Surface {
@@ -9,6 +11,8 @@ pub enum Surface {
     Turned,
     /// Threaded, with the depth of the thread a side.
     Thread(f64),
+    /// Knurled.
+    Knurled(KnurlPattern),
 }
 
 /// A stretch of the body between two faces.
@@ -100,6 +104,15 @@ pub enum OnShape {
         /// Whether its ends are round (an end mill's).
         round: bool,
     },
+    /// A flat, seen from above it.
+    Flat {
+        /// From.
+        from: f64,
+        /// To.
+        to: f64,
+        /// Width.
+        width: f64,
+    },
     /// A hole across the axis.
     Hole {
         /// Centre.
@@ -113,7 +126,7 @@ impl OnShape {
     /// Its middle along the axis.
     pub fn middle(&self) -> f64 {
         match self {
-            Self::Slot { from, to, .. } => f64::midpoint(*from, *to),
+            Self::Slot { from, to, .. } | Self::Flat { from, to, .. } => f64::midpoint(*from, *to),
             Self::Hole { at, .. } => *at,
         }
     }

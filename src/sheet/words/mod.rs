@@ -3,6 +3,7 @@
 mod chart;
 mod fixed;
 mod lists;
+mod outside;
 mod pages;
 mod rows;
 mod setups;
@@ -11,6 +12,7 @@ mod text;
 pub use chart::*;
 pub use fixed::*;
 pub use lists::*;
+pub use outside::*;
 pub use pages::*;
 pub use rows::*;
 pub use setups::*;

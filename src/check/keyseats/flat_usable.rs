@@ -1,0 +1,65 @@
+#![doc = include_str!("flat_usable.md")]
+
+use crate::check::shape::{nominal_at, times};
+use crate::check::{Check, Facts};
+use crate::finding::{Finding, Severity};
+use crate::handbook::flats::on_round;
+use crate::model::feature::FlatMeasure;
+use crate::model::{End, Kind};
+
+/// The check.
+pub const CHECK: Check = Check {
+    id: "flat-usable",
+    severity: Severity::Warning,
+    group: "keyseats",
+    source: "geometry of a chord; the share is common practice, no source",
+    page: include_str!("flat_usable.md"),
+    look,
+};
+
+fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    for feature in &facts.part.features {
+        let Kind::Flats { size, measure, count, .. } = &feature.kind else { continue };
+        let on = facts.chain.center(feature.id).and_then(|c| facts.feature(facts.profile.at(c)?.feature));
+        let Some(section) = on else { continue };
+        let round = nominal_at(section, End::Datum);
+        if !round.is_positive() {
+            continue;
+        }
+        let depth = match measure {
+            FlatMeasure::Across => (round - size.nominal).half(),
+            FlatMeasure::ToFarSide => round - size.nominal,
+            FlatMeasure::Deep => size.nominal,
+        };
+        let (called, whole) = (feature.called(), facts.show(round));
+        let finding = match on_round(round, depth, *count) {
+            None => Finding::new(
+                CHECK.id,
+                Severity::Error,
+                format!("{called} is {}, which does not cut a flat on {} ({whole})", size.text, section.called()),
+            )
+            .length("round", round)
+            .help(format!("Say a size below {whole} and above half of it, or make the round larger")),
+            Some(cut) => {
+                let least = times(cut.full_width, facts.limit_number(CHECK.id, "share"));
+                if *count < 2 || cut.width >= least {
+                    continue;
+                }
+                Finding::new(
+                    CHECK.id,
+                    Severity::Warning,
+                    format!(
+                        "the flats of {called} come out {} wide on {} ({whole}), under {}",
+                        facts.show(cut.width),
+                        section.called(),
+                        facts.show(least)
+                    ),
+                )
+                .length("wide", cut.width)
+                .length("least", least)
+                .help("Make the round larger, or the size across smaller")
+            }
+        };
+        out.push(finding.at(feature.value).of(feature.letter.clone()).of(section.letter.clone()));
+    }
+}

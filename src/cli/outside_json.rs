@@ -1,0 +1,69 @@
+//! Tapers, knurls, flats and undercuts in `turnwright/plan/1`.
+
+use serde_json::{Value, json};
+
+use super::json::{self, number};
+use crate::figures::{FlatsCut, KnurlCut, TaperCut, UndercutCut};
+use crate::unit::Unit;
+
+pub(super) fn knurl(k: &KnurlCut, unit: Unit) -> Value {
+    json!({
+        "says": k.says,
+        "pitch": number(k.pitch.value, unit),
+        "blank": number(k.blank.value, unit),
+        "teeth": k.teeth,
+        "growth": number(k.growth.value, unit),
+        "expected": number(k.expected.value, unit),
+        "recipe": k.recipe,
+        "source": k.source,
+    })
+}
+
+pub(super) fn flats(f: &FlatsCut, unit: Unit) -> Value {
+    json!({
+        "says": f.says,
+        "count": f.count,
+        "round": number(f.round.value, unit),
+        "across": number(f.across.value, unit),
+        "across_limits": json::limits(f.across_limits.map(|l| l.exact), unit),
+        "depth": number(f.depth.value, unit),
+        "after_first": number(f.after_first.value, unit),
+        "width": number(f.width.value, unit),
+        "corners": number(f.corners.value, unit),
+        "truncated": f.truncated,
+        "divide_deg": f.divide_deg,
+        "angle_deg": f.angle_deg,
+        "along": {"from": number(f.along.from.value, unit), "to": number(f.along.to.value, unit)},
+        "recipe": f.recipe,
+    })
+}
+
+pub(super) fn undercut(u: &UndercutCut, unit: Unit) -> Value {
+    json!({
+        "says": u.says,
+        "radius": number(u.radius.value, unit),
+        "depth_a_side": json::limits(Some(u.depth.exact), unit),
+        "width": number(u.width.value, unit),
+        "face_depth": u.face_depth.map(|l| number(l.value, unit)),
+        "face_height": u.face_height.map(|l| number(l.value, unit)),
+        "recipe": u.recipe,
+        "source": u.source,
+    })
+}
+
+pub(super) fn taper(t: &TaperCut, unit: Unit) -> Value {
+    let checks = t.checks.iter().map(|(at, d)| {
+        json!({"what": at.what, "from_datum": number(at.from_datum.value, unit), "diameter": number(d.value, unit)})
+    });
+    let ways = t.ways.iter().map(|w| json!({"way": w.way, "fits": w.fits, "because": w.because}));
+    json!({
+        "rate": t.rate,
+        "half_angle_deg": t.half_angle_deg,
+        "half_angle": t.half_angle,
+        "setover": number(t.setover.value, unit),
+        "drop": number(t.drop.value, unit),
+        "per_length": number(t.per_length.value, unit),
+        "checks": checks.collect::<Vec<_>>(),
+        "ways": ways.collect::<Vec<_>>(),
+    })
+}

@@ -1,0 +1,257 @@
+//! The blocks of knurls, flats and undercuts: what is turned or milled, by how much, and what it should read.
+
+use super::given::Given;
+use super::{Figure, Reach, SizeLimits};
+use crate::handbook::flats;
+use crate::model::feature::{FlatMeasure, KnurlPattern};
+use crate::model::plan::Operation;
+use crate::model::{Kind, LimitsFrom, Size};
+use crate::unit::{Length, Station};
+
+/// Everything for a knurl.
+#[derive(Debug, Clone, PartialEq)]
+pub struct KnurlCut {
+    /// `diamond, 0.8 mm pitch`.
+    pub says: String,
+    /// Distance of the teeth around the blank.
+    pub pitch: Figure,
+    /// Diameter the blank is turned to.
+    pub blank: Figure,
+    /// Whole number of teeth on that blank.
+    pub teeth: i64,
+    /// How much the knurl grows the diameter, about.
+    pub growth: Figure,
+    /// Diameter over the teeth when done, about.
+    pub expected: Figure,
+    /// What the drawing asks over the teeth.
+    pub over: Option<SizeLimits>,
+    /// Step by step.
+    pub recipe: Vec<String>,
+    /// Where the growth comes from.
+    pub source: String,
+}
+
+/// Everything for flats.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FlatsCut {
+    /// `square, 14 across`.
+    pub says: String,
+    /// How many.
+    pub count: u8,
+    /// Diameter of the section they are cut on, as the figures are worked for it.
+    pub round: Figure,
+    /// From flat to flat, or from the one flat to the far side.
+    pub across: Figure,
+    /// Its limits, where it has any.
+    pub across_limits: Option<SizeLimits>,
+    /// Depth of each flat below the round.
+    pub depth: Figure,
+    /// What a micrometer reads from the first flat to the far side of the round.
+    pub after_first: Figure,
+    /// Width of a flat.
+    pub width: Figure,
+    /// Across the corners, as they come out.
+    pub corners: Figure,
+    /// Whether the corners are cut short by the round.
+    pub truncated: bool,
+    /// Turned between two flats, degrees; 0 for one flat.
+    pub divide_deg: f64,
+    /// Clocking of the first flat's middle, counter-clockwise seen from the datum end.
+    pub angle_deg: Option<f64>,
+    /// The stretch along the part.
+    pub along: Reach,
+    /// Step by step.
+    pub recipe: Vec<String>,
+}
+
+/// Everything for an undercut.
+#[derive(Debug, Clone, PartialEq)]
+pub struct UndercutCut {
+    /// `DIN 509 F 0.6x0.3`, or `undercut`.
+    pub says: String,
+    /// Radius of the tool's nose.
+    pub radius: Figure,
+    /// Depth a side below the seat, least and most.
+    pub depth: SizeLimits,
+    /// Width along the seat.
+    pub width: Figure,
+    /// Depth in the face.
+    pub face_depth: Option<Figure>,
+    /// How far up the face.
+    pub face_height: Option<Figure>,
+    /// Step by step.
+    pub recipe: Vec<String>,
+    /// Table.
+    pub source: String,
+}
+
+/// The block of a knurl.
+pub(super) fn knurl_cut(given: &Given, op: &Operation) -> Option<KnurlCut> {
+    let Kind::Knurl { knurl, .. } = &given.feature(op.feature?)?.kind else { return None };
+    let fine = |l| Figure::fine(l, given.unit);
+    let usual = |l| Figure::usual(l, given.unit);
+    let over = knurl.diameter.limits.filter(|l| l.band().is_positive()).map(|l| SizeLimits::of(l, given.unit));
+    let blank = usual(knurl.turn_to);
+    let expected = usual(knurl.expected);
+    let wheels = if knurl.pattern == KnurlPattern::Diamond { "both wheels" } else { "the wheel" };
+    let recipe = vec![
+        "Tailstock in, slow gear, plenty of oil; the knurl's axis on center height.".to_owned(),
+        format!(
+            "Press {wheels} in hard over half its width and turn the spindle once by hand: the teeth must fall into each other. If they double, move along and begin anew."
+        ),
+        "Then feed along without leaving the work; run back in the same track, deeper, until the points are full."
+            .to_owned(),
+        format!("Over the points about {}: it depends on the bar and the press.", expected.text(given.unit)),
+    ];
+    Some(KnurlCut {
+        says: format!("{}, {} pitch", knurl.pattern.word(), knurl.pitch_text),
+        pitch: fine(knurl.pitch),
+        blank,
+        teeth: knurl.teeth,
+        growth: usual(knurl.growth),
+        expected,
+        over,
+        recipe,
+        source: "DIN 82: finished diameter less a part of the pitch".to_owned(),
+    })
+}
+
+/// Depth of a flat below the round, by what its size is.
+fn depth_of(round: Length, size: Length, measure: FlatMeasure) -> Length {
+    match measure {
+        FlatMeasure::Across => (round - size).half(),
+        FlatMeasure::ToFarSide => round - size,
+        FlatMeasure::Deep => size,
+    }
+}
+
+/// The block of flats.
+pub(super) fn flats_cut(given: &Given, op: &Operation) -> Option<FlatsCut> {
+    let feature = given.feature(op.feature?)?;
+    let Kind::Flats { size, measure, count, .. } = &feature.kind else { return None };
+    let (a, b) = given.chain.span(feature.id)?;
+    let (from, to) = (a.min(b), a.max(b));
+    let host = given.profile.at(from + (to - from).half())?;
+    let round = given.feature(host.feature).and_then(round_of)?;
+    let worked = flats::on_round(round, depth_of(round, size.nominal, *measure), *count)?;
+    let fine = |l| Figure::fine(l, given.unit);
+    let place = |s: Station| Figure::usual(s - Station::DATUM, given.unit);
+    let across_limits = (*measure != FlatMeasure::Deep)
+        .then_some(size)
+        .filter(|s| s.limits.is_some_and(|l| l.band().is_positive()))
+        .map(|s| SizeLimits::of(s.limits_or_nominal(), given.unit));
+    let divide = if *count > 1 { 360.0 / f64::from(*count) } else { 0.0 };
+    let mut cut = FlatsCut {
+        says: says(given, size, *measure, *count),
+        count: *count,
+        round: fine(round),
+        across: fine(worked.across),
+        across_limits,
+        depth: fine(worked.depth),
+        after_first: fine(round - worked.depth),
+        width: Figure::usual(worked.width, given.unit),
+        corners: Figure::usual(worked.corners, given.unit),
+        truncated: worked.truncated,
+        divide_deg: divide,
+        angle_deg: feature.angle_mdeg.map(|a| a as f64 / 1000.0),
+        along: Reach { from: place(from), to: place(to) },
+        recipe: Vec::new(),
+    };
+    cut.recipe = recipe(given, &cut, from, to);
+    Some(cut)
+}
+
+/// Diameter of the section flats are cut on.
+fn round_of(feature: &crate::model::Feature) -> Option<Length> {
+    match &feature.kind {
+        Kind::Turn { diameter, .. } => Some(match diameter.from {
+            LimitsFrom::Written | LimitsFrom::Fit => diameter.aim(),
+            _ => diameter.nominal,
+        }),
+        Kind::Relief { diameter, .. } => Some(diameter.nominal),
+        Kind::Thread { thread, .. } => Some(thread.nominal),
+        _ => None,
+    }
+}
+
+fn says(given: &Given, size: &Size, measure: FlatMeasure, count: u8) -> String {
+    let text = crate::unit::show::exact(size.nominal, given.unit, 0, 4);
+    let word = match count {
+        1 => "flat".to_owned(),
+        4 => "square".to_owned(),
+        6 => "hexagon".to_owned(),
+        n => format!("{n} flats"),
+    };
+    match measure {
+        FlatMeasure::Across => format!("{word}, {text} across"),
+        FlatMeasure::ToFarSide => format!("{word}, {text} to the far side"),
+        FlatMeasure::Deep => format!("{word}, {text} deep"),
+    }
+}
+
+fn recipe(given: &Given, cut: &FlatsCut, from: Station, to: Station) -> Vec<String> {
+    let text = |f: Figure| f.text(given.unit);
+    let shut = |at: Station, open: Station| at != open;
+    let overall = Station(given.overall);
+    let edge = match (shut(from, Station::DATUM), shut(to, overall)) {
+        (false, true) => format!("The cutter's edge stops {} from the datum face.", text(cut.along.to)),
+        (true, false) => format!("The cutter's edge stops {} from the datum face.", text(cut.along.from)),
+        _ => {
+            format!("The cutter's edges stop {} and {} from the datum face.", text(cut.along.from), text(cut.along.to))
+        }
+    };
+    let mut steps = vec![
+        format!("Touch the top of the round with paper, zero, down by the paper, then {} more.", text(cut.depth)),
+        edge,
+        format!(
+            "Micrometer from the first flat to the far side: {} if the round is {}; else the round as measured less {}.",
+            text(cut.after_first),
+            text(cut.round),
+            text(cut.depth)
+        ),
+    ];
+    if cut.count > 1 {
+        steps.push(format!(
+            "Turn {}° for the next, {} in all, at the same height.",
+            degrees(cut.divide_deg),
+            cut.count
+        ));
+    }
+    steps
+}
+
+/// Degrees with at most two decimals.
+fn degrees(value: f64) -> String {
+    let text = format!("{value:.2}");
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}
+
+/// The block of an undercut.
+pub(super) fn undercut_cut(given: &Given, op: &Operation) -> Option<UndercutCut> {
+    let Kind::Undercut { undercut, .. } = &given.feature(op.feature?)?.kind else { return None };
+    let fine = |l| Figure::fine(l, given.unit);
+    let depth = SizeLimits::of(undercut.depth, given.unit);
+    let radius = fine(undercut.radius);
+    let mut recipe = vec![format!(
+        "Nose radius {}, its slopes ground to 15° along the seat. Touch the seat, in by {} a side, along to the face.",
+        radius.text(given.unit),
+        Figure::fine(undercut.depth.middle(), given.unit).text(given.unit)
+    )];
+    if let (Some(deep), Some(high)) = (undercut.face_depth, undercut.face_height) {
+        recipe.push(format!(
+            "Then {} into the face, and out along it at 8° until it runs out, {} up from the seat.",
+            fine(deep).text(given.unit),
+            fine(high).text(given.unit)
+        ));
+    }
+    Some(UndercutCut {
+        says: if undercut.designation.is_empty() { "undercut".to_owned() } else { undercut.designation.clone() },
+        radius,
+        depth,
+        width: Figure::usual(undercut.width, given.unit),
+        face_depth: undercut.face_depth.map(fine),
+        face_height: undercut.face_height.map(fine),
+        recipe,
+        source: undercut.source.clone(),
+    })
+}

@@ -1,0 +1,90 @@
+//! Knurls, flats and undercuts as plain numbers.
+
+use super::Size;
+use crate::unit::{Length, Limits};
+
+/// Which way the teeth of a knurl run.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum KnurlPattern {
+    /// Along the axis.
+    Straight,
+    /// All on one spiral.
+    Diagonal,
+    /// Two spirals that cross, points raised.
+    Diamond,
+}
+
+impl KnurlPattern {
+    /// The trade's word.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Straight => "straight",
+            Self::Diagonal => "diagonal",
+            Self::Diamond => "diamond",
+        }
+    }
+
+    /// Form letters of DIN 82, for the growth of the blank.
+    pub const fn din_82(self) -> &'static str {
+        match self {
+            Self::Straight => "RAA",
+            Self::Diagonal => "RBL",
+            Self::Diamond => "RGE",
+        }
+    }
+}
+
+/// A knurled length.
+#[derive(Debug, Clone)]
+pub struct Knurl {
+    /// Diameter over the teeth when done.
+    pub diameter: Size,
+    /// Distance of the teeth around the blank.
+    pub pitch: Length,
+    /// The pitch as written: `0.8`, `96 DP`, `20 tpi`.
+    pub pitch_text: String,
+    /// Pattern.
+    pub pattern: KnurlPattern,
+    /// `blank:` the diameter to turn before.
+    pub blank: Option<Size>,
+    /// How much the knurl grows the diameter, by DIN 82.
+    pub growth: Length,
+    /// The blank to turn: as stated, else the one on which the teeth come out whole.
+    pub turn_to: Length,
+    /// Whole number of teeth on that blank.
+    pub teeth: i64,
+    /// Diameter expected over the teeth when that blank is knurled.
+    pub expected: Length,
+}
+
+/// What the size of a flat is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum FlatMeasure {
+    /// From flat to opposite flat.
+    Across,
+    /// From the flat to the far side of the round.
+    ToFarSide,
+    /// Depth below the round.
+    Deep,
+}
+
+/// An undercut at a shoulder.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Undercut {
+    /// As the standard writes it, `DIN 509 F 0.6x0.3`; empty for a plain one.
+    pub designation: String,
+    /// Form letter of DIN 509: E, F, G or H.
+    pub form: Option<char>,
+    /// Corner radius.
+    pub radius: Length,
+    /// Depth a side below the seat.
+    pub depth: Limits,
+    /// Width along the seat.
+    pub width: Length,
+    /// Depth in the face of the shoulder.
+    pub face_depth: Option<Length>,
+    /// How far up the face it goes.
+    pub face_height: Option<Length>,
+    /// Table, or that the description says so.
+    pub source: String,
+}

@@ -1,0 +1,103 @@
+//! The blocks of knurls, flats and undercuts.
+
+use super::Sources;
+use crate::figures::{Figure, FlatsCut, KnurlCut, SizeLimits, UndercutCut};
+use crate::sheet::draw::{self, FlatsSection};
+use crate::sheet::view::{Block, Line, Mm, Piece, PieceKind, Rich};
+use crate::sheet::{blocks, words};
+
+/// Width of the labels.
+const LABEL: f64 = 34.0;
+/// Width beside them.
+const ROOM: f64 = 121.0;
+/// Width of a blank.
+const BLANK: f64 = 27.0;
+
+fn piece(kind: PieceKind, text: &str, width: f64) -> Piece {
+    Piece { kind, text: text.to_owned(), width: Mm(width) }
+}
+
+fn said(label: &str, strong: &str, plain: &str) -> Line {
+    let pieces = vec![piece(PieceKind::Strong, strong, 0.0), piece(PieceKind::Plain, plain, 0.0)];
+    blocks::line(Rich::from(label), LABEL, pieces)
+}
+
+fn measured(label: &str, strong: &str) -> Line {
+    let pieces = vec![
+        piece(PieceKind::Strong, strong, 0.0),
+        piece(PieceKind::Plain, words::READS, 0.0),
+        piece(PieceKind::Blank, label, BLANK),
+    ];
+    blocks::line(Rich::from(label), LABEL, pieces)
+}
+
+fn steps(label: &str, recipe: &[String]) -> Vec<Line> {
+    let numbered = recipe.iter().enumerate().map(|(i, step)| (i, format!("{}. {}", i + 1, words::from_file(step))));
+    numbered.flat_map(|(i, text)| words::wrapped(if i == 0 { label } else { "" }, LABEL, &text, ROOM)).collect()
+}
+
+fn both(s: &Sources, limits: SizeLimits) -> String {
+    format!("{} / {}", limits.max.text(s.unit()), limits.min.text(s.unit()))
+}
+
+/// Blank, growth, over the points.
+pub(super) fn knurl(s: &Sources, k: &KnurlCut) -> Vec<Line> {
+    let text = |f: Figure| f.text(s.unit());
+    let mut out =
+        vec![said(words::KNURL_BLANK, &format!("Ø {}", text(k.blank)), &words::knurl_teeth(k.teeth, &text(k.pitch)))];
+    let over = k.over.map_or_else(|| format!("about {}", text(k.expected)), |l| both(s, l));
+    out.push(measured(words::OVER_POINTS, &over));
+    out.extend(steps(words::HOW, &k.recipe));
+    out
+}
+
+/// Depth, first reading, across, dividing.
+pub(super) fn flats(s: &Sources, f: &FlatsCut) -> Vec<Line> {
+    let text = |f: Figure| f.text(s.unit());
+    let across = f.across_limits.map_or_else(|| text(f.across), |l| both(s, l));
+    let mut out = vec![
+        said(words::DEPTH_EACH, &text(f.depth), words::BELOW_ROUND),
+        said(words::ALONG, &words::from_to(&text(f.along.from), &text(f.along.to)), words::FROM_DATUM_FACE),
+    ];
+    if f.count > 1 {
+        out.push(said(words::FIRST_FLAT, &text(f.after_first), words::TO_FAR_SIDE));
+        out.push(measured(words::ACROSS_FLATS, &across));
+    } else {
+        out.push(measured(words::FLAT_TO_FAR_SIDE, &across));
+    }
+    out.push(said(words::FLAT_WIDE, &text(f.width), &words::corners(&text(f.corners), f.truncated, f.count)));
+    if let Some(angle) = f.angle_deg {
+        out.push(blocks::line(
+            Rich::from(words::CLOCKED),
+            LABEL,
+            vec![piece(PieceKind::Plain, &words::clocking(angle), 0.0)],
+        ));
+    }
+    out.extend(steps(words::TOUCH_OFF, &f.recipe));
+    out
+}
+
+/// Radius, depth, width.
+pub(super) fn undercut(s: &Sources, u: &UndercutCut) -> Vec<Line> {
+    let text = |f: Figure| f.text(s.unit());
+    let mut out =
+        vec![said(words::DEPTH_A_SIDE, &both(s, u.depth), &words::undercut_form(&text(u.radius), &text(u.width)))];
+    out.extend(steps(words::HOW, &u.recipe));
+    out
+}
+
+/// The section through flats.
+pub(super) fn picture(s: &Sources, f: &FlatsCut, id: &str) -> Block {
+    let text = |f: Figure| f.text(s.unit());
+    let section = FlatsSection {
+        round: f.round.value.mm(),
+        depth: f.depth.value.mm(),
+        count: f.count,
+        across: if f.count > 1 { words::across_flats(&text(f.across)) } else { words::to_far_side(&text(f.across)) },
+        deep: words::deep(&text(f.depth)),
+        wide: words::flat_is_wide(&text(f.width)),
+        around: format!("Ø {}", text(f.round)),
+    };
+    let alt = words::flats_alt(&f.says, &[&section.around, &section.across, &section.deep, &section.wide]);
+    blocks::picture(draw::flats(&section, id, alt))
+}
