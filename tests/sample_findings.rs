@@ -58,9 +58,8 @@ fn samples() -> Vec<(String, Vec<Finding>)> {
     let files = std::fs::read_dir(folder).expect("samples/").flatten().map(|e| e.path());
     let yaml = files.filter(|f| f.extension().is_some_and(|e| e == "yaml"));
     let parts = yaml.filter(|f| std::fs::read_to_string(f).is_ok_and(|t| t.contains("\nfeatures:")));
-    let mut found: Vec<_> = parts
-        .filter_map(|f| Some((f.file_name()?.to_string_lossy().into_owned(), findings(&f)?)))
-        .collect();
+    let mut found: Vec<_> =
+        parts.filter_map(|f| Some((f.file_name()?.to_string_lossy().into_owned(), findings(&f)?))).collect();
     found.sort_by(|a, b| a.0.cmp(&b.0));
     found
 }
@@ -74,11 +73,8 @@ fn row(f: &Finding) -> (String, String, String) {
 fn the_findings_of_the_samples_are_those_judged_true() {
     let mut wrong = Vec::new();
     for (name, found) in samples() {
-        let mut wanted: Vec<_> = TRUE
-            .iter()
-            .filter(|t| t.0 == name)
-            .map(|t| (t.1.to_owned(), t.2.to_owned(), t.3.to_owned()))
-            .collect();
+        let mut wanted: Vec<_> =
+            TRUE.iter().filter(|t| t.0 == name).map(|t| (t.1.to_owned(), t.2.to_owned(), t.3.to_owned())).collect();
         if wanted.is_empty() {
             continue;
         }
@@ -99,7 +95,8 @@ fn the_findings_of_the_samples_are_those_judged_true() {
 fn no_sample_has_an_open_error() {
     let mut errors = Vec::new();
     for (name, found) in samples() {
-        errors.extend(found.iter().filter(|f| f.is_open_error()).map(|f| format!("{name}: {}: {}", f.check, f.message)));
+        errors
+            .extend(found.iter().filter(|f| f.is_open_error()).map(|f| format!("{name}: {}: {}", f.check, f.message)));
     }
     assert!(errors.is_empty(), "{errors:#?}");
 }

@@ -37,9 +37,10 @@ pub(super) fn run(args: &CheckArgs, screen: Screen) -> Outcome {
         return Outcome::fine(list(args.format));
     }
     if let Some(unknown) = args.check.iter().find(|id| crate::check::find(id).is_none()) {
-        let near = ALL.iter().map(|c| c.id).max_by(|a, b| {
-            strsim::jaro_winkler(a, unknown).total_cmp(&strsim::jaro_winkler(b, unknown))
-        });
+        let near = ALL
+            .iter()
+            .map(|c| c.id)
+            .max_by(|a, b| strsim::jaro_winkler(a, unknown).total_cmp(&strsim::jaro_winkler(b, unknown)));
         let near = near.map_or(String::new(), |n| format!("; the nearest is {n}"));
         return Outcome::could_not(&format!(
             "there is no check called {unknown}{near} (turnwright check --list shows all)"
@@ -186,9 +187,9 @@ fn reply(job: &Job, findings: &[Finding], tally: Tally) -> Value {
 
 fn list(format: CheckFormat) -> String {
     if format != CheckFormat::Text {
-        let rows = ALL.iter().map(|c| {
-            json!({"check": c.id, "severity": c.severity.word(), "group": c.group, "finds": one_line(c.page)})
-        });
+        let rows = ALL.iter().map(
+            |c| json!({"check": c.id, "severity": c.severity.word(), "group": c.group, "finds": one_line(c.page)}),
+        );
         return json::reply(vec![json!({"format": "turnwright/check/1", "checks": rows.collect::<Vec<_>>()})]);
     }
     let mut out = String::new();

@@ -87,8 +87,9 @@ fn mapping(scope: Scope, kind: Option<&KindWord>) -> Value {
     out
 }
 
-/// `2 places`, `3-decimals`.
-const BY_PLACES: &str = "^[0-9][ _-]+([Pp][Ll][Aa][Cc][Ee][Ss]?|[Dd][Ee][Cc][Ii][Mm][Aa][Ll][Ss]?)$";
+/// `2 places`, `3-decimals`, `two places`.
+const BY_PLACES: &str = "^(?:[0-9]|[Nn][Oo]|[Oo][Nn][Ee]|[Tt][Ww][Oo]|[Tt][Hh][Rr][Ee][Ee]|[Ff][Oo][Uu][Rr]|[Ff][Ii][Vv][Ee]|[Ss][Ii][Xx])\
+    [ _-]+(?:[Pp][Ll][Aa][Cc][Ee][Ss]?|[Dd][Ee][Cc][Ii][Mm][Aa][Ll][Ss]?)$";
 
 /// That a key is there, as this page spells it or otherwise.
 fn has(word: &str, pattern: &str) -> Value {

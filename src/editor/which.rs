@@ -21,13 +21,16 @@ impl Which {
     }
 }
 
-/// Which file a text is; none when most of its outermost keys belong to neither.
+/// Which file a text is; none when most of its outermost keys belong to neither, and for a tolerance chart (`cuts`).
 pub fn which(text: &str) -> Option<Which> {
     let (mut part, mut shop, mut all) = (0_usize, 0_usize, 0_usize);
     for line in text.trim_start_matches('\u{FEFF}').lines() {
         let starts = line.starts_with(|c: char| c.is_alphabetic() || c == '"' || c == '\'');
         let Some((key, _)) = line.split_once(':').filter(|_| starts) else { continue };
         let key = key.trim().trim_matches(['"', '\'']);
+        if keys::fold(key) == "cuts" {
+            return None;
+        }
         all += 1;
         part += usize::from(keys::find(Scope::Header, key).is_some());
         shop += usize::from(keys::find(Scope::Shop, key).is_some());
@@ -50,6 +53,7 @@ mod tests {
         assert_eq!(which(include_str!("../../samples/shop.yaml")), Some(Which::Shop));
         assert_eq!(which("part: x\nfeatures:\n  - tu"), Some(Which::Part));
         assert_eq!(which("name: ci\non: push\njobs:\n  a: 1\n"), None);
+        assert_eq!(which("part: x\nunits: mm\ncuts:\n  - {op: 1}\n"), None);
         assert_eq!(which("- a\n- b\n"), None);
     }
 }

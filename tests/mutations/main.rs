@@ -57,7 +57,14 @@ fn nothing_that_spoils_a_sample_passes_silently() {
         let tally = tally(&samples, kind.make, kind.by);
         let share = if tally.wrong == 0 { 1.0 } else { tally.caught as f64 / tally.wrong as f64 };
         let by: Vec<String> = tally.by.iter().map(|(id, n)| format!("{id} {n}")).collect();
-        println!("{:<34} {:>6} {:>6.1}% {:>5.0}%  {}", kind.name, tally.wrong, share * 100.0, kind.floor * 100.0, by.join(", "));
+        println!(
+            "{:<34} {:>6} {:>6.1}% {:>5.0}%  {}",
+            kind.name,
+            tally.wrong,
+            share * 100.0,
+            kind.floor * 100.0,
+            by.join(", ")
+        );
         for silent in tally.silent.iter().take(12) {
             println!("    silent: {silent}");
         }

@@ -100,9 +100,8 @@ impl Sample {
     /// Findings that the changed text has and the sample has not: id and message. A note counts where it is the loudest its check gets.
     pub(crate) fn new_findings(&self, text: &str, shop: Option<&str>, by: &[&str]) -> Vec<(String, String)> {
         let found = findings(text, shop.or(self.shop.as_deref()));
-        let loud = |f: &&Finding| {
-            (f.severity > Severity::Note || f.check == "hand-of-thread") && !NOISE.contains(&f.check)
-        };
+        let loud =
+            |f: &&Finding| (f.severity > Severity::Note || f.check == "hand-of-thread") && !NOISE.contains(&f.check);
         let other_words = |f: &Finding| by.contains(&f.check) && !self.said.contains(&f.message);
         let new = found.iter().filter(loud).filter(|f| !self.known.contains(&key(f)) || other_words(f));
         new.map(|f| (f.check.to_owned(), f.message.clone())).collect()
@@ -136,9 +135,8 @@ impl Sample {
         let tail = self.at(size.place).split_once(" from ").map_or(String::new(), |(_, of)| format!(" from {of}"));
         let signed = |d: Length| format!("{}{}", if d < Length::ZERO { "-" } else { "+" }, self.written(d.abs()));
         let limits = size.limits.filter(|_| matches!(size.from, LimitsFrom::Written | LimitsFrom::Fit));
-        let limits = limits.map_or(String::new(), |l| {
-            format!(" {}/{}", signed(l.max - size.nominal), signed(l.min - size.nominal))
-        });
+        let limits = limits
+            .map_or(String::new(), |l| format!(" {}/{}", signed(l.max - size.nominal), signed(l.min - size.nominal)));
         format!("{}{limits}{tail}", self.written(nominal))
     }
 }

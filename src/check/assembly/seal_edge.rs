@@ -64,7 +64,8 @@ fn finding(facts: &Facts<'_>, seat: &Feature, piece: &Piece, carried: &Carried, 
         carried.part.text,
         edge.called()
     );
-    Finding::new(CHECK.id, Severity::Warning, message).by_limit("lip")
+    Finding::new(CHECK.id, Severity::Warning, message)
+        .by_limit("lip")
         .at(carried.place)
         .also(edge.head, "the sharp edge")
         .of(seat.letter.clone())

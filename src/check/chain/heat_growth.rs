@@ -42,7 +42,8 @@ fn finding(facts: &Facts<'_>, held: &Held, growth: Length, rise: f64) -> Finding
         Measure::Diameter => "Let it cool before the last cuts, and measure it cold",
         Measure::Length => "Measure it at the temperature of the instrument, an hour after the last cut",
     };
-    Finding::new(CHECK.id, Severity::Note, message).by_limit("rise")
+    Finding::new(CHECK.id, Severity::Note, message)
+        .by_limit("rise")
         .at(held.place)
         .of(held.letter.clone())
         .length("band", held.limits.band())

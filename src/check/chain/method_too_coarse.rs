@@ -34,7 +34,8 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             facts.show(wanted)
         );
         out.push(
-            Finding::new(CHECK.id, Severity::Warning, message).by_limit("times")
+            Finding::new(CHECK.id, Severity::Warning, message)
+                .by_limit("times")
                 .at(held.place)
                 .of(held.letter.clone())
                 .length("band", band)

@@ -79,7 +79,8 @@ fn lying(facts: &Facts<'_>, feature: &Feature, overall: Length) -> Option<Findin
 fn cuts_nothing(facts: &Facts<'_>, feature: &Feature, bottom: &Size) -> Option<Finding> {
     let (from, to) = facts.chain.span(feature.id)?;
     let on = facts.profile.between(from.min(to), from.max(to)).filter_map(|p| facts.feature(p.feature));
-    let (around, section) = on.map(|f| (nominal_at(f, End::Datum).min(nominal_at(f, End::Far)), f)).min_by_key(|(d, _)| *d)?;
+    let (around, section) =
+        on.map(|f| (nominal_at(f, End::Datum).min(nominal_at(f, End::Far)), f)).min_by_key(|(d, _)| *d)?;
     if !around.is_positive() || bottom.nominal < around {
         return None;
     }
@@ -136,7 +137,8 @@ fn taller_than_its_step(facts: &Facts<'_>, feature: &Feature, radius: &Size, at:
     let at = facts.chain.station(at)?;
     let near = facts.profile.pieces.iter().find(|p| p.to == at)?;
     let far = facts.profile.pieces.iter().find(|p| p.from == at)?;
-    let across = |p: &crate::chain::Piece, side| Some(nominal_at(facts.feature(p.feature)?, side)).filter(|d| d.is_positive());
+    let across =
+        |p: &crate::chain::Piece, side| Some(nominal_at(facts.feature(p.feature)?, side)).filter(|d| d.is_positive());
     let step = (across(near, End::Far)? - across(far, End::Datum)?).abs().half();
     let radius_at_most = largest_written(radius);
     if radius_at_most <= step {

@@ -29,7 +29,8 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         let message =
             format!("`{}` has {decimals} decimals, and its limits lie {} apart", one.size.text, facts.show(band));
         let fewer = show::plain(one.size.nominal, one.size.unit, decimals - 1);
-        let mut finding = Finding::new(CHECK.id, CHECK.severity, message).by_limit("steps")
+        let mut finding = Finding::new(CHECK.id, CHECK.severity, message)
+            .by_limit("steps")
             .at(one.size.place)
             .length("step", step)
             .length("band", band)

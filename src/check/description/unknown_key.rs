@@ -73,7 +73,8 @@ fn unknown_limits(facts: &Facts<'_>) -> Vec<Finding> {
             } else {
                 continue;
             };
-            let nearest = known.iter().max_by(|a, b| strsim::jaro_winkler(a, word).total_cmp(&strsim::jaro_winkler(b, word)));
+            let nearest =
+                known.iter().max_by(|a, b| strsim::jaro_winkler(a, word).total_cmp(&strsim::jaro_winkler(b, word)));
             let message = format!("the key `{word}` is not known in {within}");
             let finding = Finding::new(CHECK.id, CHECK.severity, message).at(value.place);
             found.push(finding.help(format!("Write `{}`, if that is meant", nearest.unwrap_or(&"limits"))));

@@ -29,7 +29,8 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         facts.show(bore)
     );
     out.push(
-        Finding::new(CHECK.id, Severity::Error, message).by_limit("room")
+        Finding::new(CHECK.id, Severity::Error, message)
+            .by_limit("room")
             .at(stock.size.place)
             .length("bar", bar)
             .length("spindle_bore", bore)

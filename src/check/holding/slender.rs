@@ -36,7 +36,8 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         number(most)
     );
     out.push(
-        Finding::new(CHECK.id, Severity::Warning, message).by_limit("diameters")
+        Finding::new(CHECK.id, Severity::Warning, message)
+            .by_limit("diameters")
             .at(facts.setup_place(setup))
             .length("between_supports", long)
             .length("diameter", thick)

@@ -38,7 +38,8 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         );
         let large = start.nominal.max(end.nominal);
         out.push(
-            Finding::new(CHECK.id, Severity::Error, message).by_limit("slack")
+            Finding::new(CHECK.id, Severity::Error, message)
+                .by_limit("slack")
                 .at(rate.place)
                 .of(section.letter.clone())
                 .length("by_diameters", stated)

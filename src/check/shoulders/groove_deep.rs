@@ -34,7 +34,8 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             number(widths)
         );
         out.push(
-            Finding::new(CHECK.id, Severity::Error, message).by_limit("widths")
+            Finding::new(CHECK.id, Severity::Error, message)
+                .by_limit("widths")
                 .at(slot.feature.value)
                 .of(slot.feature.letter.clone())
                 .length("deep", slot.deep)

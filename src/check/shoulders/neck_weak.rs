@@ -41,7 +41,10 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .of(feature.letter.clone())
                 .length("neck", neck)
                 .length("beside", beside)
-                .help(format!("Make it {} or larger, or accept it and say what it carries: no load is promised here", facts.show(warn))),
+                .help(format!(
+                    "Make it {} or larger, or accept it and say what it carries: no load is promised here",
+                    facts.show(warn)
+                )),
         );
     }
 }

@@ -80,6 +80,9 @@ fn behind_the_shoulder(facts: &Facts<'_>, groove: &Feature, ring: &Size) -> Opti
             .of(section.letter.clone())
             .length("around", piece.smallest())
             .length("seat", seat_piece.largest())
-            .help(format!("Count its place from the shoulder, toward the end: the ring of {} holds what sits on the seat", facts.show(ring.nominal))),
+            .help(format!(
+                "Count its place from the shoulder, toward the end: the ring of {} holds what sits on the seat",
+                facts.show(ring.nominal)
+            )),
     )
 }

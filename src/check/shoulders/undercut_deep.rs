@@ -36,7 +36,8 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             facts.show(most)
         );
         out.push(
-            Finding::new(CHECK.id, Severity::Warning, message).by_limit("share")
+            Finding::new(CHECK.id, Severity::Warning, message)
+                .by_limit("share")
                 .at(feature.value)
                 .of(feature.letter.clone())
                 .of(seat.letter.clone())

@@ -31,7 +31,8 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         facts.show(least)
     );
     out.push(
-        Finding::new(CHECK.id, Severity::Warning, message).by_limit("a side")
+        Finding::new(CHECK.id, Severity::Warning, message)
+            .by_limit("a side")
             .at(stock.size.place)
             .also(section.head, "the largest that is turned")
             .of(section.letter.clone())

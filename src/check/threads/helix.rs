@@ -25,7 +25,8 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             number(most)
         );
         out.push(
-            Finding::new(CHECK.id, Severity::Warning, message).by_limit("degrees")
+            Finding::new(CHECK.id, Severity::Warning, message)
+                .by_limit("degrees")
                 .at(thread.place)
                 .of(section.letter.clone())
                 .number("lead_angle_deg", data.lead_angle)

@@ -28,7 +28,8 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             facts.show(bed)
         );
         out.push(
-            Finding::new(CHECK.id, Severity::Warning, message).by_limit("leads")
+            Finding::new(CHECK.id, Severity::Warning, message)
+                .by_limit("leads")
                 .at(section.head)
                 .of(section.letter.clone())
                 .length("travel", travel)

@@ -115,7 +115,9 @@ pub(crate) fn digits_swapped(s: &Sample) -> Vec<Mutant> {
             let why = match (blocks, fits_not, over) {
                 (_, _, Some(b)) => format!("over the bar, {}", s.written(b.nominal)),
                 (Some((_, what, bore, _)), ..) => format!("the {} of {} must pass", what.part.text, s.written(bore)),
-                (_, Some((_, what, bore, _)), _) => format!("the bore of the {} is {}", what.part.text, s.written(bore)),
+                (_, Some((_, what, bore, _)), _) => {
+                    format!("the bore of the {} is {}", what.part.text, s.written(bore))
+                }
                 _ => continue,
             };
             let text = s.with(&[(size.place, written.clone())]);
@@ -167,12 +169,18 @@ pub(crate) fn thin_neck(s: &Sample) -> Vec<Mutant> {
         }
     }
     for groove in &s.part.features {
-        let (Kind::Groove { diameter, .. }, Some((from, to))) = (&groove.kind, s.chain.span(groove.id)) else { continue };
+        let (Kind::Groove { diameter, .. }, Some((from, to))) = (&groove.kind, s.chain.span(groove.id)) else {
+            continue;
+        };
         let Some(on) = row.iter().find(|x| x.from <= from && to <= x.to && x.start == x.end) else { continue };
         for thousandths in [590, 450] {
             let new = share(on.working(End::Datum), thousandths);
             let text = s.with(&[(diameter.place, s.moved(diameter, new))]);
-            out.push(Mutant::new(text, format!("{} is {}", groove.called(), s.written(new)), "much thinner than its section"));
+            out.push(Mutant::new(
+                text,
+                format!("{} is {}", groove.called(), s.written(new)),
+                "much thinner than its section",
+            ));
         }
     }
     out
@@ -219,7 +227,11 @@ pub(crate) fn ring_thick(s: &Sample) -> Vec<Mutant> {
         for thousandths in [1050, 1300] {
             let new = share(wide.max(), thousandths);
             let text = s.with(&[(ring.place, s.moved(ring, new))]);
-            out.push(Mutant::new(text, format!("ring of {}", s.written(new)), format!("groove of {}", s.written(wide.max()))));
+            out.push(Mutant::new(
+                text,
+                format!("ring of {}", s.written(new)),
+                format!("groove of {}", s.written(wide.max())),
+            ));
         }
     }
     out
@@ -242,7 +254,11 @@ pub(crate) fn fillet_large(s: &Sample) -> Vec<Mutant> {
                 let new = share(corner.nominal, thousandths);
                 let tail = if s.at(radius.place).contains("max") { " max" } else { "" };
                 let text = s.with(&[(radius.place, format!("{}{tail}", s.written(new)))]);
-                out.push(Mutant::new(text, format!("fillet {}", s.written(new)), format!("the corner is {}", s.written(corner.nominal))));
+                out.push(Mutant::new(
+                    text,
+                    format!("fillet {}", s.written(new)),
+                    format!("the corner is {}", s.written(corner.nominal)),
+                ));
             }
         }
     }

@@ -11,7 +11,8 @@ use crate::shape::{bar, ends_at, sections, share};
 pub(crate) fn past_a_neighbour(s: &Sample) -> Vec<Mutant> {
     let row = sections(s);
     let mut out = Vec::new();
-    let least = if s.part.units == turnwright::unit::Unit::Inch { Length::inch_tenths(10) } else { Length::micrometres(20) };
+    let least =
+        if s.part.units == turnwright::unit::Unit::Inch { Length::inch_tenths(10) } else { Length::micrometres(20) };
     for (i, section) in row.iter().enumerate() {
         let Some(size) = ends_at(section) else { continue };
         let mut places = vec![section.from, section.from - least];
@@ -23,7 +24,11 @@ pub(crate) fn past_a_neighbour(s: &Sample) -> Vec<Mutant> {
                 continue;
             }
             let text = s.with(&[(size.place, s.moved(size, at.0))]);
-            let why = format!("its neighbours end at {} and {}", s.written(section.from.0), row.get(i + 1).map_or("the end".into(), |n| s.written(n.to.0)));
+            let why = format!(
+                "its neighbours end at {} and {}",
+                s.written(section.from.0),
+                row.get(i + 1).map_or("the end".into(), |n| s.written(n.to.0))
+            );
             out.push(Mutant::new(text, format!("{} ends at {}", section.feature.called(), s.written(at.0)), why));
         }
     }

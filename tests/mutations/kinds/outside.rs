@@ -1,6 +1,6 @@
 //! What lies on the sections and ends.
 
-use turnwright::model::feature::{End, EdgeAt};
+use turnwright::model::feature::{EdgeAt, End};
 use turnwright::model::{Kind, PlaceRef};
 use turnwright::unit::{Length, Station};
 
@@ -54,7 +54,11 @@ pub(crate) fn groove_up(s: &Sample) -> Vec<Mutant> {
         for thousandths in [1000, 1010, 1200] {
             let new = share(around, thousandths);
             let text = s.with(&[(diameter.place, s.moved(diameter, new))]);
-            out.push(Mutant::new(text, format!("{} is {}", groove.called(), s.written(new)), format!("on {}", s.written(around))));
+            out.push(Mutant::new(
+                text,
+                format!("{} is {}", groove.called(), s.written(new)),
+                format!("on {}", s.written(around)),
+            ));
         }
     }
     out
@@ -90,7 +94,11 @@ pub(crate) fn edge_too_large(s: &Sample) -> Vec<Mutant> {
                 let has = section.to - section.from;
                 for new in [has + Length::micrometres(100), has.times(2)] {
                     let text = s.with(&[(leg.place, s.written(new))]);
-                    out.push(Mutant::new(text, format!("chamfer {}", s.written(new)), format!("section {}", s.written(has))));
+                    out.push(Mutant::new(
+                        text,
+                        format!("chamfer {}", s.written(new)),
+                        format!("section {}", s.written(has)),
+                    ));
                 }
             }
             Kind::Fillet { radius, at } => {
@@ -100,7 +108,11 @@ pub(crate) fn edge_too_large(s: &Sample) -> Vec<Mutant> {
                 let step = (near.end - far.start).abs().half();
                 for new in [share(step, 1050), step.times(2)] {
                     let text = s.with(&[(radius.place, s.written(new))]);
-                    out.push(Mutant::new(text, format!("fillet {}", s.written(new)), format!("step {}", s.written(step))));
+                    out.push(Mutant::new(
+                        text,
+                        format!("fillet {}", s.written(new)),
+                        format!("step {}", s.written(step)),
+                    ));
                 }
             }
             _ => {}
@@ -114,7 +126,9 @@ pub(crate) fn hole_too_large(s: &Sample) -> Vec<Mutant> {
     let row = sections(s);
     let mut out = Vec::new();
     for feature in &s.part.features {
-        let (Kind::CrossHole { diameter, .. }, Some(at)) = (&feature.kind, s.chain.center(feature.id)) else { continue };
+        let (Kind::CrossHole { diameter, .. }, Some(at)) = (&feature.kind, s.chain.center(feature.id)) else {
+            continue;
+        };
         let Some(on) = row.iter().find(|x| x.from <= at && at < x.to) else { continue };
         for thousandths in [1000, 1200] {
             let new = share(on.start, thousandths);
@@ -132,9 +146,14 @@ pub(crate) fn center_too_large(s: &Sample) -> Vec<Mutant> {
     for feature in &s.part.features {
         let Kind::CenterHole { size: Some(size), ends } = &feature.kind else { continue };
         // The drills of ASME B94.11M and ISO 866 with their body or mouth diameters (from memory).
-        for (name, mouth) in
-            [("A 3/16", 7_900), ("A 1/4", 12_700), ("A 5", 10_600), ("A 6.3", 13_200), ("A 8", 17_000), ("A 10", 21_200)]
-        {
+        for (name, mouth) in [
+            ("A 3/16", 7_900),
+            ("A 1/4", 12_700),
+            ("A 5", 10_600),
+            ("A 6.3", 13_200),
+            ("A 8", 17_000),
+            ("A 10", 21_200),
+        ] {
             let mouth = Length::micrometres(mouth);
             let end = [(End::Datum, row.first()), (End::Far, row.last())];
             let small = end.into_iter().filter(|(e, _)| ends.at(*e)).filter_map(|(e, x)| Some(x?.face(e))).min();

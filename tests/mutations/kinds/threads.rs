@@ -34,7 +34,11 @@ pub(crate) fn relief_above_root(s: &Sample) -> Vec<Mutant> {
             let new = share(root(t), thousandths) - over;
             let text = s.with(&[(size.place, s.moved(size, new))]);
             let why = format!("the root of {} is {}", t.designation, s.written(root(t)));
-            out.push(Mutant::new(text, format!("{} may be {}", row[relief].feature.called(), s.written(new + over)), why));
+            out.push(Mutant::new(
+                text,
+                format!("{} may be {}", row[relief].feature.called(), s.written(new + over)),
+                why,
+            ));
         }
     }
     out
@@ -109,7 +113,11 @@ fn wrong(s: &Sample, row: &[Section<'_>], i: usize, text: &str) -> Option<String
         let Some(x) = x else { continue };
         let Kind::Relief { diameter, .. } = &x.feature.kind else { continue };
         if diameter.max() >= root(thread) {
-            return Some(format!("the relief may be {}, the root is {}", s.written(diameter.max()), s.written(root(thread))));
+            return Some(format!(
+                "the relief may be {}, the root is {}",
+                s.written(diameter.max()),
+                s.written(root(thread))
+            ));
         }
         let wide = x.to - x.from;
         if wide < share(thread.pitch, 1500) && x.face(end.other()) < x.start.max(x.end) + Length::PER_MM {
@@ -209,7 +217,8 @@ pub(crate) fn poorer_lathe(s: &Sample) -> Vec<Mutant> {
         out.push(Mutant { text: s.text.clone(), shop: Some(changed), said: format!("{key}: {value}"), why });
     };
     let row = sections(s);
-    let unit = if shop.contains("units: mm") { turnwright::unit::Unit::Millimetre } else { turnwright::unit::Unit::Inch };
+    let unit =
+        if shop.contains("units: mm") { turnwright::unit::Unit::Millimetre } else { turnwright::unit::Unit::Inch };
     let written = |l: Length| turnwright::unit::show::plain(l, unit, 3);
     if row.iter().any(|x| x.thread().is_some()) && !shop.contains("change gears") {
         push("threads", "{tpi: [4 3/4]}".to_owned(), "a thread needs its pitch".to_owned());
@@ -224,11 +233,27 @@ pub(crate) fn poorer_lathe(s: &Sample) -> Vec<Mutant> {
     if between.is_some() || s.part.features.iter().any(|f| matches!(f.kind, Kind::Groove { .. })) {
         let wide: String = shop
             .lines()
-            .map(|l| if l.contains("tool: grooving") { format!("  - {{tool: grooving, width: {}}}\n", written(Length::PER_INCH.times(3))) } else { format!("{l}\n") })
+            .map(|l| {
+                if l.contains("tool: grooving") {
+                    format!("  - {{tool: grooving, width: {}}}\n", written(Length::PER_INCH.times(3)))
+                } else {
+                    format!("{l}\n")
+                }
+            })
             .collect();
-        out.push(Mutant { text: s.text.clone(), shop: Some(wide), said: "grooving tools three inches wide".into(), why: "the reliefs are narrower".into() });
+        out.push(Mutant {
+            text: s.text.clone(),
+            shop: Some(wide),
+            said: "grooving tools three inches wide".into(),
+            why: "the reliefs are narrower".into(),
+        });
         let none: String = shop.lines().filter(|l| !l.contains("tool: grooving")).map(|l| format!("{l}\n")).collect();
-        out.push(Mutant { text: s.text.clone(), shop: Some(none), said: "no grooving tool".into(), why: "there are reliefs to cut".into() });
+        out.push(Mutant {
+            text: s.text.clone(),
+            shop: Some(none),
+            said: "no grooving tool".into(),
+            why: "there are reliefs to cut".into(),
+        });
     }
     out
 }

@@ -29,7 +29,11 @@ fn keyed_lines(s: &Sample) -> Vec<(usize, &str, &str, &str)> {
         let body = line.trim_start_matches([' ', '-']);
         let indent = &line[..line.len() - body.len()];
         let Some((key, rest)) = body.split_once(':') else { continue };
-        if key.len() > 1 && !body.starts_with('#') && key.chars().all(|c| c.is_ascii_lowercase() || c == ' ' || c == '-') && !key.is_empty() {
+        if key.len() > 1
+            && !body.starts_with('#')
+            && key.chars().all(|c| c.is_ascii_lowercase() || c == ' ' || c == '-')
+            && !key.is_empty()
+        {
             out.push((i, indent, key, rest));
         }
     }
@@ -40,7 +44,11 @@ fn keyed_lines(s: &Sample) -> Vec<(usize, &str, &str, &str)> {
 pub(crate) fn other_units(s: &Sample) -> Vec<Mutant> {
     let other = if s.part.units == Unit::Inch { "mm" } else { "in" };
     let Some((i, ..)) = keyed_lines(s).into_iter().find(|l| l.2 == "units") else { return Vec::new() };
-    vec![Mutant::new(line_changed(s, i, &format!("units: {other}")), format!("units: {other}"), "every length is 25.4 times off")]
+    vec![Mutant::new(
+        line_changed(s, i, &format!("units: {other}")),
+        format!("units: {other}"),
+        "every length is 25.4 times off",
+    )]
 }
 
 /// Each turned diameter written in the other unit, without saying so.
@@ -62,10 +70,13 @@ pub(crate) fn diameter_in_other_unit(s: &Sample) -> Vec<Mutant> {
 pub(crate) fn limits_swapped(s: &Sample) -> Vec<Mutant> {
     let mut out = Vec::new();
     for feature in &s.part.features {
-        let (Kind::Turn { diameter, .. } | Kind::Relief { diameter, .. } | Kind::Groove { diameter, .. }) = &feature.kind else {
+        let (Kind::Turn { diameter, .. } | Kind::Relief { diameter, .. } | Kind::Groove { diameter, .. }) =
+            &feature.kind
+        else {
             continue;
         };
-        let Some(limits) = diameter.limits.filter(|l| l.band().is_positive() && diameter.from == LimitsFrom::Written) else {
+        let Some(limits) = diameter.limits.filter(|l| l.band().is_positive() && diameter.from == LimitsFrom::Written)
+        else {
             continue;
         };
         let (high, low) = (s.written(limits.max), s.written(limits.min));
@@ -77,12 +88,19 @@ pub(crate) fn limits_swapped(s: &Sample) -> Vec<Mutant> {
         }
         for new in texts {
             let text = s.with(&[(diameter.place, new.clone())]);
-            let again = read::part("part.yaml", text.as_bytes()).part.and_then(|p| match &p.features.get(feature.id)?.kind {
-                Kind::Turn { diameter, .. } | Kind::Relief { diameter, .. } | Kind::Groove { diameter, .. } => diameter.limits,
-                _ => None,
-            });
+            let again =
+                read::part("part.yaml", text.as_bytes()).part.and_then(|p| match &p.features.get(feature.id)?.kind {
+                    Kind::Turn { diameter, .. } | Kind::Relief { diameter, .. } | Kind::Groove { diameter, .. } => {
+                        diameter.limits
+                    }
+                    _ => None,
+                });
             if again != Some(limits) {
-                out.push(Mutant::new(text, format!("{}: {new}", feature.called()), "the lower limit is above the upper"));
+                out.push(Mutant::new(
+                    text,
+                    format!("{}: {new}", feature.called()),
+                    "the lower limit is above the upper",
+                ));
             }
         }
     }
@@ -133,7 +151,11 @@ pub(crate) fn key_twice(s: &Sample) -> Vec<Mutant> {
             continue;
         }
         let line = format!("{indent}{key}:{rest}");
-        out.push(Mutant::new(line_changed(s, i, &format!("{line}\n{line}")), format!("line {} twice", i + 1), "only one can hold"));
+        out.push(Mutant::new(
+            line_changed(s, i, &format!("{line}\n{line}")),
+            format!("line {} twice", i + 1),
+            "only one can hold",
+        ));
     }
     out
 }
@@ -143,7 +165,11 @@ pub(crate) fn yaml_slip(s: &Sample) -> Vec<Mutant> {
     let mut out = Vec::new();
     for (i, indent, key, rest) in keyed_lines(s) {
         let mut push = |line: String, what: &str| {
-            out.push(Mutant::new(line_changed(s, i, &line), format!("line {}: {what}", i + 1), "it reads as something else"));
+            out.push(Mutant::new(
+                line_changed(s, i, &line),
+                format!("line {}: {what}", i + 1),
+                "it reads as something else",
+            ));
         };
         let value = rest.split(" #").next().unwrap_or("").trim();
         if value.is_empty() || key == "notes" {
@@ -157,7 +183,11 @@ pub(crate) fn yaml_slip(s: &Sample) -> Vec<Mutant> {
         }
         let number = value.split([' ', '+', '±']).next().unwrap_or("");
         let sized = ["turn", "relief", "groove", "to", "from", "at", "overall", "wide", "fillet"].contains(&key);
-        if sized && number.contains('.') && number.chars().all(|c| c.is_ascii_digit() || c == '.') && !value.contains("..") {
+        if sized
+            && number.contains('.')
+            && number.chars().all(|c| c.is_ascii_digit() || c == '.')
+            && !value.contains("..")
+        {
             push(format!("{indent}{key}: {}", value.replacen('.', ",", 1)), "a comma");
             let point = number.find('.').unwrap_or(0);
             if number.len() > point + 2 {
@@ -201,10 +231,11 @@ pub(crate) fn harmless(s: &Sample) -> Vec<Mutant> {
         let Some(limits) = size.limits else { continue };
         let exact = [limits.max, limits.min].iter().all(|l| share(*l, 1000) == *l);
         let text = s.with(&[(size.place, format!("{}..{}", s.written(limits.min), s.written(limits.max)))]);
-        let same = read::part("part.yaml", text.as_bytes()).part.is_some_and(|p| match &p.features[section.feature.id].kind {
-            Kind::Turn { diameter, .. } | Kind::Relief { diameter, .. } => diameter.limits == Some(limits),
-            _ => false,
-        });
+        let same =
+            read::part("part.yaml", text.as_bytes()).part.is_some_and(|p| match &p.features[section.feature.id].kind {
+                Kind::Turn { diameter, .. } | Kind::Relief { diameter, .. } => diameter.limits == Some(limits),
+                _ => false,
+            });
         if exact && same && !s.at(size.place).contains('±') {
             out.push(Mutant::new(text, format!("{} by its two limits", section.feature.called()), ""));
         }
