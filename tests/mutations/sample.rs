@@ -123,6 +123,12 @@ impl Sample {
         &self.text[place.start as usize..place.end as usize]
     }
 
+    /// Whether a size stands there as a number with nothing but limits behind it, so that another can be written in its place.
+    pub(crate) fn is_plain(&self, size: &Size) -> bool {
+        let text = self.at(size.place);
+        text.split([' ', '+', '±']).next().is_some_and(|n| n.parse::<f64>().is_ok()) && !text.contains(" x ")
+    }
+
     /// A length as a person would write it in this part's unit.
     pub(crate) fn written(&self, value: Length) -> String {
         let unit = self.part.units;

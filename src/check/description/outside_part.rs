@@ -58,7 +58,11 @@ fn section(facts: &Facts<'_>, feature: &Feature, _: Length) -> Option<Finding> {
 /// A groove, keyseat or hole.
 fn lying(facts: &Facts<'_>, feature: &Feature, overall: Length) -> Option<Finding> {
     let (from, to) = facts.chain.span(feature.id)?;
-    let (from, to) = (from.min(to), from.max(to));
+    let radius = match &feature.kind {
+        Kind::CrossHole { diameter, .. } => diameter.nominal.half(),
+        _ => Length::ZERO,
+    };
+    let (from, to) = (from.min(to) - radius, from.max(to) + radius);
     let off = from < Station::DATUM || to.0 > overall;
     let where_ = if from == to {
         format!("at {}", facts.show(from.0))

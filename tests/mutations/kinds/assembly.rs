@@ -172,6 +172,9 @@ pub(crate) fn thin_neck(s: &Sample) -> Vec<Mutant> {
         let (Kind::Groove { diameter, .. }, Some((from, to))) = (&groove.kind, s.chain.span(groove.id)) else {
             continue;
         };
+        if !s.is_plain(diameter) {
+            continue;
+        }
         let Some(on) = row.iter().find(|x| x.from <= from && to <= x.to && x.start == x.end) else { continue };
         for thousandths in [590, 450] {
             let new = share(on.working(End::Datum), thousandths);

@@ -55,6 +55,8 @@ const ORDER_OF_FACES: &[&str] = &[
     "chain-contradiction",
     "chain-disagrees",
     "not-positive",
+    // A taper whose section has no length left has no diameter either.
+    "missing-key",
 ];
 const READING: &[&str] = &[
     "unknown-key",

@@ -49,6 +49,9 @@ pub(crate) fn groove_up(s: &Sample) -> Vec<Mutant> {
     let mut out = Vec::new();
     for groove in &s.part.features {
         let (Kind::Groove { diameter, .. }, Some((a, b))) = (&groove.kind, s.chain.span(groove.id)) else { continue };
+        if !s.is_plain(diameter) {
+            continue;
+        }
         let on = row.iter().filter(|x| x.from < a.max(b) && a.min(b) < x.to).map(|x| x.start.min(x.end)).min();
         let Some(around) = on else { continue };
         for thousandths in [1000, 1010, 1200] {
