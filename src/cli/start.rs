@@ -43,13 +43,11 @@ fn text(args: &StartArgs) -> Result<String, String> {
         datum: args.datum.clone(),
         material: args.material.clone(),
     };
-    match &args.from {
-        Some(path) => from_table(&path.to_string_lossy(), &answers),
-        None => {
-            let text = read::from_answers(&answers).map_err(|bad| told(&bad))?;
-            first_fault(&text).map_or(Ok(text), Err)
-        }
+    if let Some(path) = &args.from {
+        return from_table(&path.to_string_lossy(), &answers);
     }
+    let text = read::from_answers(&answers).map_err(|bad| told(&bad))?;
+    first_fault(&text).map_or(Ok(text), Err)
 }
 
 fn told(bad: &BadAnswer) -> String {

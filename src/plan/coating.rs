@@ -57,7 +57,7 @@ const fn per_mille(form: ThreadForm) -> i64 {
 }
 
 fn shift(size: &mut Size, by: Length) {
-    size.nominal = size.nominal + by;
+    size.nominal += by;
     size.limits = size.limits.map(|l| moved(l, by));
     if size.from == LimitsFrom::Fit {
         size.from = LimitsFrom::Written;

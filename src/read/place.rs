@@ -32,21 +32,21 @@ impl Reader<'_> {
             _ => {}
         }
         if begins_as_number(written.text) {
-            return self.size_of(written, Role::Length, Wants::Place).map(|size| self.from_the_datum(size));
+            return self.size_of(written, Role::Length, Wants::Place).map(|size| self.counted_from_datum(size));
         }
         self.face(written)
     }
 
     /// A place counted from what the description calls its datum: the end, or an inner face.
-    fn from_the_datum(&self, size: Size) -> PlaceRef {
+    fn counted_from_datum(&self, size: Size) -> PlaceRef {
         match &self.datum_face {
             None => PlaceRef::FromDatum(size),
             Some(datum) => {
                 let place = if size.nominal == Length::ZERO { size.place } else { datum.text.place };
                 let of = PlaceRef::Face { feature: datum.feature, side: datum.side, place };
-                if size.nominal == Length::ZERO && size.limits_or_nominal().band() == Length::ZERO
-                    || size.from == LimitsFrom::General && size.nominal == Length::ZERO
-                {
+                // The datum face itself: it is at no distance from itself, whatever a general tolerance says.
+                let no_band = size.from == LimitsFrom::General || size.limits_or_nominal().band() == Length::ZERO;
+                if size.nominal == Length::ZERO && no_band {
                     return of;
                 }
                 PlaceRef::Relative { size, of: Box::new(of) }

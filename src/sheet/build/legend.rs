@@ -125,7 +125,7 @@ fn general(s: &Sources) -> Vec<LegendRow> {
     );
     said.extend(general.iso_2768.map(|class| {
         let minutes = |mm: i64| iso_2768::angle_minutes(class, Length::PER_MM.times(mm)).unwrap_or_default();
-        let angle = |m: i64| if m % 60 == 0 { format!("{}°", m / 60) } else { format!("{}′", m) };
+        let angle = |m: i64| if m % 60 == 0 { format!("{}°", m / 60) } else { format!("{m}′") };
         format!("ISO 2768-{class} (angles ±{} to a 10 mm side, ±{} to 50 mm)", angle(minutes(10)), angle(minutes(50)))
     }));
     said.extend(s.part.overall.as_ref().map(|o| format!("overall {}", with_limits(s, o))));
