@@ -35,7 +35,9 @@ fn report(name: &str) -> (String, i32) {
         .expect("the program starts");
     let code = output.status.code().expect("an exit code, not a signal");
     let text = String::from_utf8(output.stdout).expect("UTF-8") + &String::from_utf8_lossy(&output.stderr);
-    (text, code)
+    // Which checks were asked for is this test's affair, and grows with the list of checks.
+    let cut: Vec<&str> = text.lines().map(|l| l.split(" (only ").next().unwrap_or(l)).collect();
+    (cut.join("\n") + "\n", code)
 }
 
 #[test]

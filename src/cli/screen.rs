@@ -36,7 +36,7 @@ impl Screen {
             group = group.element(Level::HELP.message(wrapped(help, self.width, HELP_INDENT)));
         }
         for assumed in &finding.assumed {
-            group = group.element(Level::NOTE.message(clean(assumed)));
+            group = group.element(Level::NOTE.message(wrapped(assumed, self.width, HELP_INDENT)));
         }
         if let Some(reason) = &finding.accepted {
             group =

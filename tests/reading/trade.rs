@@ -64,10 +64,10 @@ const WORDS: &[(&str, Becomes)] = &[
     ("neck", Two),
     ("recess", Two),
     // Grooves.
-    ("snap ring groove", Kind("groove")),
-    ("circlip groove", Kind("groove")),
-    ("retaining ring groove", Kind("groove")),
-    ("O-ring groove", Kind("groove")),
+    ("snap ring groove", Kind("ring groove")),
+    ("circlip groove", Kind("ring groove")),
+    ("retaining ring groove", Kind("ring groove")),
+    ("O-ring groove", Kind("o ring groove")),
     ("gland", Two),
     // Edges.
     ("chamfer", Kind("chamfer")),
