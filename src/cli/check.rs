@@ -129,7 +129,8 @@ fn text(job: &Job, mut findings: Vec<Finding>, tally: Tally, screen: Screen, onl
         let _ = writeln!(out, "{name}: {}", verdict(tally));
     } else {
         // A few checks alone say nothing about the part as a whole.
-        let _ = writeln!(out, "{name}: {} (only {} looked at)", counted(tally), only.join(", "));
+        let which = if only.len() > 4 { format!("{} checks", only.len()) } else { only.join(", ") };
+        let _ = writeln!(out, "{name}: {} (only {which} looked at)", counted(tally));
     }
     out
 }
