@@ -3,6 +3,7 @@
 use super::graph::{Graph, Link, Says};
 use super::{Chain, NoFace, distance, solve};
 use crate::model::feature::Extent;
+use crate::model::inside::{InsideCut, Reach};
 use crate::model::{End, FaceSide, Feature, Kind, Part, PlaceRef, Size};
 use crate::unit::{Length, Limits, Station};
 
@@ -21,6 +22,7 @@ pub(super) fn chain(part: &Part) -> Chain {
     b.nodes();
     b.sections();
     b.lying();
+    b.inside();
     let required = b.overall();
     let at = nominal_places(&b.graph);
     b.dims(&at);
@@ -192,6 +194,39 @@ impl Builder<'_> {
                     self.place(node, at, Says::Place(feature.id));
                 }
                 _ => {}
+            }
+        }
+    }
+
+    /// What is cut inside: each from the bottom of the one before it at the same end; a through bore joins both.
+    fn inside(&mut self) {
+        let part = self.part;
+        let mut bottoms = [0, self.far];
+        let all = part.features.iter().filter_map(|f| match &f.kind {
+            Kind::Inside(inside) => Some((f, inside.as_ref())),
+            _ => None,
+        });
+        for (feature, inside) in all.clone() {
+            let side = usize::from(inside.end == End::Far);
+            match (&inside.reach, &inside.cut) {
+                (_, InsideCut::Groove { from, wide, .. }) => self.stretch(feature, from, wide),
+                (Reach::Deep(_) | Reach::To(_), _) => {
+                    let bottom = self.graph.face(format!("bottom of {}", feature.called()), Some(feature.id), None);
+                    self.ends[feature.id] = Some(if side == 0 { (bottoms[0], bottom) } else { (bottom, bottoms[1]) });
+                    match &inside.reach {
+                        Reach::Deep(size) if side == 0 => self.link(0, bottom, size, Says::Own(feature.id)),
+                        Reach::Deep(size) => self.link(bottom, self.far, size, Says::Own(feature.id)),
+                        Reach::To(place) => self.place(bottom, place, Says::Place(feature.id)),
+                        Reach::Through | Reach::Own => {}
+                    }
+                    bottoms[side] = bottom;
+                }
+                _ => {}
+            }
+        }
+        for (feature, inside) in all {
+            if matches!(inside.reach, Reach::Through) && bottoms[0] != bottoms[1] {
+                self.ends[feature.id] = Some((bottoms[0], bottoms[1]));
             }
         }
     }

@@ -8,6 +8,7 @@ mod build;
 pub mod chart;
 mod distance;
 mod graph;
+mod hollow;
 mod measured;
 mod pair;
 mod profile;
@@ -15,6 +16,7 @@ mod solve;
 
 pub use distance::{Distance, Rss};
 pub use graph::{Face, Graph, Link, Says};
+pub use hollow::{Hollow, Mouth};
 pub use pair::{Remedies, Schemes, schemes};
 pub use profile::{Piece, Profile};
 

@@ -1,7 +1,7 @@
 //! Diameters along the axis: what a tool, a jaw or a bearing meets.
 
-use super::Chain;
-use crate::model::{Kind, Part};
+use super::{Chain, Hollow, Mouth};
+use crate::model::{End, Kind, Part};
 use crate::unit::{Length, Limits, Station};
 
 /// One section as it will be when finished.
@@ -41,6 +41,10 @@ impl Piece {
 pub struct Profile {
     /// Sections whose both faces are located and in order; feature ids rise along the part.
     pub pieces: Vec<Piece>,
+    /// What is cut inside, located, from the datum end outward.
+    pub hollows: Vec<Hollow>,
+    /// What a center finds at the datum end and at the far end.
+    pub mouths: Option<[Mouth; 2]>,
 }
 
 impl Profile {
@@ -51,12 +55,33 @@ impl Profile {
             let (start, end) = diameters(&f.kind)?;
             (from < to).then_some(Piece { feature: f.id, from, to, start, end })
         });
-        Self { pieces: pieces.collect() }
+        let hollows = super::hollow::of(part, chain);
+        let mouths = chain
+            .overall(part)
+            .map(|overall| [End::Datum, End::Far].map(|end| super::hollow::mouth(part, &hollows, overall, end)));
+        Self { pieces: pieces.collect(), hollows, mouths }
     }
 
     /// The section of a feature.
     pub fn piece(&self, feature: usize) -> Option<&Piece> {
         self.pieces.binary_search_by_key(&feature, |p| p.feature).ok().and_then(|i| self.pieces.get(i))
+    }
+
+    /// What a center finds at an end.
+    pub fn mouth(&self, end: End) -> Mouth {
+        let [datum, far] = self.mouths.unwrap_or([Mouth::Whole; 2]);
+        if end == End::Datum { datum } else { far }
+    }
+
+    /// What is cut inside under this feature id.
+    pub fn hollow(&self, feature: usize) -> Option<&Hollow> {
+        self.hollows.iter().find(|h| h.feature == feature)
+    }
+
+    /// Largest diameter that is hollow anywhere between two places; zero where the part is solid.
+    pub fn hollow_between(&self, from: Station, to: Station) -> Length {
+        let there = self.hollows.iter().filter(|h| h.from < to && from < h.to);
+        there.map(|h| h.outermost.max(h.start.max).max(h.stop.max)).max().unwrap_or(Length::ZERO)
     }
 
     /// The section a place lies on; a face belongs to the section that begins there.

@@ -117,6 +117,7 @@ fn operation(job: &Job, o: &Operation, f: &OperationFigures, bounds: Option<&Bou
         "to_diameter": f.aim.map(|d| number(d.value, unit)),
         "limits": limits,
         "close": o.close,
+        "inside": o.inside,
         "rpm": f.speed.as_ref().and_then(|s| s.gear),
         "wanted_rpm": f.speed.as_ref().map(|s| tenth(s.wanted)),
         "surface_speed": f.speed.as_ref().map(|s| tenth(s.surface_in(unit))),
@@ -149,9 +150,22 @@ fn operation(job: &Job, o: &Operation, f: &OperationFigures, bounds: Option<&Bou
                 "depth": number(c.depth.value, unit),
             });
         }
+        Work::Hole(h) => out["hole"] = hole(h, unit),
         Work::Plain => {}
     }
     out
+}
+
+fn hole(h: &crate::figures::HoleCut, unit: Unit) -> Value {
+    json!({
+        "drills": figures(&h.steps, unit),
+        "depth": h.depth.map(|d| number(d.value, unit)),
+        "to_point": h.to_point.map(|d| number(d.value, unit)),
+        "tailstock": h.tailstock.map(|d| json!({"reading": number(d.shown.value, unit), "turns": d.turns, "divisions": d.divisions})),
+        "percent_of_thread": h.percent.map(tenth),
+        "tap_turns": h.turns,
+        "infeed": figures(&h.infeed, unit),
+    })
 }
 
 /// One decimal is all a speed deserves.

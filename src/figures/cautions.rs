@@ -89,8 +89,11 @@ fn threading(given: &Given, done: &[(&Setup, &Operation, &OperationFigures)]) ->
 }
 
 fn of_verbs(done: &[(&Setup, &Operation, &OperationFigures)]) -> Vec<String> {
-    let any = |verb| done.iter().any(|(_, o, _)| o.verb == verb);
+    let any = |verb| done.iter().any(|(_, o, _)| o.verb == verb && !o.inside);
     let mut list = Vec::new();
+    if done.iter().any(|(_, o, _)| o.inside && matches!(o.verb, Verb::Bore | Verb::Thread)) {
+        list.push("Never a finger in a bore that turns: stop the spindle to feel or measure it.".to_owned());
+    }
     if any(Verb::Polish) && (any(Verb::Mill) || any(Verb::Drill)) {
         list.push("Polish before the keyseat or hole is cut. Strip held at both ends, never wrapped.".to_owned());
     } else if any(Verb::Polish) {

@@ -3,7 +3,7 @@
 use super::given::Given;
 use super::{Job, OperationFigures, SizeLimits, instrument};
 use crate::chain::Says;
-use crate::model::{End, Feature, Kind, Size};
+use crate::model::{End, Feature, Inside, InsideCut, Kind, Size, Tapped};
 use crate::unit::{Length, Limits};
 
 /// Kinds of sizes.
@@ -101,6 +101,11 @@ fn diameters(given: &Given, feature: &Feature, rows: &mut Vec<InspectionRow>) {
             let with: &dyn Fn(Limits) -> String = if is_slot(given, feature.id) { &caliper } else { &micrometer };
             add(held(diameter).filter(|_| asked), Inspected::Diameter, with);
         }
+        Kind::CrossHole { tapped: Some(thread), .. } => rows.push(plug(given, feature, thread)),
+        Kind::CenterHole { size: Some(size), .. } => {
+            rows.extend(size.tapped.as_deref().map(|(thread, _)| plug(given, feature, thread)));
+        }
+        Kind::Inside(inside) => bore_rows(given, feature, inside, rows),
         Kind::Relief { diameter, .. } | Kind::CrossHole { diameter, .. } => {
             add(held(diameter), Inspected::Diameter, &caliper);
         }
@@ -117,6 +122,50 @@ fn diameters(given: &Given, feature: &Feature, rows: &mut Vec<InspectionRow>) {
             add(held(wide), Inspected::Width, &|_| "gauge blocks or the ring".to_owned());
         }
         _ => {}
+    }
+}
+
+/// An internal thread: a plug gauge, or the screw that goes in it; its minor diameter is what can be measured.
+fn plug(given: &Given, feature: &Feature, thread: &Tapped) -> InspectionRow {
+    let with = format!("plug gauge {} or its screw", thread.designation);
+    InspectionRow {
+        what: format!("{}, minor diameter", thread.designation),
+        ..row(given, feature, Inspected::Diameter, thread.minor, with)
+    }
+}
+
+/// A bore: a plug or small-hole gauge up to 10 mm / 3/8 in, a telescoping gauge or bore gauge beyond, each read by a micrometer;
+/// a caliper where the limits are wide.
+fn bore_rows(given: &Given, feature: &Feature, inside: &Inside, rows: &mut Vec<InspectionRow>) {
+    let gauge = |l: Limits| {
+        let wide = l.band() >= given.pick(8_000, 200);
+        let micrometer = instrument::named(given, "micrometer", l.max);
+        if wide {
+            instrument::named(given, "caliper", l.max)
+        } else if l.max < given.pick(375_000, 10_000) {
+            format!("{micrometer}, small-hole gauge")
+        } else if l.band() < given.pick(1_000, 25) {
+            format!("{micrometer}, bore gauge")
+        } else {
+            format!("{micrometer}, telescoping gauge")
+        }
+    };
+    let mut add = |size: &Size| {
+        rows.extend(held(size).map(|l| row(given, feature, Inspected::Diameter, l, gauge(l))));
+    };
+    match &inside.cut {
+        InsideCut::Bore { kept: true, .. } | InsideCut::Chamfer { .. } => {}
+        InsideCut::Bore { diameter, .. } | InsideCut::Relief { diameter, .. } => add(diameter),
+        InsideCut::Taper { start, end, .. } => {
+            add(start);
+            add(end);
+        }
+        InsideCut::Groove { diameter, wide, .. } => {
+            add(diameter);
+            let with = "gauge blocks or the ring".to_owned();
+            rows.extend(held(wide).map(|l| row(given, feature, Inspected::Width, l, with)));
+        }
+        InsideCut::Thread { thread, .. } => rows.push(plug(given, feature, thread)),
     }
 }
 
@@ -168,6 +217,7 @@ fn lengths(given: &Given) -> Vec<InspectionRow> {
             Says::Place(_) if link.from != 0 => {
                 format!("{}–{}", letter(near.ends.or(near.begins)), owner(given, link.says))
             }
+            Says::Own(id) if is_depth(given, Says::Own(id)) => owner(given, link.says),
             _ => match (letter(far.ends), letter(far.begins)) {
                 ("", "") => owner(given, link.says),
                 (a, b) => format!("{a}{b}"),
@@ -176,10 +226,22 @@ fn lengths(given: &Given) -> Vec<InspectionRow> {
         let from_datum = link.from == 0;
         rows.push(InspectionRow {
             letters,
-            what: if overall { "overall".to_owned() } else { words(given, link.says, &near.name, &far.name) },
-            kind: if from_datum { Inspected::Length } else { Inspected::Distance },
+            what: if overall {
+                "overall".to_owned()
+            } else if is_depth(given, link.says) {
+                format!("depth of {}", owner(given, link.says))
+            } else {
+                words(given, link.says, &near.name, &far.name)
+            },
+            kind: if from_datum || is_depth(given, link.says) { Inspected::Length } else { Inspected::Distance },
             limits: SizeLimits::of(limits, given.unit),
-            with: length_instrument(given, from_datum && !overall, link.nominal.abs(), limits.max),
+            with: length_instrument(
+                given,
+                from_datum && !overall,
+                is_depth(given, link.says),
+                link.nominal.abs(),
+                limits.max,
+            ),
             feature: far.ends.or(far.begins),
             faces: Some((link.from, link.to)),
         });
@@ -189,7 +251,17 @@ fn lengths(given: &Given) -> Vec<InspectionRow> {
 }
 
 fn is_width(given: &Given, says: Says) -> bool {
-    matches!(says, Says::Own(id) if given.feature(id).is_some_and(|f| matches!(f.kind, Kind::Groove { .. })))
+    let groove = |kind: &Kind| match kind {
+        Kind::Groove { .. } => true,
+        Kind::Inside(inside) => matches!(inside.cut, InsideCut::Groove { .. }),
+        _ => false,
+    };
+    matches!(says, Says::Own(id) if given.feature(id).is_some_and(|f| groove(&f.kind)))
+}
+
+/// A depth inside, which a depth micrometer's rod or a caliper's blade reaches from the end.
+fn is_depth(given: &Given, says: Says) -> bool {
+    matches!(says, Says::Own(id) if given.feature(id).is_some_and(|f| matches!(f.kind, Kind::Inside(_))))
 }
 
 fn owner(given: &Given, says: Says) -> String {
@@ -208,7 +280,10 @@ fn words(given: &Given, says: Says, near: &str, far: &str) -> String {
 }
 
 /// A depth micrometer for a shoulder that its rod reaches from the datum face; a caliper for the rest.
-fn length_instrument(given: &Given, from_datum: bool, size: Length, most: Length) -> String {
+fn length_instrument(given: &Given, from_datum: bool, inside: bool, size: Length, most: Length) -> String {
+    if inside && instrument::at_hand(given, "depth micrometer", most) {
+        return instrument::named(given, "depth micrometer", most);
+    }
     let pieces = &given.profile.pieces;
     let shoulder = pieces.iter().position(|p| (p.from - crate::unit::Station::DATUM) == size).filter(|i| *i > 0);
     let reached = shoulder.is_some_and(|i| pieces[..i].iter().all(|p| p.largest() < pieces[i].smallest()));

@@ -85,6 +85,8 @@ pub enum Job {
     Chamfer(ChamferCut),
     /// A center hole.
     Center(CenterCut),
+    /// A cut inside the part, or a tapped hole across it.
+    Hole(Box<super::HoleCut>),
 }
 
 /// A center hole's sizes.
@@ -101,7 +103,14 @@ pub(super) fn center(given: &Given, op: &Operation) -> Option<CenterCut> {
 
 /// A chamfer's sizes.
 pub(super) fn chamfer(given: &Given, op: &Operation) -> Option<ChamferCut> {
-    let Kind::Chamfer { leg, angle_mdeg, .. } = &given.feature(op.feature?)?.kind else { return None };
+    let (leg, angle_mdeg) = match &given.feature(op.feature?)?.kind {
+        Kind::Chamfer { leg, angle_mdeg, .. } => (leg, angle_mdeg),
+        Kind::Inside(inside) => match &inside.cut {
+            crate::model::InsideCut::Chamfer { leg, angle_mdeg } => (leg, angle_mdeg),
+            _ => return None,
+        },
+        _ => return None,
+    };
     let leg = Figure::usual(leg.nominal, given.unit);
     let angle_deg = *angle_mdeg as f64 / 1000.0;
     Some(ChamferCut { leg, angle_deg, says: format!("{} \u{d7} {angle_deg}\u{b0}", leg.text(given.unit)) })
@@ -109,9 +118,18 @@ pub(super) fn chamfer(given: &Given, op: &Operation) -> Option<ChamferCut> {
 
 /// A taper's settings. Set-over = whole length × (large − small) / (2 × length of the taper), exact.
 pub(super) fn taper(given: &Given, setup: &Setup, op: &Operation) -> Option<TaperCut> {
-    let Kind::Taper { start, end, half_angle_deg, rate, .. } = &given.feature(op.feature?)?.kind else { return None };
-    let piece = given.profile.piece(op.feature?)?;
-    let (step, long) = ((start.nominal - end.nominal).abs(), piece.long());
+    let (start, end, half_angle_deg, rate) = match &given.feature(op.feature?)?.kind {
+        Kind::Taper { start, end, half_angle_deg, rate, .. } => (start, end, half_angle_deg, rate),
+        Kind::Inside(inside) => match &inside.cut {
+            crate::model::InsideCut::Taper { start, end, half_angle_deg, rate } => (start, end, half_angle_deg, rate),
+            _ => return None,
+        },
+        _ => return None,
+    };
+    let piece = given.profile.piece(op.feature?);
+    let hollow = given.profile.hollow(op.feature?);
+    let (from, to) = piece.map(|p| (p.from, p.to)).or_else(|| hollow.map(|h| (h.from, h.to)))?;
+    let (step, long) = ((start.nominal - end.nominal).abs(), to - from);
     let unit = given.unit;
     let (per, inch_or_25) = match unit {
         Unit::Inch => (Length::PER_INCH.times(12), Length::PER_INCH),
@@ -130,7 +148,7 @@ pub(super) fn taper(given: &Given, setup: &Setup, op: &Operation) -> Option<Tape
         setover: over(given.overall, 2),
         per_length: over(per, 1),
         drop: over(inch_or_25, 2),
-        checks: vec![check("start", piece.from, start.nominal), check("end", piece.to, end.nominal)],
+        checks: vec![check("start", from, start.nominal), check("end", to, end.nominal)],
         ways: ways(given, setup, long, over(given.overall, 2)),
     })
 }

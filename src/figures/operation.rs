@@ -7,7 +7,7 @@ use super::outside_cut::{flats_cut, knurl_cut, undercut_cut};
 use super::positions::{fillet_at, groove_tool, is_undercut, positions};
 use super::speed::{self, speed};
 use super::thread_cut::{run_out, thread_cut};
-use super::{CrossDial, Figure, Job, Passes, Position, SizeLimits, Speed, aim, feed, job, passes};
+use super::{CrossDial, Figure, Job, Passes, Position, SizeLimits, Speed, aim, feed, inside, job, passes};
 use crate::model::End;
 use crate::model::plan::{Operation, Setup, Verb};
 use crate::unit::Length;
@@ -50,15 +50,22 @@ pub(super) fn operation(given: &Given, setup: &Setup, op: &Operation, zeros: &mu
     let unit = given.unit;
     let aimed = op.to_diameter.map(|d| aim(d, op.limits, op.close, unit));
     let from = op.from_diameter.map(|d| aim(d, None, false, unit));
-    let tool_width = (op.verb == Verb::Groove && !is_undercut(given, op)).then(|| groove_tool(given, op)).flatten();
-    let relief = (op.verb == Verb::Thread).then(|| run_out(given, setup, op)).flatten();
+    let plunged = op.verb == Verb::Groove && !op.inside && !is_undercut(given, op);
+    let tool_width = plunged.then(|| groove_tool(given, op)).flatten();
+    let relief = (op.verb == Verb::Thread && !op.inside).then(|| run_out(given, setup, op)).flatten();
     let speed = speed(given, setup, op, relief);
     let turned = matches!(op.verb, Verb::Rough | Verb::Finish | Verb::Turn);
     let on_lathe = at_tailstock(setup).is_some() && !matches!(op.verb, Verb::Polish | Verb::File | Verb::Taper);
-    let cross = from.zip(aimed).filter(|(f, t)| on_lathe && f.value > t.value).and_then(|(f, t)| {
+    let bores = op.inside && matches!(op.verb, Verb::Bore | Verb::Groove);
+    let cross = from.zip(aimed).filter(|(f, t)| on_lathe && !op.inside && f.value > t.value).and_then(|(f, t)| {
         let zero = zeros.touch(op, f, surface_of(given, setup, op));
         cross_dial(f, t, zero, given.shop, unit)
     });
+    let cross = match from.zip(aimed) {
+        Some((f, t)) if bores && f.value < t.value => inside::outward(given, f, t, op),
+        _ => cross,
+    };
+    let opened = from.zip(aimed).filter(|(f, t)| op.inside && op.verb == Verb::Bore && f.value < t.value);
     OperationFigures {
         number: op.number,
         from,
@@ -68,7 +75,8 @@ pub(super) fn operation(given: &Given, setup: &Setup, op: &Operation, zeros: &mu
         passes: from
             .zip(aimed)
             .filter(|_| turned)
-            .and_then(|(f, t)| passes::passes(f, t, op.close, given.part, given.shop)),
+            .and_then(|(f, t)| passes::passes(f, t, op.close, given.part, given.shop))
+            .or_else(|| opened.and_then(|(f, t)| inside::bore_passes(given, f, t, op.close))),
         cross_dial: cross,
         positions: positions(given, setup, op, tool_width),
         tool_width: tool_width.map(|w| Figure::usual(w, unit)),
@@ -81,7 +89,15 @@ pub(super) fn operation(given: &Given, setup: &Setup, op: &Operation, zeros: &mu
 }
 
 fn job_of(given: &Given, setup: &Setup, op: &Operation, speed: Option<&Speed>) -> Job {
+    let tapped = op.verb == Verb::Tap || op.verb == Verb::Drill && inside::tapped_of(given, op).is_some();
+    let across = op.verb == Verb::Drill && op.feature.and_then(|f| given.feature(f)).is_some_and(is_blind);
+    if op.inside || tapped || across {
+        if let Some(hole) = inside::hole_cut(given, setup, op) {
+            return Job::Hole(Box::new(hole));
+        }
+    }
     match op.verb {
+        Verb::Chamfer if op.inside => job::chamfer(given, op).map_or(Job::Plain, Job::Chamfer),
         Verb::Thread => thread_cut(given, setup, op, speed).map_or(Job::Plain, |t| Job::Thread(Box::new(t))),
         Verb::Knurl => knurl_cut(given, op).map_or(Job::Plain, |k| Job::Knurl(Box::new(k))),
         Verb::Groove => undercut_cut(given, op).map_or(Job::Plain, |u| Job::Undercut(Box::new(u))),
@@ -94,6 +110,11 @@ fn job_of(given: &Given, setup: &Setup, op: &Operation, speed: Option<&Speed>) -
         Verb::Center => job::center(given, op).map_or(Job::Plain, Job::Center),
         _ => Job::Plain,
     }
+}
+
+/// A hole across that does not go through.
+const fn is_blind(feature: &crate::model::Feature) -> bool {
+    matches!(feature.kind, crate::model::Kind::CrossHole { deep: Some(_), .. })
 }
 
 /// The section a tool is touched on: the one outboard of a groove, else the operation's own.
@@ -119,8 +140,18 @@ fn remarks(given: &Given, setup: &Setup, op: &Operation) -> Vec<String> {
     {
         list.push(format!("corner at most {}", shown(radius)));
     }
-    if op.close {
+    if op.close && !op.inside {
         list.push("equal cuts, measured between; face the shoulder on the last".to_owned());
+    }
+    if op.inside {
+        match op.verb {
+            Verb::Bore if op.close => {
+                list.push("equal cuts, measured between; cut out toward you, let the bar spring out".to_owned())
+            }
+            Verb::Bore => list.push("the cut goes out toward you: the cross dial counts down".to_owned()),
+            Verb::Groove => list.push("inside grooving bit in the bar; cut out toward you".to_owned()),
+            _ => {}
+        }
     }
     let first_rough = setup.operations.iter().find(|o| o.verb == Verb::Rough).is_some_and(|o| o.id == op.id);
     let scale =

@@ -71,6 +71,16 @@ fn row(given: &Given, what: &str, at: Station, reading: Option<Length>, edge: Ed
 pub(super) fn positions(given: &Given, setup: &Setup, op: &Operation, tool_width: Option<Length>) -> Vec<Position> {
     let at = |what: &str, place: Option<Station>| place.map(|p| point(given, setup, what, p));
     let one = |what: &str, place| at(what, place).into_iter().collect();
+    if op.inside {
+        return match op.verb {
+            Verb::Drill | Verb::Ream => one("full diameter to", op.to),
+            Verb::Bore => one("bottom", op.to),
+            Verb::Tap | Verb::Thread => one("full thread to", op.to),
+            Verb::Chamfer => one("chamfer ends", op.to),
+            Verb::Groove => [at("near wall", op.from), at("far wall", op.to)].into_iter().flatten().collect(),
+            _ => [at("starts", op.from), at("ends", op.to)].into_iter().flatten().collect(),
+        };
+    }
     match op.verb {
         Verb::Face => one("face", op.to.or(op.from)),
         Verb::Rough => between(given, setup, op, if op.face.is_some() { "stop, short of the face" } else { "stop" }),

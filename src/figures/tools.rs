@@ -80,6 +80,24 @@ fn tool(given: &Given, op: &Operation, figures: &OperationFigures) -> String {
             Job::Flats(_) => "end mill for the flats; index head or a block to turn the work by".to_owned(),
             _ => op.tool.word().to_owned(),
         },
+        ToolKind::Drill if matches!(&figures.job, Job::Hole(h) if !h.steps.is_empty()) => match &figures.job {
+            Job::Hole(hole) => {
+                let sizes: Vec<String> = hole.steps.iter().map(|s| s.text(given.unit)).collect();
+                format!("drill {}", sizes.join(", "))
+            }
+            _ => String::new(),
+        },
+        ToolKind::Tap => {
+            super::inside::tapped_of(given, op).map_or_else(|| "tap".to_owned(), |t| format!("tap {}", t.designation))
+        }
+        ToolKind::Reamer => {
+            figures.aim.map_or_else(|| "reamer".to_owned(), |d| format!("reamer {}", d.text(given.unit)))
+        }
+        ToolKind::Boring => match op.verb {
+            Verb::Groove => "boring bar with a grooving bit".to_owned(),
+            Verb::Thread => "boring bar with a 60° threading bit".to_owned(),
+            _ => "boring bar".to_owned(),
+        },
         ToolKind::Drill => figures.aim.map_or_else(|| "drill".to_owned(), |d| format!("drill {}", d.text(given.unit))),
         ToolKind::Knurl => match &figures.job {
             Job::Knurl(k) => format!("knurling tool, {}", k.says),

@@ -116,3 +116,8 @@ pub fn nearest(diameter: Length, series: &[Series], most: usize) -> Vec<&'static
     some.truncate(most);
     some
 }
+
+/// Length of the point of a drill of the usual 118° beyond its full diameter: 0.3 of the diameter (tan 31° / 2 = 0.3004).
+pub fn point_length(diameter: Length) -> Length {
+    diameter.times_ratio(3, 10)
+}

@@ -277,7 +277,13 @@ pub enum Kind {
         at: PlaceRef,
         /// `meets: NAME`: the feature it is meant to run into.
         meets: Option<usize>,
+        /// `deep:` from the surface, to the drill's full diameter, where it does not go through.
+        deep: Option<Size>,
+        /// A tapped hole across the part; `diameter` is then its drill.
+        tapped: Option<Box<super::Tapped>>,
     },
+    /// A bore or hole along the axis, or what is cut in one.
+    Inside(Box<super::Inside>),
     /// Center holes, or none (`center hole: none`).
     CenterHole {
         /// Form letter (A, B, R …) or empty; none when the drawing forbids the hole.
@@ -332,7 +338,9 @@ impl Kind {
             Self::Chamfer { .. } => "chamfer",
             Self::Fillet { .. } => "fillet",
             Self::Woodruff { .. } | Self::ParallelKeyseat { .. } => "keyseat",
+            Self::CrossHole { tapped: Some(_), .. } => "tapped hole",
             Self::CrossHole { .. } => "cross hole",
+            Self::Inside(inside) => inside.cut.word(),
             Self::CenterHole { .. } => "center hole",
             Self::NotYet { word, .. } => word,
         }
@@ -363,8 +371,10 @@ pub struct CenterSize {
     pub drill: Length,
     /// Mouth of the 60° cone.
     pub mouth: Length,
-    /// Depth from the face to the end of the cone plus pilot.
+    /// Depth from the face to the end of the cone plus pilot; of a tapped form that of the core hole.
     pub depth: Length,
+    /// A tapped form: its thread, and the depth of full thread from the face.
+    pub tapped: Option<Box<(super::Tapped, Length)>>,
 }
 
 /// `finish:` arithmetic mean roughness.

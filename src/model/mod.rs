@@ -3,6 +3,7 @@
 pub mod carried;
 pub mod chart;
 pub mod feature;
+pub mod inside;
 pub mod measured;
 pub mod outside;
 pub mod part;
@@ -13,6 +14,7 @@ pub mod slip;
 pub mod thread;
 
 pub use feature::{Carried, End, Ends, FaceSide, Feature, Kind, PlaceRef};
+pub use inside::{Inside, InsideCut, Reach, Tapped};
 pub use part::Part;
 pub use plan::{Operation, Plan, Setup};
 pub use shop::Shop;

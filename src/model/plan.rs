@@ -229,6 +229,8 @@ pub struct Operation {
     pub face: Option<Station>,
     /// Close size: three equal cuts, cold, measured between.
     pub close: bool,
+    /// It cuts inside the part, from the end it belongs to: diameters grow.
+    pub inside: bool,
     /// Minutes the plan counts for it.
     pub minutes: f64,
     /// Why it stands where it stands.

@@ -215,6 +215,8 @@ pub struct Shop {
     pub carriage_dial: Option<Dial>,
     /// Compound dial.
     pub compound_dial: Option<Dial>,
+    /// Dial of the tailstock's handwheel.
+    pub tailstock_dial: Option<Dial>,
     /// Leadscrew: threads per inch, or pitch as a fraction of an inch or millimetre through [`Length`].
     pub leadscrew_pitch: Option<Length>,
     /// Leadscrew threads per inch, if it is an inch screw.

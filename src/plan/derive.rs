@@ -3,11 +3,13 @@
 
 mod aims;
 mod draft;
+mod inside;
 mod layout;
 mod lying;
 mod taper;
 mod turning;
 
+pub(super) use inside::is_open;
 pub(super) use layout::{Layout, Section, Shape};
 
 use crate::chain::{Chain, Profile};
@@ -62,6 +64,9 @@ fn attempt(part: &Part, chain: &Chain, layout: &Layout, shop: Option<&Shop>, alo
     for holding in &holdings {
         operations.extend(lying::end_work(part, layout, holding.end, holding.centered));
     }
+    for end in [End::Datum, End::Far] {
+        operations.extend(inside::of_end(part, layout, end, shop));
+    }
     operations.extend(lying::off_the_lathe(part, chain));
     operations.extend(lying::at_the_bench(part));
     list(part, layout, &mut operations);
@@ -114,6 +119,7 @@ fn list(part: &Part, layout: &Layout, operations: &mut [Operation]) {
         let rank = rank(layout, o);
         let second = u8::from(o.end.is_some_and(|e| e != first));
         let place = match o.verb {
+            _ if o.inside => second,
             Verb::Face | Verb::Center => second,
             _ if rank >= 10 => 4,
             _ => 2 + second,
@@ -126,6 +132,7 @@ fn list(part: &Part, layout: &Layout, operations: &mut [Operation]) {
 /// Where an operation stands at its end.
 fn rank(layout: &Layout, operation: &Operation) -> u8 {
     match operation.verb {
+        _ if operation.inside => 2,
         Verb::Face => 0,
         Verb::Center => 1,
         Verb::Rough => 2,
@@ -135,7 +142,7 @@ fn rank(layout: &Layout, operation: &Operation) -> u8 {
         Verb::Chamfer => 7,
         Verb::Thread => 8,
         Verb::PartOff => 9,
-        Verb::Mill | Verb::Drill => 10,
+        Verb::Mill | Verb::Drill | Verb::Tap => 10,
         Verb::Deburr => 11,
         Verb::FitTest => 12,
         Verb::Inspect => 13,
@@ -148,7 +155,9 @@ fn fill(part: &Part, layout: &Layout, shop: Option<&Shop>, operations: &mut [Ope
     let rates = Rates::of(part, shop);
     let mut work = Work::bar(layout, part.wishes.part_off);
     for operation in operations.iter_mut() {
-        operation.from_diameter = work.found(operation);
+        if !operation.inside {
+            operation.from_diameter = work.found(operation);
+        }
         work.apply(operation, operation.end);
         operation.minutes = rates.minutes(layout, operation);
         if operation.verb == Verb::Rough {

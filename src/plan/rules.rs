@@ -153,6 +153,24 @@ pub static RULES: &[Rule] = &[
         "a taper is cut by the attachment, by the compound where its slide is long enough, or with the tailstock set over",
         "US Navy, Machinery Repairman (NAVEDTRA 14345), tapers",
     ),
+    hard(
+        "order-bore",
+        Use::Order,
+        "drill, bore, ream; the hole, its chamfer and its relief before the thread in it; the deepest hole first",
+        "common practice, no source",
+    ),
+    hard(
+        "order-center-lost",
+        Use::Holding,
+        "an end hole is drilled after the last use of the center in that end, unless it carries a 60° seat",
+        "common practice, no source",
+    ),
+    soft(
+        "drill-first",
+        Use::Order,
+        "an end is drilled before its close sizes are finished: drilling heats and pushes the work",
+        PRACTICE,
+    ),
     soft("wish", Use::Order, "asked for in the description", "the description's `plan:`"),
 ];
 

@@ -58,7 +58,7 @@ impl<'a> Work<'a> {
         let (from, to) = (operation.from?, operation.to?);
         match operation.verb {
             Verb::Face => self.largest(operation.to?, operation.to?),
-            Verb::Center | Verb::Mill | Verb::Drill => None,
+            Verb::Center | Verb::Mill | Verb::Drill | Verb::Tap => None,
             Verb::Finish | Verb::Turn | Verb::Taper => {
                 let left = self.layout.allow.face.min((to - from).abs().times_ratio(1, 3));
                 self.largest(from.min(to) + left, from.max(to) - left)
@@ -69,6 +69,9 @@ impl<'a> Work<'a> {
 
     /// Applies an operation done with `works` at the tailstock.
     pub(super) fn apply(&mut self, operation: &Operation, works: Option<End>) {
+        if operation.inside {
+            return;
+        }
         let (Some(from), Some(to)) = (operation.from, operation.to) else { return };
         let (a, b) = (from.min(to), from.max(to));
         match operation.verb {

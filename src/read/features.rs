@@ -5,9 +5,10 @@ use super::keys::{self, KindWord, Scope};
 use super::reader::{Field, Fields, Reader, clipped};
 use super::size::Role;
 use super::tree::{Body, Entry, Node};
-use super::{corner, grooves, outside, taper};
+use super::{corner, grooves, inside, outside, taper};
 use crate::finding::Place;
 use crate::model::feature::{EdgeAt, Extent, Feature, Kind};
+use crate::model::inside::{Inside, InsideCut};
 use crate::model::part::DatumFace;
 use crate::model::slip::{BadSize, Fault, Unreadable, WordOf};
 use crate::model::{End, FaceSide, Size, Text};
@@ -21,6 +22,8 @@ const MOST_FEATURES: usize = 20_000;
 pub(super) struct Header {
     /// The bar's size.
     pub bar: Option<Size>,
+    /// Its section.
+    pub shape: Option<crate::model::part::StockShape>,
     /// The overall length.
     pub overall: Option<Length>,
     /// The datum, as written.
@@ -34,6 +37,7 @@ struct Head<'t> {
     node: &'t Node,
     entries: &'t [Entry],
     kind: Option<(usize, &'static KindWord)>,
+    scope: Scope,
 }
 
 /// What can only be settled when all features are read.
@@ -55,27 +59,28 @@ pub(super) struct Item<'t> {
     pub to: Option<Extent>,
 }
 
-/// Reads `features:`.
-pub(super) fn read(r: &mut Reader<'_>, field: Option<Field<'_>>, header: &Header) -> Vec<Feature> {
-    let Some(field) = field else { return Vec::new() };
-    let Body::List(list) = &field.value.body else {
-        if !matches!(field.value.body, Body::Broken) {
-            r.wrong_shape("features", field.value, Scope::Kind);
-        }
-        return Vec::new();
-    };
-    if let Some(node) = list.get(MOST_FEATURES) {
-        let why = Unreadable::TooMany { what: "features", most: MOST_FEATURES };
-        r.slip(node.place, Fault::Unreadable(why));
-    }
-    let heads: Vec<Head<'_>> = list.iter().take(MOST_FEATURES).filter_map(|node| head(r, node)).collect();
+/// Reads `features:` and `inside:`: what lies inside stands behind the features.
+pub(super) fn read(
+    r: &mut Reader<'_>,
+    field: Option<Field<'_>>,
+    inside: Option<Field<'_>>,
+    header: &Header,
+) -> Vec<Feature> {
+    let mut heads = heads_of(r, field, "features", Scope::Kind);
+    let outside = heads.len();
+    heads.extend(heads_of(r, inside, "inside", Scope::InsideKind));
     names(r, &heads);
     r.datum_face = header.datum.as_ref().and_then(|d| inner_face(r, d, &heads));
     let mut features = Vec::with_capacity(heads.len());
     let mut later = Later::default();
+    let mut opening = None;
     for (id, head) in heads.iter().enumerate() {
         r.entry = Some(head.node.place);
-        let feature = one(r, id, head, header, &mut later);
+        let feature = if id < outside {
+            one(r, id, head, header, &mut later)
+        } else {
+            one_inside(r, id, head, header, &mut opening)
+        };
         features.push(feature);
     }
     r.entry = None;
@@ -90,17 +95,36 @@ pub(super) fn read(r: &mut Reader<'_>, field: Option<Field<'_>>, header: &Header
     features
 }
 
+/// The entries of a list.
+fn heads_of<'t>(r: &mut Reader<'_>, field: Option<Field<'t>>, called: &'static str, scope: Scope) -> Vec<Head<'t>> {
+    let Some(field) = field else { return Vec::new() };
+    let Body::List(list) = &field.value.body else {
+        if !matches!(field.value.body, Body::Broken) {
+            r.wrong_shape(called, field.value, scope);
+        }
+        return Vec::new();
+    };
+    if let Some(node) = list.get(MOST_FEATURES) {
+        let why = Unreadable::TooMany { what: called, most: MOST_FEATURES };
+        r.slip(node.place, Fault::Unreadable(why));
+    }
+    list.iter().take(MOST_FEATURES).filter_map(|node| head(r, node, called, scope)).collect()
+}
+
 /// Finds the kind of an entry; an entry that has no keys is told and left out.
-fn head<'t>(r: &mut Reader<'_>, node: &'t Node) -> Option<Head<'t>> {
+fn head<'t>(r: &mut Reader<'_>, node: &'t Node, called: &str, scope: Scope) -> Option<Head<'t>> {
     let Body::Keys(entries) = &node.body else {
         if !matches!(node.body, Body::Broken) {
-            r.wrong_shape("an entry of features", node, Scope::Turn);
+            let entry = if scope == Scope::Kind { Scope::Turn } else { scope };
+            let called = if scope == Scope::Kind { "an entry of features" } else { called };
+            r.wrong_shape(called, node, entry);
         }
         return None;
     };
+    let find = if scope == Scope::InsideKind { keys::inside_kind } else { keys::kind };
     let mut kinds = entries.iter().enumerate().filter(|(_, e)| e.usable);
-    let kind = kinds.find_map(|(i, e)| keys::kind(&e.key).map(|k| (i, k)));
-    Some(Head { node, entries, kind })
+    let kind = kinds.find_map(|(i, e)| find(&e.key).map(|k| (i, k)));
+    Some(Head { node, entries, kind, scope })
 }
 
 /// The inner face that the datum names. The first and last sections give the ends of the part their names, so a face of theirs
@@ -183,6 +207,7 @@ fn one(r: &mut Reader<'_>, id: usize, head: &Head<'_>, header: &Header, later: &
         Scope::Keyseat => super::keyseat::read(r, &item),
         Scope::CrossHole => super::lying::cross_hole(r, &item),
         Scope::CenterHole => super::lying::center_hole(r, &item),
+        Scope::Hole | Scope::TappedHole => inside::in_features(r, &item),
         _ => {
             // Not worked yet, but a `#` that swallows the size is told all the same.
             let _ = r.value(&item.main, Wants::Words);
@@ -205,6 +230,33 @@ fn item_value<'t>(fields: &Fields<'t>, key: &str) -> Option<super::tree::Written
     fields.get(key).and_then(|f| f.value.written())
 }
 
+/// Reads one entry of `inside:`.
+fn one_inside(
+    r: &mut Reader<'_>,
+    id: usize,
+    head: &Head<'_>,
+    header: &Header,
+    opening: &mut Option<inside::Opening>,
+) -> Feature {
+    let place = head.node.place;
+    let Some((at, kind)) = head.kind else {
+        let mut feature = unknown(r, id, head);
+        feature.kind = Kind::NotYet { word: feature.kind.word().to_owned(), to: None };
+        return feature;
+    };
+    let main = &head.entries[at];
+    let hole = inside::is_hole(&main.key);
+    let rest = head.entries.iter().enumerate().filter(|(i, _)| *i != at).map(|(_, e)| e);
+    let fields = r.fields_of(rest, kind.scope, place);
+    let main = Field { word: kind.word, key_place: main.key_place, value: &main.value };
+    let mut feature = common(r, id, &main, &fields, place);
+    let item = Item { main, fields, to: None };
+    *opening = inside::opening(r, &item, *opening);
+    let read = opening.and_then(|o| inside::entry(r, &item, o, hole, header));
+    feature.kind = read.unwrap_or_else(|| Kind::NotYet { word: kind.word.to_owned(), to: None });
+    feature
+}
+
 /// An entry without a known kind.
 fn unknown(r: &mut Reader<'_>, id: usize, head: &Head<'_>) -> Feature {
     let place = head.node.place;
@@ -213,13 +265,18 @@ fn unknown(r: &mut Reader<'_>, id: usize, head: &Head<'_>) -> Feature {
         let none = Fields { place, scope: Scope::Turn, list: Vec::new() };
         return common(r, id, &main, &none, place);
     };
+    let known = if head.scope == Scope::InsideKind { keys::INSIDE_KINDS } else { keys::KINDS };
     let fault = Fault::UnknownWord {
         word: clipped(&first.key),
         of: WordOf::Kind,
-        within: Scope::Kind.called().to_owned(),
-        nearest: if r.is_full() { None } else { keys::nearest_kind(&first.key) },
+        within: head.scope.called().to_owned(),
+        nearest: match (r.is_full(), head.scope) {
+            (true, _) => None,
+            (_, Scope::InsideKind) => keys::nearest_inside(&first.key),
+            _ => keys::nearest_kind(&first.key),
+        },
         belongs: keys::belongs(&first.key, Scope::Kind),
-        known: keys::KINDS.iter().map(|k| k.word.to_owned()).collect(),
+        known: known.iter().map(|k| k.word.to_owned()).collect(),
     };
     let fault = match fault {
         // A key of a section stands first: the kind itself is what is missing.
@@ -291,6 +348,7 @@ fn both_ends(features: &mut Vec<Feature>, both: &[usize]) {
 /// A, B, C … without I and O: the sections first, then what a hand cuts on its own.
 fn letters(features: &mut [Feature]) {
     let lying = |k: &Kind| {
+        let chamfer = |inside: &Inside| matches!(inside.cut, InsideCut::Chamfer { .. });
         matches!(
             k,
             Kind::Groove { .. }
@@ -300,6 +358,7 @@ fn letters(features: &mut [Feature]) {
                 | Kind::ParallelKeyseat { .. }
                 | Kind::CrossHole { .. }
         )
+            || matches!(k, Kind::Inside(inside) if !chamfer(inside))
     };
     let sections = (0..features.len()).filter(|i| features[*i].kind.is_section());
     let order: Vec<usize> = sections.chain((0..features.len()).filter(|i| lying(&features[*i].kind))).collect();

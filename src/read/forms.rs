@@ -270,6 +270,7 @@ pub(super) const fn shape(scope: Scope) -> (&'static str, &'static str) {
         Scope::Header => ("keys with values", "part: Pulley stub"),
         Scope::Kind => ("a list of features", "- {turn: 1.060, to: 3.750}"),
         Scope::Turn => ("a kind with its size", "- {turn: 1.060, to: 3.750}"),
+        Scope::InsideKind => ("a list of what lies inside", "- {bore: 1.000 H7, end: datum, depth: 0.750}"),
         Scope::Tolerances => ("keys with limits", "{lengths: ±0.005, diameters: ±0.002}"),
         Scope::Carries => ("what sits there", "{part: pulley, bore: 0.8750, enters: datum}"),
         Scope::Dim => ("a distance between two faces", "{from: 3.750, to: 6.000, is: 2.250 ±0.010}"),

@@ -46,7 +46,7 @@ pub(super) fn chamfer(r: &mut Reader<'_>, item: &Item<'_>, id: usize, both: &mut
 }
 
 /// `0.045 x 45°`; the angle may stand first when it carries its sign.
-fn leg_and_angle(r: &mut Reader<'_>, written: Written<'_>) -> Option<(crate::model::Size, i64)> {
+pub(super) fn leg_and_angle(r: &mut Reader<'_>, written: Written<'_>) -> Option<(crate::model::Size, i64)> {
     let parts = written.split_by(|c| matches!(c, 'x' | '×' | 'X'));
     let [one, other] = parts[..] else {
         r.bad(written, written.place, BadSize::Form, Wants::Chamfer);
@@ -74,16 +74,13 @@ pub(super) fn fillet(r: &mut Reader<'_>, item: &Item<'_>) -> Option<Kind> {
 
 /// `cross hole: 0.125` with `at`.
 pub(super) fn cross_hole(r: &mut Reader<'_>, item: &Item<'_>) -> Option<Kind> {
-    let diameter = r.size(Some(item.main), Role::Diameter);
+    let diameter = r.size(Some(item.main), Role::Inner);
     let meets = r.feature(item.fields.get("meets"));
-    if let Some(field) = item.fields.get("deep") {
-        r.size(Some(field), Role::Length);
-        r.not_supported(field.key_place, "cross hole that does not go through");
-    }
+    let deep = r.size(item.fields.get("deep"), Role::Length);
     if !item.fields.has("at") {
         r.missing(item.main.key_place, "at", "a cross hole", "at: 2.125");
     }
-    Some(Kind::CrossHole { at: r.place(item.fields.get("at"))?, diameter: diameter?, meets })
+    Some(Kind::CrossHole { at: r.place(item.fields.get("at"))?, diameter: diameter?, meets, deep, tapped: None })
 }
 
 /// `center hole: A 1/8`, `center hole: none`, with `end`.
@@ -104,6 +101,7 @@ pub(super) fn center_hole(r: &mut Reader<'_>, item: &Item<'_>) -> Option<Kind> {
                 drill: found.drill_diameter,
                 mouth: found.mouth_diameter,
                 depth: found.depth,
+                tapped: super::inside::center_thread(&found, written).map(Box::new),
             };
             Some(Kind::CenterHole { size: Some(size), ends: ends? })
         }

@@ -17,6 +17,7 @@ mod corner;
 mod features;
 mod forms;
 mod grooves;
+mod inside;
 pub mod keys;
 mod keyseat;
 mod load;

@@ -23,9 +23,6 @@ pub(super) fn read(source: &Source, tree: &Node, before: &[Slip]) -> (Option<Par
     if let Some(field) = head.get("cuts") {
         r.not_supported(field.key_place, "a tolerance chart in a part description; the chart command reads it");
     }
-    if let Some(field) = head.get("inside") {
-        r.not_supported(field.key_place, "inside");
-    }
     if !super::reader::broken_text(before) && !head.has("cuts") {
         for (key, example) in
             [("part", "part: Pulley stub"), ("datum", "datum: pulley end"), ("overall", "overall: 7.000 ±0.010")]
@@ -48,11 +45,14 @@ pub(super) fn read(source: &Source, tree: &Node, before: &[Slip]) -> (Option<Par
     let rotation = r.rotation(head.get("rotation"));
     let header = Header {
         bar: stock.as_ref().map(|s| s.size.clone()),
+        shape: stock.as_ref().map(|s| s.shape),
         overall: overall.as_ref().map(|o| o.nominal),
         datum: datum.clone(),
         rotation: rotation.clone(),
     };
-    let features = features::read(&mut r, head.get("features"), &header);
+    let features = features::read(&mut r, head.get("features"), head.get("inside"), &header);
+    let through = features.iter().any(|f| super::inside::is_through(&f.kind));
+    super::inside::tube_has_bore(&mut r, head.get("stock"), &header, through);
     let measured = measured::sizes(&mut r, head.get("measured"), &features);
     let (coating, sizes_after_coating) = coating(&mut r, head.get("coating"));
     let part = Part {

@@ -61,6 +61,7 @@ fn dials(r: &mut Reader<'_>, f: &Fields<'_>, shop: &mut Shop) {
     }
     shop.carriage_dial = dial_or_none(r, f.get("carriage dial"));
     shop.compound_dial = dial_or_none(r, f.get("compound dial"));
+    shop.tailstock_dial = dial_or_none(r, f.get("tailstock dial"));
     if let Some(fields) = f.get("thread dial").and_then(|d| r.fields("thread dial", d.value, Scope::ThreadDial)) {
         shop.thread_dial = thread_dial(r, &fields);
     }

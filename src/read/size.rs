@@ -20,6 +20,8 @@ pub(super) enum Role {
     Diameter,
     /// The bore of something that goes on.
     Bore,
+    /// A diameter inside the part.
+    Inner,
     /// An inside corner radius: zero to the size, unless more is said.
     Corner,
     /// A chamfer's leg or an outside radius.
@@ -32,7 +34,7 @@ impl Role {
     fn wants(self) -> Wants {
         match self {
             Self::Length | Self::Width | Self::Bare | Self::Edge => Wants::Size,
-            Self::Diameter | Self::Bore => Wants::Diameter,
+            Self::Diameter | Self::Bore | Self::Inner => Wants::Diameter,
             Self::Corner => Wants::Radius,
         }
     }
@@ -91,7 +93,7 @@ impl Reader<'_> {
 
     fn fit(&mut self, code: &str, nominal: Length, written: Written<'_>, role: Role) -> Option<Limits> {
         let hole = match role {
-            Role::Bore => true,
+            Role::Bore | Role::Inner => true,
             Role::Width | Role::Length | Role::Bare | Role::Edge => fit::is_hole_code(code),
             Role::Diameter | Role::Corner => false,
         };
@@ -115,7 +117,8 @@ impl Reader<'_> {
         if matches!(role, Role::Bare | Role::Bore | Role::Corner) {
             return None;
         }
-        let own = if role == Role::Diameter { self.general.diameters } else { self.general.lengths };
+        let own =
+            if matches!(role, Role::Diameter | Role::Inner) { self.general.diameters } else { self.general.lengths };
         let by_places = match form {
             NumberForm::Decimal(places) if unit == self.unit => self.general.by_places.get(&places).copied(),
             _ => None,

@@ -38,7 +38,7 @@ pub(super) fn read(r: &mut Reader<'_>, field: Option<Field<'_>>, material: Optio
             return None;
         }
     };
-    if shape != StockShape::Round {
+    if !matches!(shape, StockShape::Round | StockShape::Tube { .. }) {
         r.not_supported(section.place, &format!("{word} bar"));
     }
     let size = as_bought(size?, material);

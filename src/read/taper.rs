@@ -28,7 +28,7 @@ pub(super) struct Raw {
 
 /// How fast a taper grows.
 #[derive(Debug, Clone, Copy)]
-enum Rate {
+pub(super) enum Rate {
     /// On the diameter: so much over so long.
     Ratio(Length, Length),
     /// Half of the included angle, degrees.
@@ -40,7 +40,7 @@ enum Rate {
 }
 
 impl Rate {
-    fn half_angle(self) -> f64 {
+    pub(super) fn half_angle(self) -> f64 {
         match self {
             Self::Ratio(grows, over) => (grows.pm() as f64 / over.pm() as f64 / 2.0).atan().to_degrees(),
             Self::Half(degrees) => degrees,
@@ -50,7 +50,7 @@ impl Rate {
     }
 
     /// Difference of the diameters over a length.
-    fn over(self, long: Length) -> Length {
+    pub(super) fn over(self, long: Length) -> Length {
         match self {
             Self::Ratio(grows, over) => long.times_ratio(grows.pm(), over.pm()),
             Self::Half(degrees) => {
@@ -86,7 +86,7 @@ pub(super) fn read(r: &mut Reader<'_>, item: &Item<'_>, id: usize, later: &mut V
                 (large, small) = (Some(one), Some(other));
                 Rate::Ends
             }
-            None => rate(r, written)?,
+            None => rate_of(r, written)?,
         },
     };
     let found = named.and_then(Result::ok);
@@ -130,7 +130,8 @@ fn is_socket(text: &str) -> bool {
     ["mt", "mk", "morse", "b&s", "b & s", "brown", "jarno", "jt", "jacobs"].iter().any(|s| lower.starts_with(s))
 }
 
-fn rate(r: &mut Reader<'_>, written: Written<'_>) -> Option<Rate> {
+/// Reads how fast a taper grows.
+pub(super) fn rate_of(r: &mut Reader<'_>, written: Written<'_>) -> Option<Rate> {
     let lower = written.text.to_lowercase();
     let found = if let Some((one, long)) = lower.split_once(':') {
         let size = |t: &str| read_number(t.trim(), Unit::Millimetre).ok().map(|n| n.value).filter(|v| v.is_positive());
@@ -223,7 +224,7 @@ fn settled(
 }
 
 /// A diameter that follows from the others; for reference only.
-fn worked(r: &Reader<'_>, nominal: Length, place: Place) -> Size {
+pub(super) fn worked(r: &Reader<'_>, nominal: Length, place: Place) -> Size {
     Size {
         nominal,
         limits: None,

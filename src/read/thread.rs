@@ -34,7 +34,7 @@ pub(super) fn read(r: &mut Reader<'_>, item: &Item<'_>) -> Option<Kind> {
 }
 
 /// Reads the name of a thread.
-fn designation(r: &mut Reader<'_>, written: Written<'_>) -> Option<Designation> {
+pub(super) fn designation(r: &mut Reader<'_>, written: Written<'_>) -> Option<Designation> {
     let bad = match book::read(written.text) {
         Ok(found) => return Some(found),
         Err(bad) => bad,
@@ -63,7 +63,7 @@ fn designation(r: &mut Reader<'_>, written: Written<'_>) -> Option<Designation> 
 }
 
 /// The thread's limits; those of a pair in no series by the formulas for special threads.
-fn data(r: &mut Reader<'_>, written: Written<'_>, designation: &Designation) -> Option<ThreadData> {
+pub(super) fn data(r: &mut Reader<'_>, written: Written<'_>, designation: &Designation) -> Option<ThreadData> {
     let why = match book::limits(designation, &book::Asked::special()) {
         Ok(data) => return Some(data),
         Err(Unknown::Pair { nearest }) => {
@@ -90,23 +90,13 @@ fn plain(data: &ThreadData, written: Written<'_>) -> Option<Thread> {
     Some(Thread {
         designation: data.designation.show(),
         place: written.place,
-        form: match data.form {
-            book::Form::Sixty | book::Form::TaperSixty => ThreadForm::V60,
-            book::Form::Whitworth | book::Form::TaperWhitworth => ThreadForm::V55,
-            book::Form::Acme | book::Form::StubAcme => ThreadForm::Acme,
-            book::Form::Trapezoidal => ThreadForm::Trapezoidal,
-            book::Form::Square => ThreadForm::Square,
-            book::Form::Buttress => ThreadForm::Buttress,
-        },
+        form: form(data.form),
         inch: data.pitch.unit() == Unit::Inch,
         tpi: data.pitch.threads_per_inch().map(|(n, d)| (i64::from(n), i64::from(d))),
         pitch: data.pitch.nearest(),
         lead: data.lead.nearest(),
         starts: data.starts,
-        hand: match data.hand {
-            book::Hand::Right => Hand::Right,
-            book::Hand::Left => Hand::Left,
-        },
+        hand: hand(data.hand),
         nominal: data.nominal,
         major: external.major,
         pitch_diameter: external.pitch_diameter,
@@ -120,4 +110,33 @@ fn plain(data: &ThreadData, written: Written<'_>) -> Option<Thread> {
         blank: None,
         rotation: None,
     })
+}
+
+/// The form as later stages need it.
+pub(super) const fn form(form: book::Form) -> ThreadForm {
+    match form {
+        book::Form::Sixty | book::Form::TaperSixty => ThreadForm::V60,
+        book::Form::Whitworth | book::Form::TaperWhitworth => ThreadForm::V55,
+        book::Form::Acme | book::Form::StubAcme => ThreadForm::Acme,
+        book::Form::Trapezoidal => ThreadForm::Trapezoidal,
+        book::Form::Square => ThreadForm::Square,
+        book::Form::Buttress => ThreadForm::Buttress,
+    }
+}
+
+/// The hand.
+pub(super) const fn hand(hand: book::Hand) -> Hand {
+    match hand {
+        book::Hand::Right => Hand::Right,
+        book::Hand::Left => Hand::Left,
+    }
+}
+
+/// The designation, with the class that was assumed where none was written.
+pub(super) fn with_class(data: &ThreadData, class: &str) -> String {
+    let mut whole = data.designation.clone();
+    if whole.class.is_none() && !class.is_empty() {
+        whole.class = Some(class.to_owned());
+    }
+    whole.show()
 }

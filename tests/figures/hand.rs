@@ -244,6 +244,7 @@ pub(crate) fn bare(verb: Verb, tool: ToolKind) -> Operation {
         to: None,
         face: None,
         close: false,
+        inside: false,
         minutes: 1.0,
         why: Vec::new(),
     }

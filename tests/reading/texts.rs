@@ -122,7 +122,7 @@ fn the_pump_shaft_in_millimetres() {
     assert_eq!(part.wishes.holding_by_end.get(&End::Datum), Some(&Holding::BetweenCenters));
     assert_eq!(part.wishes.before.len(), 1);
     let letters: String = f.iter().map(|f| if f.letter.is_empty() { "." } else { f.letter.as_str() }).collect();
-    assert_eq!(letters, "ABCDEFGHJKL...");
+    assert_eq!(letters, "ABCDEFGHJKL..M");
 }
 
 #[test]

@@ -50,12 +50,8 @@ fn what_is_not_worked_is_named_and_keeps_its_length() {
         assert_eq!(part.sections().count(), 2, "{entry}");
         assert!(matches!(part.features[1].kind, Kind::NotYet { to: Some(_), .. }));
     }
-    let tapped = "  - tapped hole: M8\n    end: far\n";
-    assert!(in_part(one(tapped).as_bytes()).contains("not supported yet"));
-    for (key, word) in [("inside: []", "inside"), ("cuts: []", "a tolerance chart in a part description")] {
-        let found = in_part(format!("{}{key}\n", one("")).as_bytes());
-        assert!(found.contains(&format!("not supported yet: {word}")), "{found}");
-    }
+    let found = in_part(format!("{}cuts: []\n", one("")).as_bytes());
+    assert!(found.contains("not supported yet: a tolerance chart"), "{found}");
 }
 
 #[test]

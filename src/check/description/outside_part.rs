@@ -70,6 +70,9 @@ fn lying(facts: &Facts<'_>, feature: &Feature, overall: Length) -> Option<Findin
         format!("from {} to {}", facts.show(from.0), facts.show(to.0))
     };
     let message = format!("{} lies {where_}, and the part from .000 to {}", feature.called(), facts.show(overall));
+    if !off && let Some(broken) = no_wall(facts, feature) {
+        return Some(broken);
+    }
     off.then(|| {
         told(feature, place_of(feature), message)
             .length("from", from.0)
@@ -77,6 +80,23 @@ fn lying(facts: &Facts<'_>, feature: &Feature, overall: Length) -> Option<Findin
             .length("overall", overall)
             .help("Say where it lies, counted from the datum end")
     })
+}
+
+/// A bore as large as the section around it.
+fn no_wall(facts: &Facts<'_>, feature: &Feature) -> Option<Finding> {
+    let hollow = facts.profile.hollow(feature.id)?;
+    let around = facts.profile.between(hollow.from, hollow.to).filter(|p| hollow.outermost >= p.smallest());
+    let thinnest = around.min_by_key(|p| p.smallest())?;
+    let section = facts.part.features.get(thinnest.feature)?;
+    let message = format!(
+        "{} is {} inside {} of {}: no wall is left",
+        feature.called(),
+        facts.show(hollow.outermost),
+        section.called(),
+        facts.show(thinnest.smallest())
+    );
+    let finding = told(feature, feature.head, message).length("inside", hollow.outermost);
+    Some(finding.length("outside", thinnest.smallest()).help("Make the bore smaller or shallower"))
 }
 
 /// A groove whose bottom is not below the sections it lies on.

@@ -1,6 +1,7 @@
 //! Every size of a part with what it is: one walk for all the checks that judge single sizes.
 
 use crate::model::feature::{EdgeAt, Extent, Feature, Kind};
+use crate::model::inside::{Inside, InsideCut, Reach};
 use crate::model::{Part, PlaceRef, Size};
 
 /// What a size is.
@@ -112,8 +113,9 @@ fn of_feature<'p>(feature: &'p Feature, out: &mut Vec<Sized<'p>>) {
             add(feature, out, Some(length), Is::Length, "length");
             place(from, Is::Place, Some(feature), out);
         }
-        Kind::CrossHole { diameter, at, .. } => {
+        Kind::CrossHole { diameter, at, deep, .. } => {
             add(feature, out, Some(diameter), Is::Diameter, "diameter");
+            add(feature, out, deep.as_ref(), Is::Length, "depth");
             place(at, Is::Place, Some(feature), out);
         }
         Kind::Knurl { knurl, .. } => {
@@ -131,12 +133,46 @@ fn of_feature<'p>(feature: &'p Feature, out: &mut Vec<Sized<'p>>) {
                 add(feature, out, Some(long), Is::Length, "length");
             }
         }
+        Kind::Inside(inside) => of_inside(feature, inside, out),
         Kind::CenterHole { .. } | Kind::NotYet { .. } => {}
     }
     for carried in &feature.carries {
         for (size, called) in [(&carried.bore, "bore"), (&carried.wide, "width"), (&carried.land, "land")] {
             add(feature, out, size.as_ref(), Is::Other, called);
         }
+    }
+}
+
+/// What is cut inside.
+fn of_inside<'p>(feature: &'p Feature, inside: &'p Inside, out: &mut Vec<Sized<'p>>) {
+    match &inside.reach {
+        Reach::Deep(size) => add(feature, out, Some(size), Is::Length, "depth"),
+        Reach::To(to) => place(to, Is::Place, Some(feature), out),
+        Reach::Through | Reach::Own => {}
+    }
+    match &inside.cut {
+        InsideCut::Bore { diameter, kept, drill_depth, .. } => {
+            add(feature, out, Some(diameter), if *kept { Is::Other } else { Is::Diameter }, "diameter");
+            add(feature, out, drill_depth.as_ref(), Is::Other, "drill depth");
+        }
+        InsideCut::Thread { drill, drill_depth, .. } => {
+            add(feature, out, drill.as_ref(), Is::Other, "drill");
+            add(feature, out, drill_depth.as_ref(), Is::Other, "drill depth");
+        }
+        InsideCut::Relief { diameter, corner } => {
+            add(feature, out, Some(diameter), Is::Diameter, "diameter");
+            add(feature, out, corner.as_ref(), Is::Edge, "corner radius");
+        }
+        InsideCut::Taper { start, end, .. } => {
+            add(feature, out, Some(start), Is::Diameter, "diameter");
+            add(feature, out, Some(end), Is::Diameter, "diameter");
+        }
+        InsideCut::Groove { diameter, from, wide } => {
+            add(feature, out, Some(diameter), Is::Diameter, "diameter");
+            place(from, Is::Place, Some(feature), out);
+            add(feature, out, Some(wide), Is::Length, "width");
+        }
+        InsideCut::Chamfer { leg, .. } => add(feature, out, Some(leg), Is::Edge, "leg"),
     }
 }
 

@@ -20,6 +20,10 @@ pub const CHECK: Check = Check {
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     for feature in &facts.part.features {
         let Kind::CenterHole { size: Some(size), ends } = &feature.kind else { continue };
+        // DIN 332-2 gives each tapped form the shaft ends it is for; its mouth is more than half of some.
+        if size.tapped.is_some() {
+            continue;
+        }
         for end in [End::Datum, End::Far].into_iter().filter(|e| ends.at(*e)) {
             let Some((section, piece)) = end_section(facts, end) else { continue };
             let across = nominal_at(section, end);

@@ -55,5 +55,5 @@ fn under(setup: &Setup, operation: &Operation) -> bool {
     let Some(Grip { from, to, .. }) = &setup.grip else { return false };
     let (Some(a), Some(b)) = (operation.from, operation.to) else { return false };
     let on_an_end = matches!(operation.verb, Verb::Face | Verb::Center | Verb::PartOff);
-    !on_an_end && a.min(b) < *to && *from < a.max(b)
+    !on_an_end && !operation.inside && a.min(b) < *to && *from < a.max(b)
 }

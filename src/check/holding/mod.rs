@@ -5,6 +5,7 @@ pub mod bar_whip;
 pub mod center_missing;
 pub mod center_not_on_drawing;
 pub mod center_too_big;
+pub mod center_unprotected;
 pub mod deflection;
 pub mod feature_in_jaws;
 pub mod gauge_missing;

@@ -4,8 +4,8 @@ use crate::check::{Check, Facts};
 use crate::finding::{Compared, Finding, Severity};
 use crate::model::plan::Operation;
 use crate::model::shop::{Tool, ToolKind};
-use crate::model::{Feature, Kind};
-use crate::unit::Length;
+use crate::model::{Feature, InsideCut, Kind};
+use crate::unit::{Length, Unit, show};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -39,7 +39,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     let mut said: Vec<Needed> = Vec::new();
     for operation in operations {
         let feature = operation.feature.and_then(|f| facts.feature(f));
-        let Some(needed) = needed(operation, feature) else { continue };
+        let Some(needed) = needed(operation, feature, facts.part.units) else { continue };
         if said.contains(&needed) || tools.iter().any(|t| serves(t, &needed)) {
             continue;
         }
@@ -57,7 +57,20 @@ fn operations<'a>(facts: &Facts<'a>) -> Vec<&'a Operation> {
     }
 }
 
-fn needed(operation: &Operation, feature: Option<&Feature>) -> Option<Needed> {
+/// The thread a tap cuts.
+fn thread_of(kind: &Kind) -> Option<&str> {
+    match kind {
+        Kind::Inside(inside) => match &inside.cut {
+            InsideCut::Thread { thread, .. } => Some(&thread.designation),
+            _ => None,
+        },
+        Kind::CrossHole { tapped, .. } => tapped.as_ref().map(|t| t.designation.as_str()),
+        Kind::CenterHole { size: Some(size), .. } => size.tapped.as_ref().map(|t| t.0.designation.as_str()),
+        _ => None,
+    }
+}
+
+fn needed(operation: &Operation, feature: Option<&Feature>, units: Unit) -> Option<Needed> {
     let kind = operation.tool;
     let plain = |words: String| Needed { kind, words, diameter: None, number: None };
     Some(match (kind, feature.map(|f| &f.kind)) {
@@ -72,6 +85,14 @@ fn needed(operation: &Operation, feature: Option<&Feature>) -> Option<Needed> {
         (ToolKind::Drill, Some(Kind::CrossHole { diameter, .. })) => {
             Needed { diameter: Some(diameter.nominal), ..plain(format!("{} {}", kind.word(), diameter.text)) }
         }
+        (ToolKind::Drill | ToolKind::Reamer, _) if operation.inside && operation.to_diameter.is_some() => {
+            let shown = operation.to_diameter.map_or_else(String::new, |d| show::exact(d, units, 0, 4));
+            Needed { diameter: operation.to_diameter, ..plain(format!("{} {shown}", kind.word())) }
+        }
+        (ToolKind::Tap, Some(kind_of)) => match thread_of(kind_of) {
+            Some(thread) => Needed { number: Some(thread.to_owned()), ..plain(format!("tap {thread}")) },
+            None => plain(called(kind)),
+        },
         (ToolKind::CenterDrill, Some(Kind::CenterHole { size: Some(size), .. })) => {
             Needed { diameter: Some(size.drill), ..plain(format!("{} {}", kind.word(), size.text)) }
         }
@@ -97,6 +118,13 @@ fn called(kind: ToolKind) -> String {
 /// Whether a listed tool does it; what the list does not say of its size is not held against it.
 fn serves(tool: &Tool, needed: &Needed) -> bool {
     let digits = |text: &str| text.chars().filter(char::is_ascii_digit).collect::<String>();
+    if needed.kind == ToolKind::Tap {
+        // `M8` serves M8x1.25-6H, `1/4-20` serves 1/4-20 UNC-2B; a tap without a size is held to serve.
+        let bare = |t: &str| t.to_ascii_lowercase().replace([' ', 'x'], "");
+        let size = tool.size.as_deref().map(bare);
+        let fits = |size: &String| needed.number.as_deref().is_none_or(|n| bare(n).starts_with(size.as_str()));
+        return tool.kind == ToolKind::Tap && size.as_ref().is_none_or(fits);
+    }
     let number = match (&tool.number, &needed.number) {
         (Some(have), Some(want)) => digits(have) == digits(want),
         _ => true,

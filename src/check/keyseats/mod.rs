@@ -8,4 +8,5 @@ pub mod depth_from;
 pub mod flat_usable;
 pub mod long;
 pub mod outside_seat;
+pub mod wall;
 pub mod width;

@@ -12,5 +12,6 @@ pub mod no_runout;
 pub mod not_cuttable;
 pub mod runout_time;
 pub mod short;
+pub mod tap_drill;
 pub mod unknown;
 pub mod wire;

@@ -50,7 +50,9 @@ pub(super) fn build(
         let mut operation = derived.operations[i].0.clone();
         operation.number = begun.and_then(|b| b.numbers.get(id).copied()).unwrap_or(number);
         orient(&mut operation, setup.works);
-        operation.from_diameter = work.found(&operation);
+        if !operation.inside {
+            operation.from_diameter = work.found(&operation);
+        }
         operation.minutes = rates.minutes(layout, &operation);
         operation.why = reasons(derived, &rules, i);
         work.apply(&operation, setup.works);

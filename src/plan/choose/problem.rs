@@ -8,6 +8,7 @@ use crate::model::shop::ToolKind;
 use crate::model::{Kind, Part};
 use crate::plan::cost::Rates;
 use crate::plan::order::{self, Cost, Minutes, Op, Problem};
+use crate::unit::Length;
 
 /// The certificate's problem of a derivation; the work may be in one of the mountings already.
 pub(super) fn problem(part: &Part, derived: &Derived, rates: &Rates, mounted: Option<&str>) -> Problem {
@@ -96,10 +97,19 @@ fn minutes(m: f64) -> Minutes {
 
 /// What must be changed to go from one operation to another: the kind of tool, and its size where that differs.
 fn tool(part: &Part, operation: &Operation) -> String {
+    let inner = |d: Length| crate::unit::show::exact(d, part.units, 0, 4);
     let size = match (operation.tool, operation.feature.and_then(|f| part.features.get(f)).map(|f| &f.kind)) {
         (ToolKind::WoodruffCutter, Some(Kind::Woodruff { number, .. })) => number.clone(),
         (ToolKind::EndMill, Some(Kind::ParallelKeyseat { width, .. })) => width.text.clone(),
         (ToolKind::Drill, Some(Kind::CrossHole { diameter, .. })) => diameter.text.clone(),
+        (ToolKind::Drill | ToolKind::Reamer | ToolKind::Tap, _) if operation.inside => {
+            operation.to_diameter.map_or_else(String::new, inner)
+        }
+        (ToolKind::Boring, _) => match operation.verb {
+            crate::model::plan::Verb::Groove => "groove".to_owned(),
+            crate::model::plan::Verb::Thread => "thread".to_owned(),
+            _ => String::new(),
+        },
         _ => String::new(),
     };
     format!("{} {size}", operation.tool.word()).trim_end().to_owned()

@@ -32,6 +32,7 @@ pub(super) fn named(id: &str, verb: Verb, end: Option<End>, tool: ToolKind) -> O
         to: None,
         face: None,
         close: false,
+        inside: false,
         minutes: 0.0,
         why: Vec::new(),
     }

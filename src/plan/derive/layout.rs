@@ -1,7 +1,8 @@
 //! The sections as the lathe sees them: what is turned, to what size, and from which end.
 
 use super::aims::Allowances;
-use crate::chain::{Chain, Profile};
+use crate::chain::{Chain, Hollow, Mouth, Profile};
+use crate::model::part::StockShape;
 use crate::model::{End, Kind, Part, Size};
 use crate::unit::{Length, Limits, Station};
 
@@ -90,6 +91,12 @@ pub(in crate::plan) struct Layout {
     top: Length,
     /// By section: the largest diameter nearer the datum end, and nearer the far end.
     beyond: Vec<(Length, Length)>,
+    /// What is cut inside.
+    pub(in crate::plan) hollows: Vec<Hollow>,
+    /// What a center finds at the datum end and at the far end.
+    mouths: [Mouth; 2],
+    /// A tube, whose ends are open from the start.
+    pub(in crate::plan) tube: bool,
 }
 
 impl Layout {
@@ -104,6 +111,9 @@ impl Layout {
         let stock = part.stock.as_ref();
         let bar = stock.map(|s| s.size.nominal).filter(|d| d.is_positive()).unwrap_or(largest + allow.finish);
         let sawn = stock.map(|s| s.length.nominal).filter(|l| *l >= overall).unwrap_or(overall + allow.face.times(2));
+        let mouths = [profile.mouth(End::Datum), profile.mouth(End::Far)];
+        let tube = stock.is_some_and(|s| matches!(s.shape, StockShape::Tube { .. }));
+        let hollows = profile.hollows.clone();
         let mut places = vec![None; part.features.len()];
         for (i, section) in sections.iter().enumerate() {
             places[section.feature] = Some(i);
@@ -113,10 +123,15 @@ impl Layout {
         let mut behind = running(sections.iter().rev().map(|s| s.aim));
         behind.reverse();
         let beyond = before.into_iter().zip(behind).collect();
-        let mut layout = Self { sections, overall, bar, sawn, allow, places, top, beyond };
+        let mut layout = Self { sections, overall, bar, sawn, allow, places, top, beyond, hollows, mouths, tube };
         layout.assign_ends();
         layout.settle_necks();
         Some(layout)
+    }
+
+    /// What a center finds at an end.
+    pub(in crate::plan) const fn mouth(&self, end: End) -> Mouth {
+        if matches!(end, End::Datum) { self.mouths[0] } else { self.mouths[1] }
     }
 
     /// The face of an end.

@@ -166,7 +166,14 @@ pub(super) fn off_the_lathe(part: &Part, chain: &Chain) -> Vec<Operation> {
             operation.to_diameter = Some(diameter.aim());
             operation.limits = diameter.limits;
         }
+        let tapped = matches!(&feature.kind, Kind::CrossHole { tapped: Some(_), .. });
+        let (from, to) = (operation.from, operation.to);
         operations.push(operation);
+        if tapped {
+            let mut tap = on(part, Verb::Tap, feature.id, None, ToolKind::Tap);
+            (tap.from, tap.to) = (from, to);
+            operations.push(tap);
+        }
     }
     operations
 }
@@ -191,7 +198,7 @@ pub(super) fn end_work(part: &Part, layout: &Layout, end: End, centered: bool) -
     face.to = Some(layout.face(end));
     face.from = Some(Layout::toward(end, layout.face(end), (layout.sawn - layout.overall).half()));
     let mut operations = vec![face];
-    if centered {
+    if centered && !matches!(layout.mouth(end), crate::chain::Mouth::Seat { .. }) {
         let mut center = named(&format!("center-{}", end.word()), Verb::Center, Some(end), ToolKind::CenterDrill);
         center.feature = part.features.iter().find_map(|f| match &f.kind {
             Kind::CenterHole { size: Some(_), ends } if ends.at(end) => Some(f.id),

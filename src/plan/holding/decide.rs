@@ -4,7 +4,7 @@ use crate::model::feature::Kind;
 use crate::model::part::Holding;
 use crate::model::plan::{Operation, Unheeded, Why};
 use crate::model::{End, Feature, Part, Shop};
-use crate::plan::derive::Layout;
+use crate::plan::derive::{Layout, is_open};
 use crate::plan::precede::Switches;
 use crate::plan::rules::because;
 use crate::unit::{Length, Unit};
@@ -54,7 +54,7 @@ pub(in crate::plan) fn decide(
     let mut unheeded = Vec::new();
     let lengths = Lengths::of(layout, shop);
     let across = switches.on("R18").then(|| true_across(part, layout)).flatten();
-    let free = |end| !is_forbidden(part, end);
+    let free = |end| !is_forbidden(part, end) && !is_bare_tube(layout, end);
     let both_free = free(End::Datum) && free(End::Far) && !part.wishes.part_off;
     let fits = |depth: Length| {
         let out = depth + lengths.clearance;
@@ -75,7 +75,7 @@ pub(in crate::plan) fn decide(
         let reach = if fits(all) { all } else { depth };
         EndHolding { end, turning: turning.0, centered: false, depth, steady, reach, why: turning.1 }
     });
-    settle_centers(part, &mut decided);
+    settle_centers(part, layout, &mut decided);
     (decided, unheeded)
 }
 
@@ -173,12 +173,13 @@ impl Question<'_> {
 }
 
 /// Which ends get a center hole: those that ask for one, and those that a holding needs.
-fn settle_centers(part: &Part, decided: &mut [EndHolding; 2]) {
+fn settle_centers(part: &Part, layout: &Layout, decided: &mut [EndHolding; 2]) {
     let chuck = |h: &EndHolding| h.turning.contains(&Holding::Chuck);
     let only_between = |h: &EndHolding| h.turning == [Holding::BetweenCenters];
     let needed = [!chuck(&decided[0]) || only_between(&decided[1]), !chuck(&decided[1]) || only_between(&decided[0])];
     for (holding, needed) in decided.iter_mut().zip(needed) {
-        holding.centered = !is_forbidden(part, holding.end) && (needed || is_asked(part, holding.end));
+        let can = !is_forbidden(part, holding.end) && !is_bare_tube(layout, holding.end);
+        holding.centered = can && (needed || is_asked(part, holding.end));
     }
     let centered = [decided[0].centered, decided[1].centered];
     for (holding, mine) in decided.iter_mut().zip(centered) {
@@ -191,6 +192,11 @@ fn settle_centers(part: &Part, decided: &mut [EndHolding; 2]) {
             holding.turning.push(Holding::Chuck);
         }
     }
+}
+
+/// A tube without a seat in its mouth has nothing a center could bear on.
+fn is_bare_tube(layout: &Layout, end: End) -> bool {
+    layout.tube && is_open(layout, end)
 }
 
 fn is_asked(part: &Part, end: End) -> bool {

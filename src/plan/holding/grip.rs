@@ -171,6 +171,20 @@ pub(super) fn best_surface(
     held.min_by_key(|(s, h)| (h.poor, demerits(part, layout, end, s), -h.grip.diameter.pm(), s.feature)).map(|(_, h)| h)
 }
 
+/// The finished surface nearest to an end that jaws can hold, whatever end it was turned from: all of the part behind it must
+/// pass the spindle.
+pub(super) fn nearest_surface(layout: &Layout, lengths: &Lengths, end: End) -> Option<Held> {
+    let sound = |s: &&Section| matches!(s.shape, Shape::Cylinder | Shape::Kept) && !s.whole;
+    let passes = |s: &&Section| {
+        let behind =
+            layout.sections.iter().filter(|b| layout.depth(end, b.outer(end)) >= layout.depth(end, s.outer(end)));
+        behind.map(|b| b.aim).max().is_none_or(|d| lengths.passes(d))
+    };
+    let held = layout.sections.iter().filter(sound).filter(passes);
+    let held = held.filter_map(|s| held_on(lengths, end, Holding::Chuck, s).map(|h| (s, h)));
+    held.min_by_key(|(s, h)| (h.poor, layout.depth(end, s.outer(end)))).map(|(_, h)| h)
+}
+
 fn held_on(lengths: &Lengths, end: End, holding: Holding, section: &Section) -> Option<Held> {
     let mut outer = section.outer(end);
     let inner = section.inner(end);

@@ -2,6 +2,7 @@
 
 mod decide;
 mod grip;
+mod late_hole;
 mod mountings;
 mod rested;
 

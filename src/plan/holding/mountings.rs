@@ -2,11 +2,12 @@
 
 use super::decide::{EndHolding, OVERHANG_DIAMETERS};
 use super::grip::{Held, Lengths, bar_behind, bar_end, bar_stick_out, best_surface};
+use super::late_hole::{inside_center, late_hole};
 use super::rested::rested;
 use crate::model::part::Holding;
 use crate::model::plan::{DatumEnd, Operation, Setup, Verb, Why, Zero};
 use crate::model::{End, Part, Shop};
-use crate::plan::derive::Layout;
+use crate::plan::derive::{Layout, is_open};
 use crate::plan::rules::because;
 use crate::unit::{Length, Station};
 
@@ -28,14 +29,16 @@ pub(in crate::plan) struct Candidates {
 /// Where a mounting comes from, beside what the plan shows of it.
 pub(super) struct Candidate {
     pub(super) setup: Setup,
-    end: End,
-    held: Held,
+    pub(super) end: End,
+    pub(super) held: Held,
     /// Where a steady rest carries it.
     pub(super) track: Option<Held>,
     /// Takes turning, not only facing and centering.
-    turns: bool,
+    pub(super) turns: bool,
     /// Stands too far out of the jaws without a center.
-    overhangs: bool,
+    pub(super) overhangs: bool,
+    /// Takes only what is cut inside.
+    pub(super) drills: bool,
 }
 
 /// Builds the candidates of both ends, the mill and the bench.
@@ -66,7 +69,7 @@ pub(in crate::plan) fn candidates(
             parting_rules(operations, m, candidate, &mut result);
         }
     }
-    center_rules(operations, &on_lathe, &mut result);
+    center_rules(layout, operations, &on_lathe, &mut result);
     result.mountings = on_lathe.into_iter().map(|c| c.setup).collect();
     off_the_lathe(operations, &mut result);
     result
@@ -95,6 +98,10 @@ fn of_end(part: &Part, layout: &Layout, lengths: &Lengths, holding: &EndHolding)
         let overhangs = out > held.grip.diameter.times(OVERHANG_DIAMETERS);
         held.poor |= overhangs;
         list.push(Candidate { overhangs, ..mounting(layout, holding, Holding::Chuck, held, out, chuck_turns) });
+    }
+    let through = layout.hollows.iter().any(|h| h.through);
+    if (holding.centered && is_open(layout, end) || through) && layout.hollows.iter().any(|h| h.end == end) {
+        list.extend(late_hole(part, layout, lengths, holding));
     }
     for how in [Holding::ChuckAndCenter, Holding::BetweenCenters] {
         if !holding.turning.contains(&how) || !holding.depth.is_positive() {
@@ -166,7 +173,7 @@ pub(super) fn mounting(
         before: Vec::new(),
         after: Vec::new(),
     };
-    Candidate { setup, end, held, track: None, turns, overhangs: false }
+    Candidate { setup, end, held, track: None, turns, overhangs: false, drills: false }
 }
 
 fn reasons(layout: &Layout, holding: &EndHolding, how: Holding, held: &Held, turns: bool) -> Vec<Why> {
@@ -203,7 +210,7 @@ fn region(operation: &Operation) -> Option<(Station, Station)> {
 }
 
 fn overlaps(operation: &Operation, held: &Held) -> bool {
-    region(operation).is_some_and(|(from, to)| from < held.grip.to && held.grip.from < to)
+    !operation.inside && region(operation).is_some_and(|(from, to)| from < held.grip.to && held.grip.from < to)
 }
 
 fn is_end_work(operation: &Operation) -> bool {
@@ -211,7 +218,11 @@ fn is_end_work(operation: &Operation) -> bool {
 }
 
 fn is_lathe_work(operation: &Operation) -> bool {
-    !matches!(operation.verb, Verb::Mill | Verb::Drill | Verb::Deburr | Verb::FitTest | Verb::Inspect)
+    operation.inside
+        || !matches!(
+            operation.verb,
+            Verb::Mill | Verb::Drill | Verb::Tap | Verb::Deburr | Verb::FitTest | Verb::Inspect
+        )
 }
 
 /// Mountings on the lathe that an operation may be done in.
@@ -228,6 +239,13 @@ fn places(layout: &Layout, operation: &Operation, on_lathe: &[Candidate]) -> Vec
                 && c.turns;
         }
         if operation.end.is_some_and(|end| end != c.end) {
+            return false;
+        }
+        if operation.inside {
+            // The tailstock is free for the drill, and nothing but the jaws is behind it.
+            return matches!(c.setup.holding, Holding::Chuck | Holding::ChuckAndRest);
+        }
+        if c.drills {
             return false;
         }
         if is_end_work(operation) {
@@ -269,7 +287,7 @@ fn surface_rules(layout: &Layout, operations: &[Operation], m: usize, surface: &
                 result.ends.push((m, i, because("feature-in-jaws", reason)));
             }
             Some(held) => {
-                let slot = matches!(operation.verb, Verb::Mill | Verb::Drill);
+                let slot = matches!(operation.verb, Verb::Mill | Verb::Drill | Verb::Tap) && !operation.inside;
                 let host = region(operation).and_then(|(a, b)| layout.under(a, b)).map(|s| s.feature);
                 if slot && host == Some(held) {
                     let reason = format!("{letter} is not gripped over a slot or hole");
@@ -298,7 +316,7 @@ fn parting_rules(operations: &[Operation], m: usize, candidate: &Candidate, resu
 }
 
 /// A center is used once its hole is there and both faces it stands between are cut.
-fn center_rules(operations: &[Operation], on_lathe: &[Candidate], result: &mut Candidates) {
+fn center_rules(layout: &Layout, operations: &[Operation], on_lathe: &[Candidate], result: &mut Candidates) {
     for (m, candidate) in on_lathe.iter().enumerate() {
         let uses = |end: End| match candidate.setup.holding {
             Holding::ChuckAndCenter => end == candidate.end,
@@ -311,6 +329,15 @@ fn center_rules(operations: &[Operation], on_lathe: &[Candidate], result: &mut C
                 let reason = format!("the {end} end is faced and centered before it runs on a center");
                 result.needs.push((m, i, because("R1", reason)));
             }
+            if operation.inside {
+                let through =
+                    operation.feature.is_some_and(|f| layout.hollows.iter().any(|h| h.feature == f && h.through));
+                for end in [End::Datum, End::Far] {
+                    if uses(end) && (operation.end == Some(end) || through) {
+                        inside_center(layout, end, m, i, result);
+                    }
+                }
+            }
         }
     }
 }
@@ -318,7 +345,8 @@ fn center_rules(operations: &[Operation], on_lathe: &[Candidate], result: &mut C
 /// The mill and the bench, where something is done there.
 fn off_the_lathe(operations: &[Operation], result: &mut Candidates) {
     let mut add = |holding: Holding, verbs: &[Verb], why: Why| {
-        if !operations.iter().any(|o| verbs.contains(&o.verb)) {
+        let here = |o: &Operation| !o.inside && verbs.contains(&o.verb);
+        if !operations.iter().any(here) {
             return;
         }
         let m = result.mountings.len();
@@ -338,14 +366,14 @@ fn off_the_lathe(operations: &[Operation], result: &mut Candidates) {
             after: Vec::new(),
         });
         for (i, operation) in operations.iter().enumerate() {
-            if verbs.contains(&operation.verb) {
+            if here(operation) {
                 result.allowed[i].push(m);
             }
         }
     };
     add(
         Holding::Mill,
-        &[Verb::Mill, Verb::Drill],
+        &[Verb::Mill, Verb::Drill, Verb::Tap],
         because("R14", "slots and holes are cut in one setup, the part lying in V-blocks"),
     );
     add(

@@ -69,7 +69,7 @@ impl Table<'_> {
     }
 
     pub(super) fn slots(&mut self) {
-        let slot = |o: &Operation| matches!(o.verb, Verb::Mill | Verb::Drill);
+        let slot = |o: &Operation| matches!(o.verb, Verb::Mill | Verb::Drill | Verb::Tap);
         for (a, b) in self.cross(|o| matches!(o.verb, Verb::Polish | Verb::File), slot) {
             let reason = format!("{} is polished before any slot or hole is there to catch the strip", self.call(a));
             self.before("order-polish-keyseat", a, b, reason);

@@ -1,6 +1,7 @@
 //! What must come before what, and what stays in one mounting: the order rules applied to the operations of a part.
 
 mod holding;
+mod inside;
 mod knurls;
 mod main_cuts;
 mod minor_cuts;
@@ -63,5 +64,6 @@ pub(super) fn pairs(part: &Part, layout: &Layout, operations: &[Operation], swit
     table.parting();
     table.bench();
     table.one_holding();
+    table.inside_cuts();
     table.pairs
 }

@@ -74,7 +74,13 @@ impl<'a> Table<'a> {
     }
 
     pub(super) fn all(&self, wanted: impl Fn(&Operation) -> bool) -> Vec<usize> {
-        (0..self.operations.len()).filter(|i| wanted(&self.operations[*i])).collect()
+        // What is cut inside has rules of its own.
+        (0..self.operations.len()).filter(|i| !self.operations[*i].inside && wanted(&self.operations[*i])).collect()
+    }
+
+    /// Operations inside that are wanted.
+    pub(super) fn inside(&self, wanted: impl Fn(&Operation) -> bool) -> Vec<usize> {
+        (0..self.operations.len()).filter(|i| self.operations[*i].inside && wanted(&self.operations[*i])).collect()
     }
 
     /// Every pair of an operation of the first kind and one of the second.
@@ -154,11 +160,14 @@ pub(super) fn is_bench(operation: &Operation) -> bool {
 pub(in crate::plan) fn is_cut(operation: &Operation) -> bool {
     !is_end_work(operation)
         && !is_bench(operation)
-        && !matches!(operation.verb, Verb::Mill | Verb::Drill | Verb::PartOff)
+        && !matches!(operation.verb, Verb::Mill | Verb::Drill | Verb::Tap | Verb::PartOff)
 }
 
 /// The cut that brings a section to its size; a groove on a section is none, a narrow valley made by the grooving tool is.
 pub(in crate::plan) fn is_last_cut(layout: &Layout, operation: &Operation) -> bool {
+    if operation.inside {
+        return false;
+    }
     let section = || operation.feature.and_then(|f| layout.section(f));
     match operation.verb {
         Verb::Finish | Verb::Turn | Verb::Taper => true,

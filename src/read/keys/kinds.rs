@@ -132,3 +132,48 @@ pub static KINDS: &[KindWord] = &[
     ),
     kind("hole", &["bore", "end hole"], Scope::Hole, false, "a diameter", "a hole in an end"),
 ];
+
+/// What may stand in `inside:`.
+pub static INSIDE_KINDS: &[KindWord] = &[
+    kind(
+        "bore",
+        &["c bore", "cbore", "counterbore", "hole", "step", "through bore", "turn"],
+        Scope::InsideBore,
+        true,
+        "a diameter",
+        "a cylinder inside, by its diameter; `stock` keeps a tube's own bore",
+    ),
+    kind(
+        "thread",
+        &["internal thread", "tapped", "tapped hole"],
+        Scope::InsideThread,
+        true,
+        "a thread",
+        "an internal thread, by its designation",
+    ),
+    kind(
+        "relief",
+        &["neck", "recess", "thread relief", "undercut"],
+        Scope::InsideRelief,
+        true,
+        "a diameter",
+        "a relief at the bottom of a bore or thread, by its diameter",
+    ),
+    kind("taper", &["cone"], Scope::InsideTaper, true, "a taper", "a bored taper: rate, `large` and `small`"),
+    kind(
+        "groove",
+        &["circlip groove", "internal groove", "o ring groove", "ring groove", "snap ring groove"],
+        Scope::InsideGroove,
+        false,
+        "a diameter",
+        "a groove in the wall, by the diameter at its bottom",
+    ),
+    kind(
+        "chamfer",
+        &["countersink", "csk", "lead in", "seat"],
+        Scope::InsideChamfer,
+        false,
+        "a chamfer",
+        "at the mouth: leg along the axis x angle to the axis; 30° makes a seat for a center",
+    ),
+];

@@ -12,7 +12,7 @@ mod values;
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
-pub use kinds::{KINDS, KindWord};
+pub use kinds::{INSIDE_KINDS, KINDS, KindWord};
 pub use scope::{Scope, Takes};
 pub use trade::{Spot, TRADE_WORDS, TradeWord};
 pub(super) use trade::{in_size, meaning};
@@ -76,6 +76,18 @@ pub fn find(scope: Scope, word: &str) -> Option<&'static Key> {
 /// The kind of feature that this word names.
 pub fn kind(word: &str) -> Option<&'static KindWord> {
     KIND_BY_WORD.get(fold(word).as_str()).copied()
+}
+
+/// The kind of thing cut inside that this word names.
+pub(super) fn inside_kind(word: &str) -> Option<&'static KindWord> {
+    let folded = fold(word);
+    INSIDE_KINDS.iter().find(|k| std::iter::once(&k.word).chain(k.also).any(|w| *w == folded))
+}
+
+/// The nearest kind of thing cut inside.
+pub(super) fn nearest_inside(word: &str) -> Option<String> {
+    let spellings = INSIDE_KINDS.iter().flat_map(|k| std::iter::once(&k.word).chain(k.also).map(move |w| (*w, k.word)));
+    nearest_of(word, spellings)
 }
 
 /// Whether a word is a key or a kind anywhere.

@@ -24,6 +24,13 @@ pub(super) static KEYS: &[Key] = &[
     ),
     key("carriage dial", &["saddle dial"], Takes::Keys(Scope::Dial), &[Scope::Shop], "`{division, turn}`, or `none`"),
     key("compound dial", &["top slide dial"], Takes::Keys(Scope::Dial), &[Scope::Shop], "`{division, turn}`"),
+    key(
+        "tailstock dial",
+        &["tailstock handwheel"],
+        Takes::Keys(Scope::Dial),
+        &[Scope::Shop],
+        "the tailstock handwheel's `{division, turn}`: depth of a hole in turns",
+    ),
     key("leadscrew", &["lead screw"], Takes::Text, &[Scope::Shop], "`8 tpi`, `4 mm`"),
     key(
         "thread dial",

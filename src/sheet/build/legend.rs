@@ -79,9 +79,13 @@ fn described(s: &Sources, f: &Feature) -> (String, String) {
             let own = |x: &Size| show::exact(x.nominal, x.unit, 0, 4);
             (format!("key {} × {} × {}", own(width), own(height), own(length)), or(name, "keyseat".to_owned()))
         }
+        Kind::CrossHole { tapped: Some(thread), .. } => {
+            (thread.designation.clone(), or(name, words::at(&center(s, f))))
+        }
         Kind::CrossHole { diameter, .. } => {
             (format!("hole Ø {}", with_limits(s, diameter)), or(name, words::at(&center(s, f))))
         }
+        Kind::Inside(inside) => super::inside::described(s, f, inside),
         Kind::Chamfer { .. } | Kind::Fillet { .. } | Kind::CenterHole { .. } => (String::new(), String::new()),
         Kind::NotYet { word, .. } => (words::not_worked(word), or(name, String::new())),
     };

@@ -5,6 +5,7 @@ mod before;
 mod chart;
 mod compact;
 mod cover;
+mod inside;
 mod inspection;
 mod keyseat;
 mod legend;

@@ -3,6 +3,7 @@
 use super::Sources;
 use crate::figures::Job;
 use crate::model::feature::{EdgeAt, Extent};
+use crate::model::inside::{Inside, InsideCut, Reach};
 use crate::model::plan::{Setup, Span, State, Verb};
 use crate::model::{End, Feature, Kind};
 use crate::sheet::draw::{OnIt, OnShape, Outline, Stretch, Surface};
@@ -137,9 +138,85 @@ fn lying(s: &Sources, f: &Feature) -> Option<OnIt> {
         Kind::CrossHole { diameter, .. } => {
             OnShape::Hole { at: mm(s.chain.center(f.id)?), diameter: diameter.nominal.mm() }
         }
+        Kind::Inside(inside) => cavity(s, f, inside)?,
         _ => return None,
     };
     Some(OnIt { shape, feature: Some(f.id), letter: f.letter.clone() })
+}
+
+/// A tube's own bore is there from the start.
+fn is_kept(kind: &Kind) -> bool {
+    matches!(kind, Kind::Inside(i) if matches!(i.cut, InsideCut::Bore { kept: true, .. }))
+}
+
+/// A bore, thread, groove or chamfer inside, with what its drill leaves beyond the bottom.
+fn cavity(s: &Sources, f: &Feature, inside: &Inside) -> Option<OnShape> {
+    let plain = |from: f64, to: f64, diameter: f64, diameter_to: f64| OnShape::Cavity {
+        from,
+        to,
+        diameter,
+        diameter_to,
+        thread: 0.0,
+        tail: 0.0,
+        point: 0.0,
+    };
+    if let InsideCut::Chamfer { leg, angle_mdeg } = &inside.cut {
+        let opens = 2.0 * leg.nominal.mm() * (*angle_mdeg as f64 / 1000.0).to_radians().tan();
+        let (mouth, face) = (mouth(s, inside.end)?, if inside.end == End::Datum { 0.0 } else { s.overall().mm() });
+        let leg = leg.nominal.mm();
+        return Some(match inside.end {
+            End::Datum => plain(face, face + leg, mouth + opens, mouth),
+            End::Far => plain(face - leg, face, mouth, mouth + opens),
+        });
+    }
+    let (from, to) = s.chain.span(f.id)?;
+    let (from, to) = (mm(from.min(to)), mm(from.max(to)));
+    let (start, end, thread) = match &inside.cut {
+        InsideCut::Bore { diameter, .. } | InsideCut::Relief { diameter, .. } | InsideCut::Groove { diameter, .. } => {
+            (diameter.aim().mm(), diameter.aim().mm(), 0.0)
+        }
+        InsideCut::Thread { thread, .. } => {
+            let minor = thread.minor.middle().mm();
+            (minor, minor, (thread.nominal.mm() - minor) / 2.0)
+        }
+        InsideCut::Taper { start, end, .. } => (start.aim().mm(), end.aim().mm(), 0.0),
+        InsideCut::Chamfer { .. } => return None,
+    };
+    let drilled = s.operations().find(|(_, o, _)| o.inside && o.verb == Verb::Drill && o.feature == Some(f.id));
+    let bored = s.operations().any(|(_, o, _)| o.inside && o.verb == Verb::Bore && o.feature == Some(f.id));
+    let through = matches!(inside.reach, Reach::Through);
+    let beyond = drilled.filter(|_| !through).and_then(|(_, o, _)| {
+        let bottom = mm(o.to?);
+        let out = if inside.end == End::Datum { bottom - to } else { bottom - from };
+        let deeper = if inside.end == End::Datum { out >= -1e-6 } else { out <= 1e-6 };
+        let point = 0.3 * o.to_diameter?.mm();
+        deeper.then_some((out, if inside.end == End::Datum { point } else { -point }))
+    });
+    let (tail, point) = beyond.filter(|(out, _)| !bored || out.abs() > 1e-6).unwrap_or_default();
+    Some(OnShape::Cavity { from, to, diameter: start, diameter_to: end, thread, tail, point })
+}
+
+/// Diameter of the bore at the face of an end.
+fn mouth(s: &Sources, end: End) -> Option<f64> {
+    let face = if end == End::Datum { 0.0 } else { s.overall().mm() };
+    let at_face = |f: &&Feature| {
+        let own = matches!(&f.kind, Kind::Inside(i) if !matches!(i.cut, InsideCut::Chamfer { .. } | InsideCut::Groove { .. }));
+        let spans = s
+            .chain
+            .span(f.id)
+            .is_some_and(|(a, b)| (mm(a.min(b)) - face).abs() < 1e-6 || (mm(a.max(b)) - face).abs() < 1e-6);
+        own && spans
+    };
+    let first = s.part.features.iter().find(at_face)?;
+    let Kind::Inside(inside) = &first.kind else { return None };
+    Some(match &inside.cut {
+        InsideCut::Bore { diameter, .. } | InsideCut::Relief { diameter, .. } | InsideCut::Groove { diameter, .. } => {
+            diameter.aim().mm()
+        }
+        InsideCut::Thread { thread, .. } => thread.minor.middle().mm(),
+        InsideCut::Taper { start, end: stop, .. } => if end == End::Datum { start.aim() } else { stop.aim() }.mm(),
+        InsideCut::Chamfer { .. } => return None,
+    })
 }
 
 /// The work of a mounting, when it is mounted and when it is left.
@@ -148,8 +225,9 @@ pub(super) fn work(s: &Sources, setup: &Setup) -> (Outline, Outline) {
     let done = |upto: u32| -> Vec<usize> {
         let earlier = s.plan.setups.iter().filter(|e| e.number <= upto).flat_map(|e| &e.operations);
         earlier
-            .filter(|o| matches!(o.verb, Verb::Mill | Verb::Drill | Verb::Chamfer))
+            .filter(|o| o.inside || matches!(o.verb, Verb::Mill | Verb::Drill | Verb::Chamfer))
             .flat_map(|o| o.feature.into_iter().chain(o.with.iter().copied()))
+            .chain(s.part.features.iter().filter(|f| is_kept(&f.kind)).map(|f| f.id))
             .collect()
     };
     let shape = |spans: &[Span], done: &[usize]| {

@@ -25,7 +25,9 @@ pub(super) fn row(
 ) -> OperationRow {
     let in_columns =
         matches!(op.verb, Verb::Rough | Verb::Finish | Verb::Turn | Verb::Groove | Verb::Taper | Verb::Knurl)
+            || op.verb == Verb::Bore
             || (op.verb == Verb::PartOff && !of.positions.is_empty());
+    let in_columns = in_columns && !(op.inside && matches!(of.job, Job::Hole(ref h) if !h.infeed.is_empty()));
     let shape =
         if in_columns { columns(s, figures, op, of, places) } else { Shape::Wide { text: wide(s, setup, op, of) } };
     let letter = op.feature.map_or(String::new(), |f| s.letter(f).to_owned());
@@ -182,7 +184,9 @@ fn wide(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> Ri
         (Job::Keyseat(k), _) => words::keyseat(&k.key, &k.width.text(s.unit())),
         (Job::Flats(f), _) => f.says.clone(),
         (Job::Center(c), _) => words::center(&c.size, &c.mouth.text(s.unit())),
+        (Job::Chamfer(c), _) if op.inside => words::mouth(&c.says, c.angle_deg),
         (Job::Chamfer(c), _) => c.says.clone(),
+        (Job::Hole(h), _) => words::hole(h.lines.first().map(|l| (l.value.as_str(), l.note.as_str()))),
         (_, Verb::Face) => {
             let end = op.end.or(title::worked_end(setup));
             if setup.zero == Zero::FacedToOverall && end == Some(End::Far) {
@@ -233,6 +237,7 @@ fn piece(kind: PieceKind, text: &str, width: f64) -> Piece {
 
 /// Lines below a row.
 fn detail(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> Vec<Line> {
+    let mut lines = Vec::new();
     match &of.job {
         Job::Thread(t) => return thread::lines(s, t, of),
         Job::Keyseat(k) => return keyseat::lines(s, k),
@@ -240,16 +245,18 @@ fn detail(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> 
         Job::Knurl(k) => return outside::knurl(s, k),
         Job::Flats(f) => return outside::flats(s, f),
         Job::Undercut(u) => return outside::undercut(s, u),
+        Job::Hole(h) => lines.extend(super::inside::lines(h, op.verb != Verb::Bore)),
         _ => {}
     }
     if let Some(passes) = of.passes.as_ref().filter(|p| !p.cuts.is_empty()) {
-        return cuts(s, of, passes);
+        lines.extend(cuts(s, of, passes));
+        return lines;
     }
     if op.verb == Verb::Face && setup.zero == Zero::FacedToOverall {
         let blank = piece(PieceKind::Blank, words::OVERALL_MEASURED, BLANK);
         return vec![blocks::line(Rich::from(words::OVERALL_MEASURED), 44.0, vec![blank])];
     }
-    Vec::new()
+    lines
 }
 
 /// Equal last cuts, measured between; the last is what is still to come off.

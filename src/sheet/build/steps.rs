@@ -91,6 +91,13 @@ fn focus(s: &Sources, setup: &Setup, figures: &SetupFigures, op: &Operation) -> 
         Reading { at: outline::mm(at), text }
     };
     focus.readings.push(from_zero(zero));
+    if op.inside {
+        focus.on.extend(op.feature);
+        focus.readings.extend(op.to.map(from_zero));
+        let (start, end) = (-1e-6, s.overall().mm() + 1e-6);
+        focus.readings.retain(|r| start <= r.at && r.at <= end);
+        return focus;
+    }
     match op.verb {
         Verb::Face | Verb::Center | Verb::PartOff => {
             let end = op.end.or(title::worked_end(setup));
@@ -99,7 +106,7 @@ fn focus(s: &Sources, setup: &Setup, figures: &SetupFigures, op: &Operation) -> 
                 focus.faces.push(outline::mm(op.to.unwrap_or(face)));
             }
         }
-        Verb::Mill | Verb::Drill => {
+        Verb::Mill | Verb::Drill | Verb::Tap => {
             focus.on.extend(op.feature);
             focus.readings.extend(op.feature.and_then(|f| s.chain.center(f)).map(from_zero));
         }

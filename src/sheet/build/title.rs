@@ -14,10 +14,12 @@ pub(super) fn title(s: &Sources, setup: &Setup) -> String {
         (words::MAKE_TAPER, letters(s, setup, &[Verb::Taper], false)),
         (words::MAKE_GROOVE, letters(s, setup, &[Verb::Groove], false)),
         (words::MAKE_KNURL, letters(s, setup, &[Verb::Knurl], false)),
+        (words::MAKE_BORE, letters(s, setup, &[Verb::Bore, Verb::Ream], true)),
+        (words::MAKE_TAP, letters(s, setup, &[Verb::Tap], true)),
         (words::MAKE_THREAD, letters(s, setup, &[Verb::Thread], true)),
         (words::MAKE_MILL, milled(s, setup, false)),
         (words::MAKE_MILL_FLATS, milled(s, setup, true)),
-        (words::MAKE_DRILL, letters(s, setup, &[Verb::Drill], false)),
+        (words::MAKE_DRILL, drilled(s, setup)),
     ];
     let mut made: Vec<String> = groups
         .into_iter()
@@ -73,6 +75,14 @@ fn milled(s: &Sources, setup: &Setup, flats: bool) -> Vec<String> {
     let mut out = letters(s, setup, &[Verb::Mill], false);
     out.retain(|l| is_flat(l) == flats);
     out
+}
+
+/// What is drilled and not bored, reamed or tapped in the same setup.
+fn drilled(s: &Sources, setup: &Setup) -> Vec<String> {
+    let finished = letters(s, setup, &[Verb::Bore, Verb::Ream, Verb::Tap, Verb::Thread], true);
+    let mut list = letters(s, setup, &[Verb::Drill], false);
+    list.retain(|l| !finished.contains(l));
+    list
 }
 
 fn only_roughed(s: &Sources, setup: &Setup) -> Vec<String> {

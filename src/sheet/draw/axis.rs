@@ -106,7 +106,12 @@ impl Axis {
 
 /// The faces between `from` and `to`, both included, each once.
 fn faces(body: &Outline, from: f64, to: f64) -> Vec<f64> {
-    let inner = body.stretches.iter().flat_map(|s| [s.from, s.to]).filter(|f| *f > from + 1e-6 && *f < to - 1e-6);
+    let bottoms = body.on.iter().flat_map(|o| match o.shape {
+        super::outline::OnShape::Cavity { from, to, .. } => vec![from, to],
+        _ => Vec::new(),
+    });
+    let steps = body.stretches.iter().flat_map(|s| [s.from, s.to]).chain(bottoms);
+    let inner = steps.filter(|f| *f > from + 1e-6 && *f < to - 1e-6);
     let mut out: Vec<f64> = std::iter::once(from).chain(inner).chain(std::iter::once(to.max(from + 1e-6))).collect();
     out.sort_by(f64::total_cmp);
     out.dedup_by(|a, b| (*a - *b).abs() < 1e-6);

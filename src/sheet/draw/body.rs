@@ -152,12 +152,43 @@ impl Placed<'_> {
                 canvas.line((a, top), (b, foot), weight::THIN, Dash::Solid);
                 canvas.line((a, foot), (b, top), weight::THIN, Dash::Solid);
             }
+            OnShape::Cavity { .. } => self.cavity(canvas, on.shape, line > weight::THICK),
             OnShape::Hole { at, diameter } => {
                 let (x, r) = (self.axis.x(at), (self.axis.across(diameter) / 2.0).max(0.8));
                 canvas.circle((x, c), r, "#fff", line);
                 canvas.line((x, c - r - 1.5), (x, c + r + 1.5), weight::THIN, Dash::Center);
             }
         }
+    }
+
+    /// A bore as hidden lines: walls, bottom, thread, drill point.
+    fn cavity(&self, canvas: &mut Canvas, shape: OnShape, cut: bool) {
+        let OnShape::Cavity { from, to, diameter, diameter_to, thread, tail, point } = shape else { return };
+        let (line, dash) = (if cut { weight::CUT } else { weight::THIN }, Dash::Hidden);
+        let (x0, x1) = (self.axis.x(from), self.axis.x(to));
+        let (r0, r1) = (self.radius(diameter), self.radius(diameter_to));
+        // The bottom lies behind the end that is away from the mouth.
+        let inward = if tail < 0.0 || point < 0.0 { -1.0 } else { 1.0 };
+        let (bottom, r) = if inward < 0.0 { (from, r0) } else { (to, r1) };
+        let end = bottom + tail;
+        let (xb, xe) = (self.axis.x(bottom), self.axis.x(end));
+        for up in [-1.0, 1.0] {
+            let y = |r: f64| self.center + up * r;
+            canvas.line((x0, y(r0)), (x1, y(r1)), line, dash);
+            if thread > 0.0 {
+                let high = self.axis.across(thread).max(0.9);
+                canvas.line((x0, y(r0 + high)), (x1, y(r1 + high)), weight::THIN, dash);
+            }
+            if tail.abs() > 1e-6 {
+                canvas.line((xb, y(r)), (xe, y(r)), weight::THIN, dash);
+            }
+            if point.abs() > 1e-6 {
+                canvas.line((xe, y(r)), (self.axis.x(end + point), self.center), weight::THIN, dash);
+            }
+        }
+        let high = if thread > 0.0 { self.axis.across(thread).max(0.9) } else { 0.0 };
+        canvas.line((x0, self.center - r0 - high), (x0, self.center + r0 + high), weight::THIN, dash);
+        canvas.line((x1, self.center - r1 - high), (x1, self.center + r1 + high), weight::THIN, dash);
     }
 
     /// Two free-hand lines where a stretch is shortened.

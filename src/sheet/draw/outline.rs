@@ -113,6 +113,23 @@ pub enum OnShape {
         /// Width.
         width: f64,
     },
+    /// A bore along the axis, behind the surface.
+    Cavity {
+        /// From.
+        from: f64,
+        /// To.
+        to: f64,
+        /// Diameter at `from`.
+        diameter: f64,
+        /// Diameter at `to`.
+        diameter_to: f64,
+        /// Height of a thread in its wall, outward; 0 for none.
+        thread: f64,
+        /// The drilled hole goes on so far beyond its bottom: above zero behind `to`, below zero before `from`.
+        tail: f64,
+        /// Length of the drill's point behind that, in the same direction; 0 for none.
+        point: f64,
+    },
     /// A hole across the axis.
     Hole {
         /// Centre.
@@ -126,7 +143,9 @@ impl OnShape {
     /// Its middle along the axis.
     pub fn middle(&self) -> f64 {
         match self {
-            Self::Slot { from, to, .. } | Self::Flat { from, to, .. } => f64::midpoint(*from, *to),
+            Self::Slot { from, to, .. } | Self::Flat { from, to, .. } | Self::Cavity { from, to, .. } => {
+                f64::midpoint(*from, *to)
+            }
             Self::Hole { at, .. } => *at,
         }
     }

@@ -5,7 +5,7 @@ use super::axis::{Axis, Room, THINNEST};
 use super::body::{Look, Placed};
 use super::canvas::Canvas;
 use super::labels::{self, Lettered, Running, RunningLine};
-use super::outline::{OnIt, Outline, Stretch};
+use super::outline::{OnIt, OnShape, Outline, Stretch};
 
 /// Width of the page's body.
 const WIDTH: f64 = 178.0;
@@ -68,7 +68,10 @@ pub fn part_flagged(body: &Outline, readings: &[Reading], flag: &str, alt: Strin
         .iter()
         .map(|r| {
             let x = axis.x(r.at);
-            let on = body.on.iter().any(|o| (o.shape.middle() - r.at).abs() < 1e-6);
+            let on = body
+                .on
+                .iter()
+                .any(|o| !matches!(o.shape, OnShape::Cavity { .. }) && (o.shape.middle() - r.at).abs() < 1e-6);
             let y = if on { center + 2.5 } else { center + axis.across(body.diameter_at(r.at)) / 2.0 + 0.8 };
             Running { x, y, text: r.text.clone() }
         })
@@ -90,8 +93,12 @@ pub(super) fn lettered_places(body: &Outline, placed: &Placed) -> Vec<Lettered> 
 }
 
 fn over(on: &OnIt, placed: &Placed) -> Lettered {
-    let (x, y) = (placed.axis.x(on.shape.middle()), placed.center - 1.6);
-    Lettered { letter: on.letter.clone(), x, y, flagged: false }
+    let down = match on.shape {
+        // A letter points at the wall of a bore.
+        OnShape::Cavity { diameter, diameter_to, .. } => placed.axis.across(f64::midpoint(diameter, diameter_to)) / 2.0,
+        _ => 1.6,
+    };
+    Lettered { letter: on.letter.clone(), x: placed.axis.x(on.shape.middle()), y: placed.center - down, flagged: false }
 }
 
 fn clear_place(s: &Stretch, placed: &Placed, taken: &[f64]) -> f64 {

@@ -11,6 +11,7 @@ say! {
     DATUM_END = "DATUM END";
     /// Before going on.
     STOP = "STOP";
+    THROUGH = "through";
     SETUPS = "Setups";
     NOTES = "Notes";
     MATERIAL = "Material";
@@ -57,6 +58,8 @@ say! {
     MAKE_TAPER = "taper";
     MAKE_GROOVE = "groove";
     MAKE_KNURL = "knurl";
+    MAKE_BORE = "bore";
+    MAKE_TAP = "tap";
     MAKE_THREAD = "thread";
     MAKE_MILL = "mill keyseat";
     MAKE_DRILL = "drill";

@@ -192,3 +192,26 @@ pub fn across_the_bottom(size: &str) -> String {
 pub fn wide(width: &str) -> String {
     format!("{width} wide")
 }
+
+/// How deep a hole goes.
+pub fn deep_from(depth: &str, end: crate::model::End) -> String {
+    format!("{depth} deep from the {} end", end.word())
+}
+
+/// The chamfer at a bore's mouth; one of 30° to the axis is what a center bears on.
+pub fn mouth(says: &str, angle_deg: f64) -> String {
+    if (angle_deg - 30.0).abs() < 1e-6 {
+        format!("mouth {says} to the axis: a 60° seat for the center")
+    } else {
+        format!("mouth {says}")
+    }
+}
+
+/// The first line of a hole: `7/16 (.4375), spot with the center drill first`.
+pub fn hole(first: Option<(&str, &str)>) -> String {
+    match first {
+        Some((value, "")) => value.to_owned(),
+        Some((value, note)) => format!("{value}: {note}"),
+        None => String::new(),
+    }
+}

@@ -1,0 +1,72 @@
+#![doc = include_str!("center_unprotected.md")]
+
+use crate::chain::{Hollow, Mouth};
+use crate::check::{Check, Facts};
+use crate::finding::{Finding, Severity};
+use crate::model::{End, Feature, InsideCut, Kind};
+use crate::unit::Station;
+
+/// The check.
+pub const CHECK: Check = Check {
+    id: "center-unprotected",
+    severity: Severity::Error,
+    group: "holding",
+    source: "DIN 332-2: a tapped center has a 60° seat beyond its thread",
+    page: include_str!("center_unprotected.md"),
+    look,
+};
+
+fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    for end in [End::Datum, End::Far] {
+        let Some((hole, thread)) = tapped_mouth(facts, end) else { continue };
+        let center = facts.part.features.iter().find(|f| is_center(f, end));
+        let seat = matches!(facts.profile.mouth(end), Mouth::Seat { .. });
+        let message = match (center, seat) {
+            (Some(center), _) => format!(
+                "{} and {thread} share the {} end: the tap cuts the center's seat away",
+                center.called(),
+                end.word()
+            ),
+            (None, true) => format!(
+                "the 60° mouth of {thread} in the {} end runs into the thread: a center bears on its first crest",
+                end.word()
+            ),
+            (None, false) => continue,
+        };
+        out.push(
+            Finding::new(CHECK.id, Severity::Error, message)
+                .at(center.map_or(hole.head, |c| c.head))
+                .of(hole.letter.clone())
+                .help(format!(
+                    "State a tapped center, `center hole: DS {}` with `end: {}`, instead of both",
+                    size(thread),
+                    end.word()
+                )),
+        );
+    }
+}
+
+/// `M8` of `M8x1.25-6H`; an inch thread as it is.
+fn size(thread: &str) -> &str {
+    if thread.starts_with('M') { thread.split(['x', '-', ' ']).next().unwrap_or(thread) } else { "M8" }
+}
+
+/// A thread that begins at the face of an end.
+fn tapped_mouth<'a>(facts: &Facts<'a>, end: End) -> Option<(&'a Feature, &'a str)> {
+    let face = match end {
+        End::Datum => Station::DATUM,
+        End::Far => Station(facts.chain.overall(facts.part)?),
+    };
+    let at_face = |h: &&Hollow| if end == End::Datum { h.from == face } else { h.to == face };
+    let hollow = facts.profile.hollows.iter().find(at_face)?;
+    let feature = facts.part.features.get(hollow.feature)?;
+    let Kind::Inside(inside) = &feature.kind else { return None };
+    match &inside.cut {
+        InsideCut::Thread { thread, .. } => Some((feature, thread.designation.as_str())),
+        _ => None,
+    }
+}
+
+fn is_center(feature: &Feature, end: End) -> bool {
+    matches!(&feature.kind, Kind::CenterHole { size: Some(_), ends } if ends.at(end))
+}

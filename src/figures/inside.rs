@@ -1,0 +1,330 @@
+//! The figures of what is cut inside: drilling steps and depths, the reamer, the tap, the internal thread's infeed.
+
+use super::given::{Given, at_tailstock, carriage};
+use super::infeed::{Shape, cumulative, first_cut_most};
+use super::thread_drive::{engage, gearbox};
+use super::{CrossDial, DialReading, Figure, Passes, Touch, dial, passes};
+use crate::handbook::drill::{drills, point_length};
+use crate::model::feature::{Thread, ThreadForm};
+use crate::model::inside::{InsideCut, Reach, Tapped};
+use crate::model::plan::{Operation, Setup, Verb};
+use crate::model::{Inside, Kind};
+use crate::unit::{Length, Limits, Unit};
+
+/// One line of what a hole needs.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct HoleLine {
+    /// What it is about: `Drills`, `Depth`.
+    pub label: String,
+    /// What counts.
+    pub value: String,
+    /// What is to be known with it.
+    pub note: String,
+}
+
+/// Everything for a cut inside.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct HoleCut {
+    /// Drills in order, the last the size to drill; empty for other cuts.
+    pub steps: Vec<Figure>,
+    /// Depth from the face to the full diameter, or of full thread; none where it goes through.
+    pub depth: Option<Figure>,
+    /// Depth from the face to the drill's point.
+    pub to_point: Option<Figure>,
+    /// `depth` on the tailstock's handwheel, where the shop file has its dial.
+    pub tailstock: Option<DialReading>,
+    /// Share of the full thread that the drilled hole leaves, percent.
+    pub percent: Option<f64>,
+    /// Turns of the tap from the first thread to the full depth.
+    pub turns: Option<f64>,
+    /// Cumulative infeed a side of an internal thread, straight in toward the operator.
+    pub infeed: Vec<Figure>,
+    /// All of it in words and digits.
+    pub lines: Vec<HoleLine>,
+}
+
+/// The thread an operation inside or across cuts.
+pub(super) fn tapped_of<'a>(given: &Given<'a>, op: &Operation) -> Option<&'a Tapped> {
+    match &given.feature(op.feature?)?.kind {
+        Kind::Inside(inside) => match &inside.cut {
+            InsideCut::Thread { thread, .. } => Some(thread),
+            _ => None,
+        },
+        Kind::CrossHole { tapped, .. } => tapped.as_deref(),
+        Kind::CenterHole { size: Some(size), .. } => size.tapped.as_deref().map(|(t, _)| t),
+        _ => None,
+    }
+}
+
+fn inside_of<'a>(given: &Given<'a>, op: &Operation) -> Option<&'a Inside> {
+    match &given.feature(op.feature?)?.kind {
+        Kind::Inside(inside) => Some(inside),
+        _ => None,
+    }
+}
+
+fn line(label: &str, value: String, note: impl Into<String>) -> HoleLine {
+    HoleLine { label: label.to_owned(), value, note: note.into() }
+}
+
+/// The block of a cut inside, or of a tapped hole across.
+pub(super) fn hole_cut(given: &Given, setup: &Setup, op: &Operation) -> Option<HoleCut> {
+    match op.verb {
+        Verb::Drill => Some(drilled(given, setup, op)),
+        Verb::Ream => Some(reamed(given, setup, op)),
+        Verb::Tap => tap(given, setup, op),
+        Verb::Thread => threaded(given, setup, op),
+        Verb::Bore => Some(bored(given, setup, op)),
+        _ => None,
+    }
+}
+
+/// Depth from the face at the tailstock, or from the surface of a hole across; none where it goes through.
+fn depth(given: &Given, setup: &Setup, op: &Operation) -> Option<Length> {
+    if let Kind::CrossHole { deep, .. } = &given.feature(op.feature?)?.kind {
+        return deep.as_ref().map(|d| d.nominal);
+    }
+    let through = inside_of(given, op).is_some_and(|i| matches!(i.reach, Reach::Through));
+    let end = at_tailstock(setup)?;
+    op.to.map(|to| carriage(to, end, given.overall)).filter(|_| !through)
+}
+
+fn drilled(given: &Given, setup: &Setup, op: &Operation) -> HoleCut {
+    let unit = given.unit;
+    let text = |f: Figure| f.text(unit);
+    let size = op.to_diameter.unwrap_or_default();
+    let steps = if op.from_diameter.is_some() { vec![sized(given, size)] } else { steps(given, size) };
+    let mut cut = HoleCut::default();
+    let names: Vec<String> = steps.iter().map(|s| drill_name(given, s.value)).collect();
+    let spot =
+        if op.from_diameter.is_some() { "in the hole that is there" } else { "spot with the center drill first" };
+    let names_text = names.join(", then ");
+    cut.lines.push(line("Drill", names_text, spot));
+    let across_deep =
+        op.feature.and_then(|f| given.feature(f)).is_some_and(|f| matches!(f.kind, Kind::CrossHole { .. }));
+    match depth(given, setup, op) {
+        Some(deep) => {
+            let full = Figure::usual(deep, unit);
+            let point = Figure::usual(deep + point_length(size), unit);
+            let from = if across_deep { "from the surface" } else { "from the face" };
+            let note = format!("{from} to the full diameter; {} to the point", text(point));
+            cut.lines.push(line("Depth", text(full), note));
+            cut.tailstock = op.inside.then(|| tailstock(given, deep)).flatten();
+            (cut.depth, cut.to_point) = (Some(full), Some(point));
+        }
+        None => cut.lines.push(line("Depth", "through".to_owned(), "ease the feed as the point comes out")),
+    }
+    if let Some(reading) = cut.tailstock {
+        let turns = turns_text(&reading, unit);
+        cut.lines.push(line("Handwheel", turns, "of the tailstock, from where the full diameter meets the face"));
+    }
+    if let Some(thread) = tapped_of(given, op) {
+        cut.percent = percent(thread, size);
+        if let Some(percent) = cut.percent {
+            let note = format!("of full thread for {}", thread.designation);
+            cut.lines.push(line("Leaves", format!("{percent:.0} %"), note));
+        }
+    }
+    cut.steps = steps;
+    cut
+}
+
+/// 60° threads: (nominal − hole) / (1.299 P).
+fn percent(thread: &Tapped, hole: Length) -> Option<f64> {
+    let full = 2.0 * 0.649_519_05 * thread.pitch.mm();
+    let share = (thread.nominal - hole).mm() / full * 100.0;
+    (thread.form == ThreadForm::V60).then_some(share)
+}
+
+/// A drill's diameter in as many digits as it needs.
+fn sized(given: &Given, size: Length) -> Figure {
+    let usual = crate::unit::show::usual_decimals(given.unit);
+    Figure::new(size, crate::unit::show::decimals_needed(size, given.unit, usual.min(1), usual + 1))
+}
+
+/// As stamped, with its size where the stamp does not say it: `7/16`, `No. 7 (.201)`, `8.5 mm`.
+fn drill_name(given: &Given, size: Length) -> String {
+    let metric = given.unit == Unit::Millimetre;
+    let found = drills()
+        .iter()
+        .find(|d| d.diameter == size && (d.series == crate::handbook::drill::Series::Millimetre) == metric);
+    let shown = sized(given, size).text(given.unit);
+    match found {
+        Some(d) if metric => d.name.clone(),
+        Some(d) if d.name.contains('/') => format!("{} ({shown})", d.name),
+        Some(d) if d.name.chars().all(|c| c.is_ascii_digit()) && size < Length::PER_INCH => {
+            format!("No. {} ({shown})", d.name)
+        }
+        Some(d) => format!("{} ({shown})", d.name),
+        None => format!("Ø {shown}"),
+    }
+}
+
+/// Drills up to 8 mm / 5/16 in go in at once; up to 16 mm / 5/8 in after one about a third as large, which clears the web;
+/// larger ones after a third and two thirds (common practice, no source).
+fn steps(given: &Given, size: Length) -> Vec<Figure> {
+    let step = given.pick(31_250, 500);
+    let round = |l: Length| l.round_to(step).max(step);
+    let mut list = Vec::new();
+    if size > given.pick(312_500, 8_000) {
+        list.push(round(size.times_ratio(1, 3)));
+    }
+    if size > given.pick(625_000, 16_000) {
+        list.push(round(size.times_ratio(2, 3)));
+    }
+    list.push(size);
+    list.into_iter().map(|l| sized(given, l)).collect()
+}
+
+fn tailstock(given: &Given, deep: Length) -> Option<DialReading> {
+    let shop = given.shop?;
+    Some(DialReading::of(deep, shop.tailstock_dial?, shop.units.unwrap_or(given.unit)))
+}
+
+fn turns_text(reading: &DialReading, unit: Unit) -> String {
+    let rest = reading.rest_text(unit);
+    match (reading.turns, reading.rest.value.is_positive()) {
+        (0, _) => rest,
+        (1, false) => "1 turn".to_owned(),
+        (n, false) => format!("{n} turns"),
+        (1, true) => format!("1 turn + {rest}"),
+        (n, true) => format!("{n} turns + {rest}"),
+    }
+}
+
+fn reamed(given: &Given, setup: &Setup, op: &Operation) -> HoleCut {
+    let mut cut = HoleCut::default();
+    let left = op.from_diameter.zip(op.to_diameter).map(|(from, to)| Figure::fine(to - from, given.unit));
+    if let Some(left) = left {
+        let note = "on the diameter for it to take; oil, one pass, never turned backward";
+        cut.lines.push(line("Reamer", format!("{} left", left.text(given.unit)), note));
+    }
+    depth_line(given, setup, op, &mut cut, "to the full diameter");
+    cut
+}
+
+fn bored(given: &Given, setup: &Setup, op: &Operation) -> HoleCut {
+    let mut cut = HoleCut::default();
+    depth_line(given, setup, op, &mut cut, "from the face; the last cut faces the bottom");
+    cut
+}
+
+fn depth_line(given: &Given, setup: &Setup, op: &Operation, cut: &mut HoleCut, note: &str) {
+    match depth(given, setup, op) {
+        Some(deep) => {
+            let full = Figure::usual(deep, given.unit);
+            cut.depth = Some(full);
+            cut.lines.push(line("Depth", full.text(given.unit), note));
+        }
+        None => cut.lines.push(line("Depth", "through".to_owned(), "")),
+    }
+}
+
+fn tap(given: &Given, setup: &Setup, op: &Operation) -> Option<HoleCut> {
+    let thread = tapped_of(given, op)?;
+    let mut cut = HoleCut::default();
+    let hand = if thread.hand == crate::model::feature::Hand::Left { ", left hand" } else { "" };
+    let how = if op.inside {
+        "held square by the tailstock center; the chuck turned by hand, or the slowest gear"
+    } else {
+        "square to the surface; by hand"
+    };
+    cut.lines.push(line("Tap", format!("{}{hand}", thread.designation), how));
+    let blind = depth(given, setup, op);
+    if let Some(deep) = blind {
+        let full = Figure::usual(deep, given.unit);
+        let turns = deep.mm() / thread.lead.mm();
+        cut.depth = Some(full);
+        cut.turns = Some((turns * 10.0).round() / 10.0);
+        let note = format!("of full thread: about {turns:.1} turns; back off every half turn, clear the chips");
+        cut.lines.push(line("Depth", full.text(given.unit), note));
+    } else {
+        cut.lines.push(line("Depth", "through".to_owned(), "back off every half turn"));
+    }
+    Some(cut)
+}
+
+/// An internal thread cut by one point: straight in, toward the operator.
+fn threaded(given: &Given, setup: &Setup, op: &Operation) -> Option<HoleCut> {
+    let thread = tapped_of(given, op)?;
+    let unit = given.unit;
+    let from = op.from_diameter?;
+    let deep = (thread.nominal - from).half();
+    let first = first_cut_most(Shape::V, thread.pitch, unit).times_ratio(3, 4);
+    let travels = cumulative(Shape::V, deep, first);
+    let decimals = crate::unit::show::usual_decimals(unit);
+    let mut cut = HoleCut { infeed: travels.iter().map(|l| Figure::new(*l, decimals)).collect(), ..HoleCut::default() };
+    let as_cut = as_thread(thread);
+    let dials: Vec<String> = travels
+        .iter()
+        .map(|l| match dial::cross(*l, given.shop, unit) {
+            Some(reading) => reading.text(unit),
+            None => Figure::new(*l, decimals).text(unit),
+        })
+        .collect();
+    let how = match given.shop.and_then(|s| s.cross_reads) {
+        Some(reads) => format!("cross dial ({}), out toward you", reads.word()),
+        None => "a side, out toward you".to_owned(),
+    };
+    cut.lines.push(line("Infeed", dials.join("  "), format!("{how}; then twice more at the last")));
+    if let Some(gearbox) = gearbox(given, &as_cut) {
+        cut.lines.push(line("Gearbox", gearbox.says(unit), ""));
+    }
+    if let Some(engage) = engage(given, &as_cut) {
+        cut.lines.push(line("Half-nuts", engage.says, ""));
+    }
+    let pitch = Figure::fine(thread.pitch_diameter.min, unit).text(unit);
+    let most = Figure::fine(thread.pitch_diameter.max, unit).text(unit);
+    let note = format!("or the mating screw; pitch diameter {pitch} to {most}");
+    cut.lines.push(line("Proof", "plug gauge".to_owned(), note));
+    depth_line(given, setup, op, &mut cut, "of full thread, from the face; mark it on the bar");
+    Some(cut)
+}
+
+/// What the gearbox and the thread dial need of a thread.
+fn as_thread(t: &Tapped) -> Thread {
+    Thread {
+        designation: t.designation.clone(),
+        place: t.place,
+        form: t.form,
+        inch: t.inch,
+        tpi: t.tpi,
+        pitch: t.pitch,
+        lead: t.lead,
+        starts: t.starts,
+        hand: t.hand,
+        nominal: t.nominal,
+        major: Limits::exactly(t.nominal),
+        pitch_diameter: t.pitch_diameter,
+        minor_max: t.minor.max,
+        root: t.minor.min,
+        depth: (t.nominal - t.minor.min).half(),
+        standard: t.standard,
+        nearest: Vec::new(),
+        full: None,
+        run_out: None,
+        blank: None,
+        rotation: None,
+    }
+}
+
+/// Cuts of a boring tool: as in turning, with half the depth (a bar springs), and readings that grow.
+pub(super) fn bore_passes(given: &Given, from: Figure, to: Figure, close: bool) -> Option<Passes> {
+    let mut list = passes::passes(to, from, close, given.part, given.shop)?;
+    for (i, cut) in list.cuts.iter_mut().enumerate() {
+        if let (Some(depth), Some(reads)) = (cut.depth, cut.should_read.as_mut()) {
+            let taken = depth.value.times(2).times_ratio(i64::try_from(i).unwrap_or(0) + 1, 1);
+            *reads = Figure::new(from.value + taken, reads.decimals);
+        }
+    }
+    Some(list)
+}
+
+/// The cross dial of a boring cut: zero where the tool touches the wall of the hole, then out toward the operator.
+pub(super) fn outward(given: &Given, from: Figure, to: Figure, op: &Operation) -> Option<CrossDial> {
+    let zero = Touch { diameter: from, feature: op.feature, now: true };
+    dial::cross_dial(to, from, zero, given.shop, given.unit).map(|mut d| {
+        d.from_zero = d.infeed;
+        d
+    })
+}

@@ -1,0 +1,49 @@
+//! Holes in the ends: what they do to a center, and the mounting for one that takes the center away.
+
+use super::decide::{EndHolding, OVERHANG_DIAMETERS};
+use super::grip::{Lengths, best_surface, nearest_surface};
+use super::mountings::{Candidate, Candidates, mounting, out_of_jaws};
+use crate::chain::Mouth;
+use crate::model::part::Holding;
+use crate::model::{End, Part};
+use crate::plan::derive::Layout;
+use crate::plan::rules::because;
+
+/// The finished part in the chuck, held near the end, for a hole that takes the center out of it.
+pub(super) fn late_hole(part: &Part, layout: &Layout, lengths: &Lengths, holding: &EndHolding) -> Option<Candidate> {
+    let end = holding.end;
+    let held =
+        nearest_surface(layout, lengths, end).or_else(|| best_surface(part, layout, lengths, end, Holding::Chuck))?;
+    let out = out_of_jaws(layout, end, &held);
+    let overhangs = out > held.grip.diameter.times(OVERHANG_DIAMETERS);
+    let letter = held.grip.letter.clone();
+    let mut candidate =
+        Candidate { overhangs, drills: true, ..mounting(layout, holding, Holding::Chuck, held, out, false) };
+    candidate.setup.name = format!("chuck, {} end out for its hole, on {letter}", end.word());
+    candidate.setup.why.retain(|w| w.rule != "R1");
+    let reason = format!("the hole in the {} end is cut when no center is wanted there any more", end.word());
+    candidate.setup.why.insert(0, because("order-center-lost", reason));
+    Some(candidate)
+}
+
+/// A hole in an end takes the center out of it, unless its mouth is a seat: then the seat is what the center waits for.
+pub(super) fn inside_center(layout: &Layout, end: End, m: usize, i: usize, result: &mut Candidates) {
+    match layout.mouth(end) {
+        Mouth::Open { .. } => {
+            let reason = format!(
+                "the hole takes the center out of the {} end: drilled when no center is wanted there any more",
+                end.word()
+            );
+            result.ends.push((m, i, because("order-center-lost", reason)));
+        }
+        Mouth::Seat { .. } => {
+            let reason = format!("the center at the {} end bears on the 60° mouth of the bore", end.word());
+            result.needs.push((m, i, because("R1", reason)));
+        }
+        // A tapped center hole: its seat is what the center runs on.
+        Mouth::Whole => {
+            let reason = format!("the tapped center of the {} end is finished before it is run on", end.word());
+            result.needs.push((m, i, because("R1", reason)));
+        }
+    }
+}

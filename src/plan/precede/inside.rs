@@ -1,0 +1,133 @@
+//! What is cut inside: the order in a hole, and how it stands to the rest.
+
+use crate::model::plan::Verb;
+
+use super::table::{Table, is_bench, is_cut};
+
+impl Table<'_> {
+    pub(super) fn inside_cuts(&mut self) {
+        self.inside_ends();
+        self.in_one_hole();
+        self.bottom_first();
+        self.drilled_across();
+        for (a, bench) in self.pairs_with(|o| is_bench(o)) {
+            self.before("order-bench", a, bench, "the bench comes after the last cut");
+        }
+        for (a, part_off) in self.pairs_with(|o| o.verb == Verb::PartOff) {
+            if self.op(a).end == Some(crate::model::End::Datum) {
+                self.before("R23", a, part_off, "the part is cut off the bar last");
+            } else {
+                self.before("R23", part_off, a, "the far end is reached once the part is off the bar");
+            }
+        }
+    }
+
+    /// Every operation inside with every one outside that is wanted.
+    fn pairs_with(&self, wanted: impl Fn(&crate::model::Operation) -> bool) -> Vec<(usize, usize)> {
+        let others = self.all(wanted);
+        self.inside(|_| true).iter().flat_map(|a| others.iter().map(move |b| (*a, *b))).collect()
+    }
+
+    /// The face first; drilling is heavy work and comes before the close cuts outside where no center stands in its way.
+    fn inside_ends(&mut self) {
+        for (a, face) in self.pairs_with(|o| o.verb == Verb::Face) {
+            if self.op(face).end == self.op(a).end {
+                self.before("R1", face, a, "the end is faced before a hole is measured from it");
+            }
+        }
+        let centered: Vec<_> = self.all(|o| o.verb == Verb::Center).iter().map(|i| self.op(*i).end).collect();
+        for (a, close) in self.pairs_with(|o| o.close && is_cut(o)) {
+            let (hole, last) = (self.op(a), self.op(close));
+            let heavy = hole.verb == Verb::Drill && hole.end == last.end && !centered.contains(&hole.end);
+            if heavy {
+                let reason = format!("{} is held close: drilling heats and pushes the work", self.call(close));
+                self.before("drill-first", a, close, reason);
+            }
+        }
+    }
+
+    /// Drill, then bore, then ream; the chamfer and the hole before the thread; a groove before the last size.
+    fn in_one_hole(&mut self) {
+        let all = self.inside(|_| true);
+        for a in &all {
+            for b in &all {
+                let (first, then) = (self.op(*a), self.op(*b));
+                if first.feature != then.feature || a == b {
+                    continue;
+                }
+                let rank = |v: Verb| match v {
+                    Verb::Drill => 0,
+                    Verb::Bore => 1,
+                    Verb::Ream | Verb::Taper => 2,
+                    _ => 3,
+                };
+                if rank(first.verb) < rank(then.verb) {
+                    let reason = match then.verb {
+                        Verb::Tap | Verb::Thread => "the hole is to its size before the thread is cut in it",
+                        Verb::Ream => "a reamer follows its drill or boring tool: it does not find the axis itself",
+                        _ => "drilled first, so that the boring tool goes in and makes the hole run true",
+                    };
+                    self.before("order-bore", *a, *b, reason);
+                    self.together("order-bore", *a, *b, "one hole is finished in one holding: it runs true to itself");
+                }
+            }
+        }
+        // The center drill cuts the seat of a tapped center in the hole that leads the tap.
+        for center in self.all(|o| o.verb == Verb::Center) {
+            for i in self.inside(|_| true) {
+                if self.op(i).feature.is_none() || self.op(i).feature != self.op(center).feature {
+                    continue;
+                }
+                match self.op(i).verb {
+                    Verb::Drill => self.before("order-bore", i, center, "the seat is cut over the core hole"),
+                    _ => self.before("order-bore", center, i, "the seat leads the tap in"),
+                }
+                self.together("order-bore", i, center, "hole and seat in one holding: the center runs true");
+            }
+        }
+    }
+
+    /// A smaller, deeper hole leads the larger; a mouth's chamfer comes before the thread and before the ream.
+    fn bottom_first(&mut self) {
+        for end in [crate::model::End::Datum, crate::model::End::Far] {
+            let own = self.inside(|o| o.end == Some(end));
+            for a in &own {
+                for b in &own {
+                    let (first, then) = (self.op(*a), self.op(*b));
+                    if first.feature == then.feature {
+                        continue;
+                    }
+                    match (first.verb, then.verb) {
+                        (Verb::Drill, Verb::Drill) if first.to_diameter < then.to_diameter && a != b => {
+                            self.before("order-bore", *a, *b, "the smaller drill leads the larger");
+                        }
+                        (Verb::Drill, Verb::Bore | Verb::Ream | Verb::Taper | Verb::Groove | Verb::Chamfer) => {
+                            self.before(
+                                "order-bore",
+                                *a,
+                                *b,
+                                "the drilling of this end is done before its finish cuts",
+                            );
+                        }
+                        (Verb::Bore, Verb::Groove | Verb::Chamfer) => {
+                            self.before("order-bore", *a, *b, "the bore is to size before what is cut in its wall");
+                        }
+                        (Verb::Groove | Verb::Chamfer, Verb::Tap | Verb::Thread) => {
+                            self.before("R9", *a, *b, "the thread starts and runs out in it");
+                        }
+                        _ => {}
+                    }
+                }
+            }
+        }
+    }
+
+    /// Holes across the part: drilled, then tapped.
+    fn drilled_across(&mut self) {
+        for (a, b) in self.cross(|o| o.verb == Verb::Drill, |o| o.verb == Verb::Tap) {
+            if self.op(a).feature == self.op(b).feature {
+                self.before("order-bore", a, b, "drilled, then tapped");
+            }
+        }
+    }
+}

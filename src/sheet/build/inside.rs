@@ -1,0 +1,62 @@
+//! What lies inside, in words.
+
+use super::Sources;
+use super::size::with_limits;
+use crate::figures::HoleCut;
+use crate::model::inside::{InsideCut, Reach};
+use crate::model::{Feature, Inside};
+use crate::sheet::view::{Line, Mm, Piece, PieceKind, Rich};
+use crate::sheet::{blocks, measure, words};
+
+/// Size, and how deep from which end.
+pub(super) fn described(s: &Sources, f: &Feature, inside: &Inside) -> (String, String) {
+    let name = f.name.as_ref().map(|n| n.text.clone());
+    let size = match &inside.cut {
+        InsideCut::Bore { diameter, kept: true, .. } => format!("bore Ø {}", s.length(diameter.nominal)),
+        InsideCut::Bore { diameter, hole, .. } => {
+            format!("{} Ø {}", if *hole { "hole" } else { "bore" }, with_limits(s, diameter))
+        }
+        InsideCut::Thread { thread, .. } => format!("inside {}", thread.designation),
+        InsideCut::Relief { diameter, .. } => format!("inside relief Ø {}", with_limits(s, diameter)),
+        InsideCut::Taper { rate, .. } => format!("inside taper {}", rate.text),
+        InsideCut::Groove { diameter, wide, .. } => {
+            format!("inside groove Ø {}, {} wide", with_limits(s, diameter), s.length(wide.nominal))
+        }
+        InsideCut::Chamfer { .. } => String::new(),
+    };
+    let reach = match &inside.reach {
+        Reach::Through => words::THROUGH.to_owned(),
+        Reach::Deep(deep) => words::deep_from(&with_limits(s, deep), inside.end),
+        Reach::To(_) | Reach::Own => {
+            let (from, to) = s.chain.span(f.id).unwrap_or_default();
+            let bottom = if inside.end == crate::model::End::Datum { to } else { from };
+            words::to(&s.length(bottom.0))
+        }
+    };
+    let what = match name {
+        Some(name) => format!("{name}, {reach}"),
+        None => reach,
+    };
+    (size, what)
+}
+
+/// The lines below a cut inside; the first stands in the row itself where `first_above`.
+pub(super) fn lines(hole: &HoleCut, first_above: bool) -> Vec<Line> {
+    const LABEL: f64 = 24.0;
+    let mut out = Vec::new();
+    for line in hole.lines.iter().skip(usize::from(first_above)) {
+        let value = Piece { kind: PieceKind::Strong, text: line.value.clone(), width: Mm(0.0) };
+        let room = blocks::DETAIL_ROOM - LABEL - measure::width(&line.value, 14.0, true) - 4.0;
+        let mut notes = measure::broken(&line.note, 12.0, false, room.max(20.0)).into_iter();
+        let mut pieces = vec![value];
+        pieces.extend(notes.next().map(|text| Piece { kind: PieceKind::Plain, text, width: Mm(0.0) }));
+        out.push(blocks::line(Rich::from(line.label.as_str()), LABEL, pieces));
+        for text in notes {
+            let mut more =
+                blocks::line(Rich::new(), LABEL, vec![Piece { kind: PieceKind::Plain, text, width: Mm(0.0) }]);
+            more.height = Mm(5.6);
+            out.push(more);
+        }
+    }
+    out
+}
