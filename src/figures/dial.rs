@@ -136,10 +136,12 @@ impl Zeros {
     pub(super) fn touch(&mut self, op: &Operation, from: Figure, on: Option<usize>) -> Touch {
         use crate::model::shop::ToolKind;
         let keeps = matches!(op.tool, ToolKind::Roughing | ToolKind::Finishing | ToolKind::Facing) && !op.close;
-        if let Some((_, diameter, feature)) = self.set.iter().find(|z| keeps && z.0 == op.tool) {
+        if let Some((_, diameter, feature)) = self.set.iter().find(|z| keeps && z.0 == op.tool && z.1.value >= from.value) {
             return Touch { diameter: *diameter, feature: *feature, now: false };
         }
         if keeps {
+            // A dial counts down from its zero only: on a larger surface the tool is touched anew.
+            self.set.retain(|z| z.0 != op.tool);
             self.set.push((op.tool, from, on));
         }
         Touch { diameter: from, feature: on, now: true }

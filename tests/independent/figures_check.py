@@ -159,10 +159,12 @@ def thread(where, op, units, shop):
     pitch *= 1 if unit == units else (1 / 25.4 if units == "in" else 25.4)
     if t["depth_is"] == "0.6134 P":
         same(where, "depth", t["depth"], 0.61343 * pitch, 1e-5 if units == "in" else 2e-4)
-    angle = math.radians(t["compound"]["angle"])
-    same(where, "compound travel", t["compound"]["travel"], t["depth"] / math.cos(angle), 2e-6 if units == "in" else 5e-5)
     cuts = t["passes"]
-    if half == 30.0 and cuts:
+    # Where the compound shifts from start to start the thread is fed straight in.
+    if t["compound"]:
+        angle = math.radians(t["compound"]["angle"])
+        same(where, "compound travel", t["compound"]["travel"], t["depth"] / math.cos(angle), 2e-6 if units == "in" else 5e-5)
+    if half == 30.0 and cuts and t["compound"]:
         # Equal areas: each cut as deep as the square root of its share, unless bounded at either end.
         same(where, "last cut", cuts[-1], t["compound"]["travel"], 2e-6 if units == "in" else 5e-5)
         same(where, "infeed of equal areas at the middle cut", cuts[len(cuts) // 2],
