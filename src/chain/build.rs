@@ -362,5 +362,5 @@ fn distances(part: &Part, chain: &Chain) -> Vec<(Option<usize>, distance::Distan
     if chain.far > 0 {
         row(None, 0, chain.far, part.overall.as_ref().filter(|s| !s.reference).and_then(|s| s.limits));
     }
-    distance::work_all(&chain.graph, rows)
+    distance::work_all(&chain.graph, &rows)
 }

@@ -50,7 +50,7 @@ pub(super) struct Asked {
 }
 
 /// Works distances out: the links are made ready once, and each face they begin at is looked from once.
-pub(super) fn work_all(graph: &Graph, asked: Vec<Asked>) -> Vec<(Option<usize>, Distance)> {
+pub(super) fn work_all(graph: &Graph, asked: &[Asked]) -> Vec<(Option<usize>, Distance)> {
     let (all, worked) = (Nets::of(graph, Use::All), Nets::of(graph, Use::Worked));
     let mut order: Vec<usize> = (0..asked.len()).collect();
     order.sort_by_key(|i| asked[*i].from);
