@@ -136,7 +136,9 @@ impl Zeros {
     pub(super) fn touch(&mut self, op: &Operation, from: Figure, on: Option<usize>) -> Touch {
         use crate::model::shop::ToolKind;
         let keeps = matches!(op.tool, ToolKind::Roughing | ToolKind::Finishing | ToolKind::Facing) && !op.close;
-        if let Some((_, diameter, feature)) = self.set.iter().find(|z| keeps && z.0 == op.tool && z.1.value >= from.value) {
+        if let Some((_, diameter, feature)) =
+            self.set.iter().find(|z| keeps && z.0 == op.tool && z.1.value >= from.value)
+        {
             return Touch { diameter: *diameter, feature: *feature, now: false };
         }
         if keeps {

@@ -357,8 +357,7 @@ fn letters(features: &mut [Feature]) {
                 | Kind::Woodruff { .. }
                 | Kind::ParallelKeyseat { .. }
                 | Kind::CrossHole { .. }
-        )
-            || matches!(k, Kind::Inside(inside) if !chamfer(inside))
+        ) || matches!(k, Kind::Inside(inside) if !chamfer(inside))
     };
     let sections = (0..features.len()).filter(|i| features[*i].kind.is_section());
     let order: Vec<usize> = sections.chain((0..features.len()).filter(|i| lying(&features[*i].kind))).collect();
