@@ -198,7 +198,8 @@ impl<'a> Facts<'a> {
     /// Whether a carried thing presses on its seat and shoulder: seals and light rings do not.
     pub(super) fn loads(carried: &Carried) -> bool {
         let soft = ["seal", "o-ring", "o ring", "gasket", "wiper", "cover", "cap", "guard"];
-        carried.bore.is_some() && !says_any(&carried.part.text, &soft)
+        // A seal runs on its sleeve; the sleeve itself sits tight.
+        carried.bore.is_some() && (!says_any(&carried.part.text, &soft) || says_any(&carried.part.text, &["sleeve"]))
     }
 
     /// Sections from a section outward to one end, nearest first.

@@ -7,7 +7,7 @@ use serde_json::{Map, Value, json};
 
 use super::schema_words::{any_of_words, spelt};
 use super::which::Which;
-use crate::read::keys::{self, KINDS, Key, KindWord, Scope, Takes};
+use crate::read::keys::{self, INSIDE_KINDS, KINDS, Key, KindWord, Scope, Takes};
 
 /// The schema of a part description or a shop file.
 pub fn schema(which: Which) -> Value {
@@ -25,7 +25,11 @@ pub fn schema(which: Which) -> Value {
         for kind in KINDS {
             defs.insert(kind_slug(kind), mapping(kind.scope, Some(kind)));
         }
-        defs.insert("feature".to_owned(), feature());
+        defs.insert("feature".to_owned(), feature(KINDS, kind_slug));
+        for kind in INSIDE_KINDS {
+            defs.insert(inside_slug(kind), mapping(kind.scope, Some(kind)));
+        }
+        defs.insert("inside".to_owned(), feature(INSIDE_KINDS, inside_slug));
     }
     let mut root = Map::new();
     root.insert("$schema".to_owned(), json!("https://json-schema.org/draft/2020-12/schema"));
@@ -96,12 +100,12 @@ fn has(word: &str, pattern: &str) -> Value {
     json!({"anyOf": [{"required": [word]}, {"not": {"propertyNames": {"not": {"pattern": pattern}}}}]})
 }
 
-/// An entry of `features`: one of the kinds.
-fn feature() -> Value {
-    let kinds: Map<String, Value> =
-        KINDS.iter().map(|k| (k.word.to_owned(), json!({"description": described(k.about, k.also)}))).collect();
-    let each: Vec<Value> = KINDS.iter().map(|k| json!({"$ref": format!("#/$defs/{}", kind_slug(k))})).collect();
-    json!({"type": "object", "description": "its first key is its kind", "properties": kinds, "anyOf": each})
+/// An entry of `features` or `inside`: one of the kinds.
+fn feature(kinds: &[KindWord], slug: fn(&KindWord) -> String) -> Value {
+    let words: Map<String, Value> =
+        kinds.iter().map(|k| (k.word.to_owned(), json!({"description": described(k.about, k.also)}))).collect();
+    let each: Vec<Value> = kinds.iter().map(|k| json!({"$ref": format!("#/$defs/{}", slug(k))})).collect();
+    json!({"type": "object", "description": "its first key is its kind", "properties": words, "anyOf": each})
 }
 
 /// What the key of a kind takes.
@@ -134,6 +138,9 @@ fn value(scope: Scope, key: &Key) -> Value {
         Takes::Keys(inner) => json!({"description": about, "anyOf": [reference(inner)]}),
         Takes::Entries(Scope::Kind) => {
             json!({"description": about, "type": "array", "items": {"$ref": "#/$defs/feature"}})
+        }
+        Takes::Entries(Scope::InsideKind) => {
+            json!({"description": about, "type": "array", "items": {"$ref": "#/$defs/inside"}})
         }
         Takes::Entries(inner) => {
             json!({"description": about, "anyOf": [{"type": "array", "items": reference(inner)}, reference(inner)]})
@@ -211,6 +218,11 @@ fn described(about: &str, also: &[&str]) -> String {
 /// The name of a scope's mapping.
 fn slug(scope: Scope) -> String {
     format!("{scope:?}")
+}
+
+/// The name of an inside kind's mapping.
+fn inside_slug(kind: &KindWord) -> String {
+    format!("inside {}", kind.word).replace(' ', "-")
 }
 
 /// The name of a kind's mapping.

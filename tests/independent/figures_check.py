@@ -125,9 +125,12 @@ def cross(where, op, units, shop):
 def speed(where, op, units, shop):
     d, wanted = op["from_diameter"], op["wanted_rpm"]
     if op["rpm"] and shop.get("speeds"):
-        under = [s for s in shop["speeds"] if s <= F(str(wanted)) + F(1, 10)]
-        same(where, "gear", op["rpm"], float(max(under) if under else min(shop["speeds"])), 0)
+        # The wanted speed is printed to a tenth: a gear just at it may be told either way.
+        gears = [max([s for s in shop["speeds"] if s <= F(str(wanted)) + off], default=min(shop["speeds"])) for off in (F(-1, 20), F(1, 20))]
+        same(where, "gear", op["rpm"], float(min(gears, key=lambda g: abs(g - op["rpm"]))), 0)
     if op["rpm"] and d and op["surface_speed"]:
+        if op["verb"] == "tap":
+            d = op["to_diameter"]
         v = math.pi * d * op["rpm"] / (12 if units == "in" else 1000)
         # A thread's speed is told by its nominal size, which its blank is a little under.
         same(where, "surface speed", op["surface_speed"], v, 0.06 + (0.03 * v if op["verb"] == "thread" else 0))
