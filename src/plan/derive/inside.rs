@@ -157,8 +157,25 @@ impl Maker<'_> {
             last.to_diameter = Some(size.nominal);
             last.why.push(because("order-bore", "drilled a little under, then reamed slowly, with oil, in one pass"));
         }
+        list.extend(self.rough_bore(&last));
+        if let Some(rough) = list.last().filter(|o| o.verb == Verb::Bore) {
+            last.from_diameter = rough.to_diameter;
+        }
         list.push(last);
         list
+    }
+
+    /// A close bore is bored near its size first, so that its equal last cuts are light.
+    fn rough_bore(&self, last: &Operation) -> Option<Operation> {
+        let (from, to) = (last.from_diameter?, last.to_diameter?);
+        let near = to - self.layout.allow.finish;
+        if last.verb != Verb::Bore || !last.close || near - from < self.layout.allow.finish {
+            return None;
+        }
+        let mut rough = self.op(Verb::Bore, last.feature?, ToolKind::Boring, last.from?, last.to?);
+        rough.id = format!("rough-{}", rough.id);
+        (rough.from_diameter, rough.to_diameter) = (Some(from), Some(near));
+        Some(rough)
     }
 
     /// Opens a hole for a boring tool or a reamer: nothing where it is open wide enough.

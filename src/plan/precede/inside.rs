@@ -55,13 +55,13 @@ impl Table<'_> {
                 if first.feature != then.feature || a == b {
                     continue;
                 }
-                let rank = |v: Verb| match v {
+                let rank = |o: &crate::model::Operation| match o.verb {
                     Verb::Drill => 0,
-                    Verb::Bore => 1,
-                    Verb::Ream | Verb::Taper => 2,
+                    Verb::Bore if !o.close => 1,
+                    Verb::Bore | Verb::Ream | Verb::Taper => 2,
                     _ => 3,
                 };
-                if rank(first.verb) < rank(then.verb) {
+                if rank(first) < rank(then) {
                     let reason = match then.verb {
                         Verb::Tap | Verb::Thread => "the hole is to its size before the thread is cut in it",
                         Verb::Ream => "a reamer follows its drill or boring tool: it does not find the axis itself",

@@ -106,7 +106,8 @@ fn bevel(s: &Sources, f: &Feature, outline: &mut Outline) {
 
 /// Keyseats and holes for which `is_there`.
 fn on_it(s: &Sources, is_there: &dyn Fn(usize) -> bool) -> Vec<OnIt> {
-    s.part.features.iter().filter(|f| is_there(f.id)).filter_map(|f| lying(s, f)).collect()
+    let there = || s.part.features.iter().filter(|f| is_there(f.id));
+    there().filter_map(|f| lying(s, f)).chain(there().flat_map(|f| tapped_centers(s, f))).collect()
 }
 
 fn lying(s: &Sources, f: &Feature) -> Option<OnIt> {
@@ -142,6 +143,22 @@ fn lying(s: &Sources, f: &Feature) -> Option<OnIt> {
         _ => return None,
     };
     Some(OnIt { shape, feature: Some(f.id), letter: f.letter.clone() })
+}
+
+/// A tapped center hole, at each end that has it.
+fn tapped_centers(s: &Sources, f: &Feature) -> Vec<OnIt> {
+    let Kind::CenterHole { size: Some(size), ends } = &f.kind else { return Vec::new() };
+    let Some((thread, deep)) = size.tapped.as_deref() else { return Vec::new() };
+    let (full, core, drill) = (deep.mm(), size.depth.mm(), size.drill.mm());
+    let high = (thread.nominal.mm() - drill) / 2.0;
+    let overall = s.overall().mm();
+    let at = |end: End| {
+        let (from, to, sign) = if end == End::Datum { (0.0, full, 1.0) } else { (overall - full, overall, -1.0) };
+        let (tail, point) = (sign * (core - full).max(0.0), sign * 0.3 * drill);
+        let shape = OnShape::Cavity { from, to, diameter: drill, diameter_to: drill, thread: high, tail, point };
+        OnIt { shape, feature: Some(f.id), letter: String::new() }
+    };
+    [End::Datum, End::Far].into_iter().filter(|e| ends.at(*e)).map(at).collect()
 }
 
 /// A tube's own bore is there from the start.

@@ -249,7 +249,7 @@ fn detail(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> 
         _ => {}
     }
     if let Some(passes) = of.passes.as_ref().filter(|p| !p.cuts.is_empty()) {
-        lines.extend(cuts(s, of, passes));
+        lines.extend(cuts(s, of, passes, op.inside));
         return lines;
     }
     if op.verb == Verb::Face && setup.zero == Zero::FacedToOverall {
@@ -260,7 +260,7 @@ fn detail(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> 
 }
 
 /// Equal last cuts, measured between; the last is what is still to come off.
-fn cuts(s: &Sources, of: &OperationFigures, passes: &Passes) -> Vec<Line> {
+fn cuts(s: &Sources, of: &OperationFigures, passes: &Passes, inside: bool) -> Vec<Line> {
     use PieceKind::{Blank, Dial, DialBlank, Plain, Strong};
     let mut lines = Vec::new();
     for (i, cut) in passes.cuts.iter().enumerate() {
@@ -277,10 +277,13 @@ fn cuts(s: &Sources, of: &OperationFigures, passes: &Passes) -> Vec<Line> {
             lines.push(blocks::line(label, 21.0, vec![depth, piece(Plain, words::SHOULD_READ, 32.0), reads, blank]));
         } else {
             let aim = of.aim.map(|a| a.text(s.unit())).unwrap_or_default();
+            let (first, second) = (piece(Blank, words::IT_READS, BLANK), piece(Strong, &aim, 0.0));
+            // A bore grows toward its size.
+            let (first, second) = if inside { (second, first) } else { (first, second) };
             let mut pieces = vec![
-                piece(Blank, words::IT_READS, BLANK),
+                first,
                 piece(Plain, "\u{2212}", 0.0),
-                piece(Strong, &aim, 0.0),
+                second,
                 piece(Plain, "=", 0.0),
                 piece(Blank, words::TO_COME_OFF, BLANK),
                 piece(Strong, &name, 0.0),
@@ -300,6 +303,7 @@ fn cuts(s: &Sources, of: &OperationFigures, passes: &Passes) -> Vec<Line> {
             let mut line = blocks::line(Rich::new().strong(words::IT_READS), 21.0, pieces);
             line.value = aim;
             line.works = match reads {
+                _ if inside => Works::Nothing,
                 Some(Reads::Radius) => Works::MeasuredMinusGivenHalf,
                 Some(Reads::Diameter) | None => Works::MeasuredMinusGiven,
             };

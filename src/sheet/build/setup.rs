@@ -121,19 +121,27 @@ pub(super) fn zeros(s: &Sources, setup: &Setup, figures: &SetupFigures, first: b
         (false, _) => Rich::from(format!("from the {from}")),
     };
     dials.push(Zero { name: name.to_owned(), frame, lines: vec![lines] });
-    let cross = figures.operations.iter().find_map(|o| o.cross_dial.as_ref());
+    let outside = |n: u32| setup.operations.iter().any(|o| o.number == n && !o.inside);
+    let turned = figures.operations.iter().filter(|o| outside(o.number)).find_map(|o| o.cross_dial.as_ref());
+    let cross = turned.or_else(|| figures.operations.iter().find_map(|o| o.cross_dial.as_ref()));
+    let bored = turned.is_none() && cross.is_some();
     let reads = s.shop.and_then(|shop| shop.cross_reads);
     if let (Some(reads), true) = (reads, cross.is_some()) {
         let mut lines = Vec::new();
         if first {
-            lines.push(Rich::new().strong(words::cross_reads(reads, s.unit())));
+            lines.push(Rich::new().strong(if bored { words::bore_reads(reads, s.unit()) } else { words::cross_reads(reads, s.unit()) }));
             let touch = cross.filter(|c| c.zero.now).map(|c| {
                 let letter = c.zero.feature.map_or("", |f| s.letter(f));
                 words::cross_zero(letter, &c.zero.diameter.text(s.unit()))
             });
-            lines.push(Rich::from(format!("{}{}", touch.unwrap_or_default(), words::CROSS_DIRECTION)));
+            if bored {
+                lines.push(Rich::from(words::CROSS_INSIDE));
+            } else {
+                lines.push(Rich::from(format!("{}{}", touch.unwrap_or_default(), words::CROSS_DIRECTION)));
+            }
         } else {
-            lines.push(Rich::new().strong(words::reads_word(reads)).plain(words::CROSS_SHORT));
+            let short = if bored { words::CROSS_INSIDE_SHORT } else { words::CROSS_SHORT };
+            lines.push(Rich::new().strong(words::reads_word(reads)).plain(short));
         }
         dials.push(Zero { name: words::CROSS.to_owned(), frame: Frame::Dial, lines });
     } else if setup.operations.iter().any(|o| o.to_diameter.is_some()) {

@@ -46,6 +46,8 @@ say! {
     LENGTH = "LENGTH";
     CROSS = "CROSS";
     CROSS_DIRECTION = "Up going in; come to it going in.";
+    CROSS_INSIDE = "0 touching the wall of the hole. Out toward you: it counts down; come to it going out.";
+    CROSS_INSIDE_SHORT = ", 0 on the wall of the hole, out toward you";
     CROSS_SHORT = ", 0 at the touch";
     CROSS_UNKNOWN = "not told here: work to the sizes";
     TOOLS_SHORT = "Tools";

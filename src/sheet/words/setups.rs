@@ -130,6 +130,11 @@ pub fn cross_reads(reads: Reads, unit: Unit) -> String {
     }
 }
 
+/// The same for a bore, which grows.
+pub fn bore_reads(reads: Reads, unit: Unit) -> String {
+    cross_reads(reads, unit).replace(" off \u{d8}", "").replace("takes", "opens Ø by")
+}
+
 /// `RADIUS` or `DIAMETER`.
 pub const fn reads_word(reads: Reads) -> &'static str {
     match reads {
