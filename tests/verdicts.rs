@@ -1,6 +1,8 @@
 //! The three verdicts of the dimension chain (can it exist, what is implied, what is guaranteed) and what would make a distance
 //! hold: by hand, by enumeration, and by laws.
 
+use std::fmt::Write as _;
+
 use proptest::prelude::*;
 use turnwright::chain::{self, Chain, schemes};
 use turnwright::check::{self, Facts};
@@ -148,7 +150,10 @@ fn schemes_by_hand() {
     assert_eq!((s.baseline, s.chain), (um(50), (3, um(150))));
 }
 
-fn bars() -> impl Strategy<Value = (Vec<(i64, i64, bool)>, Vec<(usize, usize, i64)>)> {
+/// Lengths with their half bands, and distances between faces.
+type Bars = (Vec<(i64, i64, bool)>, Vec<(usize, usize, i64)>);
+
+fn bars() -> impl Strategy<Value = Bars> {
     (
         prop::collection::vec((5..40_i64, 10..200_i64, any::<bool>()), 3..8),
         prop::collection::vec((0..8_usize, 0..8_usize, 20..600_i64), 0..5),
@@ -164,14 +169,16 @@ fn text(sections: &[(i64, i64, bool)], asked: &[(usize, usize, i64)], unit: &str
         let end = at[i] + long * 1000;
         at.push(end);
         let (key, value) = if *own { ("long", long * 1000) } else { ("to", end) };
-        features += &format!("- turn: {}\n  {key}: {} ±{}\n", 20 + i % 2, thousandths(value), thousandths(*half));
+        let diameter = 20 + i % 2;
+        let _ = writeln!(features, "- turn: {diameter}\n  {key}: {} ±{}", thousandths(value), thousandths(*half));
     }
     let mut dims = String::new();
     for (from, to, half) in asked {
         let (from, to) = (from % at.len(), to % at.len());
         if from < to {
-            dims += &format!(
-                "- {{from: {}, to: {}, is: {} ±{}}}\n",
+            let _ = writeln!(
+                dims,
+                "- {{from: {}, to: {}, is: {} ±{}}}",
                 thousandths(at[from]),
                 thousandths(at[to]),
                 thousandths(at[to] - at[from]),

@@ -91,10 +91,10 @@ pub(super) fn operation(given: &Given, setup: &Setup, op: &Operation, zeros: &mu
 fn job_of(given: &Given, setup: &Setup, op: &Operation, speed: Option<&Speed>) -> Job {
     let tapped = op.verb == Verb::Tap || op.verb == Verb::Drill && inside::tapped_of(given, op).is_some();
     let across = op.verb == Verb::Drill && op.feature.and_then(|f| given.feature(f)).is_some_and(is_blind);
-    if op.inside || tapped || across {
-        if let Some(hole) = inside::hole_cut(given, setup, op) {
-            return Job::Hole(Box::new(hole));
-        }
+    if (op.inside || tapped || across)
+        && let Some(hole) = inside::hole_cut(given, setup, op)
+    {
+        return Job::Hole(Box::new(hole));
     }
     match op.verb {
         Verb::Chamfer if op.inside => job::chamfer(given, op).map_or(Job::Plain, Job::Chamfer),
@@ -146,7 +146,7 @@ fn remarks(given: &Given, setup: &Setup, op: &Operation) -> Vec<String> {
     if op.inside {
         match op.verb {
             Verb::Bore if op.close => {
-                list.push("equal cuts, measured between; cut out toward you, let the bar spring out".to_owned())
+                list.push("equal cuts, measured between; cut out toward you, let the bar spring out".to_owned());
             }
             Verb::Bore => list.push("the cut goes out toward you: the cross dial counts down".to_owned()),
             Verb::Groove => list.push("inside grooving bit in the bar; cut out toward you".to_owned()),

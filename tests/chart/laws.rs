@@ -49,7 +49,7 @@ fn charts() -> impl Strategy<Value = Chart> {
         for (from, to, half, shift) in dims {
             let (from, to) = (from % n, to % n);
             if from != to {
-                let middle = um(10_000).times((from as i64 - to as i64).abs()) + um(shift);
+                let middle = um(10_000).times(i64::try_from(from.abs_diff(to)).expect("few faces")) + um(shift);
                 let limits = Some(Limits::new(middle - um(half), middle + um(half)));
                 chart.dims.push(Wanted { from, to, nominal: middle, limits, place: None });
             }
@@ -194,7 +194,7 @@ proptest! {
         other.dims.reverse();
         // Equally close ones may give another middle; so only charts without two distances between the same pair.
         let pairs: std::collections::BTreeSet<_> = chart.dims.iter().map(|d| (d.from.min(d.to), d.from.max(d.to))).collect();
-        let bands: std::collections::BTreeSet<_> = chart.dims.iter().map(|d| d.limits.map(|l| l.band())).collect();
+        let bands: std::collections::BTreeSet<_> = chart.dims.iter().map(|d| d.limits.map(turnwright::unit::Limits::band)).collect();
         prop_assume!(pairs.len() == chart.dims.len() && bands.len() == chart.dims.len());
         let (one, mut two) = (verdicts(&work(&chart)), verdicts(&work(&other)));
         two.reverse();
@@ -263,7 +263,7 @@ struct Dice(u64);
 impl Dice {
     fn within(&mut self, half: i64) -> i64 {
         self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
-        (self.0 >> 1) as i64 % (2 * half + 1) - half
+        (self.0 >> 1).cast_signed() % (2 * half + 1) - half
     }
 }
 

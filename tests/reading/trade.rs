@@ -203,7 +203,8 @@ const HEAD: [(&str, &str); 4] = [("part", "p"), ("units", "in"), ("datum", "one 
 
 fn description(own: &str) -> String {
     let own_key = own.split(':').next().unwrap_or_default();
-    let mut text: String = HEAD.iter().filter(|(k, _)| *k != own_key).map(|(k, v)| format!("{k}: {v}\n")).collect();
+    let lines: Vec<String> = HEAD.iter().filter(|(k, _)| *k != own_key).map(|(k, v)| format!("{k}: {v}\n")).collect();
+    let mut text = lines.concat();
     text.push_str(own);
     text.push('\n');
     if own_key != "features" {

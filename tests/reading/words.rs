@@ -41,7 +41,8 @@ fn both_countries_words_name_the_same_thing() {
 
 #[test]
 fn what_is_not_worked_is_named_and_keeps_its_length() {
-    for (entry, word) in [("turn: 0.5\n    offset: 0.1", "eccentric")] {
+    {
+        let (entry, word) = ("turn: 0.5\n    offset: 0.1", "eccentric");
         let text = one("").replace("  - {turn: 7/8, to: 4}", &format!("  - {entry}\n    to: 4"));
         let found = in_part(text.as_bytes());
         assert!(found.contains(&format!("error not-supported: not supported yet: {word}")), "{entry}: {found}");

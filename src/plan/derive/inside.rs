@@ -226,6 +226,10 @@ impl Maker<'_> {
         drill
     }
 
+    #[expect(
+        clippy::too_many_arguments,
+        reason = "one thread: where it is, its hole, its size and what it is cut with"
+    )]
     fn thread(
         &self,
         feature: usize,
@@ -294,7 +298,7 @@ impl Maker<'_> {
         let band = size.limits.map(Limits::band);
         let coarse = band.is_none_or(|b| b >= self.pick(8_000, 200));
         let is_drill = drill::drills().iter().any(|d| d.diameter == size.nominal);
-        if is_drill && (coarse && size.nominal <= self.pick(1_000_000, 26_000) || hole && coarse) {
+        if is_drill && coarse && (hole || size.nominal <= self.pick(1_000_000, 26_000)) {
             return Way::Drilled;
         }
         let listed = self.shop.filter(|s| !s.tools.is_empty());

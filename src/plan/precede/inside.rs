@@ -10,7 +10,7 @@ impl Table<'_> {
         self.in_one_hole();
         self.bottom_first();
         self.drilled_across();
-        for (a, bench) in self.pairs_with(|o| is_bench(o)) {
+        for (a, bench) in self.pairs_with(is_bench) {
             self.before("order-bench", a, bench, "the bench comes after the last cut");
         }
         for (a, part_off) in self.pairs_with(|o| o.verb == Verb::PartOff) {

@@ -129,7 +129,11 @@ pub(super) fn zeros(s: &Sources, setup: &Setup, figures: &SetupFigures, first: b
     if let (Some(reads), true) = (reads, cross.is_some()) {
         let mut lines = Vec::new();
         if first {
-            lines.push(Rich::new().strong(if bored { words::bore_reads(reads, s.unit()) } else { words::cross_reads(reads, s.unit()) }));
+            lines.push(Rich::new().strong(if bored {
+                words::bore_reads(reads, s.unit())
+            } else {
+                words::cross_reads(reads, s.unit())
+            }));
             let touch = cross.filter(|c| c.zero.now).map(|c| {
                 let letter = c.zero.feature.map_or("", |f| s.letter(f));
                 words::cross_zero(letter, &c.zero.diameter.text(s.unit()))

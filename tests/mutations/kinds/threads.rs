@@ -10,7 +10,7 @@ use crate::sample::Sample;
 use crate::shape::{Section, bar, beside, end_place, ends_at, root, sections, share};
 
 /// Threads with a relief beside them: index of the thread, index of the relief, the thread.
-fn relieved<'a>(row: &[Section<'a>]) -> Vec<(usize, usize)> {
+fn relieved(row: &[Section<'_>]) -> Vec<(usize, usize)> {
     let mut out = Vec::new();
     for i in 0..row.len() {
         if row[i].thread().is_none() {
@@ -249,7 +249,8 @@ pub(crate) fn poorer_lathe(s: &Sample) -> Vec<Mutant> {
             said: "grooving tools three inches wide".into(),
             why: "the reliefs are narrower".into(),
         });
-        let none: String = shop.lines().filter(|l| !l.contains("tool: grooving")).map(|l| format!("{l}\n")).collect();
+        let kept: Vec<&str> = shop.lines().filter(|l| !l.contains("tool: grooving")).collect();
+        let none = kept.join("\n") + "\n";
         out.push(Mutant {
             text: s.text.clone(),
             shop: Some(none),
