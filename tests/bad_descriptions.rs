@@ -16,7 +16,7 @@ fn names() -> Vec<String> {
     let mut names: Vec<String> = std::fs::read_dir(folder())
         .expect("the folder")
         .map(|e| e.expect("an entry").file_name().to_string_lossy().into_owned())
-        .filter(|n| n.ends_with(".yaml"))
+        .filter(|n| Path::new(n).extension().is_some_and(|e| e == "yaml"))
         .collect();
     names.sort();
     names
