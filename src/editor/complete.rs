@@ -67,8 +67,9 @@ impl Offer {
 fn of_keys(cursor: &Cursor, colon: bool, typed: &str) -> Vec<Offer> {
     let Some(scope) = cursor.scope else { return Vec::new() };
     let written = |word: &str| if colon { word.to_owned() } else { format!("{word}: ") };
-    if scope == Scope::Kind {
-        return KINDS.iter().map(|k| of_kind(k, written(k.word))).collect();
+    let kinds = keys::kinds_of(scope);
+    if !kinds.is_empty() {
+        return kinds.iter().map(|k| of_kind(k, written(k.word))).collect();
     }
     let there = |key: &Key| {
         cursor.keys.iter().any(|k| k != typed && keys::find(scope, k).is_some_and(|known| known.word == key.word))
@@ -76,7 +77,9 @@ fn of_keys(cursor: &Cursor, colon: bool, typed: &str) -> Vec<Offer> {
     let free = keys::of(scope).filter(|k| !there(k) && k.takes != Takes::NotYet);
     let mut offers: Vec<Offer> = free.map(|k| of_key(k, written(k.word))).collect();
     if cursor.kind.is_some_and(|k| keys::fold(typed) == k.word) {
-        offers.extend(KINDS.iter().map(|k| of_kind(k, written(k.word))));
+        let listed = cursor.kind.is_some_and(|k| keys::INSIDE_KINDS.iter().any(|i| std::ptr::eq(i, k)));
+        let kinds = if listed { keys::INSIDE_KINDS } else { KINDS };
+        offers.extend(kinds.iter().map(|k| of_kind(k, written(k.word))));
     }
     offers
 }

@@ -96,10 +96,9 @@ impl Cursor {
             On::Value { key, .. } => key,
         };
         let scope = self.scope?;
-        let plain = (scope != Scope::Kind).then(|| keys::find(scope, key)).flatten();
-        if let (Some(kind), None) = (keys::kind(key), plain)
-            && (self.kind.is_some() || scope == Scope::Kind)
-        {
+        let plain = keys::kinds_of(scope).is_empty().then(|| keys::find(scope, key)).flatten();
+        let named = keys::kind_in(scope, key).or_else(|| self.kind.and_then(|k| k.names(key).then_some(k)));
+        if let (Some(kind), None) = (named.or_else(|| self.kind.and_then(|_| keys::kind(key))), plain) {
             return Some(Word::Kind(kind));
         }
         plain.map(|key| Word::Key(scope, key))
@@ -127,9 +126,9 @@ fn resolve(which: Which, levels: &[Level]) -> (Option<Scope>, Option<&'static Ki
             _ => return (None, None),
         };
         kind = None;
-        if scope == Scope::Kind {
-            kind = level.keys.iter().find_map(|k| keys::kind(k));
-            scope = kind.map_or(Scope::Kind, |k| k.scope);
+        if !keys::kinds_of(scope).is_empty() {
+            kind = level.keys.iter().find_map(|k| keys::kind_in(scope, k));
+            scope = kind.map_or(scope, |k| k.scope);
         }
     }
     (Some(scope), kind)

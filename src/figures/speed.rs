@@ -150,7 +150,7 @@ fn cut(setup: &Setup, op: &Operation) -> Option<Cut> {
         Verb::Face | Verb::Finish | Verb::Turn | Verb::Taper | Verb::Bore => Cut::Finish,
         Verb::Groove => Cut::Groove,
         Verb::Chamfer => Cut::Form,
-        Verb::Thread | Verb::Tap => Cut::Thread,
+        Verb::Thread => Cut::Thread,
         Verb::Knurl => Cut::Knurl,
         Verb::Center | Verb::Drill => Cut::Drill,
         Verb::Ream => Cut::Ream,
@@ -173,7 +173,6 @@ fn cut_diameter(given: &Given, setup: &Setup, op: &Operation) -> Option<Length> 
         (Verb::Drill, Some(Kind::CrossHole { diameter, .. })) => Some(diameter.nominal),
         (Verb::Thread, Some(Kind::Thread { thread, .. })) => Some(thread.major.max),
         (Verb::Center | Verb::Mill, _) => None,
-        (Verb::Tap, _) if !op.inside => None,
         _ if op.inside => op.to_diameter.or(op.from_diameter),
         _ => op.from_diameter.or_else(|| surface_at(setup, op)).or_else(|| bar(given)),
     }

@@ -57,9 +57,7 @@ impl Edits<'_> {
     /// A mapping whose keys are of a scope.
     fn keys_of(&mut self, node: &Node, scope: Scope) {
         let Body::Keys(entries) = &node.body else { return };
-        let kind = (scope == Scope::Kind)
-            .then(|| entries.iter().enumerate().find_map(|(i, e)| keys::kind(&e.key).map(|k| (i, k))))
-            .flatten();
+        let kind = entries.iter().enumerate().find_map(|(i, e)| keys::kind_in(scope, &e.key).map(|k| (i, k)));
         for (i, entry) in entries.iter().enumerate() {
             // The places of what an alias copied are those of the alias: it is tidied where it is written.
             if entry.key_place.start < node.place.start || entry.key_place == node.place {

@@ -56,6 +56,13 @@ pub(super) fn of_end(part: &Part, layout: &Layout, end: End, shop: Option<&Shop>
     operations
 }
 
+/// What the description says of the hole before a thread.
+struct Asked<'a> {
+    drill: Option<Length>,
+    drill_depth: Option<&'a Size>,
+    tap: bool,
+}
+
 struct Maker<'a> {
     part: &'a Part,
     layout: &'a Layout,
@@ -91,7 +98,8 @@ impl Maker<'_> {
             }
             InsideCut::Thread { thread, drill, drill_depth, tap } => {
                 let nominal = drill.as_ref().map(|d| d.nominal);
-                self.thread(feature.id, hollow, thread, nominal, drill_depth.as_ref(), *tap, open)
+                let asked = Asked { drill: nominal, drill_depth: drill_depth.as_ref(), tap: *tap };
+                self.thread(feature.id, hollow, thread, &asked, open)
             }
             InsideCut::Relief { diameter, .. } | InsideCut::Groove { diameter, .. } => {
                 let mut groove = self.op(Verb::Groove, feature.id, ToolKind::Boring, hollow.outer(), hollow.inner());
@@ -235,11 +243,10 @@ impl Maker<'_> {
         feature: usize,
         hollow: &Hollow,
         thread: &Tapped,
-        drill: Option<Length>,
-        drill_depth: Option<&Size>,
-        tap: bool,
+        asked: &Asked<'_>,
         open: Length,
     ) -> Vec<Operation> {
+        let &Asked { drill, drill_depth, tap } = asked;
         let tapped = tap || thread.nominal <= self.pick(750_000, 20_000);
         let minor = thread.minor;
         if tapped {

@@ -19,6 +19,14 @@ pub struct KindWord {
     pub about: &'static str,
 }
 
+impl KindWord {
+    /// Whether this word, however spelt, names it.
+    pub fn names(&self, word: &str) -> bool {
+        let folded = super::fold(word);
+        std::iter::once(&self.word).chain(self.also).any(|w| *w == folded)
+    }
+}
+
 const fn kind(
     word: &'static str,
     also: &'static [&'static str],

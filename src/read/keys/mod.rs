@@ -84,6 +84,24 @@ pub(super) fn inside_kind(word: &str) -> Option<&'static KindWord> {
     INSIDE_KINDS.iter().find(|k| std::iter::once(&k.word).chain(k.also).any(|w| *w == folded))
 }
 
+/// The kind that this word names in a list of kinds: `features` or `inside`; none elsewhere.
+pub fn kind_in(scope: Scope, word: &str) -> Option<&'static KindWord> {
+    match scope {
+        Scope::Kind => kind(word),
+        Scope::InsideKind => inside_kind(word),
+        _ => None,
+    }
+}
+
+/// The kinds of a list of kinds; none elsewhere.
+pub const fn kinds_of(scope: Scope) -> &'static [KindWord] {
+    match scope {
+        Scope::Kind => KINDS,
+        Scope::InsideKind => INSIDE_KINDS,
+        _ => &[],
+    }
+}
+
 /// The nearest kind of thing cut inside.
 pub(super) fn nearest_inside(word: &str) -> Option<String> {
     let spellings = INSIDE_KINDS.iter().flat_map(|k| std::iter::once(&k.word).chain(k.also).map(move |w| (*w, k.word)));

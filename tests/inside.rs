@@ -1,0 +1,90 @@
+//! What lies inside a part, from the description to the figures.
+
+use turnwright::chain::{self, Mouth, Profile};
+use turnwright::figures::{self, Job};
+use turnwright::model::plan::{Operation, Verb};
+use turnwright::model::{End, Plan};
+use turnwright::plan;
+use turnwright::read;
+use turnwright::unit::Length;
+
+const SHAFT: &str = "part: shaft\nunits: in\nmaterial: 1045 cold drawn\nstock: 1.250 x 7.125\ndatum: left\noverall: 7.000 ±0.010\n\
+    tolerances: {lengths: ±0.005, diameters: ±0.002}\nfeatures:\n- {turn: 0.875 +0/-0.001, to: 2.500, carries: {part: pulley, bore: 0.8755, enters: datum}}\n\
+    - {turn: 1.200, to: 4.500}\n- {turn: 0.875 +0/-0.001, to: 7.000, carries: {part: pulley, bore: 0.8755, enters: far}}\n";
+
+const SHOP: &str =
+    "shop: s\nunits: in\nspeeds: [60, 200, 800]\ntailstock dial: {division: 0.001, turn: 0.100}\nspindle bore: 1.375\n";
+
+fn planned(more: &str) -> (Plan, figures::Figures, Profile) {
+    let read = read::part("p", format!("{SHAFT}{more}").as_bytes());
+    assert_eq!(read.slips, [], "{more}");
+    let (part, shop) = (read.part.expect("a part"), read::shop("s", SHOP.as_bytes()).shop.expect("a shop"));
+    let chain = chain::locate(&part);
+    let profile = Profile::of(&part, &chain);
+    let plan = plan::plan(&part, &chain, &profile, Some(&shop), 20).expect("a plan").plan;
+    let figures = figures::work(&part, &chain, &profile, &plan, Some(&shop));
+    (plan, figures, profile)
+}
+
+fn number(plan: &Plan, verb: Verb, inside: bool) -> u32 {
+    let found = |o: &&Operation| o.verb == verb && o.inside == inside;
+    plan.operations().map(|(_, o)| o).find(found).unwrap_or_else(|| panic!("{verb:?}")).number
+}
+
+/// 1/4-20: a No. 7 drill, .201 in, leaves 75 % of thread (the usual tap drill tables; from memory).
+#[test]
+fn a_tapped_end_is_drilled_when_no_center_is_wanted_there_any_more() {
+    let (plan, figures, profile) = planned("- {tapped hole: 1/4-20 UNC-2B, deep: 0.625, end: far}\n");
+    assert!(matches!(profile.mouth(End::Far), Mouth::Open { .. }));
+    let drill = number(&plan, Verb::Drill, true);
+    let last = plan.operations().filter(|(_, o)| o.verb == Verb::Finish).map(|(_, o)| o.number).max();
+    assert!(last < Some(drill) && drill < number(&plan, Verb::Tap, true));
+    let holes = figures.setups.iter().flat_map(|s| &s.operations).filter_map(|o| match &o.job {
+        Job::Hole(hole) => Some(hole),
+        _ => None,
+    });
+    let drilled = holes.clone().find(|h| !h.steps.is_empty()).expect("a drill");
+    assert_eq!(drilled.steps.last().map(|s| s.value), Some(Length::inch_tenths(2010)));
+    assert!((drilled.percent.expect("a share") - 75.4).abs() < 0.1);
+    // Five pitches beyond the thread: .625 + 5/20; the point of a 118° drill is .3 of its diameter longer.
+    assert_eq!(drilled.depth.map(|d| d.value), Some(Length::inch_tenths(8750)));
+    assert_eq!(drilled.to_point.map(|d| d.value), Some(Length::micro_inches(935_300)));
+    assert_eq!(drilled.tailstock.map(|t| (t.turns, t.divisions)), Some((8, 75)));
+    let turns = holes.clone().find_map(|h| h.turns).expect("turns of the tap");
+    assert!((turns - 12.5).abs() < 1e-9, "0.625 in of 20 threads to the inch");
+}
+
+#[test]
+fn a_bore_with_a_sixty_degree_mouth_carries_the_center() {
+    let inside = "inside:\n- {bore: 0.500 +0.002/0, end: far, depth: 1.000}\n- {chamfer: 0.080 x 30°, end: far}\n";
+    let (plan, _, profile) = planned(inside);
+    assert!(matches!(profile.mouth(End::Far), Mouth::Seat { .. }));
+    let chamfer = number(&plan, Verb::Chamfer, true);
+    let centers = plan.operations().filter(|(_, o)| o.verb == Verb::Center).count();
+    assert_eq!(centers, 1, "the far end has its seat in the bore");
+    let first = plan.operations().find(|(_, o)| o.verb == Verb::Finish).map(|(_, o)| o.number);
+    assert!(Some(chamfer) < first, "the seat is there before the work runs on it");
+    assert!(number(&plan, Verb::Drill, true) < number(&plan, Verb::Ream, true));
+}
+
+#[test]
+fn codes_are_judged_by_their_side() {
+    for (inside, wrong) in [("bore: 0.750 H7", false), ("bore: 0.750 h7", true), ("thread: 1/2-13 UNC-2A", true)] {
+        let text = format!("{SHAFT}inside:\n- {{{inside}, end: datum, depth: 1.000}}\n");
+        let slips = read::part("p", text.as_bytes()).slips;
+        assert_eq!(!slips.is_empty(), wrong, "{inside}: {slips:?}");
+    }
+}
+
+#[test]
+fn a_tube_says_what_becomes_of_its_bore() {
+    let tube = SHAFT.replace("stock: 1.250", "stock: tube 1.250/0.500");
+    assert_eq!(read::part("p", tube.as_bytes()).slips.len(), 1);
+    let kept = format!("{tube}inside:\n- {{bore: stock, end: through}}\n");
+    let read = read::part("p", kept.as_bytes());
+    assert_eq!(read.slips, []);
+    let part = read.part.expect("a part");
+    let profile = Profile::of(&part, &chain::locate(&part));
+    assert_eq!(profile.hollows.len(), 1);
+    assert_eq!(profile.hollows[0].long(), Length::PER_INCH.times(7));
+}
