@@ -206,7 +206,8 @@ fn lengths(given: &Given) -> Vec<InspectionRow> {
     for link in &graph.links {
         // A place counted toward the datum end is a distance like any other when it is measured.
         let limits = if link.limits.max < Length::ZERO { link.limits.mirrored() } else { link.limits };
-        if !limits.band().is_positive() || is_width(given, link.says) {
+        // A thing that begins on the datum face itself has no length there to measure.
+        if !limits.band().is_positive() || link.nominal == Length::ZERO || is_width(given, link.says) {
             continue;
         }
         let (Some(near), Some(far)) = (graph.faces.get(link.from), graph.faces.get(link.to)) else { continue };

@@ -74,7 +74,7 @@ pub fn picture_room(height: f64) -> Block {
 
 /// One row of the list of letters.
 pub fn legend_row(letter: &str, size: &str, what: &str) -> LegendRow {
-    let lines = measure::lines(&size.into(), BODY, 36.5).max(measure::lines(&what.into(), BODY, 40.0)).max(1);
+    let lines = measure::lines(&size.into(), BODY, 35.5).max(measure::lines(&what.into(), BODY, 39.0)).max(1);
     let height = Mm(lines as f64 * TIGHT_LINE + 2.0);
     LegendRow { letter: letter.to_owned(), size: size.to_owned(), what: what.to_owned(), height }
 }
@@ -314,7 +314,9 @@ pub fn marks(heading: &str, picture: Picture, head: Vec<String>, rows: Vec<MarkR
         + rows.iter().map(|r| r.height.0).sum::<f64>()
         + 3.0
         + layout::body(&note, WIDTH - picture.width - 1.0);
-    let height = HEADING + list.max(picture.height) + 3.0;
+    // A heading that says where the lines are scribed may take two lines.
+    let heading_lines = measure::lines(&Rich::new().strong(heading), LARGE, WIDTH).max(1) as f64;
+    let height = HEADING + (heading_lines - 1.0) * LARGE_LINE + list.max(picture.height) + 3.0;
     block(
         height,
         Body::Marks {

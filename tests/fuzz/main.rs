@@ -6,6 +6,9 @@
 //! the message: put it into `tests/fuzz/found/`, where every run tries it first.
 
 mod corpus;
+#[path = "../reading/generate.rs"]
+#[expect(dead_code, reason = "only what spoils a text is wanted here")]
+mod generate;
 mod make;
 mod shrink;
 mod stages;

@@ -5,6 +5,7 @@ use std::fmt::Write as _;
 use fastrand::Rng;
 
 use crate::corpus::Corpus;
+use crate::generate::{Dice, spoiled};
 use crate::stages::Stage;
 
 /// The text of a seed.
@@ -22,7 +23,7 @@ pub(crate) fn text(corpus: &Corpus, seed: u64, stage: Stage) -> Vec<u8> {
         }
         60..85 => {
             let text = if rng.bool() { believable(&mut rng, corpus) } else { pick(&mut rng, &corpus.whole).clone() };
-            spoiled(&mut rng, &text).into_bytes()
+            spoiled(&mut Dice(rng.u64(..)), &text).into_bytes()
         }
         85..97 => {
             let mut bytes = believable(&mut rng, corpus).into_bytes();
@@ -239,84 +240,4 @@ fn numbers_changed(rng: &mut Rng, text: &str) -> String {
         out.push(c);
     }
     out
-}
-
-const ODD: [&str; 44] = [
-    "\t",
-    "#",
-    "#10-32",
-    ":",
-    ": ",
-    "- ",
-    "{",
-    "}",
-    "[",
-    "]",
-    "\"",
-    "'",
-    "µ",
-    "±",
-    "Ø",
-    "\u{2028}",
-    "\u{0}",
-    "\u{85}",
-    "\u{feff}",
-    "é",
-    "½",
-    "|",
-    ">",
-    "&a ",
-    "*a",
-    "!t ",
-    "<<: ",
-    "---\n",
-    "...\n",
-    "\n",
-    "\r",
-    "  ",
-    "1e9",
-    "99999999999999999999",
-    "-",
-    "NaN",
-    ", ",
-    "%",
-    "@",
-    "from part a end",
-    "mm",
-    "°",
-    "end",
-    "stock",
-];
-
-/// Characters and lines put in, taken out, doubled, swapped.
-fn spoiled(rng: &mut Rng, text: &str) -> String {
-    let mut text = text.to_owned();
-    for _ in 0..rng.usize(1..5) {
-        let ends: Vec<usize> = text.char_indices().map(|(i, _)| i).chain([text.len()]).collect();
-        let at = *pick(rng, &ends);
-        match rng.u8(0..6) {
-            0 => text.insert_str(at, ODD[rng.usize(0..ODD.len())]),
-            1 => {
-                let to = ends[(ends.binary_search(&at).unwrap_or(0) + rng.usize(0..8)).min(ends.len() - 1)];
-                text.replace_range(at..to.max(at), "");
-            }
-            _ => {
-                let mut lines: Vec<String> = text.split('\n').map(str::to_owned).collect();
-                let (a, b) = (rng.usize(0..lines.len()), rng.usize(0..lines.len()));
-                match rng.u8(0..6) {
-                    0 => lines.swap(a, b),
-                    1 => lines.insert(a, lines[b].clone()),
-                    2 => drop(lines.remove(a)),
-                    3 => lines[a] = format!("{}{}", " ".repeat(rng.usize(0..6)), lines[a].trim_start()),
-                    4 => lines.truncate(a.max(1)),
-                    _ => {
-                        lines[a] = lines[a]
-                            .replace(word(rng, &[":", " ", ".", "-", "±", "to", "1"]), ODD[rng.usize(0..ODD.len())]);
-                    }
-                }
-                text = lines.join("\n");
-            }
-        }
-    }
-    text
 }

@@ -91,7 +91,11 @@ fn finding(facts: &Facts<'_>, hole: &Hole<'_>, other: &Feature, what: &str, seve
         .of(other.letter.clone())
         .length("hole_from", hole.from.0)
         .length("hole_to", hole.to.0);
-    let meant = format!("If it is meant, say so: `meets: {}`", other.called());
+    // `meets` takes a name; a letter is ours, not the file's.
+    let meant = match &other.name {
+        Some(name) => format!("If it is meant, say so: `meets: {}`", name.text),
+        None => format!("If it is meant, give {} a `name:` and write that behind `meets:`", other.called()),
+    };
     match severity {
         Severity::Warning => finding.help("Drill it after the thread is cut, and deburr the thread").help(meant),
         _ => finding.help("Move it along or around the shaft until it is clear").help(meant),

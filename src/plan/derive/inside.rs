@@ -234,10 +234,6 @@ impl Maker<'_> {
         drill
     }
 
-    #[expect(
-        clippy::too_many_arguments,
-        reason = "one thread: where it is, its hole, its size and what it is cut with"
-    )]
     fn thread(
         &self,
         feature: usize,

@@ -30,9 +30,8 @@ pub(super) fn section(s: &Sources) -> Section {
     if !assumed.is_empty() {
         items.push(Item::Block(blocks::assumed(words::ASSUMED, assumed)));
     }
-    let cautions = figures.cautions.iter().map(|c| Rich::from(words::from_file(c))).collect();
+    let cautions = figures.cautions.iter().map(|c| Rich::from(words::from_file(c))).chain([DEFER.into()]).collect();
     items.push(Item::Block(blocks::list(words::CAUTIONS, cautions)));
-    items.push(Item::Block(blocks::text(DEFER.into())));
     let notes = s.part.notes.as_ref().map(|t| notes::blocks_of(&t.text)).unwrap_or_default();
     if !notes.is_empty() {
         items.push(Item::Block(blocks::heading(words::NOTES)));

@@ -39,6 +39,27 @@ pub(super) fn section(s: &Sources) -> Option<Section> {
     })
 }
 
+/// What of the chart belongs on the cover: cuts that must be held closer than can be held, distances it does not promise, and how
+/// measuring before the last cut gets there. Empty where every cut and distance is easy.
+pub(super) fn warnings(s: &Sources) -> Vec<Rich> {
+    let Some(charted) = s.figures.chart.as_ref() else { return Vec::new() };
+    let page = Page { s, charted };
+    let hard = charted.worked.factor.is_some_and(|f| f < 1.0);
+    let mut said: Vec<String> = page.factor().filter(|_| hard).into_iter().collect();
+    for r in charted.worked.results.iter().filter(|r| !r.guaranteed) {
+        let dim = &charted.plan.chart.dims[r.dim];
+        if let (Some(limits), Some(half)) = (dim.limits, r.plus_minus) {
+            let wanted = format!("{} to {}", s.length(limits.min), s.length(limits.max));
+            let (from, to) = (charted.face(dim.from), charted.face(dim.to));
+            said.push(words::not_promised(from, to, &s.length(half), &wanted));
+        }
+    }
+    if !said.is_empty() {
+        said.extend(page.aims());
+    }
+    said.into_iter().map(|text| Rich::new().strong(words::CHART_ON_COVER).plain(text)).collect()
+}
+
 /// The dimensions of a contradiction under the outline; none where nothing contradicts.
 pub(super) fn contradiction(s: &Sources) -> Option<Block> {
     let found = s.chain.contradiction.as_ref()?;
@@ -173,27 +194,34 @@ impl Page<'_> {
         Self::pictures("results", &words::RESULT_HEADS, &rows, &alt)
     }
 
-    fn sentences(&self) -> Vec<String> {
+    /// How hard the hardest cut is.
+    fn factor(&self) -> Option<String> {
         let (plan, worked) = (&self.charted.plan, &self.charted.worked);
-        let mut said = Vec::new();
-        if let Some(factor) = worked.factor {
-            let name = |d: &usize| {
-                let d = &plan.chart.dims[*d];
-                format!("{} to {}", self.charted.face(d.from), self.charted.face(d.to))
-            };
-            let binding: Vec<String> =
-                if worked.binding.len() > 3 { Vec::new() } else { worked.binding.iter().map(name).collect() };
-            said.push(words::factor(factor, &binding));
-        }
+        let name = |d: &usize| {
+            let d = &plan.chart.dims[*d];
+            format!("{} to {}", self.charted.face(d.from), self.charted.face(d.to))
+        };
+        let few = worked.binding.iter().filter(|_| worked.binding.len() <= 3);
+        worked.factor.map(|factor| words::factor(factor, &few.map(name).collect::<Vec<_>>()))
+    }
+
+    /// What measuring before a last cut gains.
+    fn aims(&self) -> Vec<String> {
+        let said = self.charted.aims.iter().map(|aim| {
+            let formula = words::sentence_end(&words::from_file(&self.charted.formula(aim)));
+            let gain = format!("±{} instead of ±{}", self.s.length(aim.after), self.s.length(aim.before));
+            format!("Operation {}: {formula} Then {gain}.", self.charted.plan.chart.cuts[aim.cut].op)
+        });
+        said.collect()
+    }
+
+    fn sentences(&self) -> Vec<String> {
+        let mut said: Vec<String> = self.factor().into_iter().collect();
         for z in self.charted.zeros() {
             said.push(words::zero_gain(z.setup, &self.s.length(z.before), &self.s.length(z.after)));
         }
-        for aim in &self.charted.aims {
-            let formula = words::sentence_end(&words::from_file(&self.charted.formula(aim)));
-            let gain = format!("±{} instead of ±{}", self.s.length(aim.after), self.s.length(aim.before));
-            said.push(format!("Operation {}: {formula} Then {gain}.", plan.chart.cuts[aim.cut].op));
-        }
-        said.extend(plan.assumed.iter().map(|a| words::chart_assumed(&a.what, &a.value)));
+        said.extend(self.aims());
+        said.extend(self.charted.plan.assumed.iter().map(|a| words::chart_assumed(&a.what, &a.value)));
         said
     }
 }

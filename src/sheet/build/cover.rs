@@ -29,7 +29,9 @@ pub(super) fn section(s: &Sources) -> Section {
     });
     blocks.push(blocks::setups(words::SETUPS, setups.collect()));
     blocks.extend(super::chart::contradiction(s));
-    blocks.push(if s.findings.is_empty() { blocks::text(words::NO_FINDINGS.into()) } else { findings(s) });
+    let charted = super::chart::warnings(s);
+    let nothing = s.findings.is_empty() && charted.is_empty();
+    blocks.push(if nothing { blocks::text(words::NO_FINDINGS.into()) } else { findings(s, charted) });
     Section {
         id: "cover".to_owned(),
         bookmark: words::cover(&s.name()),
@@ -131,7 +133,7 @@ pub(super) fn readings(s: &Sources) -> Vec<Reading> {
     places.into_iter().map(|p| Reading { at: outline::mm(p), text: text(p) }).collect()
 }
 
-fn findings(s: &Sources) -> Block {
+fn findings(s: &Sources, charted: Vec<Rich>) -> Block {
     let count = |severity| s.open(severity).count();
     let accepted: Vec<&Finding> = s.findings.iter().filter(|f| f.accepted.is_some()).collect();
     let heading =
@@ -151,6 +153,7 @@ fn findings(s: &Sources) -> Block {
             paragraphs.push(Rich::new().strong(word).strong(letters).plain(said));
         }
     }
+    paragraphs.extend(charted);
     paragraphs.extend(accepted.into_iter().map(|f| {
         let reason = words::from_file(f.accepted.as_deref().unwrap_or_default());
         words::accepted(&words::sentence_end(&words::from_file(&f.message)), &reason)

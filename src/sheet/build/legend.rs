@@ -118,6 +118,7 @@ fn general(s: &Sources) -> Vec<LegendRow> {
     let limits = |(up, down): (Length, Length)| {
         if up == -down { format!("±{}", s.length(up)) } else { both_ends(s, crate::unit::Limits::new(down, up)) }
     };
+    let mut rows: Vec<LegendRow> = Vec::new();
     let mut said: Vec<String> = Vec::new();
     said.extend(general.lengths.map(|l| format!("lengths {}", limits(l))));
     said.extend(general.diameters.map(|l| format!("diameters {}", limits(l))));
@@ -127,11 +128,14 @@ fn general(s: &Sources) -> Vec<LegendRow> {
             .iter()
             .map(|(n, half)| format!("{n} decimal{} ±{}", if *n == 1 { "" } else { "s" }, s.length(*half))),
     );
-    said.extend(general.iso_2768.map(|class| {
+    rows.extend(general.iso_2768.map(|class| {
         let minutes = |mm: i64| iso_2768::angle_minutes(class, Length::PER_MM.times(mm)).unwrap_or_default();
         let angle = |m: i64| if m % 60 == 0 { format!("{}°", m / 60) } else { format!("{m}′") };
-        format!("ISO 2768-{class} (angles ±{} to a 10 mm side, ±{} to 50 mm)", angle(minutes(10)), angle(minutes(50)))
+        let angles = format!("angles ±{} to a 10 mm side, ±{} to 50 mm", angle(minutes(10)), angle(minutes(50)));
+        blocks::legend_row("", &format!("ISO 2768-{class}"), &angles)
     }));
     said.extend(s.part.overall.as_ref().map(|o| format!("overall {}", with_limits(s, o))));
-    said.chunks(2).map(|pair| blocks::legend_row("", &pair[0], pair.get(1).map_or("", String::as_str))).collect()
+    let pairs = said.chunks(2);
+    rows.extend(pairs.map(|pair| blocks::legend_row("", &pair[0], pair.get(1).map_or("", String::as_str))));
+    rows
 }

@@ -40,8 +40,20 @@ pub fn loop_alt(dimensions: usize) -> String {
 /// The hardest cut.
 pub fn factor(factor: f64, binding: &[String]) -> String {
     let by = if binding.is_empty() { String::new() } else { format!(", bound by {}", binding.join(", ")) };
-    format!("The hardest cut may be off {factor:.2} times what can be held{by}.")
+    if factor < 1.0 {
+        format!("The hardest cut must be held to {factor:.2} of what can be held{by}.")
+    } else {
+        format!("The hardest cut may be off {factor:.2} times what can be held{by}.")
+    }
 }
+
+/// A distance that the chart does not promise, on the cover.
+pub fn not_promised(from: &str, to: &str, comes_out: &str, wanted: &str) -> String {
+    format!("{from} to {to} comes out to ±{comes_out} as planned, and the drawing asks {wanted}.")
+}
+
+/// Before what the chart says on the cover.
+pub const CHART_ON_COVER: &str = "Tolerance chart: ";
 
 /// What correcting the zero gains.
 pub fn zero_gain(setup: u32, before: &str, after: &str) -> String {
