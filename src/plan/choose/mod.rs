@@ -7,6 +7,8 @@ mod problem;
 mod rest;
 mod stiffness;
 
+use std::time::Instant;
+
 use crate::chain::{Chain, Profile};
 use crate::check::Facts;
 use crate::model::part::Holding;
@@ -59,7 +61,9 @@ pub fn plan(
     let layout = Layout::of(part, chain, profile).ok_or(NoPlan::NothingToTurn)?;
     let facts = Facts { part, slips: &[], chain, profile, shop, derived: None, plan: None };
     let given = Given { part, layout: &layout, shop, facts };
-    let limits = Limits { seconds, ..Limits::default() };
+    // All searches together take the time that was given, each at least a second of it.
+    let start = Instant::now();
+    let left = || Limits { seconds: seconds.saturating_sub(start.elapsed().as_secs()).max(1), ..Limits::default() };
     let usual = of_layout(part, chain, &layout, shop);
     // Held well by the usual holdings; else with a center at each end; else as well as it goes.
     let mut ways = vec![well_held(&usual).unwrap_or_else(|| usual.clone())];
@@ -71,7 +75,7 @@ pub fn plan(
     let mut best: Option<(usize, Planned)> = None;
     let mut refusal = None;
     for derived in ways {
-        match given.plan(derived, limits) {
+        match given.plan(derived, left()) {
             Ok(planned) => {
                 let (faults, proven) =
                     (planned.plan.setups.iter().filter(|s| overhangs(s)).count(), planned.plan.proven_optimal);
@@ -94,7 +98,7 @@ pub fn plan(
     }
     match (best, refusal) {
         (Some((_, whole)), _) if part.done.is_empty() => Ok(whole),
-        (Some((_, whole)), _) => given.rest(&whole, limits),
+        (Some((_, whole)), _) => given.rest(&whole, left()),
         (None, why) => Err(why.unwrap_or(NoPlan::NothingToTurn)),
     }
 }

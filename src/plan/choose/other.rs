@@ -1,11 +1,12 @@
 //! What the plan would cost without one of its holdings: the price of disagreeing with it, and the runner-up.
 
 use std::collections::BTreeSet;
+use std::time::Instant;
 
 use crate::model::plan::{Alternative, Plan};
 use crate::plan::order::{self, Limits, Minutes, Problem};
 
-/// Seconds for each search; the answer says where that was too short.
+/// Seconds for each search, and after which none is begun; the answer says where that was too short.
 const SECONDS: u64 = 2;
 /// Operations beyond which nothing more is searched.
 const MOST_OPS: usize = 64;
@@ -16,8 +17,9 @@ pub(super) fn without_each(problem: &Problem, plan: &Plan) -> Vec<Alternative> {
         return Vec::new();
     }
     let used: BTreeSet<&str> = plan.setups.iter().map(|s| s.name.as_str()).collect();
+    let start = Instant::now();
     let mut list = Vec::new();
-    for name in used {
+    for name in used.into_iter().take_while(|_| start.elapsed().as_secs() < SECONDS) {
         let mut fewer = problem.clone();
         for op in &mut fewer.ops {
             op.setups.retain(|s| s != name);
