@@ -90,6 +90,23 @@ impl Beam {
     /// # Errors
     /// [`NoBeam`] for pieces, places or stiffnesses that are none.
     pub fn under(&self, newtons: f64, at: f64) -> Result<Deflection, NoBeam> {
+        let (tail, shape) = self.shape(newtons, at)?;
+        let at_force = shape(at);
+        let (greatest_at, greatest) = greatest(&shape, self.length());
+        Ok(Deflection { at_force, diameter_error: 2.0 * at_force, tail_reaction: tail, greatest_at, greatest })
+    }
+
+    /// How far the bar gives at `x` mm under a force of `newtons` at `at` mm, in mm.
+    ///
+    /// # Errors
+    /// [`NoBeam`] for pieces, places or stiffnesses that are none.
+    pub fn gives_at(&self, newtons: f64, at: f64, x: f64) -> Result<f64, NoBeam> {
+        self.check(x)?;
+        self.shape(newtons, at).map(|(_, shape)| shape(x))
+    }
+
+    /// The force on the tailstock center, and the bent bar.
+    fn shape(&self, newtons: f64, at: f64) -> Result<(f64, impl Fn(f64) -> f64), NoBeam> {
         self.check(at)?;
         let length = self.length();
         let (root, tail) = self.reactions(newtons, at);
@@ -101,10 +118,7 @@ impl Beam {
             Hold::Centers => (end - start - curve.deflection(length)) / length,
             _ => 0.0,
         };
-        let shape = |x: f64| start + slope * x + curve.deflection(x);
-        let at_force = shape(at);
-        let (greatest_at, greatest) = greatest(&shape, length);
-        Ok(Deflection { at_force, diameter_error: 2.0 * at_force, tail_reaction: tail, greatest_at, greatest })
+        Ok((tail, move |x: f64| start + slope * x + curve.deflection(x)))
     }
 
     fn check(&self, at: f64) -> Result<(), NoBeam> {

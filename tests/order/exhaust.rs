@@ -15,18 +15,32 @@ pub(crate) fn exhaust(problem: &Problem) -> Option<(u64, u128, Order)> {
     tried.best
 }
 
+/// The same where nothing dearer than `most` is followed, and not more than so many steps are taken; `Err` where they did not
+/// do. What is still to be done costs at least its own cutting: that alone tells a branch that cannot come under `most`.
+pub(crate) fn exhaust_within(problem: &Problem, most: u64, steps: u64) -> Result<Option<(u64, u128)>, ()> {
+    let mut tried = Exhaustion { most, steps, ..Exhaustion::new(problem) };
+    tried.go(0);
+    if tried.steps == 0 { Err(()) } else { Ok(tried.best.map(|(cost, count, _)| (cost, count))) }
+}
+
 pub(crate) struct Exhaustion<'a> {
     problem: &'a Problem,
     pub(crate) done: Vec<(usize, String)>,
     best: Option<(u64, u128, Order)>,
+    most: u64,
+    steps: u64,
 }
 
 impl<'a> Exhaustion<'a> {
     pub(crate) fn new(problem: &'a Problem) -> Self {
-        Self { problem, done: Vec::new(), best: None }
+        Self { problem, done: Vec::new(), best: None, most: u64::MAX, steps: u64::MAX }
     }
 
     fn go(&mut self, cost: u64) {
+        self.steps = self.steps.saturating_sub(1);
+        if self.steps == 0 || (self.most < u64::MAX && cost + self.cutting_left() > self.most) {
+            return;
+        }
         if self.done.len() == self.problem.ops.len() {
             match &mut self.best {
                 Some((least, count, _)) if *least == cost => *count += 1,
@@ -48,6 +62,15 @@ impl<'a> Exhaustion<'a> {
                 }
             }
         }
+    }
+
+    fn cutting_left(&self) -> u64 {
+        let least = |cost: &Cost| match cost {
+            Cost::Same(time) => time.thousandths(),
+            Cost::Each(table) => table.values().map(|t| t.thousandths()).min().unwrap_or(0),
+        };
+        let open = self.problem.ops.iter().filter(|op| !self.is_done(&op.id));
+        open.map(|op| least(&op.cost)).sum()
     }
 
     fn is_done(&self, id: &str) -> bool {

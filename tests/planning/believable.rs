@@ -120,6 +120,11 @@ pub(crate) fn small(seed: u64) -> Generated {
     of_size(seed, 3)
 }
 
+/// A plain bar with one or two steps at most.
+pub(crate) fn tiny(seed: u64) -> Generated {
+    of_size(seed, 2)
+}
+
 fn of_size(seed: u64, most: u64) -> Generated {
     let d = &mut Dice(seed);
     let summit = d.between(600, 2500) / 5 * 5;

@@ -2,6 +2,9 @@
 
 mod begun;
 mod believable;
+#[path = "../order/exhaust.rs"]
+#[expect(dead_code, reason = "shared with the tests of the order search, which use more of it")]
+mod exhaust;
 mod independent;
 mod parts;
 mod random;
