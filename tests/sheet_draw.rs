@@ -150,6 +150,7 @@ fn scene_is_clear(name: &str, body: &Outline, end: f64, dice: &mut Dice) {
     let right = dice.roll() < 0.5;
     let (near, far) = if right { (0.75, 0.9) } else { (0.1, 0.25) };
     let scene = draw::Scene {
+        gripper: draw::Gripper::Jaws,
         held,
         datum_right: right,
         before: Outline {

@@ -14,7 +14,7 @@ mod limits;
 mod passing;
 mod register;
 mod rings;
-mod shape;
+pub(crate) mod shape;
 mod sizes;
 mod slots;
 

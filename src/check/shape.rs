@@ -282,7 +282,7 @@ pub(super) const fn at_face(piece: &Piece, side: End) -> Limits {
 }
 
 /// Nominal diameter of a section at its face toward one end; a thread counts with its nominal.
-pub(super) fn nominal_at(feature: &Feature, side: End) -> Length {
+pub(crate) fn nominal_at(feature: &Feature, side: End) -> Length {
     match &feature.kind {
         Kind::Turn { diameter, .. } | Kind::Relief { diameter, .. } | Kind::Groove { diameter, .. } => diameter.nominal,
         Kind::Thread { thread, .. } => thread.nominal,

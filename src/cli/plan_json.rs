@@ -68,7 +68,8 @@ fn setup(job: &Job, s: &Setup, f: &SetupFigures, bounds: &BTreeMap<String, Bound
     json!({
         "number": s.number,
         "setup": s.name,
-        "holding": s.holding.word(),
+        "holding": s.held(),
+        "runs_true": s.runs_true.map(|t| number(t, unit)),
         "datum_end": s.datum_end.word(),
         "works": s.works.map(crate::model::End::word),
         "grip": grip,
@@ -147,7 +148,7 @@ fn operation(job: &Job, o: &Operation, f: &OperationFigures, bounds: Option<&Bou
         Work::Center(c) => {
             out["center"] = json!({
                 "size": c.size, "drill_diameter": number(c.drill.value, unit), "mouth_diameter": number(c.mouth.value, unit),
-                "depth": number(c.depth.value, unit),
+                "depth": number(c.depth.value, unit), "usual_for": c.usual_for.map(|d| number(d.value, unit)),
             });
         }
         Work::Hole(h) => out["hole"] = hole(h, unit),

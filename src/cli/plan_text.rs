@@ -78,7 +78,7 @@ fn assumed(out: &mut String, planned: &Planned) {
 }
 
 fn heading(setup: &Setup) -> String {
-    let mut text = format!("SETUP {}  {}", setup.number, setup.holding.word());
+    let mut text = format!("SETUP {}  {}", setup.number, setup.held());
     if setup.works.is_some() {
         let _ = write!(text, ", DATUM END at the {}", setup.datum_end.word().to_uppercase());
     }

@@ -22,11 +22,31 @@ pub(super) fn assumed(given: &Given, plan: &Plan, done: &[(&Setup, &Operation, &
     }
     list.push(entry("Aims", "the middle of the limits".to_owned(), PRACTICE));
     list.extend(threads(given, done));
+    list.extend(centers(given, done));
     if mixed_units(given) {
         let other = if given.unit == Unit::Inch { "mm" } else { "inches" };
         list.push(entry(&format!("Limits from {other}"), "rounded inward, never wider than asked".to_owned(), ""));
     }
     list
+}
+
+/// Center holes nobody gave a size.
+fn centers(given: &Given, done: &[(&Setup, &Operation, &OperationFigures)]) -> Option<Assumed> {
+    let mut sizes: Vec<String> = Vec::new();
+    for (_, _, f) in done {
+        if let Job::Center(c) = &f.job
+            && let Some(across) = c.usual_for
+        {
+            let text = format!("{} for Ø {}", c.size, across.text(given.unit));
+            if !sizes.contains(&text) {
+                sizes.push(text);
+            }
+        }
+    }
+    (!sizes.is_empty()).then(|| {
+        let value = format!("{}, as the description has no `center hole`", sizes.join(", "));
+        entry("Center holes", value, "common practice, no source: the mouth about a quarter of the diameter")
+    })
 }
 
 fn entry(what: &str, value: String, source: &str) -> Assumed {

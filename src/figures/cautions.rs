@@ -7,6 +7,7 @@ use super::given::Given;
 use super::speed::material;
 use super::{Job, OperationFigures};
 use crate::handbook::material::Caution;
+use crate::model::Workholder;
 use crate::model::part::Holding;
 use crate::model::plan::{Operation, Setup, Verb};
 use crate::unit::Unit;
@@ -113,11 +114,37 @@ fn of_verbs(done: &[(&Setup, &Operation, &OperationFigures)]) -> Vec<String> {
 
 fn of_holdings(done: &[(&Setup, &Operation, &OperationFigures)]) -> Vec<String> {
     let any = |holding| done.iter().any(|(s, _, _)| s.holding == holding);
+    let by = |wanted: fn(Workholder) -> bool| done.iter().any(|(s, _, _)| wanted(s.by));
     let mut list = Vec::new();
-    if any(Holding::BetweenCenters) {
+    if any(Holding::Mandrel) {
+        list.push("Mandrel: oiled, pressed in at its small end, cut toward its large end; light cuts, it only grips by taper.".to_owned());
+    }
+    if by(|w| w == Workholder::FourJaw) {
+        list.push(
+            "4-jaw chuck: no jaw stands out past its body; indicator off the work before the spindle turns.".to_owned(),
+        );
+    }
+    if by(|w| w == Workholder::SoftJaws) {
+        list.push(
+            "Soft jaws: close them on a ring to bore them, low speed; note their places for the next time.".to_owned(),
+        );
+    }
+    if by(|w| matches!(w, Workholder::Collet(_))) {
+        list.push(
+            "Collet: only its own size, clean, never closed empty; draw it up before the spindle turns.".to_owned(),
+        );
+    }
+    if by(|w| matches!(w, Workholder::SetOver(_))) {
+        list.push(
+            "Tailstock set over: centers bear on their edge; oil, light cuts; prove it true again afterwards."
+                .to_owned(),
+        );
+    }
+    if any(Holding::BetweenCenters) || any(Holding::Mandrel) {
         list.push("Dog: tail tied into the plate, screw head guarded. One turn by hand before power.".to_owned());
     }
-    if any(Holding::Chuck) || any(Holding::ChuckAndCenter) || any(Holding::ChuckAndRest) {
+    let chucks = [Holding::Chuck, Holding::ChuckAndCenter, Holding::ChuckAndRest];
+    if done.iter().any(|(s, _, _)| chucks.contains(&s.holding) && !matches!(s.by, Workholder::Collet(_))) {
         list.push(
             "Chuck key in the hand or on the bench, never in the chuck. One turn by hand before power.".to_owned(),
         );

@@ -3,8 +3,11 @@
 use super::given::{Given, at_tailstock};
 use super::positions::point;
 use super::{Figure, FlatsCut, KeyseatCut, KnurlCut, Position, ThreadCut, UndercutCut};
-use crate::model::Kind;
+use crate::check::shape::nominal_at;
+use crate::handbook::center;
 use crate::model::plan::{Operation, Setup};
+use crate::model::shop::ToolKind;
+use crate::model::{End, Kind};
 use crate::unit::{Length, Station, Unit, show};
 
 /// A center hole.
@@ -18,6 +21,8 @@ pub struct CenterCut {
     pub mouth: Figure,
     /// Depth from the face.
     pub depth: Figure,
+    /// The drawing says no size: the usual one for this diameter, the shop's nearest.
+    pub usual_for: Option<Figure>,
 }
 
 /// A chamfer.
@@ -91,13 +96,41 @@ pub enum Job {
 
 /// A center hole's sizes.
 pub(super) fn center(given: &Given, op: &Operation) -> Option<CenterCut> {
-    let Kind::CenterHole { size: Some(size), .. } = &given.feature(op.feature?)?.kind else { return None };
     let shown = |l| Figure::usual(l, given.unit);
+    let Some(feature) = op.feature else { return usual_center(given, op.end?) };
+    let Kind::CenterHole { size: Some(size), .. } = &given.feature(feature)?.kind else { return None };
     Some(CenterCut {
+        usual_for: None,
         size: size.text.clone(),
         drill: shown(size.drill),
         mouth: shown(size.mouth),
         depth: shown(size.depth),
+    })
+}
+
+/// The size usual for the diameter at an end where the drawing says none: of the shop's center drills the nearest to it whose mouth
+/// is no more than half of the diameter, else the usual itself.
+fn usual_center(given: &Given, end: End) -> Option<CenterCut> {
+    let section = match end {
+        End::Datum => given.part.sections().next(),
+        End::Far => given.part.sections().next_back(),
+    }?;
+    let across = nominal_at(section, end);
+    let usual = center::usual(across, given.unit)?;
+    let shop = given.shop.into_iter().flat_map(|s| s.tools_of(ToolKind::CenterDrill));
+    let at_hand = shop.filter_map(|t| {
+        let text = t.size.clone().or_else(|| t.number.as_ref().map(|n| format!("No. {n}")))?;
+        center::find(&text).ok()
+    });
+    let fits = at_hand.filter(|c| c.thread.is_none() && c.mouth_diameter.times(2) <= across);
+    let hole = fits.min_by_key(|c| (c.drill_diameter - usual.drill_diameter).abs()).unwrap_or(usual);
+    let shown = |l| Figure::usual(l, given.unit);
+    Some(CenterCut {
+        size: hole.designation.clone(),
+        drill: shown(hole.drill_diameter),
+        mouth: shown(hole.mouth_diameter),
+        depth: shown(hole.depth),
+        usual_for: Some(shown(across)),
     })
 }
 
@@ -193,7 +226,8 @@ fn ways(given: &Given, setup: &Setup, long: Length, setover: Figure) -> Vec<Tape
             },
         },
     ];
-    list.sort_by_key(|w| !w.fits);
+    let set_over = matches!(setup.by, crate::model::Workholder::SetOver(_));
+    list.sort_by_key(|w| (set_over && w.way != "tailstock set over", !w.fits));
     list
 }
 

@@ -2,7 +2,7 @@
 
 use super::given::Given;
 use super::{Figure, Reach, SizeLimits};
-use crate::handbook::flats;
+use crate::handbook::{flats, indexing};
 use crate::model::feature::{FlatMeasure, KnurlPattern};
 use crate::model::plan::Operation;
 use crate::model::{Kind, LimitsFrom, Size};
@@ -212,12 +212,25 @@ fn recipe(given: &Given, cut: &FlatsCut, from: Station, to: Station) -> Vec<Stri
     ];
     if cut.count > 1 {
         steps.push(format!(
-            "Turn {}° for the next, {} in all, at the same height.",
+            "Turn {}° for the next, {} in all, at the same height{}.",
             degrees(cut.divide_deg),
-            cut.count
+            cut.count,
+            crank(given, cut.count)
         ));
     }
     steps
+}
+
+/// What the crank of the shop's dividing head does from one flat to the next.
+fn crank(given: &Given, count: u8) -> String {
+    let Some(head) = given.shop.and_then(|s| s.dividing_head.as_ref()) else { return String::new() };
+    match indexing::plain(head.ratio, &head.circles, u32::from(count)) {
+        Some(indexing::Indexing { turns, spaces: None }) => format!(": {turns} turns of the crank"),
+        Some(indexing::Indexing { turns, spaces: Some((spaces, circle)) }) => {
+            format!(": {turns} turns of the crank and {spaces} spaces on the circle of {circle} holes")
+        }
+        None => format!(": {} / {count} turns of the crank, and no circle of the shop file divides it", head.ratio),
+    }
 }
 
 /// Degrees with at most two decimals.

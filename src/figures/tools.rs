@@ -4,6 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::given::Given;
 use super::{Figure, InspectionRow, Job, Marks, OperationFigures, job};
+use crate::model::Workholder;
 use crate::model::part::Holding;
 use crate::model::plan::{Operation, Setup, Verb};
 use crate::model::shop::{Tool, ToolKind};
@@ -37,8 +38,8 @@ pub(super) fn layout(
         add(tool(given, op, figures));
     }
     for setup in &plan.setups {
-        for thing in holding(setup) {
-            add((*thing).to_owned());
+        for thing in holding(given, setup) {
+            add(thing);
         }
     }
     if plan.setups.iter().any(|s| s.grip.as_ref().is_some_and(|g| g.protect)) {
@@ -77,7 +78,10 @@ fn tool(given: &Given, op: &Operation, figures: &OperationFigures) -> String {
         ToolKind::WoodruffCutter | ToolKind::EndMill => match &figures.job {
             Job::Keyseat(key) if op.tool == ToolKind::WoodruffCutter => format!("cutter for {}", key.key),
             Job::Keyseat(key) => format!("end mill {}", key.width.text(given.unit)),
-            Job::Flats(_) => "end mill for the flats; index head or a block to turn the work by".to_owned(),
+            Job::Flats(_) if given.shop.is_some_and(|s| s.dividing_head.is_some()) => {
+                "end mill for the flats".to_owned()
+            }
+            Job::Flats(_) => "end mill for the flats; dividing head or a block to turn the work by".to_owned(),
             _ => op.tool.word().to_owned(),
         },
         ToolKind::Drill if matches!(&figures.job, Job::Hole(h) if !h.steps.is_empty()) => match &figures.job {
@@ -121,14 +125,25 @@ fn tool(given: &Given, op: &Operation, figures: &OperationFigures) -> String {
     }
 }
 
-fn holding(setup: &Setup) -> &'static [&'static str] {
+fn holding(given: &Given, setup: &Setup) -> Vec<String> {
+    let chuck = || match setup.by {
+        Workholder::FourJaw => "4-jaw chuck and its key, dial indicator".to_owned(),
+        Workholder::Collet(size) => format!("collet {} and its closer", given.in_shop(size)),
+        Workholder::SoftJaws => "soft jaws, a ring to close them on, boring tool".to_owned(),
+        _ => "chuck and its key".to_owned(),
+    };
+    let and = |other: &str| vec![chuck(), other.to_owned()];
     match setup.holding {
-        Holding::Chuck => &["chuck and its key"],
-        Holding::ChuckAndCenter => &["chuck and its key", "tailstock center"],
-        Holding::BetweenCenters => &["dog, drive plate, two centers"],
-        Holding::ChuckAndRest => &["chuck and its key", "steady rest, oil for its jaws"],
-        Holding::Mill => &["vise or V-blocks, clamps, paper for touching off"],
-        Holding::Bench => &[],
+        Holding::Chuck => vec![chuck()],
+        Holding::ChuckAndCenter => and("tailstock center"),
+        Holding::BetweenCenters => vec!["dog, drive plate, two centers".to_owned()],
+        Holding::ChuckAndRest => and("steady rest, oil for its jaws"),
+        Holding::Mandrel => vec!["mandrel, oil, soft hammer or press; dog, drive plate, two centers".to_owned()],
+        Holding::Mill if setup.by == Workholder::DividingHead => {
+            vec!["dividing head, its chuck and footstock, paper for touching off".to_owned()]
+        }
+        Holding::Mill => vec!["vise or V-blocks, clamps, paper for touching off".to_owned()],
+        Holding::Bench => Vec::new(),
     }
 }
 

@@ -12,6 +12,7 @@ pub mod shop;
 mod size;
 pub mod slip;
 pub mod thread;
+mod workholder;
 
 pub use feature::{Carried, End, Ends, FaceSide, Feature, Kind, PlaceRef};
 pub use inside::{Inside, InsideCut, Reach, Tapped};
@@ -20,3 +21,4 @@ pub use plan::{Operation, Plan, Setup};
 pub use shop::Shop;
 pub use size::{LimitsFrom, Size, Text};
 pub use slip::{Fault, Slip};
+pub use workholder::Workholder;

@@ -225,6 +225,8 @@ pub enum Holding {
     BetweenCenters,
     /// Chuck at the headstock, the end at the tailstock carried by a steady rest.
     ChuckAndRest,
+    /// On a mandrel pressed into the bore, between centers.
+    Mandrel,
     /// On the mill, in a vise or V-blocks.
     Mill,
     /// At the bench.
@@ -239,6 +241,7 @@ impl Holding {
             Self::ChuckAndCenter => "chuck and center",
             Self::BetweenCenters => "between centers",
             Self::ChuckAndRest => "chuck and steady rest",
+            Self::Mandrel => "mandrel between centers",
             Self::Mill => "mill vise or V-blocks",
             Self::Bench => "bench",
         }
@@ -254,6 +257,10 @@ pub struct Wishes {
     pub holding: Option<Holding>,
     /// `holding:` for one end only.
     pub holding_by_end: BTreeMap<super::End, Holding>,
+    /// `holding:` what is to grip the work wherever a chuck does.
+    pub by: Option<super::Workholder>,
+    /// The same for one end only.
+    pub by_end: BTreeMap<super::End, super::Workholder>,
     /// `before: [[X, Y]]`: X before Y.
     pub before: Vec<(Text, Text)>,
     /// `together: [[X, Y]]`: in one mounting.

@@ -3,6 +3,7 @@
 use super::feature::End;
 use super::part::Holding;
 use super::shop::ToolKind;
+use super::workholder::Workholder;
 use crate::unit::{Length, Limits, Station};
 
 /// What an operation does.
@@ -133,6 +134,10 @@ pub struct Setup {
     pub name: String,
     /// How it is held.
     pub holding: Holding,
+    /// What grips it.
+    pub by: Workholder,
+    /// How true the work runs to the surface held, total indicator reading, where that counts.
+    pub runs_true: Option<Length>,
     /// Which way the datum end looks.
     pub datum_end: DatumEnd,
     /// The end that is worked (toward the tailstock); none off the lathe.
@@ -332,6 +337,13 @@ pub struct Refused {
     pub then: (Verb, Option<usize>),
     /// The rule against it.
     pub why: Why,
+}
+
+impl Setup {
+    /// How it is held, as the trade says it.
+    pub fn held(&self) -> String {
+        self.by.word(self.holding)
+    }
 }
 
 impl Plan {

@@ -71,6 +71,15 @@ pub struct Chuck {
     pub runout: Option<Length>,
 }
 
+/// A dividing head.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct DividingHead {
+    /// Turns of the crank for one turn of the work.
+    pub ratio: u32,
+    /// Holes in the circles of its plates.
+    pub circles: Vec<u32>,
+}
+
 /// A lathe dog.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Dog {
@@ -257,6 +266,14 @@ pub struct Shop {
     pub chucks: Vec<Chuck>,
     /// Collets by size.
     pub collets: Vec<Length>,
+    /// Runout of work in a collet.
+    pub collet_runout: Option<Length>,
+    /// Soft jaws at hand, to be bored in place.
+    pub soft_jaws: Option<bool>,
+    /// Mandrels by size.
+    pub mandrels: Vec<Length>,
+    /// Dividing head on the mill: turns of its crank for one of the work, and the hole circles of its plates.
+    pub dividing_head: Option<DividingHead>,
     /// Rests: `steady`, `follow`, with the diameters they take.
     pub rests: Vec<(String, Option<(Length, Length)>)>,
     /// `dead`, `live`.

@@ -11,6 +11,7 @@ mod turning;
 
 pub(super) use inside::is_open;
 pub(super) use layout::{Layout, Section, Shape};
+pub(super) use taper::ways as taper_ways;
 
 use crate::chain::{Chain, Profile};
 use crate::model::plan::{Derived, Operation, Verb};
@@ -19,7 +20,7 @@ use crate::model::{End, Part, Shop};
 use crate::unit::Station;
 
 use super::cost::Rates;
-use super::holding::{Alone, Candidates, candidates, decide};
+use super::holding::{Alone, Candidates, candidates, cylinders_first, decide};
 use super::precede::{Switches, is_last_cut, pairs};
 use super::rules::because;
 use super::shape::Work;
@@ -60,7 +61,7 @@ pub(super) fn on_centers(part: &Part, chain: &Chain, layout: &Layout, shop: Opti
 fn attempt(part: &Part, chain: &Chain, layout: &Layout, shop: Option<&Shop>, alone: Alone) -> (Derived, bool) {
     let switches = Switches::of(part);
     let mut operations = turning_of(part, chain, layout);
-    let (holdings, unheeded) = decide(part, layout, &operations, shop, &switches, alone);
+    let (holdings, mut unheeded) = decide(part, layout, &operations, shop, &switches, alone);
     for holding in &holdings {
         operations.extend(lying::end_work(part, layout, holding.end, holding.centered));
     }
@@ -72,9 +73,11 @@ fn attempt(part: &Part, chain: &Chain, layout: &Layout, shop: Option<&Shop>, alo
     list(part, layout, &mut operations);
     draft::make_unique(&mut operations);
     fill(part, layout, shop, &mut operations);
-    let Candidates { mountings, allowed, needs, ends, reached } =
+    let Candidates { mountings, allowed, needs, ends, unheeded: ungripped, reached } =
         candidates(part, layout, &operations, &holdings, shop);
+    unheeded.extend(ungripped);
     let mut rules = pairs(part, layout, &operations, &switches);
+    cylinders_first(part, layout, shop, &operations, &mut rules);
     // What no mounting can reach together is left to the checks.
     rules.together.retain(|(a, b, _)| allowed[*a].iter().any(|m| allowed[*b].contains(m)));
     let mut derived = Derived {

@@ -137,6 +137,24 @@ pub static RULES: &[Rule] = &[
         "what gives way under the tool is carried by a rest, or brought to size by passes without infeed",
         "stepped beam; cutting force by Kienzle; follow rest: F. D. Jones, Turning and Boring, 1914",
     ),
+    soft(
+        "workholder",
+        Use::Holding,
+        "what must run true to a finished surface is held by a collet of its size, soft jaws bored to it, or four jaws indicated",
+        "lathe maker's support note: a scroll chuck does not repeat true; four jaws indicated to .002 TIR and finer: a machine shop course",
+    ),
+    hard(
+        "mandrel",
+        Use::Holding,
+        "what must run true to a bore is turned in the bore's own holding, or on a mandrel in it",
+        "O. E. Perrigo, Lathe Operation, ch. 13: mandrels and arbors",
+    ),
+    soft(
+        "dividing",
+        Use::Holding,
+        "squares, hexagons and clocked work are turned by exact parts of a turn in a dividing head",
+        "US Army Ordnance, milling course OD1644: plain indexing",
+    ),
     hard("center-missing", Use::Holding, "no center where there is no center hole", PRACTICE),
     soft("grip-short", Use::Holding, "grip about a diameter of length, on nothing that a jaw spoils", PRACTICE),
     hard("feature-in-jaws", Use::Holding, "nothing is cut where the jaws or the dog hold", PRACTICE),
@@ -149,7 +167,7 @@ pub static RULES: &[Rule] = &[
     ),
     soft(
         "taper-method",
-        Use::Practice,
+        Use::Order,
         "a taper is cut by the attachment, by the compound where its slide is long enough, or with the tailstock set over",
         "US Navy, Machinery Repairman (NAVEDTRA 14345), tapers",
     ),

@@ -286,6 +286,7 @@ pub(super) const fn shape(scope: Scope) -> (&'static str, &'static str) {
         Scope::Gearbox => ("keys with values", "{tpi: [8, 10, 12], pitches: [1, 1.5]}"),
         Scope::Chuck => ("keys with values", "{jaws: 3, largest: 6}"),
         Scope::Rest => ("keys with values", "{rest: steady, largest: 2}"),
+        Scope::DividingHead => ("keys with values", "{ratio: 40, circles: [15, 18, 20]}"),
         Scope::Dog => ("keys with values", "{largest: 1.500, long: 0.600}"),
         Scope::Tool => ("keys with values", "{tool: grooving, width: 0.093}"),
         Scope::Instrument => ("keys with values", "{instrument: micrometer, range: 0..1, error: 0.0001}"),

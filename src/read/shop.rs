@@ -37,6 +37,7 @@ fn words(r: &mut Reader<'_>, f: &Fields<'_>, shop: &mut Shop) {
     shop.logo = r.text(f.get("logo")).map(|t| t.text);
     shop.taper_attachment = r.yes_no(f.get("taper attachment"));
     shop.grinding = r.yes_no(f.get("grinding"));
+    shop.soft_jaws = r.yes_no(f.get("soft jaws"));
     if let Some(field) = f.get("start index") {
         let known = ["compound", "dial", "gear", "none"];
         let word = r.value(&field, Wants::Words).and_then(|w| r.word(w, &known, "start index"));
@@ -136,6 +137,7 @@ fn screw(r: &mut Reader<'_>, f: &Fields<'_>, shop: &mut Shop) {
 fn sizes(r: &mut Reader<'_>, f: &Fields<'_>, shop: &mut Shop) {
     shop.tailstock_travel = positive(r, f.get("tailstock travel"));
     shop.swing = positive(r, f.get("swing"));
+    shop.collet_runout = positive(r, f.get("collet runout"));
     shop.swing_over_cross_slide = positive(r, f.get("swing over cross slide"));
     shop.between_centers = positive(r, f.get("between centers"));
     shop.spindle_bore = positive(r, f.get("spindle bore"));

@@ -7,7 +7,7 @@ use super::shop::{half_width, positive};
 use super::size::Role;
 use super::tree::{Body, Written};
 use crate::model::Shop;
-use crate::model::shop::{Chuck, Dog, Instrument, Tool, ToolKind};
+use crate::model::shop::{Chuck, DividingHead, Dog, Instrument, Tool, ToolKind};
 use crate::model::slip::BadSize;
 use crate::unit::{Length, Unit, read_number};
 
@@ -19,6 +19,13 @@ pub(super) fn read(r: &mut Reader<'_>, f: &Fields<'_>, shop: &mut Shop) {
     shop.feeds = lengths(r, f.get("feeds"));
     shop.feeds.sort_unstable();
     shop.collets = lengths(r, f.get("collets"));
+    shop.mandrels = lengths(r, f.get("mandrels"));
+    if let Some(fields) = f.get("dividing head").and_then(|d| r.fields("dividing head", d.value, Scope::DividingHead)) {
+        let ratio = fields.get("ratio").and_then(|f| r.value(&f, Wants::Number)).and_then(|w| r.count_of(w));
+        let circles = counts(r, fields.get("circles"));
+        // Forty to one is what nearly all have.
+        shop.dividing_head = Some(DividingHead { ratio: ratio.unwrap_or(40).max(1), circles });
+    }
     shop.wires = lengths(r, f.get("wires"));
     shop.thread_rings = texts(r, f.get("thread rings"));
     shop.centers = texts(r, f.get("centers"));

@@ -7,7 +7,7 @@ use super::size::Role;
 use super::tree::{Body, Written};
 use crate::model::part::{Holding, Wishes};
 use crate::model::slip::Fault;
-use crate::model::{End, Text};
+use crate::model::{End, Text, Workholder};
 
 /// Reads `plan:`.
 pub(super) fn read(r: &mut Reader<'_>, field: Option<Field<'_>>) -> Wishes {
@@ -31,33 +31,63 @@ pub(super) fn read(r: &mut Reader<'_>, field: Option<Field<'_>>) -> Wishes {
 /// `holding: between centers`, or `{datum: chuck, far: chuck and center}`.
 fn holding(r: &mut Reader<'_>, field: Field<'_>, wishes: &mut Wishes) {
     if !matches!(field.value.body, Body::Keys(_)) {
-        wishes.holding = r.value(&field, Wants::Words).and_then(|w| holding_word(r, w));
+        match r.value(&field, Wants::Words).and_then(|w| holding_word(r, w)) {
+            Some(Held::In(holding)) => wishes.holding = Some(holding),
+            Some(Held::By(by)) => wishes.by = Some(by),
+            None => {}
+        }
         return;
     }
     let Some(by_end) = r.fields("holding", field.value, Scope::ByEnd) else { return };
     for (word, end) in [("datum", End::Datum), ("far", End::Far)] {
         let written = by_end.get(word).and_then(|f| r.value(&f, Wants::Words));
-        if let Some(holding) = written.and_then(|w| holding_word(r, w)) {
-            wishes.holding_by_end.insert(end, holding);
+        match written.and_then(|w| holding_word(r, w)) {
+            Some(Held::In(holding)) => {
+                wishes.holding_by_end.insert(end, holding);
+            }
+            Some(Held::By(by)) => {
+                wishes.by_end.insert(end, by);
+            }
+            None => {}
         }
     }
 }
 
 /// Holdings that can be wished for.
-pub(super) const HOLDINGS: &[&str] = &["chuck", "chuck and center", "between centers"];
+pub(super) const HOLDINGS: &[&str] = &[
+    "chuck",
+    "chuck and center",
+    "between centers",
+    "chuck and steady rest",
+    "4-jaw chuck",
+    "collet",
+    "soft jaws",
+    "mandrel",
+];
 
-fn holding_word(r: &mut Reader<'_>, written: Written<'_>) -> Option<Holding> {
-    let known = ["chuck", "chuck and center", "between centers", "chuck and steady rest", "collet", "faceplate"];
-    match r.word(written, &known, "holding")? {
-        "chuck" => Some(Holding::Chuck),
-        "chuck and center" => Some(Holding::ChuckAndCenter),
-        "between centers" => Some(Holding::BetweenCenters),
-        "chuck and steady rest" => Some(Holding::ChuckAndRest),
+/// What a wish names: a kind of holding, or what grips the work in whichever holding there is.
+enum Held {
+    In(Holding),
+    By(Workholder),
+}
+
+fn holding_word(r: &mut Reader<'_>, written: Written<'_>) -> Option<Held> {
+    let known = [HOLDINGS, &["four-jaw chuck", "faceplate", "arbor"]].concat();
+    Some(match r.word(written, &known, "holding")? {
+        "chuck" => Held::In(Holding::Chuck),
+        "chuck and center" => Held::In(Holding::ChuckAndCenter),
+        "between centers" => Held::In(Holding::BetweenCenters),
+        "chuck and steady rest" => Held::In(Holding::ChuckAndRest),
+        "mandrel" | "arbor" => Held::In(Holding::Mandrel),
+        "four-jaw chuck" => Held::By(Workholder::FourJaw),
         other => {
-            r.not_supported(written.place, &format!("holding in a {other}"));
-            None
+            if let Some(by) = Workholder::named(other) {
+                return Some(Held::By(by));
+            }
+            r.not_supported(written.place, &format!("holding on a {other}"));
+            return None;
         }
-    }
+    })
 }
 
 /// `[[X, Y], [X, Z]]`; one pair alone may leave out the outer brackets.

@@ -187,6 +187,8 @@ fn setup(
         number,
         name: format!("setup {number}"),
         holding,
+        by: turnwright::model::Workholder::Usual,
+        runs_true: None,
         datum_end: match works {
             Some(End::Datum) => DatumEnd::Tailstock,
             Some(End::Far) => DatumEnd::Headstock,

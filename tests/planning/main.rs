@@ -12,6 +12,7 @@ mod samples;
 mod shapes;
 mod stiff;
 mod wishes;
+mod workholders;
 
 use turnwright::chain::{self, Profile};
 use turnwright::model::Part;

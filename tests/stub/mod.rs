@@ -48,7 +48,7 @@ pub(crate) fn stub() -> (Outline, Vec<Reading>) {
 
 /// The stub between centers, turned from the datum end (setup 3 of the worked example), then from the far end (setup 4).
 pub(crate) fn scenes() -> Vec<(draw::Scene, draw::Focus)> {
-    use draw::{Focus, Held, Scene};
+    use draw::{Focus, Gripper, Held, Scene};
     let inch = 25.4;
     let (whole, _) = stub();
     let bar = |from: f64, to: f64| Stretch::cylinder(from * inch, to * inch, 1.25 * inch, "").surface(Surface::Bar);
@@ -56,6 +56,7 @@ pub(crate) fn scenes() -> Vec<(draw::Scene, draw::Focus)> {
     near.stretches.push(bar(3.25, 7.0));
     let reading = |at: f64, text: &str| Reading { at: at * inch, text: text.into() };
     let scene = Scene {
+        gripper: Gripper::Jaws,
         held: Held::Centers,
         datum_right: true,
         before: Outline { stretches: vec![bar(0.0, 7.0)], on: vec![] },

@@ -19,7 +19,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     let Some(plan) = facts.plan else { return };
     for setup in &plan.setups {
         let Some(grip) = &setup.grip else { continue };
-        let bare = if grip.protect { None } else { finished_under(facts, setup, grip) };
+        let bare = if grip.protect || setup.by.spares() { None } else { finished_under(facts, setup, grip) };
         let Some((feature, what)) = bare.or_else(|| slot_under(facts, plan, setup, grip)) else { continue };
         let message = format!(
             "setup {} holds the work on {} from {} to {}: {what}",

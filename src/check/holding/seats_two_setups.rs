@@ -6,6 +6,7 @@ use crate::finding::{Finding, Severity};
 use crate::model::part::Holding;
 use crate::model::plan::{Setup, Verb};
 use crate::model::{End, Feature, Kind};
+use crate::unit::{Length, Unit};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -18,11 +19,19 @@ pub const CHECK: Check = Check {
 };
 
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    // What neighbouring seats may run out where nobody wrote it (common practice, no source).
+    let usual = match facts.part.units {
+        Unit::Inch => Length::micro_inches(1_000),
+        Unit::Millimetre => Length::micrometres(20),
+    };
     for (one, other) in pairs(facts) {
         if !facts.finished_apart(one, other) {
             continue;
         }
         let within = one.true_to.as_ref().filter(|t| t.feature == other.id).map(|t| t.within.nominal);
+        if facts.held_true(one, other, within.unwrap_or(usual)) {
+            continue;
+        }
         let message = format!(
             "{} and {} must run true to each other{}, but they are finished in different holdings",
             other.called(),
@@ -70,6 +79,17 @@ impl<'a> Facts<'a> {
         }
         let from = |setups: &[&'a Setup], end| setups.iter().all(|s| s.works == Some(end));
         (from(&a, End::Datum) && from(&b, End::Far)) || (from(&a, End::Far) && from(&b, End::Datum))
+    }
+
+    /// Whether the later of two is cut in a mounting that holds the finished work true enough by itself: a collet, soft jaws bored to
+    /// it, four jaws indicated, a mandrel.
+    fn held_true(&self, one: &Feature, other: &Feature, within: Length) -> bool {
+        let true_enough = |s: &Setup| s.holding == Holding::Mandrel || s.runs_true.is_some_and(|t| t <= within);
+        let both = || self.finishing(one).into_iter().chain(self.finishing(other));
+        if self.plan.is_none() {
+            return both().any(true_enough);
+        }
+        both().max_by_key(|s| s.number).is_some_and(true_enough)
     }
 
     /// Mountings in which a feature gets its last cut: the plan's, or those it may have.

@@ -2,6 +2,7 @@
 
 mod build;
 mod clash;
+mod idle_center;
 mod other;
 mod problem;
 mod rest;
@@ -21,6 +22,7 @@ use super::holding::{Lengths, OVERHANG_DIAMETERS};
 use super::order::{self, Certificate, Limits};
 use build::build;
 use clash::{drop_soft, no_plan};
+use idle_center::without_idle_centers;
 use problem::problem;
 use rest::{Begun, begun, left};
 use stiffness::stiffen;
@@ -119,7 +121,11 @@ struct Given<'a> {
 impl Given<'_> {
     /// Searches one derivation and builds its plan.
     fn plan(&self, derived: Derived, limits: Limits) -> Result<Planned, NoPlan> {
-        self.plan_from(derived, limits, None)
+        let planned = self.plan_from(derived, limits, None)?;
+        let fewer =
+            planned.plan.proven_optimal.then(|| without_idle_centers(&planned.derived, &planned.plan)).flatten();
+        let without = fewer.and_then(|fewer| self.plan_from(fewer, limits, None).ok());
+        Ok(without.filter(|w| w.plan.cost <= planned.plan.cost).unwrap_or(planned))
     }
 
     /// What is left of a plan, when some of it is done.

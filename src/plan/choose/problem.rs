@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use crate::model::part::Holding;
 use crate::model::plan::{Derived, Operation, Setup};
 use crate::model::shop::ToolKind;
-use crate::model::{Kind, Part};
+use crate::model::{Kind, Part, Workholder};
 use crate::plan::cost::Rates;
 use crate::plan::order::{self, Cost, Minutes, Op, Problem};
 use crate::unit::Length;
@@ -28,7 +28,7 @@ pub(super) fn problem(part: &Part, derived: &Derived, rates: &Rates, mounted: Op
     });
     let setups = derived.mountings.iter().map(|m| order::Setup {
         name: m.name.clone(),
-        holding: m.holding.word().to_owned(),
+        holding: m.held(),
         datum_end: m.datum_end.word().to_owned(),
     });
     let mut problem = Problem { ops: ops.collect(), setups: setups.collect(), ..Problem::default() };
@@ -65,11 +65,17 @@ fn add(table: &mut BTreeMap<String, Vec<String>>, key: String, value: String) {
 }
 
 /// A setup change costs the same everywhere, but for two things: drawing the bar out of the chuck and bringing up the
-/// center is half of one, setting a steady rest costs another, and a poor place to hold costs three, for the bush or the soft
-/// jaws it wants.
+/// center is half of one, setting a steady rest costs another, a poor place to hold costs three, for the bush or the soft
+/// jaws it wants, and four jaws, soft jaws and a tailstock set over cost what setting them takes.
 fn changes(derived: &Derived, rates: &Rates) -> Cost {
     let setup = rates.minutes.setup;
     let mut each = BTreeMap::from([("*".to_owned(), minutes(setup))]);
+    // Indicating in four jaws is half a setup more, boring soft jaws or setting a tailstock over and back a whole one.
+    let more = |s: &Setup| match s.by {
+        Workholder::FourJaw => 0.5,
+        Workholder::SoftJaws | Workholder::SetOver(_) => 1.0,
+        _ => 0.0,
+    };
     let poor = |s: &Setup| s.why.iter().any(|w| w.rule == "grip-short");
     for (i, from) in derived.mountings.iter().enumerate() {
         for (j, to) in derived.mountings.iter().enumerate() {
@@ -83,6 +89,8 @@ fn changes(derived: &Derived, rates: &Rates) -> Cost {
                 each.insert(format!("{}>{}", from.name, to.name), minutes(setup * 2.0));
             } else if poor(to) {
                 each.insert(format!("{}>{}", from.name, to.name), minutes(setup * 3.0));
+            } else if more(to) > 0.0 {
+                each.insert(format!("{}>{}", from.name, to.name), minutes(setup * (1.0 + more(to))));
             } else if drawn_out && same_grip(from) && same_grip(to) {
                 each.insert(format!("{}>{}", from.name, to.name), minutes(setup * 0.5));
             }

@@ -2,7 +2,7 @@
 
 use crate::model::feature::Kind;
 use crate::model::part::Holding;
-use crate::model::plan::{Operation, Unheeded, Why};
+use crate::model::plan::{Operation, Unheeded, Verb, Why};
 use crate::model::{End, Feature, Part, Shop};
 use crate::plan::derive::{Layout, is_open};
 use crate::plan::precede::Switches;
@@ -10,6 +10,8 @@ use crate::plan::rules::because;
 use crate::unit::{Length, Unit};
 
 use super::grip::Lengths;
+use super::mandrel::bored;
+use super::set_over::over;
 
 /// Diameters that may stand out of the jaws without a center.
 pub(in crate::plan) const OVERHANG_DIAMETERS: i64 = 3;
@@ -62,12 +64,18 @@ pub(in crate::plan) fn decide(
     };
     let depths = [End::Datum, End::Far].map(|end| depth(layout, operations, end, part.wishes.part_off));
     let takes = takes_the_middle(depths, fits);
+    let bored = bored(part, layout, shop).is_some();
+    // A taper that only the tailstock set over can cut wants a center in both ends.
+    let set_over = both_free
+        && operations
+            .iter()
+            .any(|o| o.verb == Verb::Taper && !o.inside && over(part, layout, shop, o).is_some_and(|(_, only)| only));
     let mut decided = [End::Datum, End::Far].map(|end| {
         let (own, all) = depths[usize::from(end == End::Far)];
         let depth = if takes == Some(end) { all } else { own };
         let in_chuck = alone == Alone::Chuck && fits(depth);
         let steady = has_steady(shop, layout.bar) && !part.wishes.part_off;
-        let question = Question { part, end, in_chuck, alone, center: free(end), both: both_free, steady };
+        let question = Question { part, end, in_chuck, alone, center: free(end), both: both_free, steady, bored };
         let turning = match question.wished(&mut unheeded) {
             Some(wished) => (vec![wished], because("wish", format!("asked for: {}", wished.word()))),
             None => question.usual(layout, depth, across.as_ref()),
@@ -75,7 +83,7 @@ pub(in crate::plan) fn decide(
         let reach = if fits(all) { all } else { depth };
         EndHolding { end, turning: turning.0, centered: false, depth, steady, reach, why: turning.1 }
     });
-    settle_centers(part, layout, &mut decided);
+    settle_centers(part, layout, &mut decided, set_over);
     (decided, unheeded)
 }
 
@@ -89,6 +97,7 @@ struct Question<'a> {
     center: bool,
     both: bool,
     steady: bool,
+    bored: bool,
 }
 
 impl Question<'_> {
@@ -111,6 +120,9 @@ impl Question<'_> {
             }
             Holding::BetweenCenters if !self.both => {
                 Some(because("center-missing", "the drawing forbids a center hole in one of the ends"))
+            }
+            Holding::Mandrel if !self.bored => {
+                Some(because("mandrel", "no bore runs through that a mandrel of the shop file goes into"))
             }
             Holding::Mill | Holding::Bench => Some(because("wish", "turning is done on the lathe")),
             _ => None,
@@ -173,8 +185,8 @@ impl Question<'_> {
 }
 
 /// Which ends get a center hole: those that ask for one, and those that a holding needs.
-fn settle_centers(part: &Part, layout: &Layout, decided: &mut [EndHolding; 2]) {
-    let chuck = |h: &EndHolding| h.turning.contains(&Holding::Chuck);
+fn settle_centers(part: &Part, layout: &Layout, decided: &mut [EndHolding; 2], set_over: bool) {
+    let chuck = |h: &EndHolding| !set_over && (h.turning.contains(&Holding::Chuck) || h.turning == [Holding::Mandrel]);
     let only_between = |h: &EndHolding| h.turning == [Holding::BetweenCenters];
     let needed = [!chuck(&decided[0]) || only_between(&decided[1]), !chuck(&decided[1]) || only_between(&decided[0])];
     for (holding, needed) in decided.iter_mut().zip(needed) {
@@ -186,7 +198,7 @@ fn settle_centers(part: &Part, layout: &Layout, decided: &mut [EndHolding; 2]) {
         holding.turning.retain(|h| match h {
             Holding::ChuckAndCenter => mine,
             Holding::BetweenCenters => centered[0] && centered[1],
-            Holding::Chuck | Holding::ChuckAndRest | Holding::Mill | Holding::Bench => true,
+            _ => true,
         });
         if holding.turning.is_empty() {
             holding.turning.push(Holding::Chuck);

@@ -3,9 +3,14 @@
 mod decide;
 mod grip;
 mod late_hole;
+mod mandrel;
+mod milled;
 mod mountings;
 mod rested;
+mod set_over;
+mod workholder;
 
 pub(super) use decide::{Alone, OVERHANG_DIAMETERS, decide};
 pub(super) use grip::{Lengths, draw_in};
 pub(super) use mountings::{Candidates, candidates};
+pub(super) use set_over::cylinders_first;

@@ -3,10 +3,14 @@
 use super::decide::{EndHolding, OVERHANG_DIAMETERS};
 use super::grip::{Held, Lengths, bar_behind, bar_end, bar_stick_out, best_surface};
 use super::late_hole::{inside_center, late_hole};
+use super::mandrel::{bored, mandrel_rules, on_mandrel};
+use super::milled::off_the_lathe;
 use super::rested::rested;
+use super::set_over::{over, set_over, suits};
+use super::workholder::equip;
 use crate::model::part::Holding;
-use crate::model::plan::{DatumEnd, Operation, Setup, Verb, Why, Zero};
-use crate::model::{End, Part, Shop};
+use crate::model::plan::{DatumEnd, Operation, Setup, Unheeded, Verb, Why, Zero};
+use crate::model::{End, Part, Shop, Workholder};
 use crate::plan::derive::{Layout, is_open};
 use crate::plan::rules::because;
 use crate::unit::{Length, Station};
@@ -22,11 +26,14 @@ pub(in crate::plan) struct Candidates {
     pub(in crate::plan) needs: Vec<(usize, usize, Why)>,
     /// Mounting, operation after which it is used no more.
     pub(in crate::plan) ends: Vec<(usize, usize, Why)>,
+    /// Wishes about what grips the work that cannot be followed.
+    pub(in crate::plan) unheeded: Vec<Unheeded>,
     /// Whether every cut on the lathe has a mounting that leaves it free and does not overhang.
     pub(in crate::plan) reached: bool,
 }
 
 /// Where a mounting comes from, beside what the plan shows of it.
+#[expect(clippy::struct_excessive_bools, reason = "each is a plain fact about one mounting")]
 pub(super) struct Candidate {
     pub(super) setup: Setup,
     pub(super) end: End,
@@ -39,6 +46,8 @@ pub(super) struct Candidate {
     pub(super) overhangs: bool,
     /// Takes only what is cut inside.
     pub(super) drills: bool,
+    /// Takes only tapers: the tailstock is set over.
+    pub(super) tapers: bool,
 }
 
 /// Builds the candidates of both ends, the mill and the bench.
@@ -54,9 +63,22 @@ pub(in crate::plan) fn candidates(
     for holding in holdings {
         on_lathe.extend(of_end(part, layout, &lengths, holding));
     }
-    let mut result = Candidates { reached: true, ..Candidates::default() };
+    on_lathe.extend(set_over(part, layout, shop, operations, &on_lathe));
+    let bored = bored(part, layout, shop);
+    let wished = |h: &EndHolding| h.turning == [Holding::Mandrel];
+    if let Some(bored) = bored.as_ref().filter(|b| !b.outside.is_empty() || holdings.iter().any(wished)) {
+        let turned = holdings.iter().filter(|h| h.depth.is_positive());
+        on_lathe.extend(turned.map(|h| on_mandrel(part, layout, h, bored)));
+    }
+    let unheeded = equip(part, layout, shop, holdings, &mut on_lathe);
+    let mut result = Candidates { reached: true, unheeded, ..Candidates::default() };
     for operation in operations {
-        let found = places(layout, operation, &on_lathe);
+        let mut found = places(layout, operation, &on_lathe);
+        found.retain(|m| suits(part, layout, shop, operation, &on_lathe[*m]));
+        let by_tailstock: Vec<usize> = found.iter().copied().filter(|m| on_lathe[*m].tapers).collect();
+        if !by_tailstock.is_empty() && over(part, layout, shop, operation).is_some_and(|(_, only)| only) {
+            found = by_tailstock;
+        }
         result.reached &= !is_lathe_work(operation) || found.iter().any(|m| !on_lathe[*m].overhangs);
         let lost = found.is_empty() && is_lathe_work(operation);
         result.allowed.push(if lost { fallback(operation, &on_lathe, holdings) } else { found });
@@ -70,8 +92,11 @@ pub(in crate::plan) fn candidates(
         }
     }
     center_rules(layout, operations, &on_lathe, &mut result);
+    if let Some(bored) = &bored {
+        mandrel_rules(layout, operations, &on_lathe, bored, &mut result);
+    }
     result.mountings = on_lathe.into_iter().map(|c| c.setup).collect();
-    off_the_lathe(operations, &mut result);
+    off_the_lathe(part, layout, shop, operations, &mut result);
     result
 }
 
@@ -162,6 +187,8 @@ pub(super) fn mounting(
         number: 0,
         name,
         holding: how,
+        by: Workholder::Usual,
+        runs_true: None,
         datum_end,
         works: Some(end),
         grip: Some(held.grip.clone()),
@@ -173,7 +200,7 @@ pub(super) fn mounting(
         before: Vec::new(),
         after: Vec::new(),
     };
-    Candidate { setup, end, held, track: None, turns, overhangs: false, drills: false }
+    Candidate { setup, end, held, track: None, turns, overhangs: false, drills: false, tapers: false }
 }
 
 fn reasons(layout: &Layout, holding: &EndHolding, how: Holding, held: &Held, turns: bool) -> Vec<Why> {
@@ -247,6 +274,10 @@ fn places(layout: &Layout, operation: &Operation, on_lathe: &[Candidate]) -> Vec
         }
         if c.drills {
             return false;
+        }
+        if c.setup.holding == Holding::Mandrel && is_end_work(operation) {
+            // The tool faces down to the mandrel; there is no center to drill in a bored end.
+            return operation.verb == Verb::Face;
         }
         if is_end_work(operation) {
             matches!(c.setup.holding, Holding::Chuck | Holding::ChuckAndRest)
@@ -340,45 +371,4 @@ fn center_rules(layout: &Layout, operations: &[Operation], on_lathe: &[Candidate
             }
         }
     }
-}
-
-/// The mill and the bench, where something is done there.
-fn off_the_lathe(operations: &[Operation], result: &mut Candidates) {
-    let mut add = |holding: Holding, verbs: &[Verb], why: Why| {
-        let here = |o: &Operation| !o.inside && verbs.contains(&o.verb);
-        if !operations.iter().any(here) {
-            return;
-        }
-        let m = result.mountings.len();
-        result.mountings.push(Setup {
-            number: 0,
-            name: holding.word().to_owned(),
-            holding,
-            datum_end: DatumEnd::Left,
-            works: None,
-            grip: None,
-            rest: None,
-            stick_out: None,
-            zero: Zero::None,
-            operations: Vec::new(),
-            why: vec![why],
-            before: Vec::new(),
-            after: Vec::new(),
-        });
-        for (i, operation) in operations.iter().enumerate() {
-            if here(operation) {
-                result.allowed[i].push(m);
-            }
-        }
-    };
-    add(
-        Holding::Mill,
-        &[Verb::Mill, Verb::Drill, Verb::Tap],
-        because("R14", "slots and holes are cut in one setup, the part lying in V-blocks"),
-    );
-    add(
-        Holding::Bench,
-        &[Verb::Deburr, Verb::FitTest, Verb::Inspect],
-        because("order-bench", "deburred, tried and measured cold, off the machines"),
-    );
 }

@@ -67,6 +67,18 @@ pub(super) static KEYS: &[Key] = &[
     key("spindle bore", &[], Takes::Size, &[Scope::Shop], "bore of the spindle"),
     key("chucks", &["chuck"], Takes::Entries(Scope::Chuck), &[Scope::Shop], "chucks"),
     key("collets", &[], Takes::List, &[Scope::Shop], "collets by size"),
+    key("collet runout", &[], Takes::Size, &[Scope::Shop], "runout of work in a collet"),
+    key("soft jaws", &[], Takes::YesNo, &[Scope::Shop], "soft jaws at hand, to be bored in place"),
+    key("mandrels", &["arbors"], Takes::List, &[Scope::Shop], "mandrels by the bore they fit"),
+    key(
+        "dividing head",
+        &["index head", "indexing head"],
+        Takes::Keys(Scope::DividingHead),
+        &[Scope::Shop],
+        "`{ratio: 40, circles: [15, 18, 20]}`: turns of the crank for one of the work, and holes in its plates",
+    ),
+    key("ratio", &[], Takes::Number, &[Scope::DividingHead], "turns of the crank for one turn of the work"),
+    key("circles", &["hole circles"], Takes::List, &[Scope::DividingHead], "holes in the circles of its plates"),
     key(
         "rests",
         &["steadies"],

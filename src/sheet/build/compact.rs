@@ -53,7 +53,7 @@ fn heading(setup: &Setup) -> String {
         DatumEnd::Headstock => words::DATUM_AT_HEADSTOCK,
         DatumEnd::Left => "",
     };
-    words::short_setup(setup.number, words::holding(setup.holding), place)
+    words::short_setup(setup.number, &words::held(setup.by, setup.holding), place)
 }
 
 /// What is open, without the advice: that is what the full sheet and `check` are for.

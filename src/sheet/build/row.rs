@@ -183,7 +183,9 @@ fn wide(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> Ri
         (Job::Thread(t), _) => words::thread(&t.designation, t.right_hand),
         (Job::Keyseat(k), _) => words::keyseat(&k.key, &k.width.text(s.unit())),
         (Job::Flats(f), _) => f.says.clone(),
-        (Job::Center(c), _) => words::center(&c.size, &c.mouth.text(s.unit())),
+        (Job::Center(c), _) => {
+            words::center(&c.size, &c.mouth.text(s.unit()), c.usual_for.map(|d| d.text(s.unit())).as_deref())
+        }
         (Job::Chamfer(c), _) if op.inside => words::mouth(&c.says, c.angle_deg),
         (Job::Chamfer(c), _) => c.says.clone(),
         (Job::Hole(h), _) => words::hole(h.lines.first().map(|l| (l.value.as_str(), l.note.as_str()))),

@@ -2,11 +2,12 @@
 
 use super::{Sources, outline, steps, title};
 use crate::figures::{CarriageZero, OperationFigures, SetupFigures};
+use crate::model::Workholder;
 use crate::model::part::Holding;
 use crate::model::plan::{DatumEnd, Operation, Setup, Verb};
 use crate::model::shop::ToolKind;
 use crate::sheet::draft::{Item, Section};
-use crate::sheet::draw::{self, Held, Scene};
+use crate::sheet::draw::{self, Gripper, Held, Scene};
 use crate::sheet::view::{Block, DatumBox, Frame, Piece, PieceKind, Rich, Works, Zero};
 use crate::sheet::{blocks, words};
 use crate::unit::show;
@@ -60,16 +61,34 @@ pub(super) fn holding_lines(s: &Sources, setup: &Setup, figures: &SetupFigures) 
     let grip = setup.grip.as_ref();
     let on = grip.map_or(words::ON_BAR.to_owned(), |g| words::grip_on(&g.letter, g.protect));
     let mark = figures.grip_mark.as_deref().map(words::beyond_mark).unwrap_or_default();
-    let stands_out = figures.stick_out.map(|f| words::stands_out(&f.text(s.unit()))).unwrap_or_default();
+    let chuck = match setup.by {
+        Workholder::Collet(size) => words::gripped(setup.by, &s.length(size)),
+        by => words::gripped(by, ""),
+    };
+    let stands_out = figures
+        .stick_out
+        .map(|f| words::stands_out(&f.text(s.unit()), matches!(setup.by, Workholder::Collet(_))))
+        .unwrap_or_default();
     let first = match setup.holding {
-        Holding::Chuck | Holding::ChuckAndRest => format!("Chuck {on}{mark}{stands_out}."),
-        Holding::ChuckAndCenter => format!("Chuck {on}{mark}, tailstock center{stands_out}."),
+        Holding::Chuck | Holding::ChuckAndRest => format!("{chuck} {on}{mark}{stands_out}."),
+        Holding::ChuckAndCenter => format!("{chuck} {on}{mark}, tailstock center{stands_out}."),
+        Holding::Mandrel => match setup.by {
+            Workholder::Mandrel(size, bore) => words::on_mandrel(&s.length(size), s.letter(bore)),
+            _ => words::on_mandrel("", ""),
+        },
+        Holding::Mill if setup.by == Workholder::DividingHead => words::DIVIDING_HEAD.to_owned(),
         Holding::BetweenCenters => format!("Between centers, dog {on}{mark}."),
         Holding::Mill if grip.is_none() => words::MILL.to_owned(),
         Holding::Mill => format!("{} Held {on}.", words::MILL),
         Holding::Bench => words::BENCH.to_owned(),
     };
     let mut lines = vec![Rich::from(first)];
+    let letter = grip.map_or("", |g| g.letter.as_str());
+    let within = setup.runs_true.map(|t| s.length(t));
+    lines.extend(within.and_then(|w| words::runs_true(setup.by, letter, &w)).map(Rich::from));
+    if let Workholder::SetOver(by) = setup.by {
+        lines.push(Rich::from(words::set_over(&s.length(by), small_end_at_tailstock(s, setup))));
+    }
     if let Some(rest) = &setup.rest {
         lines.push(Rich::from(words::rest(&rest.letter, &s.length(rest.from.0), &s.length(rest.to.0), rest.follows)));
     }
@@ -86,6 +105,17 @@ pub(super) fn holding_lines(s: &Sources, setup: &Setup, figures: &SetupFigures) 
         }
     }
     lines
+}
+
+/// The small end of the taper looks to the tailstock: it is set over toward the operator.
+fn small_end_at_tailstock(s: &Sources, setup: &Setup) -> bool {
+    let taper = setup.operations.iter().find(|o| o.verb == Verb::Taper).and_then(|o| s.feature(o.feature?));
+    match taper.map(|f| &f.kind) {
+        Some(crate::model::Kind::Taper { start, end, .. }) => {
+            (start.nominal < end.nominal) == (setup.works == Some(crate::model::End::Datum))
+        }
+        _ => true,
+    }
 }
 
 pub(super) fn correction(s: &Sources, figures: &SetupFigures) -> Option<Block> {
@@ -202,7 +232,7 @@ fn scene(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Option<Scene> {
     let held = match setup.holding {
         Holding::Chuck | Holding::ChuckAndRest => Held::Chuck,
         Holding::ChuckAndCenter => Held::ChuckAndCenter,
-        Holding::BetweenCenters => Held::Centers,
+        Holding::BetweenCenters | Holding::Mandrel => Held::Centers,
         Holding::Mill => Held::Mill,
         Holding::Bench => return None,
     };
@@ -224,6 +254,13 @@ fn scene(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Option<Scene> {
         flag: words::DATUM_END.to_owned(),
         feet,
         carriage: s.shop.is_some_and(|shop| shop.carriage_dial.is_some()) && held != Held::Mill,
-        alt: words::setup_alt(setup.number, words::holding(setup.holding), setup.datum_end),
+        gripper: match setup.by {
+            Workholder::Mandrel(size, _) => Gripper::Mandrel(size.mm()),
+            Workholder::Collet(_) => Gripper::Collet,
+            Workholder::SoftJaws => Gripper::SoftJaws,
+            Workholder::DividingHead => Gripper::DividingHead,
+            _ => Gripper::Jaws,
+        },
+        alt: words::setup_alt(setup.number, &words::held(setup.by, setup.holding), setup.datum_end),
     })
 }

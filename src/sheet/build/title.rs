@@ -95,7 +95,7 @@ fn only_roughed(s: &Sources, setup: &Setup) -> Vec<String> {
 
 /// `Between centers, datum end at TAILSTOCK. Turn C; groove B; thread A.`
 pub(super) fn sentence(s: &Sources, setup: &Setup) -> String {
-    let held = words::holding(setup.holding);
+    let held = words::held(setup.by, setup.holding);
     let place = match setup.datum_end {
         DatumEnd::Tailstock => format!(", {}", words::DATUM_AT_TAILSTOCK),
         DatumEnd::Headstock => format!(", {}", words::DATUM_AT_HEADSTOCK),

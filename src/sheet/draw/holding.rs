@@ -76,6 +76,60 @@ pub fn chuck(canvas: &mut Canvas, (back, jaw_face): (f64, f64), center: f64, rad
     }
 }
 
+/// A collet in the spindle's nose that ends at `face` on paper and closes on a body of this radius.
+pub fn collet(canvas: &mut Canvas, (back, face): (f64, f64), center: f64, radius: f64) {
+    let nose = (radius + 5.5).clamp(9.0, 13.0);
+    canvas.rectangle(back - 15.0, center - nose * 0.8, back - 6.0, center + nose * 0.8, "#fff", weight::THICK);
+    let mouth = face - 1.0;
+    canvas.rectangle(back - 6.0, center - nose, mouth, center + nose, "#fff", weight::THICK);
+    for up in [-1.0, 1.0] {
+        let y = |r: f64| center + up * r;
+        let cone = [
+            (back - 2.0, y(radius)),
+            (face, y(radius)),
+            (face, y((radius + 4.6).min(nose - 0.6))),
+            (mouth - 5.0_f64.min((mouth - back).max(1.0)), y((radius + 2.2).min(nose - 1.2))),
+            (back - 2.0, y((radius + 2.2).min(nose - 1.2))),
+        ];
+        canvas.area(&cone, "url(#hatch)", weight::THICK);
+    }
+}
+
+/// Soft jaws, bored to a body of this radius: hatched, and square in front.
+pub fn soft_jaws(canvas: &mut Canvas, (back, face): (f64, f64), center: f64, radius: f64) {
+    chuck(canvas, (back, face), center, radius, false);
+    for up in [-1.0, 1.0] {
+        let (a, b) = (center + up * radius, center + up * (radius + 4.6));
+        canvas.rectangle(back, a.min(b), face, a.max(b), "url(#hatch)", weight::THICK);
+    }
+}
+
+/// A mandrel through the work from `left` to `right` on paper, between its own centers, the dog on its end.
+pub fn mandrel(canvas: &mut Canvas, (left, right): (f64, f64), center: f64, radius: f64) {
+    let (from, to) = (left - 9.0, right + 4.0);
+    for (a, b) in [(from, left), (right, to)] {
+        canvas.rectangle(a, center - radius, b, center + radius, "#fff", weight::THICK);
+    }
+    for up in [-1.0, 1.0] {
+        canvas.line((left, center + up * radius), (right, center + up * radius), weight::THIN, Dash::Gone);
+    }
+    let plate = drive_plate(canvas, from, center, (radius + 5.0).clamp(9.0, 14.0));
+    dog(canvas, (from + 1.0, from + 7.0), plate, center, radius, false);
+    self::center(canvas, to, center, 1.0);
+}
+
+/// A dividing head seen from above: its body, its spindle with a chuck on the face at `face`.
+pub fn dividing_head(canvas: &mut Canvas, face: f64, center: f64, radius: f64) {
+    canvas.rectangle(face - 20.0, center - 10.5, face - 8.0, center + 10.5, "#fff", weight::THICK);
+    canvas.rectangle(face - 8.0, center - 8.0, face - 3.0, center + 8.0, "#fff", weight::THICK);
+    for up in [-1.0, 1.0] {
+        let (a, b) = (center + up * radius, center + up * (radius + 3.0));
+        canvas.rectangle(face - 3.0, a.min(b), face + 6.0, a.max(b), "#fff", weight::THICK);
+    }
+    // The crank and its plate stand out to the front.
+    canvas.rectangle(face - 16.0, center + 10.5, face - 12.0, center + 13.0, "#fff", weight::THICK);
+}
+
 /// The jaws and the ring of a steady rest around the work from `left` to `right` on paper.
 pub fn steady_rest(canvas: &mut Canvas, (left, right): (f64, f64), center: f64, radius: f64) {
     let middle = f64::midpoint(left, right);

@@ -26,7 +26,7 @@ pub use keyseat::{KeyseatSection, keyseat};
 pub use marks::{MarkLine, marks};
 pub use outline::{OnIt, OnShape, Outline, Stretch, Surface};
 pub use part::{Reading, part, part_flagged};
-pub use setup::{Focus, Held, Scene};
+pub use setup::{Focus, Gripper, Held, Scene};
 
 /// A picture with its text alternative.
 #[derive(Debug, Clone, PartialEq)]

@@ -35,11 +35,29 @@ pub enum Held {
     Bench,
 }
 
+/// What grips the work, as far as it looks different.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub enum Gripper {
+    /// Jaws, or a dog.
+    #[default]
+    Jaws,
+    /// Soft jaws bored to the work.
+    SoftJaws,
+    /// A collet.
+    Collet,
+    /// A mandrel of this diameter in the bore, in millimetres.
+    Mandrel(f64),
+    /// A dividing head.
+    DividingHead,
+}
+
 /// A mounting, ready to be drawn for each of its pages.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Scene {
     /// How it is held.
     pub held: Held,
+    /// What grips it.
+    pub gripper: Gripper,
     /// Whether the datum end is at the right (at the tailstock).
     pub datum_right: bool,
     /// The work when it is mounted, bar included.
@@ -180,10 +198,18 @@ impl Scene {
             Held::Chuck | Held::ChuckAndCenter => {
                 let face = self.grip.map_or(left + 10.0, |g| holding::on_paper(axis, g, 1.0).1);
                 let radius = gripped.unwrap_or(6.0);
-                holding::chuck(canvas, (left, face), CENTER, radius, self.protect);
+                match self.gripper {
+                    Gripper::Collet => holding::collet(canvas, (left, face), CENTER, radius),
+                    Gripper::SoftJaws => holding::soft_jaws(canvas, (left, face), CENTER, radius),
+                    _ => holding::chuck(canvas, (left, face), CENTER, radius, self.protect),
+                }
                 if self.held == Held::ChuckAndCenter {
                     holding::center(canvas, right, CENTER, 1.0);
                 }
+            }
+            Held::Centers if matches!(self.gripper, Gripper::Mandrel(_)) => {
+                let Gripper::Mandrel(bore) = self.gripper else { return };
+                holding::mandrel(canvas, (left, right), CENTER, axis.across(bore) / 2.0);
             }
             Held::Centers => {
                 let radius = gripped.unwrap_or(6.0);
@@ -191,6 +217,10 @@ impl Scene {
                 let span = self.grip.map_or((left + 4.0, left + 10.0), |g| holding::on_paper(axis, g, 7.0));
                 holding::dog(canvas, span, plate, CENTER, radius, self.protect);
                 holding::center(canvas, right, CENTER, 1.0);
+            }
+            Held::Mill if self.gripper == Gripper::DividingHead => {
+                let radius = axis.across(self.after.diameter_at(if a < b { ends.0 } else { ends.1 })) / 2.0;
+                holding::dividing_head(canvas, left, CENTER, radius);
             }
             Held::Mill | Held::Bench => {}
         }

@@ -8,6 +8,7 @@ mod pages;
 mod rows;
 mod setups;
 mod text;
+mod workholders;
 
 pub use chart::*;
 pub use fixed::*;
@@ -17,3 +18,4 @@ pub use pages::*;
 pub use rows::*;
 pub use setups::*;
 pub use text::*;
+pub use workholders::*;

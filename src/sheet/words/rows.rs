@@ -79,9 +79,10 @@ pub fn keyseat(key: &str, width: &str) -> String {
     format!("keyseat for {key}, {width} wide")
 }
 
-/// A center hole.
-pub fn center(size: &str, mouth: &str) -> String {
-    format!("{size}, until the mouth measures Ø {mouth}")
+/// A center hole; `usual_for` the diameter it is usual for, where the drawing says no size.
+pub fn center(size: &str, mouth: &str, usual_for: Option<&str>) -> String {
+    let usual = usual_for.map(|d| format!(" (usual for Ø {d})")).unwrap_or_default();
+    format!("{size}{usual}, until the mouth measures Ø {mouth}")
 }
 
 /// Polishing.

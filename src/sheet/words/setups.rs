@@ -52,6 +52,7 @@ pub const fn holding(holding: Holding) -> &'static str {
         Holding::ChuckAndCenter => "Chuck and tailstock center",
         Holding::BetweenCenters => "Between centers",
         Holding::ChuckAndRest => "Chuck and steady rest",
+        Holding::Mandrel => "On a mandrel",
         Holding::Mill => "Mill",
         Holding::Bench => "Bench",
     }
@@ -69,8 +70,8 @@ pub fn beyond_mark(mark: &str) -> String {
 }
 
 /// How far the work stands out of the jaws.
-pub fn stands_out(length: &str) -> String {
-    format!(", {length} out of the jaws")
+pub fn stands_out(length: &str, collet: bool) -> String {
+    format!(", {length} out of the {}", if collet { "collet" } else { "jaws" })
 }
 
 /// Where a rest carries the work.

@@ -1,0 +1,68 @@
+//! What grips the work in a mounting: the jaws, the collet, the mandrel.
+
+use super::part::Holding;
+use crate::unit::Length;
+
+/// What grips the work, where the trade has several for one kind of holding.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Default)]
+pub enum Workholder {
+    /// What the holding has by itself: the jaws of a three-jaw chuck, the dog, the vise.
+    #[default]
+    Usual,
+    /// A four-jaw independent chuck, indicated.
+    FourJaw,
+    /// A collet of this size.
+    Collet(Length),
+    /// Soft jaws, bored in place to the surface they hold.
+    SoftJaws,
+    /// A mandrel of this size in the bore that is this feature.
+    Mandrel(Length, usize),
+    /// A dividing head on the mill.
+    DividingHead,
+    /// Dog and centers, with the tailstock set over by so much.
+    SetOver(Length),
+}
+
+impl Workholder {
+    /// As the description's `holding` names it; none for what cannot be asked for.
+    pub fn named(word: &str) -> Option<Self> {
+        Some(match word {
+            "4-jaw chuck" => Self::FourJaw,
+            "collet" => Self::Collet(Length::ZERO),
+            "soft jaws" => Self::SoftJaws,
+            _ => return None,
+        })
+    }
+
+    /// Whether it is of the same kind as another, whatever its size.
+    pub fn is_like(self, other: Self) -> bool {
+        std::mem::discriminant(&self) == std::mem::discriminant(&other)
+    }
+
+    /// Whether a finished surface may be held in it without copper.
+    pub const fn spares(self) -> bool {
+        matches!(self, Self::Collet(_) | Self::SoftJaws)
+    }
+
+    /// What stands in the place of "chuck" for it.
+    pub const fn chuck(self) -> &'static str {
+        match self {
+            Self::FourJaw => "4-jaw chuck",
+            Self::Collet(_) => "collet",
+            Self::SoftJaws => "soft jaws",
+            _ => "chuck",
+        }
+    }
+
+    /// How the work is held, as the trade says it: `collet and center`.
+    pub fn word(self, holding: Holding) -> String {
+        match (self, holding) {
+            (Self::DividingHead, _) => "dividing head on the mill".to_owned(),
+            (Self::SetOver(_), _) => "between centers, tailstock set over".to_owned(),
+            (_, Holding::Chuck | Holding::ChuckAndCenter | Holding::ChuckAndRest) => {
+                holding.word().replace("chuck", self.chuck())
+            }
+            _ => holding.word().to_owned(),
+        }
+    }
+}

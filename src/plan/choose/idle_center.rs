@@ -1,0 +1,52 @@
+//! Center holes that nobody asked for and no mounting of the plan runs on: the plan again without them.
+
+use crate::model::End;
+use crate::model::part::Holding;
+use crate::model::plan::{Derived, Plan, Setup, Verb};
+
+/// The derivation without the center holes a plan makes and does not use; none where there are none, or where something else
+/// could not be held then.
+pub(super) fn without_idle_centers(derived: &Derived, plan: &Plan) -> Option<Derived> {
+    let runs_on = |s: &Setup, end: Option<End>| match s.holding {
+        Holding::ChuckAndCenter => s.works == end,
+        Holding::BetweenCenters => true,
+        _ => false,
+    };
+    let idle: Vec<bool> = derived
+        .operations
+        .iter()
+        .map(|(o, _)| o.verb == Verb::Center && o.feature.is_none() && !plan.setups.iter().any(|s| runs_on(s, o.end)))
+        .collect();
+    idle.contains(&true).then(|| without(derived, &idle))?
+}
+
+/// The derivation without some operations, and without the mountings that wait for them.
+fn without(derived: &Derived, gone: &[bool]) -> Option<Derived> {
+    let mut places = vec![None; gone.len()];
+    for (new, old) in (0..gone.len()).filter(|i| !gone[*i]).enumerate() {
+        places[old] = Some(new);
+    }
+    let waits = |m: usize| derived.needs.iter().any(|(x, o, _)| *x == m && gone[*o]);
+    let mut operations = Vec::new();
+    for (operation, allowed) in derived.operations.iter().enumerate().filter(|(i, _)| !gone[*i]).map(|(_, o)| o) {
+        let still: Vec<usize> = allowed.iter().copied().filter(|m| !waits(*m)).collect();
+        if still.is_empty() {
+            return None;
+        }
+        operations.push((operation.clone(), still));
+    }
+    let pairs = |list: &[(usize, usize, crate::model::plan::Why)]| {
+        list.iter().filter_map(|(a, b, w)| Some((places[*a]?, places[*b]?, w.clone()))).collect()
+    };
+    let of_mountings = |list: &[(usize, usize, crate::model::plan::Why)]| {
+        list.iter().filter_map(|(m, o, w)| Some((*m, places[*o]?, w.clone()))).collect()
+    };
+    Some(Derived {
+        operations,
+        before: pairs(&derived.before),
+        together: pairs(&derived.together),
+        needs: of_mountings(&derived.needs),
+        ends: of_mountings(&derived.ends),
+        ..derived.clone()
+    })
+}

@@ -1,0 +1,257 @@
+//! What grips the work where a chuck holds it: the three jaws, four jaws indicated, a collet of its size, soft jaws bored to it.
+
+use super::decide::EndHolding;
+use super::mountings::Candidate;
+use crate::model::part::{Holding, StockShape};
+use crate::model::plan::Unheeded;
+use crate::model::{Kind, Part, Shop, Workholder};
+use crate::plan::derive::Layout;
+use crate::plan::rules::because;
+use crate::unit::{Length, Unit, show};
+
+/// What must run true on a mounting, and within what.
+struct Need {
+    /// What a sentence calls them.
+    one: String,
+    other: String,
+    within: Length,
+}
+
+/// Gives each candidate what grips it, and tells wishes that cannot be followed.
+pub(super) fn equip(
+    part: &Part,
+    layout: &Layout,
+    shop: Option<&Shop>,
+    holdings: &[EndHolding; 2],
+    candidates: &mut [Candidate],
+) -> Vec<Unheeded> {
+    let hands = Hands { part, layout, shop };
+    let mut unheeded: Vec<Unheeded> = Vec::new();
+    for holding in holdings {
+        let wish = part.wishes.by_end.get(&holding.end).copied().or(part.wishes.by);
+        let (mut heeded, mut refused) = (false, None);
+        for candidate in candidates.iter_mut().filter(|c| c.end == holding.end && is_chuck(c.setup.holding)) {
+            let wished = wish.map(|by| hands.wished(by, candidate));
+            let (by, why) = match wished {
+                Some(Ok(by)) => (by, format!("asked for: {}", by.chuck())),
+                Some(Err(against)) => {
+                    refused = refused.or(Some(against));
+                    hands.usual(candidate)
+                }
+                None => hands.usual(candidate),
+            };
+            heeded |= wish.is_some_and(|w| w.is_like(by));
+            hands.put(candidate, by, &why);
+        }
+        // Where it grips one surface and not the other, the wish is followed as far as it goes.
+        if let (false, Some(against), Some(by)) = (heeded, refused, wish) {
+            let told = Unheeded {
+                place: part.wishes.place,
+                wish: format!("holding: {}", by.chuck()),
+                why: because("wish", against),
+            };
+            if !unheeded.contains(&told) {
+                unheeded.push(told);
+            }
+        }
+    }
+    unheeded
+}
+
+const fn is_chuck(holding: Holding) -> bool {
+    matches!(holding, Holding::Chuck | Holding::ChuckAndCenter | Holding::ChuckAndRest)
+}
+
+struct Hands<'a> {
+    part: &'a Part,
+    layout: &'a Layout,
+    shop: Option<&'a Shop>,
+}
+
+impl Hands<'_> {
+    /// What the person asked for, or why it cannot be had here.
+    fn wished(&self, by: Workholder, candidate: &Candidate) -> Result<Workholder, String> {
+        let diameter = candidate.held.grip.diameter;
+        match by {
+            Workholder::Collet(_) => self
+                .collet(diameter)
+                .ok_or_else(|| format!("the shop file lists no collet for {}", self.shown(diameter))),
+            Workholder::FourJaw if self.shop.is_some_and(|s| !s.chucks.iter().any(|c| c.jaws == 4)) => {
+                Err("the shop file lists no 4-jaw chuck".to_owned())
+            }
+            Workholder::SoftJaws if self.shop.is_some_and(|s| s.soft_jaws != Some(true)) => {
+                Err("the shop file lists no soft jaws".to_owned())
+            }
+            Workholder::SoftJaws if candidate.held.section.is_none() => {
+                Err("soft jaws are bored to a finished surface, and here the bar is held".to_owned())
+            }
+            by => Ok(by),
+        }
+    }
+
+    /// What the trade takes, and why.
+    fn usual(&self, candidate: &Candidate) -> (Workholder, String) {
+        let (usual, grip) = ((Workholder::Usual, String::new()), &candidate.held.grip);
+        let on_bar = candidate.held.section.is_none();
+        let square = self.part.stock.as_ref().is_some_and(|s| s.shape == StockShape::Square);
+        if square && on_bar {
+            return (
+                Workholder::FourJaw,
+                "three jaws do not close on square bar: four, each brought up by itself".to_owned(),
+            );
+        }
+        if let Some(why) = self.too_large_for_three(grip.diameter) {
+            return (Workholder::FourJaw, why);
+        }
+        if !on_bar {
+            let need = self.need(candidate);
+            let collet = self.collet(grip.diameter).filter(|_| !candidate.held.poor);
+            if let Some(need) = &need {
+                return self.truest(candidate, collet, need);
+            }
+            if let Some(collet) = collet
+                && self.marks_matter(candidate)
+            {
+                return (collet, format!("the collet closes on {} all round and leaves no mark on it", grip.letter));
+            }
+        }
+        usual
+    }
+
+    /// What holds a finished surface true enough for what is cut next.
+    fn truest(&self, candidate: &Candidate, collet: Option<Workholder>, need: &Need) -> (Workholder, String) {
+        let letter = &candidate.held.grip.letter;
+        let asked = format!("{} must run true to {} within {}", need.one, need.other, self.shown(need.within));
+        if let Some(collet) = collet.filter(|c| self.truth(*c, need.within).is_some_and(|t| t <= need.within)) {
+            return (collet, format!("{asked}: the collet closes on {letter} true"));
+        }
+        let jaws = self.three_jaw_runout();
+        if jaws.is_some_and(|r| r <= need.within) {
+            return (Workholder::Usual, String::new());
+        }
+        if self.shop.is_some_and(|s| s.soft_jaws == Some(true)) && need.within >= self.pick(500, 10) {
+            return (Workholder::SoftJaws, format!("{asked}: soft jaws bored in place to the size of {letter}"));
+        }
+        if self.shop.is_some_and(|s| s.chucks.iter().any(|c| c.jaws == 4)) {
+            return (
+                Workholder::FourJaw,
+                format!("{asked}: a scroll chuck does not repeat, so {} is indicated", need.other),
+            );
+        }
+        (Workholder::Usual, String::new())
+    }
+
+    /// What a mounting that holds a finished surface must bring true to what was finished before it.
+    fn need(&self, candidate: &Candidate) -> Option<Need> {
+        let called = |f: usize| self.part.features.get(f).map_or_else(String::new, crate::model::Feature::called);
+        let here = |f: usize| match self.layout.section(f) {
+            Some(s) => candidate.turns && s.end == Some(candidate.end) && s.is_turned(),
+            None => self.layout.hollows.iter().any(|h| h.feature == f && h.end == candidate.end),
+        };
+        let before = |f: usize| {
+            self.layout.section(f).is_some_and(|s| s.is_turned() && s.end != Some(candidate.end))
+                || self.layout.hollows.iter().any(|h| h.feature == f && h.end != candidate.end)
+        };
+        let pairs = self.part.features.iter().filter_map(|f| Some((f.id, f.true_to.as_ref()?)));
+        let stated = pairs
+            .filter_map(|(id, to)| match (here(id), before(to.feature), here(to.feature), before(id)) {
+                (true, true, ..) => Some((id, to.feature, to.within.nominal)),
+                (.., true, true) => Some((to.feature, id, to.within.nominal)),
+                _ => None,
+            })
+            .min_by_key(|(.., within)| *within);
+        if let Some((one, other, within)) = stated {
+            return Some(Need { one: called(one), other: called(other), within });
+        }
+        // Neighbouring seats run true to each other though nobody wrote it (common practice, no source: .001 in, .02 mm).
+        let seat = |wanted: &dyn Fn(usize) -> bool| {
+            self.layout.sections.iter().find(|s| s.seat && s.is_turned() && wanted(s.feature)).map(|s| s.feature)
+        };
+        let (one, other) = (seat(&here)?, seat(&before)?);
+        Some(Need { one: called(one), other: called(other), within: self.pick(1_000, 20) })
+    }
+
+    /// A finished seat, a close size or a stated finish is not to be marked.
+    fn marks_matter(&self, candidate: &Candidate) -> bool {
+        let section = candidate.held.section.and_then(|f| self.layout.section(f));
+        section.is_some_and(|s| {
+            let feature = self.part.features.get(s.feature);
+            s.close
+                || s.seat
+                || feature.is_some_and(|f| f.finish.is_some())
+                || matches!(feature.map(|f| &f.kind), Some(Kind::Turn { kept: true, .. }))
+        })
+    }
+
+    fn too_large_for_three(&self, diameter: Length) -> Option<String> {
+        let chucks = &self.shop?.chucks;
+        let takes = |jaws: u32| {
+            let mut those = chucks.iter().filter(|c| c.jaws == jaws).peekable();
+            those.peek()?;
+            Some(those.any(|c| c.largest.is_none_or(|most| diameter <= most)))
+        };
+        match (takes(3), takes(4)) {
+            (None, Some(true)) => Some("the shop has no 3-jaw chuck".to_owned()),
+            (Some(false), Some(true)) => Some(format!("{} is more than the 3-jaw chuck takes", self.shown(diameter))),
+            _ => None,
+        }
+    }
+
+    /// The collet that closes on a diameter: its own size, or a little less (5C practice, no source: .005 in under, .001 over).
+    fn collet(&self, diameter: Length) -> Option<Workholder> {
+        let (under, over) = (self.pick(5_000, 100), self.pick(1_000, 20));
+        let fits = |size: &&Length| diameter <= **size + over && diameter >= **size - under;
+        self.shop?.collets.iter().filter(fits).min_by_key(|s| (**s - diameter).abs()).map(|s| Workholder::Collet(*s))
+    }
+
+    fn three_jaw_runout(&self) -> Option<Length> {
+        self.shop?.chucks.iter().find(|c| c.jaws != 4).and_then(|c| c.runout)
+    }
+
+    /// Runout against the surface held. Collet and soft jaws: common practice; soft jaws measured under .01 mm by a model engineer
+    /// (homews.co.uk, soft jaws). Four jaws: as they are indicated, half of what is asked.
+    fn truth(&self, by: Workholder, within: Length) -> Option<Length> {
+        match by {
+            Workholder::Usual => self.three_jaw_runout(),
+            Workholder::Collet(_) => Some(self.shop.and_then(|s| s.collet_runout).unwrap_or(self.pick(1_000, 20))),
+            Workholder::SoftJaws => Some(self.pick(500, 10)),
+            Workholder::FourJaw => Some(within.half().max(self.pick(500, 10)).min(within)),
+            _ => None,
+        }
+    }
+
+    /// Puts it into the mounting: name, reason, what lies under the jaws.
+    fn put(&self, candidate: &mut Candidate, by: Workholder, why: &str) {
+        let need = (candidate.held.section.is_some()).then(|| self.need(candidate)).flatten();
+        candidate.setup.runs_true = need.and_then(|n| self.truth(by, n.within));
+        if by == Workholder::Usual {
+            return;
+        }
+        let setup = &mut candidate.setup;
+        setup.by = by;
+        setup.name = setup.name.replacen("chuck", by.chuck(), 1);
+        setup.why.insert(0, because("workholder", why));
+        if by.spares() {
+            candidate.held.grip.protect = false;
+            if let Some(grip) = &mut setup.grip {
+                grip.protect = false;
+            }
+            // No copper: the reason says so already.
+            setup.why.retain(|w| w.rule != "R25");
+        }
+        if candidate.held.poor && by == Workholder::SoftJaws {
+            setup.why.retain(|w| w.rule != "grip-short");
+        }
+    }
+
+    fn pick(&self, micro_inches: i64, micrometres: i64) -> Length {
+        match self.part.units {
+            Unit::Inch => Length::micro_inches(micro_inches),
+            Unit::Millimetre => Length::micrometres(micrometres),
+        }
+    }
+
+    fn shown(&self, length: Length) -> String {
+        show::exact(length, self.part.units, show::usual_decimals(self.part.units), 4)
+    }
+}
