@@ -45,6 +45,8 @@ pub(super) struct Planned {
     pub(super) derived: Derived,
     /// The ordering problem with its answer.
     pub(super) certificate: plan::order::Certificate,
+    /// The fewest setups, where the tolerance chart asked for them.
+    pub(super) fewest_setups: Option<plan::order::Certificate>,
     /// Numbers for the hands.
     pub(super) figures: Figures,
 }
@@ -136,7 +138,13 @@ impl Job {
         let (chain, shop) = (&located.chain, self.shop());
         let planned = plan::plan(part, chain, profile, shop, seconds.ceil() as u64).map(|p| {
             let figures = figures::work(part, chain, profile, &p.plan, shop);
-            Planned { plan: p.plan, derived: p.derived, certificate: p.certificate, figures }
+            Planned {
+                plan: p.plan,
+                derived: p.derived,
+                certificate: p.certificate,
+                fewest_setups: p.fewest_setups,
+                figures,
+            }
         });
         Some(planned)
     }

@@ -142,13 +142,16 @@ fn refused(refusal: &NoPlan) -> Finding {
         NoPlan::NothingToTurn => {
             ("there is no plan: the part has no known length, or no section that can be turned", &[])
         }
-        NoPlan::Clash(reasons) => ("there is no plan: these rules and wishes leave no order of operations", reasons),
+        NoPlan::Clash(reasons) => ("there is no plan: no order of operations keeps all of these together", reasons),
         NoPlan::OutOfTime => {
             ("there is no plan yet: the time was over before any order was found; give it more --seconds", &[])
         }
     };
     let finding = Finding::new("no-plan", Severity::Error, message).source("the rules themselves");
-    reasons.iter().fold(finding, |f, w| f.help(format!("{}: {} ({})", w.rule, w.reason, w.source)))
+    reasons.iter().fold(finding, |f, w| match w.rule {
+        "wish" | "" => f.help(w.reason.clone()),
+        rule => f.help(format!("{rule}: {} ({})", w.reason, w.source)),
+    })
 }
 
 /// The errors that stand in the way, drawn, and the verdict.

@@ -43,8 +43,19 @@ pub(super) fn plan(job: &Job, planned: &Planned, findings: &[Finding]) -> Value 
         "not_supported_yet": planned.figures.not_supported,
         "chart": super::plan_chart::json(job, planned),
     });
+    out["chart_answers"] = planned.plan.chart_answers.iter().map(|a| chart_answer(a, unit)).collect();
+    if let Some(fewest) = &planned.fewest_setups {
+        out["fewest_setups_certificate"] = serde_json::to_value(fewest).unwrap_or(Value::Null);
+    }
     out["certificate"] = serde_json::to_value(&planned.certificate).unwrap_or(Value::Null);
     out
+}
+
+fn chart_answer(a: &crate::model::plan::ChartAnswer, unit: Unit) -> Value {
+    json!({
+        "from": a.from, "to": a.to, "cheapest_gives": number(a.cheapest_gives, unit), "holds": a.holds,
+        "more_minutes": a.more_minutes, "fewest_setups": a.fewest_setups, "says": a.says,
+    })
 }
 
 fn other(a: &Alternative) -> Value {

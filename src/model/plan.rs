@@ -263,6 +263,27 @@ pub struct Plan {
     pub remarks: Vec<String>,
     /// The cheapest plans that do without one of the holdings, the cheapest of them first: the runner-up.
     pub others: Vec<Alternative>,
+    /// What the tolerance chart changed.
+    pub chart_answers: Vec<ChartAnswer>,
+}
+
+/// A drawn distance that the cheapest plan does not hold, and what became of it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ChartAnswer {
+    /// One face.
+    pub from: String,
+    /// The other.
+    pub to: String,
+    /// What the cheapest plan holds it to, ±.
+    pub cheapest_gives: Length,
+    /// Whether this plan holds it.
+    pub holds: bool,
+    /// What this plan costs more, minutes.
+    pub more_minutes: f64,
+    /// No plan that holds it has fewer setups, where that is proved.
+    pub fewest_setups: Option<u64>,
+    /// In words.
+    pub says: String,
 }
 
 /// A plan that does without a holding.

@@ -189,6 +189,12 @@ pub static RULES: &[Rule] = &[
         "an end is drilled before its close sizes are finished: drilling heats and pushes the work",
         PRACTICE,
     ),
+    hard(
+        "chart",
+        Use::Holding,
+        "faces whose distance is held closer than two zeros allow are cut in one holding",
+        "the tolerance chart: each face by what it is measured from",
+    ),
     soft("wish", Use::Order, "asked for in the description", "the description's `plan:`"),
 ];
 

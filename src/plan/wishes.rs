@@ -28,10 +28,11 @@ pub(super) fn apply(part: &Part, layout: &Layout, switches: &Switches, derived: 
     }
 }
 
-/// What a wish names: a verb, if it names one, and a feature.
+/// What a wish names: a verb, if it names one, and a feature or an end.
 struct Named {
     verb: Option<Verb>,
     feature: Option<usize>,
+    end: Option<End>,
 }
 
 const VERBS: &[Verb] = &[
@@ -61,15 +62,20 @@ const VERBS: &[Verb] = &[
 fn read(part: &Part, text: &str) -> Option<Named> {
     let text = text.trim();
     if let Some(feature) = feature(part, text) {
-        return Some(Named { verb: None, feature: Some(feature) });
+        return Some(Named { verb: None, feature: Some(feature), end: None });
     }
     VERBS.iter().find_map(|verb| {
         let rest = text.strip_prefix(verb.word()).filter(|r| r.is_empty() || r.starts_with(char::is_whitespace))?;
         let rest = rest.trim_start();
         if rest.is_empty() {
-            return Some(Named { verb: Some(*verb), feature: None });
+            return Some(Named { verb: Some(*verb), feature: None, end: None });
         }
-        feature(part, rest).map(|f| Named { verb: Some(*verb), feature: Some(f) })
+        if let Some(f) = feature(part, rest) {
+            return Some(Named { verb: Some(*verb), feature: Some(f), end: None });
+        }
+        // `face far`, `center datum end`.
+        let end = [End::Datum, End::Far].into_iter().find(|e| rest.trim_end_matches(" end") == e.word())?;
+        Some(Named { verb: Some(*verb), feature: None, end: Some(end) })
     })
 }
 
@@ -89,7 +95,7 @@ fn feature(part: &Part, text: &str) -> Option<usize> {
 /// The planned operations a wish speaks of.
 fn planned(operations: &[(Operation, Vec<usize>)], named: &Named) -> Vec<usize> {
     let matches = |o: &Operation| {
-        let works = named.feature.is_none_or(|f| covers(o, f));
+        let works = named.feature.is_none_or(|f| covers(o, f)) && named.end.is_none_or(|e| o.end == Some(e));
         match named.verb {
             Some(verb) => o.verb == verb && works,
             None => works && (is_cut(o) || matches!(o.verb, Verb::Mill | Verb::Drill)),

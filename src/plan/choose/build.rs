@@ -80,6 +80,7 @@ pub(super) fn build(
         done: begun.map(words).unwrap_or_default(),
         remarks: begun.map(|b| b.remarks.clone()).unwrap_or_default(),
         others: Vec::new(),
+        chart_answers: Vec::new(),
     }
 }
 

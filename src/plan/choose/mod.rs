@@ -1,6 +1,7 @@
 //! The ordering problem of a part, its answer, and the plan made of it.
 
 mod build;
+mod by_chart;
 mod clash;
 mod idle_center;
 mod other;
@@ -21,6 +22,7 @@ use super::derive::{Layout, of_layout, on_centers};
 use super::holding::{Lengths, OVERHANG_DIAMETERS};
 use super::order::{self, Certificate, Limits};
 use build::build;
+use by_chart::answered;
 use clash::{drop_soft, no_plan};
 use idle_center::without_idle_centers;
 use problem::problem;
@@ -36,6 +38,8 @@ pub struct Planned {
     pub plan: Plan,
     /// The ordering problem and its answer.
     pub certificate: Certificate,
+    /// The same problem with setups counted alone, where the tolerance chart asked for the fewest.
+    pub fewest_setups: Option<Certificate>,
 }
 
 /// Why there is no plan.
@@ -99,7 +103,10 @@ pub fn plan(
         }
     }
     match (best, refusal) {
-        (Some((_, whole)), _) if part.done.is_empty() => Ok(whole),
+        (Some((_, whole)), _) if part.done.is_empty() => {
+            let proven = whole.plan.proven_optimal;
+            Ok(if proven { answered(&given, (chain, profile), whole, &left) } else { whole })
+        }
         (Some((_, whole)), _) => given.rest(&whole, left()),
         (None, why) => Err(why.unwrap_or(NoPlan::NothingToTurn)),
     }
@@ -153,7 +160,7 @@ impl Given<'_> {
         let chuck = holds(&[Holding::Chuck, Holding::ChuckAndCenter, Holding::ChuckAndRest]);
         let dog = holds(&[Holding::BetweenCenters]);
         plan.assumed.extend(Lengths::of(self.layout, self.shop).assumed(chuck, dog, holds(&[Holding::ChuckAndRest])));
-        Ok(Planned { derived, plan, certificate })
+        Ok(Planned { derived, plan, certificate, fewest_setups: None })
     }
 }
 

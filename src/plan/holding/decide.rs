@@ -131,7 +131,10 @@ impl Question<'_> {
             None => Some(wish),
             Some(why) => {
                 let wish = format!("holding: {}", wish.word());
-                unheeded.push(Unheeded { place: wishes.place, wish, why });
+                let told = Unheeded { place: wishes.place, wish, why };
+                if !unheeded.contains(&told) {
+                    unheeded.push(told);
+                }
                 None
             }
         }
