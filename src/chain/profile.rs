@@ -17,12 +17,14 @@ pub struct Piece {
     pub start: Limits,
     /// Diameter at the end; differs on a taper only.
     pub end: Limits,
+    /// Largest across its corners, where it keeps the surface of a hexagon or square bar.
+    pub corners: Option<Length>,
 }
 
 impl Piece {
     /// Largest diameter anywhere on it.
     pub fn largest(&self) -> Length {
-        self.start.max.max(self.end.max)
+        self.corners.unwrap_or_default().max(self.start.max).max(self.end.max)
     }
 
     /// Smallest diameter anywhere on it.
@@ -53,7 +55,10 @@ impl Profile {
         let pieces = part.sections().filter_map(|f| {
             let (from, to) = chain.span(f.id)?;
             let (start, end) = diameters(&f.kind)?;
-            (from < to).then_some(Piece { feature: f.id, from, to, start, end })
+            let shape = part.stock.as_ref().map(|s| s.shape).filter(|s| s.has_corners());
+            let corners =
+                shape.filter(|_| matches!(f.kind, Kind::Turn { kept: true, .. })).map(|s| s.across_corners(start.max));
+            (from < to).then_some(Piece { feature: f.id, from, to, start, end, corners })
         });
         let hollows = super::hollow::of(part, chain);
         let mouths = chain

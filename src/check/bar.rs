@@ -5,6 +5,7 @@ use std::cell::RefCell;
 use super::Facts;
 use super::shape::says_any;
 use crate::handbook::material::{self, Carbon, Condition, Material, Named};
+use crate::model::part::StockShape;
 use crate::model::{Feature, Kind, LimitsFrom};
 use crate::unit::{Length, Limits};
 
@@ -65,14 +66,26 @@ impl<'a> Facts<'a> {
 
     /// Limits of the bar's own diameter: as stated with the stock, else by the bar standard.
     pub(super) fn bar_limits(&self) -> Option<(Limits, String)> {
-        let size = &self.part.stock.as_ref()?.size;
+        let stock = self.part.stock.as_ref()?;
+        let size = &stock.size;
         if size.from == LimitsFrom::Written {
             return Some((size.limits_or_nominal(), "the stock line".to_owned()));
         }
         let carbon = self.grade().and_then(|g| g.material.carbon()).unwrap_or(Carbon::Low);
-        let (deviations, source) =
-            material::bar_tolerance(carbon, self.bar_state().condition, size.nominal, self.part.units)?;
+        let condition = self.bar_state().condition;
+        let (deviations, source) = if stock.shape.has_corners() {
+            let hexagon = stock.shape == StockShape::Hexagon;
+            material::flats_tolerance(carbon, condition, hexagon, size.nominal, self.part.units)?
+        } else {
+            material::bar_tolerance(carbon, condition, size.nominal, self.part.units)?
+        };
         Some((Limits::around(size.nominal, deviations.upper, deviations.lower), source.line()))
+    }
+
+    /// The bar as a message says it where its corners count: `1.000`, `1.155 across corners`.
+    pub(super) fn bar_over_corners(&self, bar: Length) -> String {
+        let cornered = self.part.stock.as_ref().is_some_and(|s| s.shape.has_corners());
+        format!("{}{}", self.show(bar), if cornered { " across corners" } else { "" })
     }
 
     /// The largest section that is cut at all, with its nominal diameter.

@@ -26,6 +26,7 @@ pub(super) fn cautions(given: &Given, done: &[(&Setup, &Operation, &OperationFig
     let mut list = Vec::new();
     list.extend(heavy(given));
     list.extend(of_material(given));
+    list.extend(corners(given, done));
     list.extend(threading(given, done));
     list.extend(of_verbs(done));
     list.extend(of_holdings(done));
@@ -61,6 +62,20 @@ fn heavy(given: &Given) -> Option<String> {
         Unit::Millimetre => format!("{kg:.0} kg"),
     };
     Some(format!("The bar weighs about {weight}: help or a hoist, a board over the ways."))
+}
+
+/// A bar with corners is cut into by blows until it is round.
+fn corners(given: &Given, done: &[(&Setup, &Operation, &OperationFigures)]) -> Option<String> {
+    let stock = given.part.stock.as_ref().filter(|s| s.shape.has_corners())?;
+    let cut = done.iter().any(|(_, o, _)| !o.inside && matches!(o.verb, Verb::Rough | Verb::Turn | Verb::Face));
+    let shown = |l| super::Figure::usual(l, given.unit).text(given.unit);
+    cut.then(|| {
+        format!(
+            "Interrupted cut down to {}: corners swing {}; slow, tough tool, locked tool post, shield down, stand clear of its plane.",
+            shown(stock.size.nominal),
+            shown(stock.across_corners())
+        )
+    })
 }
 
 fn of_material(given: &Given) -> Vec<String> {

@@ -99,7 +99,9 @@ fn diameters(given: &Given, feature: &Feature, rows: &mut Vec<InspectionRow>) {
         Kind::Turn { diameter, kept, .. } => {
             let asked = !kept || diameter.from == crate::model::LimitsFrom::Written;
             let with: &dyn Fn(Limits) -> String = if is_slot(given, feature.id) { &caliper } else { &micrometer };
-            add(held(diameter).filter(|_| asked), Inspected::Diameter, with);
+            let flats = *kept && given.part.stock.as_ref().is_some_and(|s| s.shape.has_corners());
+            let kind = if flats { Inspected::AcrossFlats } else { Inspected::Diameter };
+            add(held(diameter).filter(|_| asked), kind, with);
         }
         Kind::CrossHole { tapped: Some(thread), .. } => rows.push(plug(given, feature, thread)),
         Kind::CenterHole { size: Some(size), .. } => {

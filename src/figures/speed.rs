@@ -191,5 +191,5 @@ fn surface_at(setup: &Setup, op: &Operation) -> Option<Length> {
 }
 
 fn bar(given: &Given) -> Option<Length> {
-    given.part.stock.as_ref().map(|s| s.size.nominal)
+    given.part.stock.as_ref().map(crate::model::part::Stock::across_corners)
 }

@@ -147,6 +147,36 @@ pub enum StockShape {
     },
 }
 
+impl StockShape {
+    /// Largest distance across a section of this size: over the corners of a hexagon or square, sharp as drawn, rounded up to a
+    /// micrometre. A hexagon is 2/√3 of its size across corners, a square √2 (plain geometry).
+    pub fn across_corners(self, size: Length) -> Length {
+        let up = |numerator: i64| {
+            let exact = size.times_ratio(numerator, 1_000_000_000_000);
+            exact.ceil_to(Length::micrometres(1))
+        };
+        match self {
+            Self::Round | Self::Tube { .. } => size,
+            Self::Hexagon => up(1_154_700_538_380),
+            Self::Square => up(1_414_213_562_374),
+        }
+    }
+
+    /// Whether it has flats and corners.
+    pub const fn has_corners(self) -> bool {
+        matches!(self, Self::Hexagon | Self::Square)
+    }
+
+    /// As the trade calls the bar: `hexagon`, `square`, or nothing for a round one.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Hexagon => "hexagon",
+            Self::Square => "square",
+            Self::Round | Self::Tube { .. } => "",
+        }
+    }
+}
+
 /// The bar it is cut from.
 #[derive(Debug, Clone)]
 pub struct Stock {
@@ -158,6 +188,13 @@ pub struct Stock {
     pub length: Size,
     /// The whole value.
     pub place: Place,
+}
+
+impl Stock {
+    /// What swings, and what the tool meets first: the diameter, or the distance across corners.
+    pub fn across_corners(&self) -> Length {
+        self.shape.across_corners(self.size.nominal)
+    }
 }
 
 /// What a size without limits means.
@@ -277,4 +314,18 @@ pub struct Wishes {
     pub polish_allowance: Option<Size>,
     /// Place of the whole mapping.
     pub place: Option<Place>,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Wrench tables print 1.155 across corners for a hexagon of 1 in and 1.414 for a square (plain geometry).
+    #[test]
+    fn across_corners_of_bars() {
+        let inch = Length::PER_INCH;
+        let thou = |shape: StockShape| (shape.across_corners(inch).inches() * 1000.0).round();
+        assert_eq!([StockShape::Round, StockShape::Hexagon, StockShape::Square].map(thou), [1000.0, 1155.0, 1414.0]);
+        assert!(StockShape::Square.across_corners(inch).inches() >= 2f64.sqrt());
+    }
 }

@@ -17,7 +17,7 @@ use crate::chain::{Chain, Profile};
 use crate::model::plan::{Derived, Operation, Verb};
 use crate::model::shop::ToolKind;
 use crate::model::{End, Part, Shop};
-use crate::unit::Station;
+use crate::unit::{Station, show};
 
 use super::cost::Rates;
 use super::holding::{Alone, Candidates, candidates, cylinders_first, decide};
@@ -163,6 +163,13 @@ fn fill(part: &Part, layout: &Layout, shop: Option<&Shop>, operations: &mut [Ope
         }
         work.apply(operation, operation.end);
         operation.minutes = rates.minutes(layout, operation);
+        let corners = layout.bar > layout.jaws_on && operation.from_diameter.is_some_and(|d| d > layout.jaws_on);
+        if corners && !operation.inside && matches!(operation.verb, Verb::Rough | Verb::Turn) {
+            let unit = layout.allow.unit;
+            let flats = show::exact(layout.jaws_on, unit, show::usual_decimals(unit), 4);
+            let reason = format!("the corners strike the tool until the work is round at {flats}: an interrupted cut");
+            operation.why.push(because("interrupted", reason));
+        }
         if operation.verb == Verb::Rough {
             let reason = "what is left for the finish is a cut the tool can take cleanly";
             operation.why.push(because("R4", reason));

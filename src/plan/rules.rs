@@ -195,6 +195,7 @@ pub static RULES: &[Rule] = &[
         "faces whose distance is held closer than two zeros allow are cut in one holding",
         "the tolerance chart: each face by what it is measured from",
     ),
+    soft("interrupted", Use::Practice, "corners of a bar are struck, not cut: slow, tough tool", PRACTICE),
     soft("wish", Use::Order, "asked for in the description", "the description's `plan:`"),
 ];
 

@@ -31,6 +31,11 @@ impl<'a> Work<'a> {
         work
     }
 
+    /// What jaws close on where the work measures this: of a bar with corners its flats.
+    pub(super) fn jaws_on(&self, diameter: Length) -> Length {
+        if diameter == self.layout.bar { self.layout.jaws_on } else { diameter }
+    }
+
     /// The spans now, alike neighbours as one.
     pub(super) fn spans(&self) -> Vec<Span> {
         let mut joined: Vec<Span> = Vec::new();

@@ -38,10 +38,7 @@ pub(super) fn read(r: &mut Reader<'_>, field: Option<Field<'_>>, material: Optio
             return None;
         }
     };
-    if !matches!(shape, StockShape::Round | StockShape::Tube { .. }) {
-        r.not_supported(section.place, &format!("{word} bar"));
-    }
-    let size = as_bought(size?, material);
+    let size = as_bought(size?, shape, material);
     Some(Stock { shape, size, length: length?, place: written.place })
 }
 
@@ -56,14 +53,18 @@ fn split(written: Written<'_>) -> Option<(Written<'_>, Written<'_>)> {
 }
 
 /// The limits the bar itself is sold in. A condition that is not stated is taken as cold drawn.
-fn as_bought(size: Size, material: Option<&Text>) -> Size {
+fn as_bought(size: Size, shape: StockShape, material: Option<&Text>) -> Size {
     if size.limits.is_some() {
         return size;
     }
     let named = material.and_then(|m| material::find(&m.text));
     let found = named.and_then(|named| {
         let condition = named.condition.unwrap_or(Condition::ColdDrawn);
-        material::bar_tolerance(named.material.carbon()?, condition, size.nominal, size.unit)
+        let carbon = named.material.carbon()?;
+        if shape.has_corners() {
+            return material::flats_tolerance(carbon, condition, shape == StockShape::Hexagon, size.nominal, size.unit);
+        }
+        material::bar_tolerance(carbon, condition, size.nominal, size.unit)
     });
     match found {
         Some((deviations, _)) => {

@@ -89,6 +89,33 @@ fn cold_drawn_bars_keep_the_size_of_a108() {
     assert!(material::bar_tolerance(Carbon::Low, Condition::HotRolled, inch(1, 1), Unit::Inch).is_none());
 }
 
+/// A steel maker's reprint of ASTM A108-03 table A1.1 (lucefin.com, tables): hexagons and squares, all under size.
+#[test]
+fn cold_drawn_hexagons_and_squares_keep_the_size_of_a108() {
+    let inch = |n, d| Length::PER_INCH.times_ratio(n, d);
+    for (hexagon, carbon, size, under) in [
+        (true, Carbon::Low, inch(3, 4), 2),
+        (true, Carbon::Low, inch(1, 1), 3),
+        (true, Carbon::Low, inch(2, 1), 4),
+        (true, Carbon::Low, inch(3, 1), 5),
+        (true, Carbon::Medium, inch(3, 4), 3),
+        (true, Carbon::Medium, inch(1, 1), 4),
+        (true, Carbon::Medium, inch(4, 1), 6),
+        (false, Carbon::Low, inch(3, 4), 2),
+        (false, Carbon::Low, inch(3, 1), 6),
+        (false, Carbon::Medium, inch(3, 4), 4),
+        (false, Carbon::Medium, inch(1, 1), 5),
+        (false, Carbon::Medium, inch(2, 1), 6),
+        (false, Carbon::Medium, inch(3, 1), 8),
+    ] {
+        let (d, _) =
+            material::flats_tolerance(carbon, Condition::ColdDrawn, hexagon, size, Unit::Inch).expect("listed");
+        assert_eq!((d.upper, d.lower), (Length::ZERO, Length::micro_inches(-under * 1000)), "{hexagon} {size:?}");
+    }
+    let hot = material::flats_tolerance(Carbon::Low, Condition::HotRolled, true, inch(1, 1), Unit::Inch);
+    assert!(hot.is_none());
+}
+
 /// Speeds: TRADE 11, HSS 90 ft/min at 1.25 in is 275 rpm; the shorthand 4 V / D would say 288.
 #[test]
 fn speed_of_rotation_from_surface_speed() {

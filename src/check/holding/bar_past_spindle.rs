@@ -17,14 +17,14 @@ pub const CHECK: Check = Check {
 
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     let (Some(bore), Some(stock)) = (facts.shop.and_then(|s| s.spindle_bore), &facts.part.stock) else { return };
-    let bar = stock.size.nominal;
+    let bar = stock.across_corners();
     let Some(behind) = behind_the_jaws(facts).filter(|_| bar > bore) else { return };
     if behind <= facts.limit(CHECK.id, "room") {
         return;
     }
     let message = format!(
         "the bar is {} and {} of it lies behind the jaws, but the spindle bore is {}",
-        facts.show(bar),
+        facts.bar_over_corners(bar),
         facts.show(behind),
         facts.show(bore)
     );

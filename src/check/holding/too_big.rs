@@ -15,12 +15,13 @@ pub const CHECK: Check = Check {
 
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     let (Some(shop), Some(stock)) = (facts.shop, &facts.part.stock) else { return };
-    let bar = stock.size.nominal;
+    let bar = stock.across_corners();
     let swings = [(shop.swing_over_cross_slide, "over the cross slide"), (shop.swing, "over the bed")];
     let Some((swing, where_)) = swings.into_iter().filter_map(|(s, w)| Some((s?, w))).find(|(s, _)| bar > *s) else {
         return;
     };
-    let message = format!("the bar is {}, and the lathe swings {} {where_}", facts.show(bar), facts.show(swing));
+    let message =
+        format!("the bar is {}, and the lathe swings {} {where_}", facts.bar_over_corners(bar), facts.show(swing));
     out.push(
         Finding::new(CHECK.id, Severity::Error, message)
             .at(stock.size.place)

@@ -71,3 +71,42 @@ pub fn bar_tolerance(
         }
     }
 }
+
+/// Deviations across the flats of a drawn hexagon or square bar.
+///
+/// Inch: ASTM A108-03, table A1.1 (as reprinted by a steel maker). Millimetre: EN 10278, h11 to 80 mm and h12 above (from
+/// memory). `None` for a condition that is not drawn, or a size or carbon beyond the tables.
+pub fn flats_tolerance(
+    carbon: Carbon,
+    condition: Condition,
+    hexagon: bool,
+    across: Length,
+    unit: Unit,
+) -> Option<(Deviations, Source)> {
+    if !matches!(condition, Condition::ColdDrawn | Condition::StressRelieved) {
+        return None;
+    }
+    match unit {
+        Unit::Inch => {
+            let under = match (hexagon, carbon) {
+                (true, Carbon::Low) => [2, 3, 4, 5, 5],
+                (true, Carbon::Medium) => [3, 4, 5, 6, 6],
+                (false, Carbon::Low) => [2, 3, 4, 6, 6],
+                (false, Carbon::Medium) => [4, 5, 6, 8, 8],
+                (_, Carbon::High) => return None,
+            };
+            let row = [750, 1500, 2500, 3125, 4000].iter().position(|to| across <= Length::micro_inches(to * 1000))?;
+            let under = Length::micro_inches(under[row] * 1000);
+            let name = if hexagon { "ASTM A108, cold drawn hexagons" } else { "ASTM A108, cold drawn squares" };
+            Some((
+                Deviations { upper: Length::ZERO, lower: -under },
+                Source { confirmed: true, ..Source::from_memory(name) },
+            ))
+        }
+        Unit::Millimetre => {
+            let code = if across <= Length::micrometres(80_000) { "h11" } else { "h12" };
+            let name = "EN 10278, drawn hexagons and squares h11, over 80 mm h12";
+            fit::shaft(code, across).ok().map(|d| (d, Source::from_memory(name)))
+        }
+    }
+}

@@ -5,6 +5,6 @@ mod bar;
 mod condition;
 mod grade;
 
-pub use bar::{Carbon, bar_tolerance};
+pub use bar::{Carbon, bar_tolerance, flats_tolerance};
 pub use condition::Condition;
 pub use grade::{Caution, CuttingSpeeds, Material, Named, Tool, all, assumed_speeds, by_name, find, names};

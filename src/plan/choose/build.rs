@@ -107,7 +107,9 @@ fn open(derived: &Derived, m: usize, before: usize, work: &Work) -> Setup {
     if let Some(grip) = &mut setup.grip
         && let Some(diameter) = work.largest(grip.from, grip.to)
     {
-        grip.diameter = diameter;
+        // Jaws close on flats; a dog goes over the corners.
+        let dog = setup.holding == crate::model::part::Holding::BetweenCenters;
+        grip.diameter = if dog { diameter } else { work.jaws_on(diameter) };
     }
     if let Some(rest) = &mut setup.rest
         && let Some(diameter) = work.largest(rest.from, rest.to)

@@ -79,8 +79,10 @@ pub(in crate::plan) struct Layout {
     pub(in crate::plan) sections: Vec<Section>,
     /// Finished length.
     pub(in crate::plan) overall: Length,
-    /// Diameter of the bar.
+    /// Diameter of the bar; of a hexagon or square what the tool meets, across its corners.
     pub(in crate::plan) bar: Length,
+    /// What jaws close on: the diameter, or across flats.
+    pub(in crate::plan) jaws_on: Length,
     /// Length of the bar.
     pub(in crate::plan) sawn: Length,
     /// Allowances.
@@ -109,7 +111,8 @@ impl Layout {
         sections.sort_by_key(|s| (s.from, s.to));
         let largest = sections.iter().map(|s| s.limits.max.max(s.aim)).max()?;
         let stock = part.stock.as_ref();
-        let bar = stock.map(|s| s.size.nominal).filter(|d| d.is_positive()).unwrap_or(largest + allow.finish);
+        let jaws_on = stock.map(|s| s.size.nominal).filter(|d| d.is_positive()).unwrap_or(largest + allow.finish);
+        let bar = stock.map_or(jaws_on, |s| s.shape.across_corners(jaws_on));
         let sawn = stock.map(|s| s.length.nominal).filter(|l| *l >= overall).unwrap_or(overall + allow.face.times(2));
         let mouths = [profile.mouth(End::Datum), profile.mouth(End::Far)];
         let tube = stock.is_some_and(|s| matches!(s.shape, StockShape::Tube { .. }));
@@ -123,7 +126,8 @@ impl Layout {
         let mut behind = running(sections.iter().rev().map(|s| s.aim));
         behind.reverse();
         let beyond = before.into_iter().zip(behind).collect();
-        let mut layout = Self { sections, overall, bar, sawn, allow, places, top, beyond, hollows, mouths, tube };
+        let mut layout =
+            Self { sections, overall, bar, jaws_on, sawn, allow, places, top, beyond, hollows, mouths, tube };
         layout.assign_ends();
         layout.settle_necks();
         Some(layout)

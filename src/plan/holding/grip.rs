@@ -127,7 +127,7 @@ pub(in crate::plan) fn draw_in(layout: &Layout, lengths: &Lengths, setup: &mut S
     let held = bar_behind(layout, lengths, end, enough, false);
     let bare = |s: &Span| s.diameter == layout.bar && s.diameter_to == layout.bar;
     let still_bar = setup.before.iter().filter(|s| s.from < held.grip.to && held.grip.from < s.to).all(bare);
-    let on_bar = setup.grip.as_ref().is_some_and(|g| g.diameter == layout.bar);
+    let on_bar = setup.grip.as_ref().is_some_and(|g| g.diameter == layout.jaws_on);
     if on_bar && still_bar && !held.poor && enough < out {
         setup.stick_out = Some(enough);
         setup.grip = Some(held.grip);
@@ -154,7 +154,7 @@ fn bar(layout: &Layout, one: Station, other: Station, poor: bool) -> Held {
     let (from, to) = (one.min(other), one.max(other));
     let kept = layout.sections.iter().find(|s| s.shape == Shape::Kept && s.from < to && from < s.to);
     let letter = kept.filter(|s| s.from <= from && to <= s.to).map_or_else(String::new, |s| s.letter.clone());
-    Held { grip: Grip { from, to, diameter: layout.bar, letter, protect: kept.is_some() }, section: None, poor }
+    Held { grip: Grip { from, to, diameter: layout.jaws_on, letter, protect: kept.is_some() }, section: None, poor }
 }
 
 /// The best finished surface for holding while `end` is worked: long enough, loosely toleranced or kept, no thread, nothing

@@ -59,10 +59,12 @@ fn tracks(layout: &Layout, lengths: &Lengths, end: End, deep: Length) -> Vec<Hel
         Held { grip: Grip { from, to, diameter, letter: letter.to_owned(), protect: false }, section, poor: false }
     };
     let room = lengths.clearance.min(layout.bar.half());
-    let mut list = vec![spot(deep + room, layout.bar, None, "")];
+    // Its jaws do not run on flats.
+    let flats = layout.bar > layout.jaws_on;
+    let mut list = if flats { Vec::new() } else { vec![spot(deep + room, layout.bar, None, "")] };
     let long_enough = |s: &&Section| {
         let behind = layout.depth(end, s.outer(end)).max(deep + room);
-        let round = matches!(s.shape, Shape::Cylinder | Shape::Kept);
+        let round = s.shape == Shape::Cylinder || (s.shape == Shape::Kept && !flats);
         round && s.end != Some(end) && !s.whole && layout.depth(end, s.inner(end)) - behind >= lengths.track
     };
     let nearest = layout.sections.iter().filter(long_enough).min_by_key(|s| layout.depth(end, s.outer(end)));

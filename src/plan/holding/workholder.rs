@@ -5,7 +5,7 @@ use super::mountings::Candidate;
 use crate::model::part::{Holding, StockShape};
 use crate::model::plan::Unheeded;
 use crate::model::{Kind, Part, Shop, Workholder};
-use crate::plan::derive::Layout;
+use crate::plan::derive::{Layout, Shape};
 use crate::plan::rules::because;
 use crate::unit::{Length, Unit, show};
 
@@ -72,7 +72,12 @@ impl Hands<'_> {
     /// What the person asked for, or why it cannot be had here.
     fn wished(&self, by: Workholder, candidate: &Candidate) -> Result<Workholder, String> {
         let diameter = candidate.held.grip.diameter;
+        let flats = self.flats(candidate);
         match by {
+            Workholder::Collet(_) if flats.is_some() => Err("a round collet does not close on flats".to_owned()),
+            Workholder::SoftJaws if flats.is_some() => {
+                Err("soft jaws are bored round, and here flats are held".to_owned())
+            }
             Workholder::Collet(_) => self
                 .collet(diameter)
                 .ok_or_else(|| format!("the shop file lists no collet for {}", self.shown(diameter))),
@@ -93,8 +98,8 @@ impl Hands<'_> {
     fn usual(&self, candidate: &Candidate) -> (Workholder, String) {
         let (usual, grip) = ((Workholder::Usual, String::new()), &candidate.held.grip);
         let on_bar = candidate.held.section.is_none();
-        let square = self.part.stock.as_ref().is_some_and(|s| s.shape == StockShape::Square);
-        if square && on_bar {
+        let flats = self.flats(candidate);
+        if flats == Some(StockShape::Square) {
             return (
                 Workholder::FourJaw,
                 "three jaws do not close on square bar: four, each brought up by itself".to_owned(),
@@ -103,7 +108,7 @@ impl Hands<'_> {
         if let Some(why) = self.too_large_for_three(grip.diameter) {
             return (Workholder::FourJaw, why);
         }
-        if !on_bar {
+        if flats.is_none() && !on_bar {
             let need = self.need(candidate);
             let collet = self.collet(grip.diameter).filter(|_| !candidate.held.poor);
             if let Some(need) = &need {
@@ -116,6 +121,13 @@ impl Hands<'_> {
             }
         }
         usual
+    }
+
+    /// The shape of the bar where its flats are held.
+    fn flats(&self, candidate: &Candidate) -> Option<StockShape> {
+        let kept = |f: usize| self.layout.section(f).is_some_and(|s| s.shape == Shape::Kept);
+        let shape = self.part.stock.as_ref()?.shape;
+        (shape.has_corners() && candidate.held.section.is_none_or(kept)).then_some(shape)
     }
 
     /// What holds a finished surface true enough for what is cut next.

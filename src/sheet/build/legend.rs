@@ -37,7 +37,9 @@ fn described(s: &Sources, f: &Feature) -> (String, String) {
                 (None, LimitsFrom::Fit) => format!("{}, {kind}", diameter.text),
                 _ => or(name, kind),
             };
-            (format!("Ø {}", if *kept { kept_size(s, diameter) } else { with_limits(s, diameter) }), what)
+            let shape = s.part.stock.as_ref().filter(|_| *kept).map_or("", |s| s.shape.word());
+            let mark = if shape.is_empty() { "Ø" } else { shape };
+            (format!("{mark} {}", if *kept { kept_size(s, diameter) } else { with_limits(s, diameter) }), what)
         }
         Kind::Relief { diameter, .. } => {
             (format!("Ø {}", with_limits(s, diameter)), or(name, format!("relief {}", words::to(&place(f.id)))))

@@ -4,6 +4,7 @@ use super::Sources;
 use crate::figures::Job;
 use crate::model::feature::{EdgeAt, Extent};
 use crate::model::inside::{Inside, InsideCut, Reach};
+use crate::model::part::StockShape;
 use crate::model::plan::{Setup, Span, State, Verb};
 use crate::model::{End, Feature, Kind};
 use crate::sheet::draw::{OnIt, OnShape, Outline, Stretch, Surface};
@@ -51,6 +52,9 @@ fn section(s: &Sources, f: &Feature) -> Option<Stretch> {
     }
     let cylinder = |d: Length| Stretch::cylinder(mm(from), mm(to), d.mm(), &f.letter).of(f.id);
     Some(match &f.kind {
+        Kind::Turn { kept: true, .. } if cornered(s) > 0 => {
+            Stretch { corners: cornered(s), ..cylinder(s.part.stock.as_ref()?.across_corners()) }
+        }
         Kind::Turn { diameter, .. } | Kind::Relief { diameter, .. } => cylinder(diameter.aim()),
         Kind::Thread { thread, .. } => cylinder(thread.nominal).surface(Surface::Thread(thread.depth.mm())),
         Kind::Knurl { knurl, .. } => cylinder(knurl.expected).surface(Surface::Knurled(knurl.pattern)),
@@ -61,6 +65,15 @@ fn section(s: &Sources, f: &Feature) -> Option<Stretch> {
         }
         _ => return None,
     })
+}
+
+/// How many corners the bar has; 0 for a round one.
+fn cornered(s: &Sources) -> u8 {
+    match s.part.stock.as_ref().map(|s| s.shape) {
+        Some(StockShape::Hexagon) => 6,
+        Some(StockShape::Square) => 4,
+        _ => 0,
+    }
 }
 
 /// What is left of a stretch on both sides of a groove.
@@ -248,7 +261,7 @@ pub(super) fn work(s: &Sources, setup: &Setup) -> (Outline, Outline) {
             .collect()
     };
     let shape = |spans: &[Span], done: &[usize]| {
-        let stretches = stretches(spans, &part);
+        let stretches = stretches(spans, &part, cornered(s));
         let mut outline = Outline { stretches, on: on_it(s, &|id| done.contains(&id)) };
         for f in s.part.features.iter().filter(|f| done.contains(&f.id)) {
             bevel(s, f, &mut outline);
@@ -259,7 +272,7 @@ pub(super) fn work(s: &Sources, setup: &Setup) -> (Outline, Outline) {
 }
 
 /// Spans cut at the part's faces, each piece with the letter of the section it lies on.
-fn stretches(spans: &[Span], part: &Outline) -> Vec<Stretch> {
+fn stretches(spans: &[Span], part: &Outline, corners: u8) -> Vec<Stretch> {
     let mut out = Vec::new();
     for span in spans {
         let (from, to) = (mm(span.from), mm(span.to));
@@ -286,6 +299,10 @@ fn stretches(spans: &[Span], part: &Outline) -> Vec<Stretch> {
                 (State::Threaded, Some(Surface::Thread(depth))) => Surface::Thread(depth),
                 _ => Surface::Turned,
             };
+            let kept = span.feature.is_some() && own.is_some_and(|o| o.corners > 0 && o.feature == span.feature);
+            if span.state == State::Bar || kept {
+                s.corners = corners;
+            }
             if span.state != State::Bar {
                 s.feature = own.and_then(|o| o.feature);
                 s.letter = own.map(|o| o.letter.clone()).unwrap_or_default();

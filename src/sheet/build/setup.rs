@@ -215,6 +215,11 @@ fn tools(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Rich {
     if let Some(proud) = figures.proud {
         text = text.plain(words::proud(&proud.text(s.unit())));
     }
+    if setup.operations.iter().any(|o| o.why.iter().any(|w| w.rule == "interrupted"))
+        && let Some(stock) = &s.part.stock
+    {
+        text = text.plain(words::interrupted(&s.length(stock.size.nominal)));
+    }
     let has_dial = |f: &SetupFigures| f.operations.iter().any(|o| o.cross_dial.is_some());
     if s.figures.setups.iter().find(|f| has_dial(f)).is_some_and(|f| f.number == setup.number) {
         text = text.plain(words::TRUST);

@@ -97,6 +97,9 @@ impl Placed<'_> {
                 canvas.line((x0, y(r0 - d)), (x1, y(r1 - d)), weight::THIN, Dash::Solid);
             }
         }
+        for share in edges_of(s.corners) {
+            canvas.line((x0, self.center + share * r0), (x1, self.center + share * r1), weight::THIN, Dash::Solid);
+        }
         for (has, x, r) in [(has_bevel(b0), in0, r0), (has_bevel(b1), in1, r1)] {
             if has {
                 canvas.line((x, self.center - r), (x, self.center + r), weight::THIN, Dash::Solid);
@@ -207,6 +210,15 @@ impl Placed<'_> {
     /// The center line from `left` to `right` on paper.
     pub fn center_line(&self, canvas: &mut Canvas, left: f64, right: f64) {
         canvas.line((left, self.center), (right, self.center), weight::THIN, Dash::Center);
+    }
+}
+
+/// Where the edges between flats are seen, as shares of the radius to a corner that lies in the outline.
+const fn edges_of(corners: u8) -> &'static [f64] {
+    match corners {
+        6 => &[-0.5, 0.5],
+        4 => &[0.0],
+        _ => &[],
     }
 }
 

@@ -28,6 +28,8 @@ pub struct Stretch {
     pub diameter_to: f64,
     /// Its surface.
     pub surface: Surface,
+    /// Corners of a hexagon or square bar whose flats are seen here; 0 where it is round.
+    pub corners: u8,
     /// Feature whose shape it is.
     pub feature: Option<usize>,
     /// Its letter, or empty.
@@ -47,6 +49,7 @@ impl Stretch {
             diameter,
             diameter_to: diameter,
             surface: Surface::Turned,
+            corners: 0,
             feature: None,
             letter: letter.to_owned(),
             bevel_from: (0.0, 0.0),

@@ -150,6 +150,11 @@ pub fn cross_zero(letter: &str, diameter: &str) -> String {
     format!("0 touching {on}, Ø {diameter}. ")
 }
 
+/// A bar with corners is struck until it is round.
+pub fn interrupted(flats: &str) -> String {
+    format!("Corners strike the tool down to Ø {flats}: interrupted cut. ")
+}
+
 /// How far roughed faces stand proud.
 pub fn proud(length: &str) -> String {
     format!("Rough faces stand {length} proud. ")
