@@ -57,7 +57,7 @@ fn a_wall_is_cut_where_its_distance_is_held() {
         "{}",
         answer.says
     );
-    assert_eq!(tight.plan.remarks, [answer.says.clone()]);
+    assert_eq!(tight.plan.remarks.as_slice(), std::slice::from_ref(&answer.says));
     assert_eq!(tight.certificate.verify(), Ok(()));
 }
 

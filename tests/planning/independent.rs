@@ -2,7 +2,8 @@
 //! order of small parts, and the dynamic programme in Python for two hundred generated parts and every sample that it can do in
 //! seconds. Every order claimed replays, and no rule more makes a part cheaper.
 
-use turnwright::plan::order::{Certificate, Limits, Minutes, Problem, replay, solve};
+use turnwright::plan::Planned;
+use turnwright::plan::order::{Certificate, Cost, Limits, Minutes, Problem, replay, solve};
 
 use crate::believable::{Dice, Generated, judged, small, tiny};
 use crate::exhaust::exhaust_within;
@@ -22,7 +23,17 @@ fn certificate(seed: u64, g: &Generated) -> Certificate {
         judged(&g.text, g.with_shop.then_some(&shop)).unwrap_or_else(|e| panic!("seed {seed}: {e:?}\n{}", g.text));
     assert_eq!(p.certificate.verify(), Ok(()), "seed {seed}");
     assert!(p.plan.proven_optimal, "seed {seed}");
+    same_minutes(&p);
     p.certificate
+}
+
+/// The minutes told of each operation are those that were proved, and with setups and tools they come to the cost.
+fn same_minutes(p: &Planned) {
+    for (_, o) in p.plan.operations() {
+        let op = p.certificate.problem.ops.iter().find(|op| op.id == o.id).expect("listed");
+        let Cost::Same(proved) = op.cost else { panic!("{}: one cost for all setups", o.id) };
+        assert_eq!((o.minutes * 1000.0).round() as u64, proved.thousandths(), "{}", o.id);
+    }
 }
 
 fn certificates() -> Vec<Certificate> {
@@ -128,6 +139,7 @@ fn samples() -> Vec<(String, Certificate)> {
         let profile = turnwright::chain::Profile::of(&part, &chain);
         let p = turnwright::plan::plan(&part, &chain, &profile, shop.as_ref(), 60)
             .unwrap_or_else(|e| panic!("{name}: {e:?}"));
+        same_minutes(&p);
         list.push((name, p.certificate));
     }
     list

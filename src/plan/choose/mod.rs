@@ -29,6 +29,9 @@ use problem::problem;
 use rest::{Begun, begun, left};
 use stiffness::stiffen;
 
+/// Searches again at most so often with the minutes of the order found.
+const AGAIN: usize = 3;
+
 /// A plan with what it follows from and the problem a second program can solve again.
 #[derive(Debug, Clone)]
 pub struct Planned {
@@ -150,8 +153,17 @@ impl Given<'_> {
     fn plan_from(&self, mut derived: Derived, limits: Limits, begun: Option<&Begun>) -> Result<Planned, NoPlan> {
         let rates = Rates::of(self.part, self.shop);
         let mounted = begun.and_then(|b| b.mounted.as_ref()).map(|(name, _)| name.as_str());
-        let (certificate, given_way) = search(self.part, &mut derived, &rates, limits, mounted)?;
+        let (mut certificate, given_way) = search(self.part, &mut derived, &rates, limits, mounted)?;
         let mut plan = build(self.part, self.layout, &derived, self.shop, &certificate, begun);
+        // What a roughing finds depends on what was cut before it: the minutes of the order found are the ones to prove.
+        for _ in 0..AGAIN {
+            if !plan.proven_optimal || !as_found(&mut derived, &plan) {
+                break;
+            }
+            (certificate, _) = search(self.part, &mut derived, &rates, limits, mounted)?;
+            plan = build(self.part, self.layout, &derived, self.shop, &certificate, begun);
+        }
+        counted(&derived, &mut plan);
         stiffen(&self.facts, &mut plan);
         plan.given_way = given_way;
         plan.assumed.clone_from(&derived.assumed);
@@ -161,6 +173,28 @@ impl Given<'_> {
         let dog = holds(&[Holding::BetweenCenters]);
         plan.assumed.extend(Lengths::of(self.layout, self.shop).assumed(chuck, dog, holds(&[Holding::ChuckAndRest])));
         Ok(Planned { derived, plan, certificate, fewest_setups: None })
+    }
+}
+
+/// Takes the minutes of a plan's operations, each as the order leaves the work to it; whether that changed any.
+fn as_found(derived: &mut Derived, plan: &Plan) -> bool {
+    let mut changed = false;
+    for (_, found) in plan.operations() {
+        let known = derived.operations.iter_mut().find(|(o, _)| o.id == found.id);
+        if let Some((known, _)) = known.filter(|(o, _)| (o.minutes - found.minutes).abs() > 1e-9) {
+            known.minutes = found.minutes;
+            changed = true;
+        }
+    }
+    changed
+}
+
+/// The plan tells the minutes that were proved, also where a further search would move them once more.
+fn counted(derived: &Derived, plan: &mut Plan) {
+    for operation in plan.setups.iter_mut().flat_map(|s| &mut s.operations) {
+        if let Some((known, _)) = derived.operations.iter().find(|(o, _)| o.id == operation.id) {
+            operation.minutes = known.minutes;
+        }
     }
 }
 
