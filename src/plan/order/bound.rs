@@ -12,6 +12,7 @@ use rustc_hash::FxHashMap;
 
 use super::core::Core;
 use super::moves::State;
+use super::openings::Openings;
 use super::set::{Bits, Set};
 use super::tour::Tours;
 
@@ -21,6 +22,8 @@ pub(super) struct Bound<'a, const W: usize> {
     /// Least cost of beginning a visit.
     step: u64,
     tours: Tours<W>,
+    /// Where blocks cost more in one setup than in another.
+    openings: Option<Openings>,
     /// Blocks, those that can share a visit with fewest others first.
     hardest: Vec<usize>,
     /// By block: itself and those it can share a visit with.
@@ -64,7 +67,8 @@ impl<'a, const W: usize> Bound<'a, W> {
             }
         }
         let tours = Tours::new(core, hop);
-        Self { core, step, tours, hardest, share, visit, surcharges: FxHashMap::default() }
+        let openings = Openings::new(core, tours.way_in());
+        Self { core, step, tours, openings, hardest, share, visit, surcharges: FxHashMap::default() }
     }
 
     /// At least this much is still to be paid; `None` when the rest cannot be done at all.
@@ -84,7 +88,12 @@ impl<'a, const W: usize> Bound<'a, W> {
                 tours.min()? + core.tool_first
             }
         };
-        Some(tour + self.step * self.visits(state, ended) + surcharge)
+        let rest = tour + surcharge;
+        let rest = match (&self.openings, state.setup()) {
+            (Some(openings), Some(s)) => rest.max(openings.least(&state.done, s, ended)),
+            _ => rest,
+        };
+        Some(rest + self.step * self.visits(state, ended))
     }
 
     /// Bytes held by what has been worked out.

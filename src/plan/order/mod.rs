@@ -14,7 +14,7 @@
 //! | `problem` `certificate` `minutes` | what goes in and out |
 //! | `index` `relations` `core` `set` | names to numbers; what the rules imply together |
 //! | `moves` | states, and what may come next |
-//! | `bound` `tour` | what the rest costs at least |
+//! | `bound` `tour` `openings` | what the rest costs at least |
 //! | `beam` | a good order at once |
 //! | `best_first` | the best order, proved |
 //! | `finish` `count` | which of the best orders; how many |
@@ -36,6 +36,7 @@ mod index;
 mod meter;
 mod minutes;
 mod moves;
+mod openings;
 mod problem;
 mod relations;
 mod replay;

@@ -57,6 +57,11 @@ impl<const W: usize> Tours<W> {
         Self { way_in: (0..n).map(into).collect(), hop, classes, ended: Vec::new(), known, best }
     }
 
+    /// By setup: the cheapest way in from any other.
+    pub(super) fn way_in(&self) -> &[u64] {
+        &self.way_in
+    }
+
     /// Least cost of the setup changes still needed from here; `None` when the rest cannot be done.
     pub(super) fn least(&mut self, core: &Core<W>, done: &Set<W>, setup: usize, ended: u128) -> Option<u64> {
         let done = stay(core, *done, setup, ended);
