@@ -40,6 +40,11 @@ pub enum Command {
         after_help = "Example:\n  turnwright chart samples/charts/spacer.yaml\n\nExit: 0 fine, 1 a limit is missed, too little comes off, or a face is out of reach, 2 could not run."
     )]
     Chart(ChartArgs),
+    /// From readings of a worn sample to what it was made as: threads, keys, bearings, seats; the likeliest first, and how to tell.
+    #[command(
+        after_help = "Examples:\n  turnwright identify --units in --major 0.613 --span \"0.456 over 5\"\n  turnwright identify --major \"13.8 mm\" --pitch \"1.5 mm\" --tpi 16\n  turnwright identify --units in --key-width 0.188 --key-arc 0.75 --shaft 0.874\n  turnwright identify --ring 6204-2RS --seat \"0.7865 in\" --carries bearing\n\nExit: 0 found, 1 nothing that was read is near a standard, 2 could not run."
+    )]
+    Identify(super::identify::IdentifyArgs),
     /// Judge the measured sizes of a part: what passes, what another cut can still save, what is scrap.
     #[command(
         after_help = "Example:\n  turnwright inspect stub-measured.yaml\n\nExit: 0 nothing is wrong with what was measured, 1 recut, scrap or a reading that does not fit, 2 could not run."

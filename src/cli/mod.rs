@@ -8,6 +8,7 @@ mod check;
 mod depfile;
 mod explain;
 pub mod handbook;
+pub mod identify;
 mod inspect;
 mod job;
 mod json;

@@ -15,6 +15,7 @@ pub mod drill;
 pub mod fit;
 pub mod flats;
 pub mod heat;
+pub mod identify;
 pub mod indexing;
 pub mod iso_2768;
 pub mod key_parallel;
