@@ -190,13 +190,13 @@ pub(crate) fn judged(text: &str, shop: Option<&Shop>) -> Result<(Planned, Vec<Fi
     Ok((planned, findings))
 }
 
-fn is_holding_error(finding: &Finding) -> bool {
+pub(crate) fn is_holding_error(finding: &Finding) -> bool {
     finding.severity == Severity::Error && check::find(finding.check).is_some_and(|c| c.group == "holding")
 }
 
 /// What could still hold it is not at hand: the drawing forbids a center that it would want, or the bar is too thick for the
 /// spindle and the steady rest would stand too far from the end.
-fn nothing_else_could(g: &Generated, finding: &Finding) -> bool {
+pub(crate) fn nothing_else_could(g: &Generated, finding: &Finding) -> bool {
     match finding.check {
         "overhang" | "feature-in-jaws" | "center-not-on-drawing" => g.forbidden.contains(&true),
         // What gives way under the tool and what is too short to hold is the part's own shape.

@@ -7,7 +7,7 @@ use turnwright::model::{Shop, Workholder};
 use turnwright::plan::Planned;
 use turnwright::unit::{Length, Station};
 
-use crate::believable::judged;
+use crate::believable::{believable, is_holding_error, judged, nothing_else_could};
 use crate::parts;
 
 const PLUG: &str = "part: plug\nunits: in\nmaterial: 1018\nstock: 1.250 x 3.125\ndatum: stem end\noverall: 3.000 ±0.005\n\
@@ -159,4 +159,31 @@ fn wishes_for_a_workholder_are_followed_or_refused_by_name() {
         let told: Vec<&str> = p.derived.unheeded.iter().map(|u| u.why.reason.as_str()).collect();
         assert!(told.iter().any(|t| t.contains(against)), "{word}: {told:?}");
     }
+}
+
+/// Random parts in a shop that has everything: plans verify, jaws and collets hold what is there, and no error of holding comes of
+/// having more to hold with.
+#[test]
+fn a_full_shop_holds_random_parts_no_worse() {
+    let full = shop(
+        "collets: [1/4, 3/8, 1/2, 5/8, 3/4, 7/8, 1]\ncollet runout: 0.0005\nsoft jaws: yes\nmandrels: [0.5, 0.75, 1]\n\
+         dividing head: {ratio: 40, circles: [15, 18, 20]}",
+    );
+    let mut used = std::collections::BTreeSet::new();
+    for seed in 0..40 {
+        let g = believable(seed);
+        let (p, findings) = judged(&g.text, Some(&full)).unwrap_or_else(|e| panic!("seed {seed}: {e:?}"));
+        assert_eq!(p.certificate.verify(), Ok(()), "seed {seed}");
+        for finding in findings.iter().filter(|f| is_holding_error(f)) {
+            assert!(nothing_else_could(&g, finding), "seed {seed}: {}\n{}", finding.message, g.text);
+        }
+        for setup in &p.plan.setups {
+            if let (Workholder::Collet(size), Some(grip)) = (setup.by, &setup.grip) {
+                assert!((size - grip.diameter).abs() <= thou(5), "seed {seed}: {}", setup.name);
+            }
+            assert!(!setup.by.spares() || setup.grip.as_ref().is_some_and(|g| !g.protect), "seed {seed}");
+            used.insert(setup.held());
+        }
+    }
+    assert!(used.len() >= 4, "{used:?}");
 }
