@@ -139,7 +139,7 @@ pub fn ticks(columns: Vec<TickList>) -> Block {
 
 /// Height of lists side by side.
 pub fn ticks_height(columns: &[TickList]) -> f64 {
-    HEADING + columns.iter().map(|c| c.items.iter().map(|i| i.height.0).sum::<f64>()).fold(0.0, f64::max)
+    ABOVE + HEADING + columns.iter().map(|c| c.items.iter().map(|i| i.height.0).sum::<f64>()).fold(0.0, f64::max)
 }
 
 /// What was assumed.

@@ -1,14 +1,14 @@
-//! Before the first chip: what to lay out, what was assumed, what to mind.
+//! Before the first chip: what to lay out, what was assumed, what to mind. It follows the findings on the cover's further pages.
 
 use super::Sources;
 use crate::figures::DEFER;
 use crate::finding::Severity;
-use crate::sheet::draft::{Item, Section};
+use crate::sheet::draft::Item;
 use crate::sheet::view::Rich;
 use crate::sheet::{blocks, notes, words};
 
-/// The page.
-pub(super) fn section(s: &Sources) -> Section {
+/// The lists, one below the other.
+pub(super) fn items(s: &Sources) -> Vec<Item> {
     let figures = s.figures;
     let list = |heading: &str, items: &[String]| {
         blocks::tick_list(heading, items.iter().map(|i| Rich::from(words::from_file(i))).collect())
@@ -37,16 +37,7 @@ pub(super) fn section(s: &Sources) -> Section {
         items.push(Item::Block(blocks::heading(words::NOTES)));
         items.extend(notes.into_iter().map(Item::Block));
     }
-    Section {
-        id: "before".to_owned(),
-        bookmark: words::BEFORE.to_owned(),
-        head: blocks::title_head(words::BEFORE, Rich::new(), None),
-        again: blocks::title_head(&words::continued(words::BEFORE), Rich::new(), None),
-        opening: Vec::new(),
-        reopening: Vec::new(),
-        items,
-        scene: None,
-    }
+    items
 }
 
 /// Limits of the checks that decided an error or a warning, accepted or not, and that nobody stated: one row.

@@ -1,6 +1,6 @@
 //! The cover: is it my part, my bar, my end?
 
-use super::{Sources, legend, outline, title};
+use super::{Sources, before, legend, outline, title};
 use crate::finding::{Finding, Severity};
 use crate::model::part::StockShape;
 use crate::model::{Kind, Text};
@@ -10,7 +10,7 @@ use crate::sheet::view::{Block, Head, Rich};
 use crate::sheet::{blocks, words};
 use crate::unit::Station;
 
-/// The cover, over as many pages as it takes.
+/// The cover, and all that is to be read before the first chip, over as many pages as it takes.
 pub(super) fn section(s: &Sources) -> Section {
     let mut blocks = vec![top(s)];
     let body = outline::finished(s);
@@ -36,10 +36,10 @@ pub(super) fn section(s: &Sources) -> Section {
         id: "cover".to_owned(),
         bookmark: words::cover(&s.name()),
         head: Head::None,
-        again: blocks::title_head(words::COVER_CONTINUED, Rich::new(), None),
+        again: blocks::title_head(words::BEFORE, Rich::new(), None),
         opening: Vec::new(),
         reopening: Vec::new(),
-        items: blocks.into_iter().map(Item::Block).collect(),
+        items: blocks.into_iter().map(Item::Block).chain(before::items(s)).collect(),
         scene: None,
     }
 }

@@ -89,7 +89,7 @@ pub fn draft(s: &Sources, paper: Paper, pages: Pages) -> Draft {
 
 /// A page a setup, with all that goes with it.
 fn full(s: &Sources) -> Vec<Section> {
-    let mut sections = vec![cover::section(s), before::section(s)];
+    let mut sections = vec![cover::section(s)];
     sections.extend(s.mounted().map(|(setup, figures)| setup::section(s, setup, figures)));
     sections.extend(marks::section(s));
     sections.extend(chart::section(s));

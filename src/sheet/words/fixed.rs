@@ -20,7 +20,6 @@ say! {
     FACE_OFF = "Face off";
     LATHE = "Lathe";
     KEPT = "keep the bar’s skin";
-    COVER_CONTINUED = "Cover, continued";
     BEFORE = "Before the first chip";
     TOOLS = "Tools to lay out";
     INSTRUMENTS = "Instruments and mates";
