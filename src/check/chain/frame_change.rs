@@ -1,6 +1,7 @@
 #![doc = include_str!("frame_change.md")]
 
 use crate::chain::Says;
+use crate::check::shape::nominal_at;
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::plan::Zero;
@@ -47,11 +48,23 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     )));
 }
 
-/// Whether a face of this feature is dimensioned from the datum face and cut from the far end.
+/// Whether a face of this feature is dimensioned from the datum face and cut from the far end: its own place, or that of the section
+/// before it, whose shoulder its cut makes.
 fn after_the_flip(facts: &Facts<'_>, feature: &Feature) -> bool {
     let Some(derived) = facts.derived else { return false };
-    let dimensioned =
-        |l: &crate::chain::Link| l.from == 0 && l.says == Says::Place(feature.id) && l.to != facts.chain.far;
+    let begins = facts.chain.ends.get(feature.id).copied().flatten().filter(|_| steps_down(facts, feature)).map(|e| e.0);
+    let dimensioned = |l: &crate::chain::Link| {
+        let its_own = l.says == Says::Place(feature.id);
+        let shoulder = matches!(l.says, Says::Place(_)) && Some(l.to) == begins;
+        l.from == 0 && l.to != facts.chain.far && (its_own || shoulder)
+    };
     let cut = derived.operations.iter().any(|(o, _)| o.end == Some(End::Far) && o.feature == Some(feature.id));
     cut && facts.chain.graph.links.iter().any(dimensioned)
+}
+
+/// Whether a section is smaller than the one before it, so that the shoulder between them faces the far end.
+fn steps_down(facts: &Facts<'_>, feature: &Feature) -> bool {
+    let before = facts.part.sections().take_while(|f| f.id != feature.id).last();
+    feature.kind.is_section()
+        && before.is_some_and(|b| nominal_at(b, End::Far) > nominal_at(feature, End::Datum))
 }

@@ -19,6 +19,9 @@ pub const CHECK: Check = Check {
     look,
 };
 
+/// Parts into which a cut is divided to find where the work gives way most.
+const EIGHTHS: i64 = 8;
+
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     let Some(plan) = facts.plan else { return };
     for (setup, operation) in plan.operations() {
@@ -132,10 +135,11 @@ fn error(facts: &Facts<'_>, setup: &Setup, operation: &Operation, force: f64) ->
         (beam.near_stiffness, beam.tail_stiffness) = (Some(near), Some(tail));
     }
     let (from, to) = (operation.from?, operation.to?);
-    let places = [from, to, from + (to - from).half()];
+    // The worst place of a stepped beam is none that a formula names: nine along the cut miss it by under a hundredth.
+    let places = (0..=EIGHTHS).map(|n| from + (to - from).times_ratio(n, EIGHTHS));
     let start = near_support(setup)?;
-    let errors = places.iter().filter_map(|at| {
-        let x = (*at - start).abs().mm().clamp(0.0, beam.length());
+    let errors = places.filter_map(|at| {
+        let x = (at - start).abs().mm().clamp(0.0, beam.length());
         beam.under(force, x).ok().map(|d| d.diameter_error)
     });
     let worst = errors.fold(0.0_f64, f64::max);

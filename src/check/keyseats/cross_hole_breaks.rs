@@ -2,9 +2,10 @@
 
 use crate::check::keyed::Keyed;
 use crate::check::passing::is_bearing;
+use crate::check::shape::nominal_at;
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
-use crate::model::{Feature, Kind};
+use crate::model::{End, Feature, Kind};
 use crate::unit::{Length, Station};
 
 /// The check.
@@ -33,6 +34,13 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         let radius = diameter.nominal.half();
         let hole =
             Hole { feature, diameter: diameter.nominal, from: center - radius, to: center + radius, meets: *meets };
+        let on = facts.profile.at(center).and_then(|p| facts.feature(p.feature));
+        if let Some((section, around)) = on.map(|s| (s, nominal_at(s, End::Datum))).filter(|o| o.1.is_positive())
+            && hole.diameter >= around
+        {
+            out.push(cuts_in_two(facts, feature, section, hole.diameter, around));
+            continue;
+        }
         sections(facts, &hole, out);
         grooves(facts, &hole, out);
         for key in facts.keyseats().filter(|k| hole.meets != Some(k.feature.id)) {
@@ -100,4 +108,21 @@ fn finding(facts: &Facts<'_>, hole: &Hole<'_>, other: &Feature, what: &str, seve
         Severity::Warning => finding.help("Drill it after the thread is cut, and deburr the thread").help(meant),
         _ => finding.help("Move it along or around the shaft until it is clear").help(meant),
     }
+}
+
+/// As large as the section: nothing is left to hold the two ends together.
+fn cuts_in_two(facts: &Facts<'_>, feature: &Feature, section: &Feature, hole: Length, around: Length) -> Finding {
+    let message = format!(
+        "the cross hole is {}, and {} is {}: it cuts the part in two",
+        facts.show(hole),
+        section.called(),
+        facts.show(around)
+    );
+    Finding::new(CHECK.id, Severity::Error, message)
+        .at(feature.value)
+        .of(feature.letter.clone())
+        .of(section.letter.clone())
+        .length("hole", hole)
+        .length("diameter", around)
+        .help("Measure the hole again, or say which section it goes through")
 }

@@ -3,8 +3,7 @@
 use crate::check::shape::{nominal_at, number, times};
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
-use crate::model::{End, Feature, Kind};
-use crate::unit::Length;
+use crate::model::{End, Kind};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -23,11 +22,8 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         let Some(section) = on else { continue };
         let around = nominal_at(section, End::Datum);
         let holes = facts.limit_number(CHECK.id, "times");
-        if !around.is_positive() || times(diameter.nominal, holes) <= around {
-            continue;
-        }
-        if diameter.nominal >= around {
-            out.push(cuts_in_two(facts, feature, section, diameter.nominal, around));
+        // As large as the section is `cross-hole-breaks`.
+        if diameter.nominal >= around || times(diameter.nominal, holes) <= around {
             continue;
         }
         let message = format!(
@@ -47,21 +43,4 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .help("Normal in a head for a bar; in a shaft that carries load, make the hole smaller or the shaft thicker there"),
         );
     }
-}
-
-/// As large as the section: nothing is left to hold the two ends together.
-fn cuts_in_two(facts: &Facts<'_>, feature: &Feature, section: &Feature, hole: Length, around: Length) -> Finding {
-    let message = format!(
-        "the cross hole is {}, and {} is {}: it cuts the part in two",
-        facts.show(hole),
-        section.called(),
-        facts.show(around)
-    );
-    Finding::new(CHECK.id, Severity::Error, message)
-        .at(feature.value)
-        .of(feature.letter.clone())
-        .of(section.letter.clone())
-        .length("hole", hole)
-        .length("diameter", around)
-        .help("Measure the hole again, or say which section it goes through")
 }

@@ -109,7 +109,7 @@ pub(crate) const KINDS: &[Kind] = &[
         1.0,
     ),
     kind("chamfer or fillet too large", outside::edge_too_large, &["outside-part", "fillet-bearing"], 1.0),
-    kind("cross hole as large as the part", outside::hole_too_large, &["cross-hole-large"], 1.0),
+    kind("cross hole as large as the part", outside::hole_too_large, &["cross-hole-breaks"], 1.0),
     kind("center hole as large as the end", outside::center_too_large, &["center-too-big"], 1.0),
     kind("taper that does not add up", outside::taper_changed, &["taper-inconsistent"], 1.0),
     kind(

@@ -169,13 +169,23 @@ pub(crate) fn center_too_large(s: &Sample) -> Vec<Mutant> {
     out
 }
 
-/// Each stated diameter of a taper with both diameters and a rate changed.
+/// Each stated diameter of a taper with both diameters and a rate changed; the diameter left out of one with a rate, stated wrong.
 pub(crate) fn taper_changed(s: &Sample) -> Vec<Mutant> {
     let mut out = Vec::new();
     for feature in &s.part.features {
         let Kind::Taper { start, end, rate, .. } = &feature.kind else { continue };
         let entry = s.at(feature.place);
-        if !(entry.contains("large:") && entry.contains("small:")) || rate.text.contains("MT") {
+        let stated = |word: &str| entry.contains(word);
+        if rate.text.contains("MT") || !(stated("large:") || stated("small:")) {
+            continue;
+        }
+        if !(stated("large:") && stated("small:")) {
+            let (word, size) = if stated("large:") { ("small", end) } else { ("large", start) };
+            for thousandths in [980, 1020] {
+                let new = s.written(share(size.nominal, thousandths));
+                let text = s.with(&[(feature.place, format!("{}\n    {word}: {new}", entry.trim_end()))]);
+                out.push(Mutant::new(text, format!("{word} {new}"), format!("the rate is {}", rate.text)));
+            }
             continue;
         }
         for size in [start, end] {
