@@ -1,5 +1,6 @@
 //! Rests where the work would give way or cannot be held by a center.
 
+use turnwright::finding::Compared;
 use turnwright::model::part::Holding;
 use turnwright::plan::Planned;
 
@@ -61,4 +62,34 @@ fn a_bar_too_thick_for_the_spindle_is_faced_in_the_steady_rest() {
     let (p, findings) = judged(&text, Some(&bare)).expect("a plan");
     assert!(p.plan.setups.iter().all(|s| s.rest.is_none()));
     assert!(findings.iter().any(|f| f.check == "overhang"));
+}
+
+/// The pin of the page of `deflection`: roughed to .328 (the aim .298 and the allowance .030) up to 5.980, the bar's .375 beyond.
+#[test]
+fn what_gives_way_is_the_roughed_bar_by_virtual_work() {
+    let text = "part: pin\nunits: in\nmaterial: 1045 cold drawn\ndatum: left end\nstock: 0.375 x 7.125\noverall: 7.000 ±0.010\n\
+         tolerances: {lengths: ±0.005, diameters: ±0.002}\nfeatures:\n  - turn: 0.3000 +0/-0.0040\n    to: 6.000\n  \
+         - turn: 0.3430 +0/-0.0020\n    to: 7.000\n  - center hole: A 1\n    end: both\nplan: {holding: between centers}\n";
+    let (_, findings) = judged(text, None).expect("a plan");
+    let told = findings.iter().find(|f| f.check == "deflection").expect("it gives way");
+    let number = |key: &str| match told.compared.iter().find(|(k, _)| *k == key).map(|(_, v)| v) {
+        Some(Compared::Number(n)) => *n,
+        Some(Compared::Length(l)) => l.mm(),
+        other => panic!("{key}: {other:?}"),
+    };
+    let (force, told) = (number("force_newtons"), number("deflection_on_diameter"));
+    // Kienzle's law with the page's figures.
+    assert!((force - 1700.0 * 0.127 * 0.1016_f64.powf(0.75) * 0.4).abs() < 1e-6);
+    let worst = (1..600).map(|n| by_virtual_work(force, f64::from(n) / 600.0 * 152.4)).fold(0.0, f64::max);
+    assert!((told / worst - 1.0).abs() < 0.01, "told {told}, worst {worst}");
+}
+
+/// Twice the give of the pin where the load stands, mm: the integral of M m/EI over a beam on two supports, E 207 GPa as
+/// the handbook's table of grades has it.
+fn by_virtual_work(force: f64, load: f64) -> f64 {
+    let (length, step) = (177.8, 0.0889);
+    let inertia = |x: f64| std::f64::consts::PI / 64.0 * if x < 151.892 { 8.3312_f64 } else { 9.525 }.powi(4);
+    let unit = |x: f64| if x < load { (1.0 - load / length) * x } else { load / length * (length - x) };
+    let sum = (0..2000).map(|n| (f64::from(n) + 0.5) * step).map(|x| unit(x).powi(2) / inertia(x)).sum::<f64>();
+    2.0 * force * sum * step / 207_000.0
 }

@@ -52,7 +52,8 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
 /// before it, whose shoulder its cut makes.
 fn after_the_flip(facts: &Facts<'_>, feature: &Feature) -> bool {
     let Some(derived) = facts.derived else { return false };
-    let begins = facts.chain.ends.get(feature.id).copied().flatten().filter(|_| steps_down(facts, feature)).map(|e| e.0);
+    let begins =
+        facts.chain.ends.get(feature.id).copied().flatten().filter(|_| steps_down(facts, feature)).map(|e| e.0);
     let dimensioned = |l: &crate::chain::Link| {
         let its_own = l.says == Says::Place(feature.id);
         let shoulder = matches!(l.says, Says::Place(_)) && Some(l.to) == begins;
@@ -65,6 +66,5 @@ fn after_the_flip(facts: &Facts<'_>, feature: &Feature) -> bool {
 /// Whether a section is smaller than the one before it, so that the shoulder between them faces the far end.
 fn steps_down(facts: &Facts<'_>, feature: &Feature) -> bool {
     let before = facts.part.sections().take_while(|f| f.id != feature.id).last();
-    feature.kind.is_section()
-        && before.is_some_and(|b| nominal_at(b, End::Far) > nominal_at(feature, End::Datum))
+    feature.kind.is_section() && before.is_some_and(|b| nominal_at(b, End::Far) > nominal_at(feature, End::Datum))
 }
