@@ -3,7 +3,7 @@
 use serde_json::{Value, json};
 
 use super::json::{self, number};
-use crate::figures::{FlatsCut, KnurlCut, TaperCut, UndercutCut};
+use crate::figures::{CrownCut, FlatsCut, KnurlCut, TaperCut, UndercutCut};
 use crate::unit::Unit;
 
 pub(super) fn knurl(k: &KnurlCut, unit: Unit) -> Value {
@@ -65,5 +65,17 @@ pub(super) fn taper(t: &TaperCut, unit: Unit) -> Value {
         "per_length": number(t.per_length.value, unit),
         "checks": checks.collect::<Vec<_>>(),
         "ways": ways.collect::<Vec<_>>(),
+    })
+}
+
+/// A domed end.
+pub(super) fn crown(c: &CrownCut, unit: Unit) -> Value {
+    let step = |(behind, across): &(crate::figures::Figure, crate::figures::Figure)| json!({"behind_summit": number(behind.value, unit), "diameter": number(across.value, unit)});
+    json!({
+        "radius": number(c.radius.value, unit),
+        "height": number(c.height.value, unit),
+        "diameter": number(c.over.value, unit),
+        "steps": c.steps.iter().map(step).collect::<Vec<_>>(),
+        "ridge": number(c.ridge.value, unit),
     })
 }

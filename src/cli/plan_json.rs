@@ -155,6 +155,7 @@ fn operation(job: &Job, o: &Operation, f: &OperationFigures, bounds: Option<&Bou
         Work::Knurl(k) => out["knurl"] = outside_json::knurl(k, unit),
         Work::Flats(f) => out["flats"] = outside_json::flats(f, unit),
         Work::Undercut(u) => out["undercut"] = outside_json::undercut(u, unit),
+        Work::Crown(c) => out["crown"] = outside_json::crown(c, unit),
         Work::Chamfer(c) => out["chamfer"] = json!({"leg": number(c.leg.value, unit), "angle_deg": c.angle_deg}),
         Work::Center(c) => {
             out["center"] = json!({

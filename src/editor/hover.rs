@@ -111,6 +111,11 @@ fn main_size(part: &Part, feature: &Feature) -> Option<String> {
         Kind::Turn { diameter, .. } | Kind::CrossHole { diameter, .. } => Some(size("diameter", diameter, unit)),
         Kind::Relief { diameter, .. } | Kind::Groove { diameter, .. } => Some(size("bottom diameter", diameter, unit)),
         Kind::Fillet { radius, .. } => Some(size("radius", radius, unit)),
+        Kind::Crown { crown } => {
+            let shown = |l: Length| shown(l, unit);
+            let (radius, high, over) = (shown(crown.radius), shown(crown.height), shown(crown.over));
+            Some(format!("radius {radius}, {high} high over \u{d8} {over}"))
+        }
         Kind::Chamfer { leg, .. } => Some(size("leg along the axis", leg, unit)),
         Kind::Taper { start, end, half_angle_deg, .. } => Some(format!(
             "{}\n\n{}\n\n{half_angle_deg:.4}° a side",

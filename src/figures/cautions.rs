@@ -116,7 +116,7 @@ fn of_verbs(done: &[(&Setup, &Operation, &OperationFigures)]) -> Vec<String> {
         list.push("Polishing strip held at both ends, fingers clear, never wrapped.".to_owned());
     }
     if any(Verb::File) {
-        list.push("File with a handle on it, left elbow high and clear of the chuck.".to_owned());
+        list.push("File with a handle on it, left elbow high and clear of the chuck, slow speed.".to_owned());
     }
     if any(Verb::PartOff) {
         list.push("Parting off: carriage locked, nobody in line with the piece, no hand to catch it.".to_owned());

@@ -17,6 +17,8 @@ pub enum Inspected {
     AcrossBottom,
     /// Across flats.
     AcrossFlats,
+    /// Radius or height of a crown.
+    Radius,
     /// A width.
     Width,
     /// A length from the datum face.
@@ -113,6 +115,10 @@ fn diameters(given: &Given, feature: &Feature, rows: &mut Vec<InspectionRow>) {
         }
         Kind::Thread { thread, .. } => {
             add(Some(thread.major).filter(|l| l.band().is_positive()), Inspected::Diameter, &micrometer);
+        }
+        Kind::Crown { crown } => {
+            let template: &dyn Fn(Limits) -> String = &|_| "template, or depth micrometer at the edge".to_owned();
+            add(held(&crown.size), Inspected::Radius, template);
         }
         Kind::Knurl { knurl, .. } => add(held(&knurl.diameter), Inspected::Diameter, &micrometer),
         Kind::Taper { start, end, .. } => {

@@ -86,6 +86,8 @@ pub enum Job {
     Flats(Box<FlatsCut>),
     /// An undercut.
     Undercut(Box<UndercutCut>),
+    /// A domed end.
+    Crown(Box<super::CrownCut>),
     /// A chamfer.
     Chamfer(ChamferCut),
     /// A center hole.

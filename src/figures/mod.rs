@@ -6,6 +6,7 @@
 
 mod assumed;
 mod cautions;
+mod crown_cut;
 pub mod dial;
 mod feed;
 mod figure;
@@ -34,6 +35,7 @@ mod wheels;
 mod whole;
 
 pub use cautions::DEFER;
+pub use crown_cut::CrownCut;
 pub use dial::{CrossDial, DialReading, Touch};
 pub use figure::{Figure, SizeLimits, aim};
 pub use flip::Correction;

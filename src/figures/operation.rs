@@ -1,5 +1,6 @@
 //! The figures of one operation.
 
+use super::crown_cut::crown_cut;
 use super::dial::{Zeros, cross_dial};
 use super::given::{Given, at_tailstock};
 use super::keyseat_cut::keyseat_cut;
@@ -106,6 +107,7 @@ fn job_of(given: &Given, setup: &Setup, op: &Operation, speed: Option<&Speed>) -
         }
         Verb::Mill => keyseat_cut(given, op).map_or(Job::Plain, |k| Job::Keyseat(Box::new(k))),
         Verb::Taper => job::taper(given, setup, op).map_or(Job::Plain, |t| Job::Taper(Box::new(t))),
+        Verb::File => crown_cut(given, op).map_or(Job::Plain, |c| Job::Crown(Box::new(c))),
         Verb::Chamfer => job::chamfer(given, op).map_or(Job::Plain, Job::Chamfer),
         Verb::Center => job::center(given, op).map_or(Job::Plain, Job::Center),
         _ => Job::Plain,

@@ -88,6 +88,7 @@ pub(super) fn positions(given: &Given, setup: &Setup, op: &Operation, tool_width
         Verb::Taper => [at("taper starts", op.from), at("taper ends", op.to)].into_iter().flatten().collect(),
         Verb::Knurl => [at("knurl starts", op.from), at("knurl ends", op.to)].into_iter().flatten().collect(),
         Verb::Chamfer => one("chamfer ends", op.to),
+        Verb::File => one("edge of the crown", op.to),
         Verb::Thread => thread_ends(given, setup, op),
         Verb::Groove if is_undercut(given, op) => {
             [at("undercut starts", op.from), at("shoulder", op.to)].into_iter().flatten().collect()

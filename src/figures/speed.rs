@@ -149,7 +149,7 @@ fn cut(setup: &Setup, op: &Operation) -> Option<Cut> {
         Verb::Rough => Cut::Rough,
         Verb::Face | Verb::Finish | Verb::Turn | Verb::Taper | Verb::Bore => Cut::Finish,
         Verb::Groove => Cut::Groove,
-        Verb::Chamfer => Cut::Form,
+        Verb::Chamfer | Verb::File => Cut::Form,
         Verb::Thread => Cut::Thread,
         Verb::Knurl => Cut::Knurl,
         Verb::Center | Verb::Drill => Cut::Drill,

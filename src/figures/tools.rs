@@ -107,6 +107,10 @@ fn tool(given: &Given, op: &Operation, figures: &OperationFigures) -> String {
             Job::Knurl(k) => format!("knurling tool, {}", k.says),
             _ => op.tool.word().to_owned(),
         },
+        ToolKind::File if matches!(figures.job, Job::Crown(_)) => match &figures.job {
+            Job::Crown(c) => format!("file with a handle, template of radius {}", c.radius.text(given.unit)),
+            _ => String::new(),
+        },
         ToolKind::File | ToolKind::AbrasiveStrip => op.tool.word().to_owned(),
         ToolKind::None if op.verb == Verb::Deburr => "deburring tool".to_owned(),
         ToolKind::None => String::new(),

@@ -1,7 +1,7 @@
 //! Sections and what lies on them.
 
 pub use super::carried::{Carried, TrueTo};
-pub use super::outside::{FlatMeasure, Knurl, KnurlPattern, Undercut};
+pub use super::outside::{Crown, FlatMeasure, Knurl, KnurlPattern, Undercut};
 pub use super::thread::{Hand, Thread, ThreadForm};
 use super::{Size, Text};
 use crate::finding::Place;
@@ -240,6 +240,11 @@ pub enum Kind {
         /// Where.
         at: EdgeAt,
     },
+    /// A domed end.
+    Crown {
+        /// Its shape.
+        crown: Box<Crown>,
+    },
     /// An inside corner radius.
     Fillet {
         /// Radius; its limits are 0 to the size unless more is said.
@@ -336,6 +341,7 @@ impl Kind {
                 _ => "flats",
             },
             Self::Chamfer { .. } => "chamfer",
+            Self::Crown { .. } => "crown",
             Self::Fillet { .. } => "fillet",
             Self::Woodruff { .. } | Self::ParallelKeyseat { .. } => "keyseat",
             Self::CrossHole { tapped: Some(_), .. } => "tapped hole",

@@ -88,3 +88,36 @@ pub struct Undercut {
     /// Table, or that the description says so.
     pub source: String,
 }
+
+/// A domed end: its summit lies in the end face of the part, its edge `height` behind it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Crown {
+    /// Radius or height as written.
+    pub size: Size,
+    /// Whether that is the height.
+    pub high: bool,
+    /// Radius of the dome.
+    pub radius: Length,
+    /// From the edge to the summit, along the axis.
+    pub height: Length,
+    /// Diameter at the edge.
+    pub over: Length,
+    /// The end.
+    pub end: super::End,
+    /// The section it closes.
+    pub section: usize,
+}
+
+impl Crown {
+    /// How far the dome lies behind its summit at a diameter. Plain geometry: R − √(R² − r²).
+    pub fn behind(&self, diameter: Length) -> Length {
+        let (radius, half) = (self.radius.mm(), diameter.half().mm());
+        Length::from_f64(radius - (radius * radius - half * half).max(0.0).sqrt(), crate::unit::Unit::Millimetre)
+    }
+
+    /// Diameter of the dome so far behind its summit.
+    pub fn across(&self, behind: Length) -> Length {
+        let (radius, deep) = (self.radius.mm(), behind.mm());
+        Length::from_f64(2.0 * (2.0 * radius * deep - deep * deep).max(0.0).sqrt(), crate::unit::Unit::Millimetre)
+    }
+}

@@ -142,7 +142,7 @@ fn rank(layout: &Layout, operation: &Operation) -> u8 {
         _ if is_last_cut(layout, operation) => 3 + 2 * u8::from(operation.close),
         Verb::Groove | Verb::Knurl => 4,
         Verb::Polish => 6,
-        Verb::Chamfer => 7,
+        Verb::Chamfer | Verb::File => 7,
         Verb::Thread => 8,
         Verb::PartOff => 9,
         Verb::Mill | Verb::Drill | Verb::Tap => 10,

@@ -5,7 +5,7 @@ use super::keys::{self, KindWord, Scope};
 use super::reader::{Field, Fields, Reader, clipped};
 use super::size::Role;
 use super::tree::{Body, Entry, Node};
-use super::{corner, grooves, inside, outside, taper};
+use super::{corner, crown, grooves, inside, outside, taper};
 use crate::finding::Place;
 use crate::model::feature::{EdgeAt, Extent, Feature, Kind};
 use crate::model::inside::{Inside, InsideCut};
@@ -46,6 +46,8 @@ struct Later {
     tapers: Vec<taper::Raw>,
     o_rings: Vec<grooves::Raw>,
     undercuts: Vec<corner::Raw>,
+    crowns: Vec<crown::Raw>,
+    crowns_at_both: Vec<usize>,
     both: Vec<usize>,
 }
 
@@ -89,6 +91,10 @@ pub(super) fn read(
         let spans = taper::spans(&features, header);
         grooves::settle(r, &mut features, later.o_rings, &spans, header);
         corner::settle(r, &mut features, later.undercuts, &spans, header);
+    }
+    if !later.crowns.is_empty() {
+        let spans = taper::spans(&features, header);
+        crown::settle(r, &mut features, later.crowns, &spans, header, &later.crowns_at_both);
     }
     both_ends(&mut features, &later.both);
     letters(&mut features);
@@ -203,6 +209,7 @@ fn one(r: &mut Reader<'_>, id: usize, head: &Head<'_>, header: &Header, later: &
         Scope::Undercut => corner::read(r, &item, id, &mut later.undercuts),
         Scope::Flat => outside::flats(r, &item),
         Scope::Chamfer => super::lying::chamfer(r, &item, id, &mut later.both),
+        Scope::Crown => crown::read(r, &item, id, &mut later.crowns, &mut later.crowns_at_both),
         Scope::Fillet => super::lying::fillet(r, &item),
         Scope::Keyseat => super::keyseat::read(r, &item),
         Scope::CrossHole => super::lying::cross_hole(r, &item),

@@ -14,6 +14,7 @@ mod angle;
 mod carried;
 mod chart;
 mod corner;
+mod crown;
 mod features;
 mod forms;
 mod grooves;

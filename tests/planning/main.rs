@@ -8,6 +8,7 @@ mod cornered;
 #[expect(dead_code, reason = "shared with the tests of the order search, which use more of it")]
 mod exhaust;
 mod independent;
+mod outside_kinds;
 mod parts;
 mod random;
 mod samples;

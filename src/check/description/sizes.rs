@@ -102,6 +102,9 @@ fn of_feature<'p>(feature: &'p Feature, out: &mut Vec<Sized<'p>>) {
                 place(at, Is::FaceNamed, Some(feature), out);
             }
         }
+        Kind::Crown { crown } => {
+            add(feature, out, Some(&crown.size), Is::Edge, if crown.high { "height" } else { "radius" })
+        }
         Kind::Fillet { radius, at } => {
             add(feature, out, Some(radius), Is::Edge, "radius");
             place(at, Is::FaceNamed, Some(feature), out);

@@ -3,7 +3,7 @@
 use super::draft::{dashed, named, on};
 use super::layout::{Layout, Section, Shape};
 use crate::chain::Chain;
-use crate::model::feature::{EdgeAt, Knurl, Thread, ThreadForm};
+use crate::model::feature::{Crown, EdgeAt, Knurl, Thread, ThreadForm};
 use crate::model::plan::{Operation, Verb};
 use crate::model::shop::ToolKind;
 use crate::model::{End, Feature, Kind, Part};
@@ -49,6 +49,7 @@ pub(super) fn on_sections(part: &Part, chain: &Chain, layout: &Layout) -> Vec<Op
             }
             Kind::Knurl { knurl, .. } => operations.extend(roll_knurl(part, layout, feature, knurl)),
             Kind::Chamfer { leg, at, .. } => operations.extend(chamfer(part, chain, layout, feature, leg.nominal, at)),
+            Kind::Crown { crown } => operations.push(file_crown(part, layout, feature.id, crown)),
             Kind::Thread { thread, .. } => operations.extend(cut_thread(part, layout, feature, thread)),
             Kind::Turn { .. } | Kind::Taper { .. } if is_polished(part, feature.id) => {
                 operations.extend(polish(part, layout, feature.id));
@@ -115,6 +116,14 @@ fn chamfer(
     operation.from = Some(edge);
     operation.to = Some(Layout::toward(inward.other(), edge, leg));
     Some(operation)
+}
+
+/// A domed end: stepped off with the tool, then filed to its template.
+fn file_crown(part: &Part, layout: &Layout, feature: usize, crown: &Crown) -> Operation {
+    let mut operation = on(part, Verb::File, feature, Some(crown.end), ToolKind::File);
+    let face = layout.face(crown.end);
+    (operation.from, operation.to) = (Some(face), Some(Layout::toward(crown.end.other(), face, crown.height)));
+    operation
 }
 
 fn cut_thread(part: &Part, layout: &Layout, feature: &Feature, thread: &Thread) -> Option<Operation> {

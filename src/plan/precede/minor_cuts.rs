@@ -16,7 +16,7 @@ impl Table<'_> {
                 self.before("R2", a, b, reason);
             }
         }
-        for (a, b) in self.cross(|o| self.last(o), |o| matches!(o.verb, Verb::Chamfer | Verb::Polish)) {
+        for (a, b) in self.cross(|o| self.last(o), |o| matches!(o.verb, Verb::Chamfer | Verb::Polish | Verb::File)) {
             let minor = self.op(b);
             let host = if minor.verb == Verb::Polish { minor.feature } else { self.chamfered(minor) };
             let there = meet(self.op(a), minor);
@@ -24,6 +24,7 @@ impl Table<'_> {
                 let letter = self.call(a);
                 let reason = match minor.verb {
                     Verb::Polish => format!("{letter} is turned to size before it is polished"),
+                    Verb::File => format!("{letter} is to size before the crown is cut over it"),
                     _ => format!("{letter} is to size before its edge is broken"),
                 };
                 self.before("R2", a, b, reason);
@@ -48,7 +49,7 @@ impl Table<'_> {
                     self.before("order-thread-seat", a, b, reason);
                 }
             }
-            for a in self.all(|o| matches!(o.verb, Verb::Groove | Verb::Chamfer)) {
+            for a in self.all(|o| matches!(o.verb, Verb::Groove | Verb::Chamfer | Verb::File)) {
                 if self.serves(self.op(a), thread) {
                     let what = self.op(a).feature.and_then(|f| self.part.features.get(f)).map_or("", |f| f.kind.word());
                     let reason =
@@ -62,7 +63,7 @@ impl Table<'_> {
     /// Whether a thread's tool starts or runs out in a groove, relief or chamfer.
     pub(super) fn serves(&self, minor: &Operation, thread: &Section) -> bool {
         let Some((from, to)) = stretch(minor) else { return false };
-        if minor.verb == Verb::Chamfer {
+        if matches!(minor.verb, Verb::Chamfer | Verb::File) {
             return self.chamfered(minor) == Some(thread.feature);
         }
         from <= thread.to && thread.from <= to
@@ -71,7 +72,12 @@ impl Table<'_> {
     pub(super) fn slots(&mut self) {
         let slot = |o: &Operation| matches!(o.verb, Verb::Mill | Verb::Drill | Verb::Tap);
         for (a, b) in self.cross(|o| matches!(o.verb, Verb::Polish | Verb::File), slot) {
-            let reason = format!("{} is polished before any slot or hole is there to catch the strip", self.call(a));
+            let reason = format!(
+                "{} is {} before any slot or hole is there to catch the {}",
+                self.call(a),
+                if self.op(a).verb == Verb::File { "filed" } else { "polished" },
+                if self.op(a).verb == Verb::File { "file" } else { "strip" }
+            );
             self.before("order-polish-keyseat", a, b, reason);
         }
         for (a, b) in self.cross(is_cut, slot) {

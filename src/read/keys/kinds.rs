@@ -96,6 +96,14 @@ pub static KINDS: &[KindWord] = &[
         "leg along the axis x angle, `0.045 x 45°`",
     ),
     kind(
+        "crown",
+        &["crowned end", "dome", "domed end", "spherical end"],
+        Scope::Crown,
+        false,
+        "a crown",
+        "a domed end: `0.750 radius` of the dome, or `0.060 high`",
+    ),
+    kind(
         "fillet",
         &["corner radius", "inside corner"],
         Scope::Fillet,

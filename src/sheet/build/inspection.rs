@@ -22,6 +22,7 @@ pub(super) fn section(s: &Sources) -> Section {
                 | Inspected::AcrossBottom
                 | Inspected::AcrossFlats
                 | Inspected::Width
+                | Inspected::Radius
                 | Inspected::Runout
         )
     };

@@ -88,7 +88,9 @@ fn described(s: &Sources, f: &Feature) -> (String, String) {
             (format!("hole Ø {}", with_limits(s, diameter)), or(name, words::at(&center(s, f))))
         }
         Kind::Inside(inside) => super::inside::described(s, f, inside),
-        Kind::Chamfer { .. } | Kind::Fillet { .. } | Kind::CenterHole { .. } => (String::new(), String::new()),
+        Kind::Chamfer { .. } | Kind::Crown { .. } | Kind::Fillet { .. } | Kind::CenterHole { .. } => {
+            (String::new(), String::new())
+        }
         Kind::NotYet { word, .. } => (words::not_worked(word), or(name, String::new())),
     };
     (size, finish.map_or(what.clone(), |f| format!("{what}, {f}")))
@@ -108,6 +110,14 @@ fn edges(s: &Sources) -> Vec<LegendRow> {
         Kind::Fillet { radius, at } => {
             let place = s.chain.station(at).map_or(String::new(), |p| s.length(p.0));
             Some(blocks::legend_row("", &words::corner(&s.length(radius.max())), &words::at(&place)))
+        }
+        Kind::Crown { crown } => {
+            let (asked, follows) = if crown.high {
+                (format!("crown {} high", with_limits(s, &crown.size)), format!("radius {}", s.length(crown.radius)))
+            } else {
+                (format!("crown radius {}", with_limits(s, &crown.size)), format!("{} high", s.length(crown.height)))
+            };
+            Some(blocks::legend_row("", &asked, &words::at_end(&follows, crown.end)))
         }
         _ => None,
     });

@@ -94,6 +94,15 @@ fn around(s: &Stretch, groove: &Stretch) -> Vec<Stretch> {
 }
 
 fn bevel(s: &Sources, f: &Feature, outline: &mut Outline) {
+    if let Kind::Crown { crown } = &f.kind {
+        let high = crown.height.mm();
+        match (crown.end, outline.stretches.as_mut_slice()) {
+            (End::Datum, [first, ..]) => first.dome_from = high,
+            (End::Far, [.., last]) => last.dome_to = high,
+            _ => {}
+        }
+        return;
+    }
     let Kind::Chamfer { leg, angle_mdeg, at } = &f.kind else { return };
     let axial = leg.nominal.mm();
     let size = (axial, axial * (*angle_mdeg as f64 / 1000.0).to_radians().tan());
@@ -255,7 +264,7 @@ pub(super) fn work(s: &Sources, setup: &Setup) -> (Outline, Outline) {
     let done = |upto: u32| -> Vec<usize> {
         let earlier = s.plan.setups.iter().filter(|e| e.number <= upto).flat_map(|e| &e.operations);
         earlier
-            .filter(|o| o.inside || matches!(o.verb, Verb::Mill | Verb::Drill | Verb::Chamfer))
+            .filter(|o| o.inside || matches!(o.verb, Verb::Mill | Verb::Drill | Verb::Chamfer | Verb::File))
             .flat_map(|o| o.feature.into_iter().chain(o.with.iter().copied()))
             .chain(s.part.features.iter().filter(|f| is_kept(&f.kind)).map(|f| f.id))
             .collect()

@@ -1,8 +1,8 @@
 //! The blocks of knurls, flats and undercuts.
 
 use super::Sources;
-use crate::figures::{Figure, FlatsCut, KnurlCut, SizeLimits, UndercutCut};
-use crate::sheet::draw::{self, FlatsSection};
+use crate::figures::{CrownCut, Figure, FlatsCut, KnurlCut, SizeLimits, UndercutCut};
+use crate::sheet::draw::{self, CrownEnd, FlatsSection};
 use crate::sheet::view::{Block, Line, Mm, Piece, PieceKind, Rich};
 use crate::sheet::{blocks, words};
 
@@ -100,4 +100,36 @@ pub(super) fn picture(s: &Sources, f: &FlatsCut, id: &str) -> Block {
     };
     let alt = words::flats_alt(&f.says, &[&section.around, &section.across, &section.deep, &section.wide]);
     blocks::picture(draw::flats(&section, id, alt))
+}
+
+/// Radius, height, steps of a domed end.
+pub(super) fn crown(s: &Sources, c: &CrownCut) -> Vec<Line> {
+    let text = |f: Figure| f.text(s.unit());
+    let mut out = vec![said(words::CROWN_EDGE, &text(c.height), &words::crown_edge(&text(c.over)))];
+    for (i, some) in c.steps.chunks(3).enumerate() {
+        let mut pieces = Vec::new();
+        for (behind, across) in some {
+            pieces.push(piece(PieceKind::Strong, &text(*behind), 14.0));
+            pieces.push(piece(PieceKind::Plain, &words::to_diameter(&text(*across)), 24.0));
+        }
+        out.push(blocks::line(Rich::from(if i == 0 { words::CROWN_STEPS } else { "" }), LABEL, pieces));
+    }
+    out.push(said(words::CROWN_LEFT, &text(c.ridge), words::CROWN_RIDGE));
+    out.extend(steps(words::HOW, &c.recipe));
+    out
+}
+
+/// The domed end with its steps.
+pub(super) fn crown_picture(s: &Sources, c: &CrownCut, id: &str) -> Block {
+    let text = |f: Figure| f.text(s.unit());
+    let end = CrownEnd {
+        over: c.over.value.mm(),
+        height: c.height.value.mm(),
+        steps: c.steps.iter().map(|(z, d)| (z.value.mm(), d.value.mm())).collect(),
+        radius_says: words::crown_radius(&text(c.radius)),
+        height_says: text(c.height),
+        over_says: format!("\u{d8} {}", text(c.over)),
+    };
+    let alt = words::crown_alt(&end.radius_says, &end.height_says, &end.over_says);
+    blocks::picture(draw::crown(&end, id, alt))
 }

@@ -183,6 +183,7 @@ fn wide(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> Ri
         (Job::Thread(t), _) => words::thread(&t.designation, t.right_hand),
         (Job::Keyseat(k), _) => words::keyseat(&k.key, &k.width.text(s.unit())),
         (Job::Flats(f), _) => f.says.clone(),
+        (Job::Crown(c), _) => c.says.clone(),
         (Job::Center(c), _) => {
             words::center(&c.size, &c.mouth.text(s.unit()), c.usual_for.map(|d| d.text(s.unit())).as_deref())
         }
@@ -246,6 +247,7 @@ fn detail(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> 
         Job::Taper(t) => return taper(s, t),
         Job::Knurl(k) => return outside::knurl(s, k),
         Job::Flats(f) => return outside::flats(s, f),
+        Job::Crown(c) => return outside::crown(s, c),
         Job::Undercut(u) => return outside::undercut(s, u),
         Job::Hole(h) => lines.extend(super::inside::lines(h, op.verb != Verb::Bore)),
         _ => {}

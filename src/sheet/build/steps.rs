@@ -48,6 +48,9 @@ fn step(
     if let Job::Keyseat(cut) = &of.job {
         after.push(keyseat::picture(s, cut, &format!("keyseat-{}", op.number)));
     }
+    if let Job::Crown(cut) = &of.job {
+        after.push(outside::crown_picture(s, cut, &format!("crown-{}", op.number)));
+    }
     if let Job::Flats(cut) = &of.job {
         after.push(outside::picture(s, cut, &format!("flats-{}", op.number)));
     }

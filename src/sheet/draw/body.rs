@@ -75,13 +75,20 @@ impl Placed<'_> {
         let room = (x1 - x0).abs();
         // A chamfer never eats more than a third of what is drawn.
         let bevel = |b: (f64, f64)| (self.axis.along(b.0).min(room / 3.0), self.axis.across(b.1));
-        let (b0, b1) = (bevel(s.bevel_from), bevel(s.bevel_to));
+        let dome = |high: f64| (self.axis.along(high).min(room / 2.0), 0.0);
+        let (b0, b1) = (
+            if s.dome_from > 0.0 { dome(s.dome_from) } else { bevel(s.bevel_from) },
+            if s.dome_to > 0.0 { dome(s.dome_to) } else { bevel(s.bevel_to) },
+        );
         let (r0, r1) = (self.radius(s.diameter), self.radius(s.diameter_to));
         let (in0, in1) = (x0 + sign * b0.0, x1 - sign * b1.0);
         let has_bevel = |b: (f64, f64)| b.0 > 0.05 && b.1 > 0.05;
         for up in [-1.0, 1.0] {
             let y = |r: f64| self.center + up * r;
             let mut points = Vec::new();
+            if s.dome_from > 0.0 {
+                points.extend(arc(x0, sign * b0.0, r0).map(|(x, r)| (x, y(r))));
+            }
             if has_bevel(b0) {
                 points.push((x0, y(r0 - b0.1)));
             }
@@ -89,6 +96,11 @@ impl Placed<'_> {
             points.push((in1, y(r1)));
             if has_bevel(b1) {
                 points.push((x1, y(r1 - b1.1)));
+            }
+            if s.dome_to > 0.0 {
+                let mut out: Vec<_> = arc(x1, -sign * b1.0, r1).map(|(x, r)| (x, y(r))).collect();
+                out.reverse();
+                points.extend(out);
             }
             canvas.path(&points, line, Dash::Solid);
             if let Surface::Thread(depth) = s.surface {
@@ -113,9 +125,11 @@ impl Placed<'_> {
             let left = i.checked_sub(1).and_then(|j| shown.get(j));
             let right = shown.get(i);
             let Some(at) = left.map(|s| s.to).or(right.map(|s| s.from)) else { continue };
-            let reach = |d: f64, bevel: (f64, f64)| self.radius(d) - self.axis.across(bevel.1);
-            let r_left = left.map_or(0.0, |s| reach(s.diameter_to, s.bevel_to));
-            let r_right = right.map_or(0.0, |s| reach(s.diameter, s.bevel_from));
+            let reach = |d: f64, bevel: (f64, f64), dome: f64| {
+                if dome > 0.0 { 0.0 } else { self.radius(d) - self.axis.across(bevel.1) }
+            };
+            let r_left = left.map_or(0.0, |s| reach(s.diameter_to, s.bevel_to, s.dome_to));
+            let r_right = right.map_or(0.0, |s| reach(s.diameter, s.bevel_from, s.dome_from));
             let cut = [left, right].into_iter().flatten().any(|s| look(s) == Look::Cut);
             if (r_left - r_right).abs() < 1e-6 && left.is_some() && right.is_some() && !differ(left, right) {
                 continue;
@@ -213,6 +227,19 @@ impl Placed<'_> {
     }
 }
 
+/// A dome from its summit at `x` to its edge of this radius, `high` on paper along the axis: places and radii.
+pub(super) fn arc(x: f64, high: f64, radius: f64) -> impl Iterator<Item = (f64, f64)> {
+    const PARTS: u32 = 16;
+    let h = high.abs().max(1e-6);
+    let round = (radius * radius + h * h) / (2.0 * h);
+    let whole = (radius / round).clamp(0.0, 1.0).asin();
+    let whole = if h > radius { std::f64::consts::PI - whole } else { whole };
+    (0..=PARTS).map(move |i| {
+        let angle = whole * f64::from(i) / f64::from(PARTS);
+        (x + high.signum() * round * (1.0 - angle.cos()), round * angle.sin())
+    })
+}
+
 /// Where the edges between flats are seen, as shares of the radius to a corner that lies in the outline.
 const fn edges_of(corners: u8) -> &'static [f64] {
     match corners {
@@ -242,9 +269,11 @@ fn clipped(s: &Stretch, clip: (f64, f64)) -> Option<Stretch> {
     out.diameter_to = s.diameter + slope * (to - s.from);
     if from > s.from {
         out.bevel_from = (0.0, 0.0);
+        out.dome_from = 0.0;
     }
     if to < s.to {
         out.bevel_to = (0.0, 0.0);
+        out.dome_to = 0.0;
     }
     (out.from, out.to) = (from, to);
     Some(out)

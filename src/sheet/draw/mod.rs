@@ -7,6 +7,7 @@ pub mod axis;
 pub mod body;
 pub mod canvas;
 pub mod chart;
+pub mod crown;
 pub mod flats;
 pub mod holding;
 pub mod keyseat;
@@ -21,6 +22,7 @@ pub mod strip;
 
 pub use canvas::{Area, Canvas};
 pub use chart::{ChartRow, ChartRows, charts};
+pub use crown::{CrownEnd, crown};
 pub use flats::{FlatsSection, flats};
 pub use keyseat::{KeyseatSection, keyseat};
 pub use marks::{MarkLine, marks};

@@ -38,6 +38,10 @@ pub struct Stretch {
     pub bevel_from: (f64, f64),
     /// Chamfer at `to`.
     pub bevel_to: (f64, f64),
+    /// Height of a dome that closes the body at `from`; 0 for a plain face.
+    pub dome_from: f64,
+    /// Height of a dome at `to`.
+    pub dome_to: f64,
 }
 
 impl Stretch {
@@ -54,6 +58,8 @@ impl Stretch {
             letter: letter.to_owned(),
             bevel_from: (0.0, 0.0),
             bevel_to: (0.0, 0.0),
+            dome_from: 0.0,
+            dome_to: 0.0,
         }
     }
 

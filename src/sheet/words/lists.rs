@@ -42,6 +42,7 @@ pub fn instrument(with: &str, kind: Inspected, room: f64) -> Vec<String> {
     let short = match kind {
         Inspected::AcrossBottom => "mic, bottom".to_owned(),
         Inspected::AcrossFlats => "mic, flats".to_owned(),
+        Inspected::Radius => "template".to_owned(),
         Inspected::Width => "ring or block".to_owned(),
         Inspected::Runout => "indicator, TIR".to_owned(),
         _ => from_file(&with.replace("micrometer", "mic")),

@@ -31,6 +31,35 @@ pub const FLAT_WIDE: &str = "Flat comes out";
 /// Label of an undercut's depth.
 pub const DEPTH_A_SIDE: &str = "Depth a side";
 
+/// Label of a crown's height.
+pub const CROWN_EDGE: &str = "Edge lies";
+/// Label of its steps.
+pub const CROWN_STEPS: &str = "So far back";
+/// Label of what the steps leave.
+pub const CROWN_LEFT: &str = "Ridges stand";
+/// Behind it.
+pub const CROWN_RIDGE: &str = "over the dome at most: file work";
+
+/// Behind a length of a step.
+pub fn to_diameter(size: &str) -> String {
+    format!("to \u{d8} {size}")
+}
+
+/// Where the edge of a crown lies.
+pub fn crown_edge(over: &str) -> String {
+    format!("behind the summit, at \u{d8} {over}")
+}
+
+/// On the picture of a crown.
+pub fn crown_radius(size: &str) -> String {
+    format!("radius {size}")
+}
+
+/// Text alternative of a crown's picture.
+pub fn crown_alt(radius: &str, height: &str, over: &str) -> String {
+    format!("The domed end with its steps: {radius}, {height} high over {over}.")
+}
+
 /// Teeth around the blank.
 pub fn knurl_teeth(teeth: i64, pitch: &str) -> String {
     format!("{teeth} teeth of {pitch} come out whole")

@@ -124,6 +124,11 @@ pub fn at(place: &str) -> String {
     if place.is_empty() { String::new() } else { format!("at {place}") }
 }
 
+/// What is at an end.
+pub fn at_end(what: &str, end: crate::model::End) -> String {
+    format!("{what}, {} end", end.word())
+}
+
 /// An inside corner.
 pub fn corner(radius: &str) -> String {
     format!("corner {radius} max")
