@@ -1,5 +1,7 @@
 #![doc = include_str!("gauge_missing.md")]
 
+use std::fmt::Write as _;
+
 use crate::check::sizes::{Held, Measure};
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
@@ -26,7 +28,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     {
         let bare: Vec<Held> = sizes.into_iter().filter(|h| !at_hand(shop, kinds, h.limits.max.abs())).collect();
         if let Some(first) = bare.first() {
-            out.push(finding(facts, first, &bare, what));
+            out.push(finding(facts, first, &bare, what, reach(shop, kinds)));
         }
     }
 }
@@ -38,20 +40,32 @@ fn at_hand(shop: &Shop, kinds: &[&str], size: Length) -> bool {
         .any(|i| i.range.is_none_or(|(least, most)| least <= size && size <= most))
 }
 
-fn finding(facts: &Facts<'_>, first: &Held, bare: &[Held], what: &str) -> Finding {
+/// The largest size that anything of these kinds takes; none where nothing of them is listed.
+fn reach(shop: &Shop, kinds: &[&str]) -> Option<Length> {
+    let of_kind = shop.instruments.iter().filter(|i| kinds.contains(&i.kind.as_str()));
+    of_kind.filter_map(|i| i.range.map(|r| r.1)).max()
+}
+
+fn finding(facts: &Facts<'_>, first: &Held, bare: &[Held], what: &str, reach: Option<Length>) -> Finding {
     let sizes: Vec<Length> = bare.iter().map(|h| h.limits.max.abs()).collect();
     let (least, most) =
         (sizes.iter().min().copied().unwrap_or_default(), sizes.iter().max().copied().unwrap_or_default());
     let span = if least == most { facts.show(least) } else { format!("{} to {}", facts.show(least), facts.show(most)) };
     let count =
         if bare.len() == 1 { format!("a {}", what.trim_end_matches('s')) } else { format!("{} {what}", bare.len()) };
-    let message = format!("no instrument of the shop file measures {count} of {span}");
+    let mut message = format!("no instrument of the shop file measures {count} of {span}");
+    if let Some(reach) = reach {
+        let _ = write!(message, ": the largest for {what} goes to {}", facts.show(reach));
+    }
     let named = if first.measure == Measure::Diameter { "micrometer" } else { "caliper or depth micrometer" };
     let mut finding = Finding::new(CHECK.id, Severity::Warning, message)
         .at(first.place)
         .length("smallest", least)
         .length("largest", most)
         .help(format!("Borrow a {named} that reaches {}, and list it with its range", facts.show(most)));
+    if let Some(reach) = reach {
+        finding = finding.length("reach", reach);
+    }
     for held in bare.iter().filter(|h| !h.letter.is_empty()) {
         if !finding.features.contains(&held.letter) {
             finding.features.push(held.letter.clone());

@@ -3,6 +3,7 @@
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::{Feature, Kind};
+use crate::unit::Length;
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -23,25 +24,41 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         if facts.part.features.iter().any(|f| opposite(facts, key.feature, f)) {
             continue;
         }
-        let short = key.cutter.is_some();
-        let severity = if short { Severity::Note } else { Severity::Warning };
-        let message = format!(
-            "a keyseat {} long on one side of {} bar of {} lets its drawing stress go: the bar bows{}",
-            facts.show(key.long()),
-            state.words(),
-            facts.show(key.shaft),
-            if short { " a little" } else { "" }
-        );
-        out.push(
-            Finding::new(CHECK.id, severity, message)
-                .at(key.feature.head)
-                .of(key.feature.letter.clone())
-                .of(key.seat.letter.clone())
-                .length("length", key.long())
-                .length("shaft", key.shaft)
-                .help("Rough all diameters, let the bar move, and finish the seats last; or take annealed or stress-relieved bar"),
-        );
+        out.push(finding(facts, key.feature, key.seat, ("keyseat", key.long(), key.shaft), key.cutter.is_some()));
     }
+    for flat in facts.part.features.iter().filter(|f| matches!(f.kind, Kind::Flats { count: 1, .. })) {
+        let Some((from, to)) = facts.chain.span(flat.id) else { continue };
+        let Some(on) = facts.profile.between(from.min(to), from.max(to)).next() else { continue };
+        let Some(section) = facts.feature(on.feature) else { continue };
+        out.push(finding(facts, flat, section, ("flat", (to - from).abs(), on.largest()), false));
+    }
+}
+
+/// What is cut on one side: its word, its length and the diameter it lies on. A short one bows it a little.
+fn finding(
+    facts: &Facts<'_>,
+    cut: &Feature,
+    section: &Feature,
+    (word, long, shaft): (&str, Length, Length),
+    short: bool,
+) -> Finding {
+    let severity = if short { Severity::Note } else { Severity::Warning };
+    let message = format!(
+        "a {word} {} long on one side of {} bar of {} lets its drawing stress go: the bar bows{}",
+        facts.show(long),
+        facts.bar_state().words(),
+        facts.show(shaft),
+        if short { " a little" } else { "" }
+    );
+    Finding::new(CHECK.id, severity, message)
+        .at(cut.head)
+        .of(cut.letter.clone())
+        .of(section.letter.clone())
+        .length("length", long)
+        .length("shaft", shaft)
+        .help(
+            "Rough all diameters, let the bar move, and finish the seats last; or take annealed or stress-relieved bar",
+        )
 }
 
 /// A keyseat on the other side of the shaft beside this one takes as much stress from there.
