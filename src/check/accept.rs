@@ -48,9 +48,10 @@ fn edge_place(facts: &Facts<'_>, feature: &Feature) -> Option<crate::unit::Stati
     match &feature.kind {
         Kind::Chamfer { at: EdgeAt::Face(place), .. } | Kind::Fillet { at: place, .. } => facts.chain.station(place),
         Kind::Crown { crown } if crown.end == crate::model::End::Datum => Some(crate::unit::Station::DATUM),
-        Kind::Crown { .. } => facts.chain.at[facts.chain.far],
         Kind::Chamfer { at: EdgeAt::End(crate::model::End::Datum), .. } => Some(crate::unit::Station::DATUM),
-        Kind::Chamfer { at: EdgeAt::End(crate::model::End::Far), .. } => facts.chain.at[facts.chain.far],
+        Kind::Crown { .. } | Kind::Chamfer { at: EdgeAt::End(crate::model::End::Far), .. } => {
+            facts.chain.at[facts.chain.far]
+        }
         _ => None,
     }
 }

@@ -48,17 +48,15 @@ pub(super) fn read(
     later: &mut Vec<Raw>,
     both: &mut Vec<usize>,
 ) -> Option<Kind> {
-    let end = match item.fields.get("end") {
-        Some(field) => match r.ends(Some(field))? {
-            Ends::One(end) => end,
-            Ends::Both => {
-                both.push(id);
-                End::Datum
-            }
-        },
-        None => {
-            r.missing(item.main.key_place, "end", "a crown", "end: far");
-            return None;
+    let Some(field) = item.fields.get("end") else {
+        r.missing(item.main.key_place, "end", "a crown", "end: far");
+        return None;
+    };
+    let end = match r.ends(Some(field))? {
+        Ends::One(end) => end,
+        Ends::Both => {
+            both.push(id);
+            End::Datum
         }
     };
     let written = r.value(&item.main, Wants::Crown)?;

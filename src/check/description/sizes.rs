@@ -103,7 +103,7 @@ fn of_feature<'p>(feature: &'p Feature, out: &mut Vec<Sized<'p>>) {
             }
         }
         Kind::Crown { crown } => {
-            add(feature, out, Some(&crown.size), Is::Edge, if crown.high { "height" } else { "radius" })
+            add(feature, out, Some(&crown.size), Is::Edge, if crown.high { "height" } else { "radius" });
         }
         Kind::Fillet { radius, at } => {
             add(feature, out, Some(radius), Is::Edge, "radius");
