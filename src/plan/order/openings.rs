@@ -55,7 +55,9 @@ impl Openings {
                     break;
                 }
                 let paid: Vec<usize> = reached().map(|(s, _)| *s).collect();
-                paid.into_iter().for_each(|s| left[s] -= step);
+                for s in paid {
+                    left[s] -= step;
+                }
                 pays += step;
             }
             sum += pays;
