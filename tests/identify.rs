@@ -46,7 +46,7 @@ fn confusion(draws: u32, angle: bool) -> (f64, f64, Vec<(String, u32)>) {
         }
     }
     let mut pairs: Vec<_> = pairs.into_iter().collect();
-    pairs.sort_by(|a, b| b.1.cmp(&a.1));
+    pairs.sort_by_key(|p| std::cmp::Reverse(p.1));
     (f64::from(three) / f64::from(all), f64::from(first) / f64::from(all), pairs)
 }
 

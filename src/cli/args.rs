@@ -18,6 +18,7 @@ pub struct Args {
 
 /// The commands.
 #[derive(Debug, Subcommand)]
+#[expect(clippy::large_enum_variant, reason = "there is one of them in a run")]
 pub enum Command {
     /// Look the description over as a foreman would: do the lengths close, can it be made, held, assembled?
     #[command(

@@ -324,8 +324,8 @@ mod tests {
     #[test]
     fn across_corners_of_bars() {
         let inch = Length::PER_INCH;
-        let thou = |shape: StockShape| (shape.across_corners(inch).inches() * 1000.0).round();
-        assert_eq!([StockShape::Round, StockShape::Hexagon, StockShape::Square].map(thou), [1000.0, 1155.0, 1414.0]);
+        let thou = |shape: StockShape| (shape.across_corners(inch).inches() * 1000.0).round() as i64;
+        assert_eq!([StockShape::Round, StockShape::Hexagon, StockShape::Square].map(thou), [1000, 1155, 1414]);
         assert!(StockShape::Square.across_corners(inch).inches() >= 2f64.sqrt());
     }
 }

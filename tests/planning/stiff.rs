@@ -84,7 +84,7 @@ fn what_gives_way_is_the_roughed_bar_by_virtual_work() {
     assert!((told / worst - 1.0).abs() < 0.01, "told {told}, worst {worst}");
 }
 
-/// Twice the give of the pin where the load stands, mm: the integral of M m/EI over a beam on two supports, E 207 GPa as
+/// Twice the give of the pin where the load stands, mm: the integral of M m/EI over a beam on two supports, E 207 `GPa` as
 /// the handbook's table of grades has it.
 fn by_virtual_work(force: f64, load: f64) -> f64 {
     let (length, step) = (177.8, 0.0889);
