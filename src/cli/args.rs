@@ -41,6 +41,11 @@ pub enum Command {
         after_help = "Example:\n  turnwright chart samples/charts/spacer.yaml\n\nExit: 0 fine, 1 a limit is missed, too little comes off, or a face is out of reach, 2 could not run."
     )]
     Chart(ChartArgs),
+    /// Compare two descriptions in the trade's terms: what changed on the part, which pages of the sheet to replace.
+    #[command(
+        after_help = "Example:\n  turnwright diff stub-rev-A.yaml stub-rev-B.yaml\n\nExit: 0 compared (changed or not), 1 the new one has errors or no sheet, 2 could not run."
+    )]
+    Diff(DiffArgs),
     /// From readings of a worn sample to what it was made as: threads, keys, bearings, seats; the likeliest first, and how to tell.
     #[command(
         after_help = "Examples:\n  turnwright identify --units in --major 0.613 --span \"0.456 over 5\"\n  turnwright identify --major \"13.8 mm\" --pitch \"1.5 mm\" --tpi 16\n  turnwright identify --units in --key-width 0.188 --key-arc 0.75 --shaft 0.874\n  turnwright identify --ring 6204-2RS --seat \"0.7865 in\" --carries bearing\n\nExit: 0 found, 1 nothing that was read is near a standard, 2 could not run."
@@ -270,6 +275,24 @@ pub struct InspectArgs {
     #[arg(long, value_enum, default_value = "text")]
     pub format: Format,
     /// Longest search for the best order, in seconds.
+    #[arg(long, default_value_t = 10.0, value_parser = seconds)]
+    pub seconds: f64,
+}
+
+/// `diff`.
+#[derive(Debug, clap::Args)]
+pub struct DiffArgs {
+    /// The description the sheet on paper was made from.
+    pub old: PathBuf,
+    /// The description as it is now.
+    pub new: PathBuf,
+    /// Compare the descriptions alone: plan nothing, compare no pages.
+    #[arg(long)]
+    pub no_sheet: bool,
+    /// How the result is printed.
+    #[arg(long, value_enum, default_value = "text")]
+    pub format: Format,
+    /// Longest search for the best order of each, in seconds.
     #[arg(long, default_value_t = 10.0, value_parser = seconds)]
     pub seconds: f64,
 }

@@ -6,6 +6,7 @@ mod chart;
 mod chart_text;
 mod check;
 mod depfile;
+mod diff;
 mod explain;
 pub mod handbook;
 pub mod identify;

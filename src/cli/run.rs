@@ -4,7 +4,7 @@ use std::io::{IsTerminal, Write};
 
 use super::args::{Args, Command};
 use super::screen::Screen;
-use super::{chart, check, explain, handbook, identify, inspect, plan, sheet, shell, start, tidy, watch};
+use super::{chart, check, diff, explain, handbook, identify, inspect, plan, sheet, shell, start, tidy, watch};
 
 /// What a command came to.
 #[derive(Debug, Default)]
@@ -40,6 +40,7 @@ pub fn run(args: &Args) -> u8 {
         Command::Plan(a) => plan::run(a, screen),
         Command::Marks(a) => plan::marks(a, screen),
         Command::Sheet(a) => sheet::run(a, screen),
+        Command::Diff(a) => diff::run(a),
         Command::Identify(a) => identify::run(a, screen),
         Command::Inspect(a) => inspect::run(a, screen),
         Command::Chart(a) => chart::run(a, screen),

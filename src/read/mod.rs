@@ -13,6 +13,7 @@
 mod angle;
 mod carried;
 mod chart;
+pub mod compare;
 mod corner;
 mod crown;
 mod features;
