@@ -18,7 +18,6 @@ pub struct Args {
 
 /// The commands.
 #[derive(Debug, Subcommand)]
-#[expect(clippy::large_enum_variant, reason = "there is one of them in a run")]
 pub enum Command {
     /// Look the description over as a foreman would: do the lengths close, can it be made, held, assembled?
     #[command(
@@ -50,7 +49,7 @@ pub enum Command {
     #[command(
         after_help = "Examples:\n  turnwright identify --units in --major 0.613 --span \"0.456 over 5\"\n  turnwright identify --major \"13.8 mm\" --pitch \"1.5 mm\" --tpi 16\n  turnwright identify --units in --key-width 0.188 --key-arc 0.75 --shaft 0.874\n  turnwright identify --ring 6204-2RS --seat \"0.7865 in\" --carries bearing\n\nExit: 0 found, 1 nothing that was read is near a standard, 2 could not run."
     )]
-    Identify(super::identify::IdentifyArgs),
+    Identify(Box<super::identify::IdentifyArgs>),
     /// Judge the measured sizes of a part: what passes, what another cut can still save, what is scrap.
     #[command(
         after_help = "Example:\n  turnwright inspect stub-measured.yaml\n\nExit: 0 nothing is wrong with what was measured, 1 recut, scrap or a reading that does not fit, 2 could not run."

@@ -169,13 +169,11 @@ fn text(args: &DiffArgs, changed: &[Changed], sheets: Option<&(Sheet, Sheet, Opt
         }
     }
     let Some((old, new, replace)) = sheets else { return out };
-    match replace {
-        Some(r) => sheet_text(&mut out, r),
-        None => {
-            let which = if new.made { "the old description" } else { "the new description" };
-            let _ = writeln!(out, "\n  {which} has no sheet: turnwright check says why");
-            let _ = old;
-        }
+    if let Some(r) = replace {
+        sheet_text(&mut out, r);
+    } else {
+        let which = if old.made { "the new description" } else { "the old description" };
+        let _ = writeln!(out, "\n  {which} has no sheet: turnwright check says why");
     }
     if new.tally.errors > 0 {
         let _ = writeln!(out, "\n  DO NOT CUT by the new one: {} error(s) that nobody accepted", new.tally.errors);
@@ -184,12 +182,12 @@ fn text(args: &DiffArgs, changed: &[Changed], sheets: Option<&(Sheet, Sheet, Opt
 }
 
 fn sheet_text(out: &mut String, r: &Replace) {
-    if r.replace.is_empty() && r.take_out.is_empty() {
+    if r.anew.is_empty() && r.take_out.is_empty() {
         let _ = writeln!(out, "\nSheet: every page says the same");
         return;
     }
-    let _ = writeln!(out, "\nSheet: {} page(s) to replace, {} still true", r.replace.len(), r.keep.len());
-    for (page, name) in &r.replace {
+    let _ = writeln!(out, "\nSheet: {} page(s) to replace, {} still true", r.anew.len(), r.keep.len());
+    for (page, name) in &r.anew {
         let _ = writeln!(out, "  replace  {page:>2}  {name}");
     }
     for (page, name) in &r.take_out {
@@ -232,7 +230,7 @@ fn reply(
     let op = |(setup, number, what): &(String, String, String)| json!({"setup": setup, "number": number, "what": what});
     let sheet = sheets.and_then(|s| s.2.as_ref()).map(|r| {
         json!({
-            "replace": r.replace.iter().map(page).collect::<Vec<_>>(),
+            "replace": r.anew.iter().map(page).collect::<Vec<_>>(),
             "take_out": r.take_out.iter().map(page).collect::<Vec<_>>(),
             "keep": r.keep.iter().map(|(old, new, name)| json!({"old_page": old, "page": new, "name": name})).collect::<Vec<_>>(),
             "operations": r.operations.iter().map(op).collect::<Vec<_>>(),

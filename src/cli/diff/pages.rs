@@ -88,7 +88,7 @@ fn operations(view: &View) -> Vec<(String, String, String, String)> {
 /// What to do with the pages on paper.
 pub(super) struct Replace {
     /// New page number and name: put in place of the old.
-    pub(super) replace: Vec<(usize, String)>,
+    pub(super) anew: Vec<(usize, String)>,
     /// Old page number, new page number, name: still true.
     pub(super) keep: Vec<(usize, usize, String)>,
     /// Old page number and name: nothing of the new sheet says this.
@@ -102,13 +102,8 @@ pub(super) struct Replace {
 /// Compares two sheets by what their pages say.
 pub(super) fn compare(old: &Sheet, new: &Sheet) -> Replace {
     let mut used = vec![false; old.pages.len()];
-    let mut out = Replace {
-        replace: Vec::new(),
-        keep: Vec::new(),
-        take_out: Vec::new(),
-        operations: Vec::new(),
-        gone: Vec::new(),
-    };
+    let mut out =
+        Replace { anew: Vec::new(), keep: Vec::new(), take_out: Vec::new(), operations: Vec::new(), gone: Vec::new() };
     for (i, (name, content)) in new.pages.iter().enumerate() {
         // The page of the same number first, then any other that says the same.
         let same = |j: &usize| !used[*j] && old.pages[*j].1 == *content;
@@ -118,7 +113,7 @@ pub(super) fn compare(old: &Sheet, new: &Sheet) -> Replace {
                 used[j] = true;
                 out.keep.push((j + 1, i + 1, name.clone()));
             }
-            None => out.replace.push((i + 1, name.clone())),
+            None => out.anew.push((i + 1, name.clone())),
         }
     }
     out.take_out = (0..used.len()).filter(|j| !used[*j]).map(|j| (j + 1, old.pages[j].0.clone())).collect();

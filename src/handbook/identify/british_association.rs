@@ -24,13 +24,14 @@ pub(super) const SIZES: [(u32, f64, f64); 17] = [
 
 #[cfg(test)]
 mod tests {
-    /// BS 93: p = 0.9^n, D = 6 p^1.2; both rounded to two significant figures (from memory).
+    /// BS 93: p = 0.9^n, D = 6 p^1.2 of the pitch before rounding; both to two significant figures (from memory).
     #[test]
     fn sizes_follow_the_formulas() {
         let two = |x: f64| format!("{x:.1e}").parse::<f64>().unwrap();
         for (n, p, d) in super::SIZES {
-            assert!((two(0.9_f64.powi(n as i32)) - p).abs() < 1e-9, "{n} BA pitch");
-            assert!((two(6.0 * p.powf(1.2)) - d).abs() < 1e-9, "{n} BA diameter");
+            let exact = 0.9_f64.powf(f64::from(n));
+            assert!((two(exact) - p).abs() < 1e-9, "{n} BA pitch");
+            assert!((two(6.0 * exact.powf(1.2)) - d).abs() < 1e-9, "{n} BA diameter");
         }
     }
 }

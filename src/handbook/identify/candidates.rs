@@ -49,9 +49,11 @@ fn usual(d: &Designation, first_of_size: bool) -> f64 {
             UnifiedSeries::Uns => 0.3,
         },
         Family::IsoMetric if first_of_size => 1.0,
-        Family::Whitworth { series: WhitworthSeries::Bsw } | Family::IsoMetric => 0.7,
+        Family::Whitworth { series: WhitworthSeries::Bsw }
+        | Family::IsoMetric
+        | Family::PipeParallel
+        | Family::PipeTaperNpt => 0.7,
         Family::Acme { stub: false } | Family::IsoTrapezoidal => 0.8,
-        Family::PipeParallel | Family::PipeTaperNpt => 0.7,
         _ => 0.5,
     }
 }

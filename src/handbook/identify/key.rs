@@ -214,6 +214,6 @@ mod tests {
             keys(&read)[0].name.clone()
         };
         assert_eq!(of(2365, Length::PER_MM.times(20)), "6 x 6 mm (ISO 773)");
-        assert_eq!(of(2510, Length::PER_INCH), "0.2500 x 0.2500 in (B17.1)");
+        assert_eq!(of(2510, Length::PER_INCH), ".2500 x .2500 in (B17.1)");
     }
 }

@@ -79,7 +79,7 @@ fn nominals(read: Length, bearing_seat: bool) -> Vec<(String, Length, Unit, f64)
         if at.is_positive() {
             out.push((format!("{} mm", show::exact(at, Unit::Millimetre, 0, 1)), at, Unit::Millimetre, usual));
         }
-        at = at + half;
+        at += half;
     }
     for n in 1.. {
         let step = Length::PER_INCH.times_ratio(1, 64);
@@ -123,10 +123,10 @@ pub fn seats(read: Length, of: SeatUse, error: Length, wear: Option<Length>) -> 
     let wear = wear.map_or(SEAT_WEAR, Length::mm);
     let mut all = Vec::new();
     for (name, nominal, unit, usual) in nominals(read, of.is_bearing()) {
-        for (rank, class) in of.classes().iter().enumerate() {
+        for (rank, class) in (0_u8..).zip(of.classes()) {
             let Ok(limits) = fit::shaft(class, nominal).map(|d| d.limits(nominal)) else { continue };
             let log = worn_small(read.mm(), (limits.min.mm(), limits.max.mm()), wear, error.mm());
-            let prior: f64 = usual * 0.6_f64.powi(rank as i32);
+            let prior: f64 = usual * 0.6_f64.powi(i32::from(rank));
             all.push((log + prior.ln(), name.clone(), nominal, unit, *class, limits));
         }
     }
