@@ -172,7 +172,7 @@ impl Judge<'_> {
         let hole = row
             .feature
             .and_then(|id| self.part.features.get(id))
-            .is_some_and(|f| matches!(f.kind, Kind::CrossHole { .. }));
+            .is_some_and(|f| matches!(f.kind, Kind::CrossHole { .. } | Kind::Inside(_) | Kind::CenterHole { .. }));
         let left = if hole { size < limits.min } else { size > limits.max };
         let off = (size - limits.middle()).abs();
         if left {
