@@ -4,6 +4,8 @@ use std::path::PathBuf;
 
 use clap::{Parser, Subcommand, ValueEnum};
 
+pub(super) use super::diff::args::DiffArgs;
+
 /// From a part description, every length measured from one datum end, to the setup sheet you cut metal by.
 #[derive(Debug, Parser)]
 #[command(name = "turnwright", version, arg_required_else_help = true, subcommand_required = true)]
@@ -278,24 +280,6 @@ pub struct InspectArgs {
     pub seconds: f64,
 }
 
-/// `diff`.
-#[derive(Debug, clap::Args)]
-pub struct DiffArgs {
-    /// The description the sheet on paper was made from.
-    pub old: PathBuf,
-    /// The description as it is now.
-    pub new: PathBuf,
-    /// Compare the descriptions alone: plan nothing, compare no pages.
-    #[arg(long)]
-    pub no_sheet: bool,
-    /// How the result is printed.
-    #[arg(long, value_enum, default_value = "text")]
-    pub format: Format,
-    /// Longest search for the best order of each, in seconds.
-    #[arg(long, default_value_t = 10.0, value_parser = seconds)]
-    pub seconds: f64,
-}
-
 /// `explain`.
 #[derive(Debug, clap::Args)]
 pub struct ExplainArgs {
@@ -403,7 +387,7 @@ pub enum StartUnits {
     Mm,
 }
 
-fn seconds(text: &str) -> Result<f64, String> {
+pub(super) fn seconds(text: &str) -> Result<f64, String> {
     match text.parse::<f64>() {
         Ok(s) if s.is_finite() && (0.0..=86_400.0).contains(&s) => Ok(s),
         _ => Err("say a number of seconds from 0 to 86400".to_owned()),

@@ -1,5 +1,6 @@
 //! `diff OLD NEW`: what changed on the part, and what of the sheet on paper is no longer true.
 
+pub(super) mod args;
 mod pages;
 mod pairs;
 
