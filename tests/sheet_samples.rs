@@ -265,3 +265,19 @@ fn an_open_error_marks_every_page() {
     keep("error.html", html.as_bytes());
     keep("error.typ", sheet::typst::typst(&view).as_bytes());
 }
+
+/// A domed end with its list of steps, under the bar that says DO NOT CUT, takes more than a page with the setup's picture has left.
+#[test]
+fn an_operation_that_fills_its_page_leaves_out_the_picture_of_the_setup() {
+    let text = "part: pin\nunits: in\nmaterial: 1018 cold drawn\nstock: hex 1 x 5.125\ndatum: head\noverall: 5.000 ±0.010\n\
+        tolerances: {lengths: ±0.010, diameters: ±0.003}\nfeatures:\n- turn: stock\n  to: 0.500\n- turn: 0.750 +0/-0.002\n  to: 4.250\n  \
+        carries: {part: hinge, bore: 0.745, enters: far}\n- turn: 0.625\n  to: end\n- crown: 0.500 radius\n  end: far\n";
+    for paper in [Paper::LETTER, Paper::A4] {
+        let view = of(&read::part("pin.yaml", text.as_bytes()), None, paper);
+        assert!(!view.do_not_cut.is_empty());
+        for page in &view.pages {
+            let used = sheet::used(page) + layout::BANNER;
+            assert!(used <= layout::HEIGHT + 0.01, "page {}: {used}", page.number);
+        }
+    }
+}

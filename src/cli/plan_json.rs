@@ -53,7 +53,7 @@ pub(super) fn plan(job: &Job, planned: &Planned, findings: &[Finding]) -> Value 
 
 fn chart_answer(a: &crate::model::plan::ChartAnswer, unit: Unit) -> Value {
     json!({
-        "from": a.from, "to": a.to, "cheapest_gives": number(a.cheapest_gives, unit), "holds": a.holds,
+        "from": a.from, "to": a.to, "asked": a.asked, "cheapest_gives": number(a.cheapest_gives, unit), "holds": a.holds,
         "more_minutes": a.more_minutes, "fewest_setups": a.fewest_setups, "says": a.says,
     })
 }

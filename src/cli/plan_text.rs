@@ -51,7 +51,8 @@ fn begun(out: &mut String, planned: &Planned) {
     if planned.plan.setups.is_empty() {
         let _ = writeln!(out, "nothing is left to do");
     }
-    for remark in &planned.plan.remarks {
+    let unsolved = planned.plan.chart_answers.iter().filter(|a| !a.holds).map(|a| &a.says);
+    for remark in planned.plan.remarks.iter().chain(unsolved) {
         let _ = writeln!(out, "note: {remark}");
     }
 }

@@ -4,11 +4,16 @@ use super::Figure;
 use super::given::Given;
 use crate::model::Kind;
 use crate::model::feature::Crown;
-use crate::model::plan::Operation;
+use crate::model::part::Holding;
+use crate::model::plan::{Operation, Setup};
 use crate::unit::{Length, Unit};
 
 /// Fewest and most parts the dome is divided into.
 const PARTS: std::ops::RangeInclusive<u32> = 6..=16;
+
+/// What a dome wants that is cut while the tailstock carries its end (common practice, no source).
+const CENTER_STANDS_THERE: &str = "The center stands in this end: leave out the steps inside its hole, keep tool, file and \
+    hand clear of it, and file what it covers by hand, off the lathe";
 
 /// A domed end.
 #[derive(Debug, Clone, PartialEq)]
@@ -31,7 +36,7 @@ pub struct CrownCut {
 
 /// Works a crown. The steps stand at equal angles around the dome, so that the ridges are about alike; the diameters are rounded
 /// up, so that no step cuts into the dome.
-pub(super) fn crown_cut(given: &Given, op: &Operation) -> Option<CrownCut> {
+pub(super) fn crown_cut(given: &Given, setup: &Setup, op: &Operation) -> Option<CrownCut> {
     let Kind::Crown { crown } = &given.feature(op.feature?)?.kind else { return None };
     let unit = given.unit;
     let grain = match unit {
@@ -50,12 +55,15 @@ pub(super) fn crown_cut(given: &Given, op: &Operation) -> Option<CrownCut> {
     }
     let ridge = ridge(crown, &steps);
     let (radius, height, over) = (shown(crown.radius), shown(crown.height), shown(crown.over));
-    let recipe = vec![
+    let mut recipe = vec![
         format!("Dye the end; touch the face, carriage 0; scribe the edge {} back on \u{d8} {}", height.text(unit), over.text(unit)),
         "Run the tool in at each step to its diameter, the deepest length first; nothing is cut past the scribed edge".to_owned(),
         "Take off the ridges with a file, handle on it, spindle slow, until the dye is gone and the template shows no light".to_owned(),
         "Leave the summit: overall is measured over it".to_owned(),
     ];
+    if matches!(setup.holding, Holding::ChuckAndCenter | Holding::BetweenCenters) {
+        recipe.push(CENTER_STANDS_THERE.to_owned());
+    }
     let says = if crown.high {
         format!("crown {} high, radius {}", height.text(unit), radius.text(unit))
     } else {

@@ -107,7 +107,7 @@ fn job_of(given: &Given, setup: &Setup, op: &Operation, speed: Option<&Speed>) -
         }
         Verb::Mill => keyseat_cut(given, op).map_or(Job::Plain, |k| Job::Keyseat(Box::new(k))),
         Verb::Taper => job::taper(given, setup, op).map_or(Job::Plain, |t| Job::Taper(Box::new(t))),
-        Verb::File => crown_cut(given, op).map_or(Job::Plain, |c| Job::Crown(Box::new(c))),
+        Verb::File => crown_cut(given, setup, op).map_or(Job::Plain, |c| Job::Crown(Box::new(c))),
         Verb::Chamfer => job::chamfer(given, op).map_or(Job::Plain, Job::Chamfer),
         Verb::Center => job::center(given, op).map_or(Job::Plain, Job::Center),
         _ => Job::Plain,

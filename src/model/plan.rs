@@ -274,7 +274,9 @@ pub struct ChartAnswer {
     pub from: String,
     /// The other.
     pub to: String,
-    /// What the cheapest plan holds it to, ±.
+    /// What the drawing asks, in words: `10.650 ±.005`.
+    pub asked: String,
+    /// What the cheapest plan holds it to with every cut as close as the shop file says, ±.
     pub cheapest_gives: Length,
     /// Whether this plan holds it.
     pub holds: bool,

@@ -87,8 +87,13 @@ impl Breaker {
                 Item::NewPage if self.begun => self.turn(),
                 Item::NewPage => {}
                 Item::Step { step, columns } => {
-                    if self.begun && self.needed(&step, columns.as_ref()) > room {
+                    let needed = self.needed(&step, columns.as_ref());
+                    if needed > room && (self.begun || self.done.is_empty()) {
                         self.turn();
+                    }
+                    let go_on = if is_setup && !items.is_empty() { GO_ON } else { 0.0 };
+                    if needed > self.room() - go_on {
+                        self.without_picture();
                     }
                     self.place(step, columns);
                 }
@@ -155,6 +160,13 @@ impl Breaker {
         }
         self.blocks.extend(step.after);
         self.begun = true;
+    }
+
+    /// An operation that fills its page stands there without the setup's picture, which the page before it has.
+    fn without_picture(&mut self) {
+        if !self.begun && !self.done.is_empty() {
+            self.blocks.retain(|b| !matches!(b.body, Body::Picture { .. }));
+        }
     }
 
     /// Ends the page and begins the next.

@@ -12,6 +12,8 @@ pub(super) fn split(block: Block, room: f64) -> (Option<Block>, Option<Block>) {
             let fits = (0..=rows.len()).rev().find(|n| blocks::legend(rows[..*n].to_vec()).height.0 <= room);
             cut(rows, fits.unwrap_or(0), blocks::legend)
         }
+        // Read in one go.
+        Body::Setups { .. } if block.height.0 < 120.0 => (None, Some(block)),
         Body::Setups { heading, rows } => {
             let top = block.height.0 - rows.iter().map(|r| r.height.0).sum::<f64>();
             let n = count(rows.iter().map(|r| r.height), room - top);
@@ -52,8 +54,11 @@ pub(super) fn split(block: Block, room: f64) -> (Option<Block>, Option<Block>) {
                 a.items.truncate(n);
                 b.items.drain(..n);
             }
-            let some =
-                |columns: Vec<TickList>| columns.iter().any(|c| !c.items.is_empty()).then(|| blocks::ticks(columns));
+            // A list that ended on the page before has no heading here.
+            let some = |mut columns: Vec<TickList>| {
+                columns.retain(|c| !c.items.is_empty());
+                (!columns.is_empty()).then(|| blocks::ticks(columns))
+            };
             (some(first), some(rest))
         }
         Body::Inspection { columns } => {

@@ -56,7 +56,11 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .of(grip.letter.clone())
                 .length("grip", long)
                 .length("wanted", against)
-                .help("Hold it by a longer length, saw the bar longer, or bring up the center and take light cuts"),
+                .help(if setup.holding == Holding::Chuck {
+                    "Hold it by a longer length, saw the bar longer, or bring up the center and take light cuts"
+                } else {
+                    "Hold it by a longer length, saw the bar longer, or take light cuts"
+                }),
         );
     }
 }

@@ -192,7 +192,7 @@ fn sheet_text(out: &mut String, r: &Replace) {
         let _ = writeln!(out, "  replace  {page:>2}  {name}");
     }
     for (page, name) in &r.take_out {
-        let _ = writeln!(out, "  take out {page:>2} of the old sheet  {name}");
+        let _ = writeln!(out, "  take out {page:>2}  {name} (of the old sheet)");
     }
     for (old, new, name) in &r.keep {
         let at = if old == new { String::new() } else { format!("  (page {old} of the old sheet)") };

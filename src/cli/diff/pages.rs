@@ -91,7 +91,7 @@ pub(super) struct Replace {
     pub(super) anew: Vec<(usize, String)>,
     /// Old page number, new page number, name: still true.
     pub(super) keep: Vec<(usize, usize, String)>,
-    /// Old page number and name: nothing of the new sheet says this.
+    /// Old page number and name: nothing of the new sheet says this, and no page to replace has its number.
     pub(super) take_out: Vec<(usize, String)>,
     /// Operations of the new sheet that stand so on none of the old: setup, number, what.
     pub(super) operations: Vec<(String, String, String)>,
@@ -116,7 +116,9 @@ pub(super) fn compare(old: &Sheet, new: &Sheet) -> Replace {
             None => out.anew.push((i + 1, name.clone())),
         }
     }
-    out.take_out = (0..used.len()).filter(|j| !used[*j]).map(|j| (j + 1, old.pages[j].0.clone())).collect();
+    let replaced = |j: &usize| out.anew.iter().any(|(page, _)| *page == j + 1);
+    out.take_out =
+        (0..used.len()).filter(|j| !used[*j] && !replaced(j)).map(|j| (j + 1, old.pages[j].0.clone())).collect();
     let without = |from: &Sheet, others: &Sheet| {
         let mut rest: Vec<&String> = others.operations.iter().map(|o| &o.3).collect();
         let mut alone = Vec::new();

@@ -69,6 +69,7 @@ pub(super) fn answered(
             ChartAnswer {
                 from: m.from.clone(),
                 to: m.to.clone(),
+                asked: m.wanted.clone(),
                 cheapest_gives: m.gives,
                 holds,
                 more_minutes: plan.plan.cost - whole.plan.cost,
@@ -77,8 +78,8 @@ pub(super) fn answered(
             }
         })
         .collect();
-    let says: Vec<String> = plan.plan.chart_answers.iter().map(|a| a.says.clone()).collect();
-    plan.plan.remarks.extend(says);
+    let solved: Vec<String> = plan.plan.chart_answers.iter().filter(|a| a.holds).map(|a| a.says.clone()).collect();
+    plan.plan.remarks.extend(solved);
     plan
 }
 
@@ -186,13 +187,19 @@ fn solved(cheapest: &Plan, plan: &Plan, m: &Miss, gives: &str, fewest: Option<u6
 fn unsolved(whole: &Planned, m: &Miss, gives: &str) -> String {
     let setups: BTreeSet<u32> =
         whole.plan.operations().filter(|(_, o)| m.cuts.contains(&o.id)).map(|(s, _)| s.number).collect();
-    let why = if setups.len() > 1 || m.reading {
-        "its faces are cut from both ends, and no holding at hand leaves both free"
-    } else {
-        "its cuts are made in one holding already"
+    let shared = together(&whole.derived, std::slice::from_ref(m)).is_some();
+    let (claim, why) = match (setups.len() > 1 || m.reading, shared) {
+        (true, false) => (
+            "no plan of these holdings holds",
+            "its faces are cut from both ends, and no holding at hand leaves both free",
+        ),
+        (true, true) => {
+            ("no plan was found that holds", "its faces in one holding, or all from the datum face, were tried")
+        }
+        (false, _) => ("no plan was found that holds", "its cuts are made in one holding already"),
     };
     format!(
-        "no plan of these holdings holds {} to {} {}: {why}, and it comes out to \u{b1}{gives}. Measure the first face and aim the last cut by the reading, or hold the cuts closer than `can hold` says",
+        "{claim} {} to {}, asked {}: {why}, and with the cuts as close as `can hold` says it comes out to \u{b1}{gives}. Measure the first face and aim the last cut by the reading, or hold the cuts closer",
         m.from, m.to, m.wanted
     )
 }

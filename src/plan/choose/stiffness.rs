@@ -43,12 +43,14 @@ pub(super) fn stiffen(facts: &Facts<'_>, plan: &mut Plan) {
 /// What a cut leaves, and what passes without infeed make of it.
 fn barrel(facts: &Facts<'_>, give: &Give) -> String {
     let (passes, left) = give.spring_passes();
+    let left = facts.show(left);
+    let nothing = !left.contains(|c: char| c.is_ascii_digit() && c != '0');
     format!(
-        "the work gives way by about {} on the diameter under this cut: {passes} {} without infeed {} about {}",
+        "the work gives way by about {} on the diameter under this cut: {passes} {} without infeed {} {}",
         facts.show(give.error),
         if passes == 1 { "pass" } else { "passes" },
         if passes == 1 { "leaves" } else { "leave" },
-        facts.show(left)
+        if nothing { "next to nothing".to_owned() } else { format!("about {left}") }
     )
 }
 

@@ -54,6 +54,7 @@ pub(super) fn warnings(s: &Sources) -> Vec<Rich> {
             said.push(words::not_promised(from, to, &s.length(half), &wanted));
         }
     }
+    said.extend(page.beyond_holding());
     if !said.is_empty() {
         said.extend(page.aims());
     }
@@ -98,6 +99,17 @@ struct Page<'a> {
 }
 
 impl Page<'_> {
+    /// Distances that no order tried holds with every cut as close as the shop file says, in one sentence.
+    fn beyond_holding(&self) -> Option<String> {
+        let open = self.s.plan.chart_answers.iter().filter(|a| !a.holds);
+        let each: Vec<String> = open
+            .map(|a| {
+                words::beyond_holding_one(&a.from, &a.to, &format!("±{}", self.s.length(a.cheapest_gives)), &a.asked)
+            })
+            .collect();
+        (!each.is_empty()).then(|| words::beyond_holding(&each))
+    }
+
     /// A tolerance rounded down, so that what is printed never allows more.
     fn hold(&self, value: Option<Length>) -> String {
         let Some(value) = value else { return String::new() };

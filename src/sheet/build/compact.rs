@@ -64,7 +64,7 @@ fn findings(s: &Sources) -> Option<Block> {
             Rich::new().strong(words::severity(severity)).plain(words::sentence_end(&words::from_file(&f.message)))
         }));
     }
-    paragraphs.extend(super::chart::warnings(s));
+    paragraphs.extend(cover::of_the_plan(s));
     let accepted = s.findings.iter().filter(|f| f.accepted.is_some());
     paragraphs.extend(accepted.map(|f| {
         let reason = words::from_file(f.accepted.as_deref().unwrap_or_default());

@@ -29,9 +29,9 @@ pub(super) fn section(s: &Sources) -> Section {
     });
     blocks.push(blocks::setups(words::SETUPS, setups.collect()));
     blocks.extend(super::chart::contradiction(s));
-    let charted = super::chart::warnings(s);
-    let nothing = s.findings.is_empty() && charted.is_empty();
-    blocks.push(if nothing { blocks::text(words::NO_FINDINGS.into()) } else { findings(s, charted) });
+    let planned: Vec<Rich> = of_the_plan(s).collect();
+    let nothing = s.findings.is_empty() && planned.is_empty();
+    blocks.push(if nothing { blocks::text(words::NO_FINDINGS.into()) } else { findings(s, planned) });
     Section {
         id: "cover".to_owned(),
         bookmark: words::cover(&s.name()),
@@ -74,7 +74,6 @@ pub(super) fn top(s: &Sources) -> Block {
     if !done.is_empty() {
         lines.push(Rich::new().strong(words::done_sentence(&done)));
     }
-    lines.extend(s.plan.remarks.iter().map(|r| Rich::from(words::remark(&words::from_file(r)))));
     let mut facts = Vec::new();
     let mut fact = |key: &str, value: String| {
         if !value.is_empty() {
@@ -133,7 +132,13 @@ pub(super) fn readings(s: &Sources) -> Vec<Reading> {
     places.into_iter().map(|p| Reading { at: outline::mm(p), text: text(p) }).collect()
 }
 
-fn findings(s: &Sources, charted: Vec<Rich>) -> Block {
+/// What the plan and its chart have to say beside the findings.
+pub(super) fn of_the_plan<'a>(s: &'a Sources) -> impl Iterator<Item = Rich> + use<'a> {
+    let remarks = s.plan.remarks.iter().map(|r| Rich::from(words::remark(&words::from_file(r))));
+    remarks.chain(super::chart::warnings(s))
+}
+
+fn findings(s: &Sources, planned: Vec<Rich>) -> Block {
     let count = |severity| s.open(severity).count();
     let accepted: Vec<&Finding> = s.findings.iter().filter(|f| f.accepted.is_some()).collect();
     let heading =
@@ -153,7 +158,7 @@ fn findings(s: &Sources, charted: Vec<Rich>) -> Block {
             paragraphs.push(Rich::new().strong(word).strong(letters).plain(said));
         }
     }
-    paragraphs.extend(charted);
+    paragraphs.extend(planned);
     paragraphs.extend(accepted.into_iter().map(|f| {
         let reason = words::from_file(f.accepted.as_deref().unwrap_or_default());
         words::accepted(&words::sentence_end(&words::from_file(&f.message)), &reason)

@@ -109,8 +109,8 @@ pub(super) fn crown(s: &Sources, c: &CrownCut) -> Vec<Line> {
     for (i, some) in c.steps.chunks(3).enumerate() {
         let mut pieces = Vec::new();
         for (behind, across) in some {
-            pieces.push(piece(PieceKind::Strong, &text(*behind), 14.0));
-            pieces.push(piece(PieceKind::Plain, &words::to_diameter(&text(*across)), 24.0));
+            pieces.push(piece(PieceKind::Strong, &text(*behind), 13.5));
+            pieces.push(piece(PieceKind::Plain, &words::to_diameter(&text(*across)), 26.5));
         }
         out.push(blocks::line(Rich::from(if i == 0 { words::CROWN_STEPS } else { "" }), LABEL, pieces));
     }

@@ -52,6 +52,19 @@ pub fn not_promised(from: &str, to: &str, comes_out: &str, wanted: &str) -> Stri
     format!("{from} to {to} comes out to ±{comes_out} as planned, and the drawing asks {wanted}.")
 }
 
+/// What the shop file's precision comes to between two faces: `datum face to 11.450: ±.003 (asked 11.450 ±.0025)`.
+pub fn beyond_holding_one(from: &str, to: &str, gives: &str, asked: &str) -> String {
+    format!("{from} to {to}: {gives} (asked {asked})")
+}
+
+/// Distances that want closer cuts than the shop file promises, in any order that was tried.
+pub fn beyond_holding(each: &[String]) -> String {
+    format!(
+        "With cuts only as close as the shop file says, no order tried holds these: {}. Measure the first face and aim the last cut by the reading.",
+        each.join("; ")
+    )
+}
+
 /// Before what the chart says on the cover.
 pub const CHART_ON_COVER: &str = "Tolerance chart: ";
 
