@@ -28,9 +28,10 @@ pub(super) fn tells(read: &ThreadReadings, this: &Candidate, other: &Candidate) 
         let apart = (p - q).abs();
         let over = (3.0 * read.span_error.mm() / apart).ceil().max(1.0);
         out.push(format!(
-            "{} from {}: over {over:.0} pitches {} against {}; a mate of the other runs off by {} a turn and binds",
+            "{} from {}: over {over:.0} pitch{} {} against {}; a mate of the other runs off by {} a turn and binds",
             this.name,
             other.name,
+            if over > 1.0 { "es" } else { "" },
             size(p * over, unit),
             size(q * over, unit),
             size(apart, unit)

@@ -1,6 +1,7 @@
 //! Plain round seats: which nominal size and which class a worn reading came from.
 
 use super::likelihood::worn_small;
+use crate::handbook::thread::inch_size;
 use crate::handbook::{bearing, fit};
 use crate::unit::{Length, Limits, Unit, show};
 
@@ -96,23 +97,10 @@ fn nominals(read: Length, bearing_seat: bool) -> Vec<(String, Length, Unit, f64)
         };
         if at.is_positive() {
             let usual = if bearing_seat { usual * 0.3 } else { usual };
-            out.push((format!("{} in", fraction(sixty_fourths)), at, Unit::Inch, usual));
+            out.push((format!("{} in", inch_size(at)), at, Unit::Inch, usual));
         }
     }
     out
-}
-
-fn fraction(sixty_fourths: i64) -> String {
-    let (whole, mut top, mut bottom) = (sixty_fourths / 64, sixty_fourths % 64, 64);
-    while top > 0 && top % 2 == 0 {
-        top /= 2;
-        bottom /= 2;
-    }
-    match (whole, top) {
-        (w, 0) => w.to_string(),
-        (0, t) => format!("{t}/{bottom}"),
-        (w, t) => format!("{w} {t}/{bottom}"),
-    }
 }
 
 /// Mean wear of a seat, mm: usual seats lose hundredths, not tenths (common practice, no source).

@@ -66,7 +66,10 @@ pub(super) fn why(read: &ThreadReadings, c: &Candidate, starts: u8) -> Vec<Strin
             }
             Pitched::Leaf(_) => format!("pitch {}; the leaf has {}", pitch_words(measured), pitch_words(is)),
         };
-        out.push(format!("{what}: {:.1} of the reading's standard deviation", (is - would).abs() / sigma.max(1e-9)));
+        out.push(format!(
+            "{what}: off by {:.1} times what such a reading is usually off",
+            (is - would).abs() / sigma.max(1e-9)
+        ));
     }
     if starts > 1 && read.starts.is_none() && read.lead.is_none() {
         out.push(format!(
