@@ -7,13 +7,13 @@ use super::view::{Block, Body, InspectionList, LegendRow, Mm, TickList};
 /// two rows fit, comes back whole as the rest.
 pub(super) fn split(block: Block, room: f64) -> (Option<Block>, Option<Block>) {
     match block.body {
+        // A short list goes over whole: it is read in one go.
+        Body::List { .. } | Body::Setups { .. } if block.height.0 < 120.0 => (None, Some(block)),
         Body::Legend { columns } => {
             let rows: Vec<LegendRow> = columns.into_iter().flatten().collect();
             let fits = (0..=rows.len()).rev().find(|n| blocks::legend(rows[..*n].to_vec()).height.0 <= room);
             cut(rows, fits.unwrap_or(0), blocks::legend)
         }
-        // Read in one go.
-        Body::Setups { .. } if block.height.0 < 120.0 => (None, Some(block)),
         Body::Setups { heading, rows } => {
             let top = block.height.0 - rows.iter().map(|r| r.height.0).sum::<f64>();
             let n = count(rows.iter().map(|r| r.height), room - top);
@@ -36,8 +36,6 @@ pub(super) fn split(block: Block, room: f64) -> (Option<Block>, Option<Block>) {
                 Block { height, body: Body::Assumed { heading: heading.clone(), rows } }
             })
         }
-        // A short list goes over whole: it is read in one go.
-        Body::List { .. } if block.height.0 < 120.0 => (None, Some(block)),
         Body::List { heading, items } => {
             let n = count(items.iter().map(|i| i.1), room - blocks::list_height(&heading, &[]));
             cut(items, n, |items| {
