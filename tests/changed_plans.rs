@@ -5,7 +5,7 @@
 
 use turnwright::chain::{self, Chain, Profile};
 use turnwright::check::{self, Facts};
-use turnwright::finding::Finding;
+use turnwright::finding::{Finding, Severity};
 use turnwright::model::plan::{Derived, State, Verb, Zero};
 use turnwright::model::{End, Part, Plan};
 use turnwright::{plan, read};
@@ -165,6 +165,16 @@ fn a_setup_without_a_zero() {
     let setup = job.plan.setups.iter_mut().find(|s| s.works == Some(End::Far) && !s.operations.is_empty());
     setup.expect("a setup of the far end").zero = Zero::None;
     assert!(job.fires("no-zero"));
+}
+
+#[test]
+fn a_far_end_worked_from_the_datum_face_without_a_correction() {
+    let mut job = Job::new();
+    let noted = |job: &Job| job.findings().iter().find(|f| f.check == "frame-change").map(|f| f.severity);
+    assert_eq!(noted(&job), Some(Severity::Note), "the plan as made corrects its zero");
+    let setup = job.plan.setups.iter_mut().find(|s| s.works == Some(End::Far) && s.zero == Zero::FarFace);
+    setup.expect("a setup of the far end").zero = Zero::DatumFace;
+    assert_eq!(noted(&job), Some(Severity::Warning));
 }
 
 #[test]

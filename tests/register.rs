@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
-use turnwright::check::{ALL, LIMITS};
+use turnwright::check::{ALL, LIMITS, LimitDefault};
 
 /// Ids as scripts and `accept:` entries use them.
 const IDS: &str = include_str!("check_ids.txt");
@@ -74,6 +74,67 @@ fn every_limit_belongs_to_a_check_and_is_named_on_its_page() {
         if let Some(check) = ALL.iter().find(|c| c.id == limit.check) {
             let quoted = format!("`{}`", limit.name);
             assert!(check.page.contains(&quoted), "the page of {} does not name its limit {quoted}", check.id);
+        }
+    }
+}
+
+/// A row of the list of checks as it was agreed.
+struct Row<'a> {
+    id: &'a str,
+    severities: &'a str,
+    limits: Vec<(&'a str, &'a str)>,
+}
+
+fn agreed() -> Vec<Row<'static>> {
+    let rows = include_str!("check_list.csv").lines().filter(|l| !l.starts_with('#')).skip(1);
+    rows.map(|row| {
+        let mut cells = row.splitn(3, ',');
+        let mut cell = || cells.next().unwrap_or_else(|| panic!("three cells: {row}"));
+        let (id, severities, limits) = (cell(), cell(), cell());
+        let limits = limits.split(';').filter_map(|l| l.trim().split_once('=')).collect();
+        Row { id, severities, limits }
+    })
+    .collect()
+}
+
+/// Severities that come only from plans which the planner does not make, or from a text that is no description:
+/// seen to fire in `changed_plans.rs` and `commands.rs`.
+const SEEN_ELSEWHERE: [(&str, char); 4] =
+    [("frame-change", 'W'), ("grip-on-finished", 'E'), ("no-zero", 'E'), ("thread-two-setups", 'W')];
+
+#[test]
+fn every_agreed_check_fires_with_each_of_its_severities_in_a_case() {
+    let rows = agreed();
+    assert_eq!(rows.len(), 114, "rows of the list");
+    for row in rows {
+        let check = ALL.iter().find(|c| c.id == row.id).unwrap_or_else(|| panic!("{} is not registered", row.id));
+        let usual = check.severity.word().to_uppercase();
+        assert!(usual.starts_with(&row.severities[..1]), "{} is usually {usual}, agreed {}", row.id, row.severities);
+        for severity in row.severities.chars() {
+            let word = [("error", 'E'), ("warning", 'W'), ("note", 'N')].into_iter().find(|(_, s)| *s == severity);
+            let comment = format!("# {}: {}", word.expect("E, W or N").0, row.id);
+            let in_a_case = check.page.lines().any(|l| l.contains(&comment));
+            let elsewhere = SEEN_ELSEWHERE.contains(&(row.id, severity));
+            assert!(in_a_case != elsewhere, "{} as {severity}: in a case {in_a_case}, elsewhere {elsewhere}", row.id);
+        }
+    }
+}
+
+#[test]
+fn default_limits_are_the_agreed_ones() {
+    for row in agreed() {
+        for (name, value) in row.limits {
+            let limit = LIMITS.iter().find(|l| l.check == row.id && l.name == name);
+            let limit = limit.unwrap_or_else(|| panic!("{} has no limit `{name}`", row.id));
+            let number = |text: &str| text.trim().parse::<f64>().unwrap_or_else(|e| panic!("{text}: {e}"));
+            let (is, agreed) = match (limit.value, value.split_once('/')) {
+                (LimitDefault::Length { inch, mm }, Some((inches, millimetres))) => {
+                    ([inch.inches(), mm.mm()], [number(inches), number(millimetres)])
+                }
+                (LimitDefault::Number(is), None) => ([is; 2], [number(value); 2]),
+                _ => panic!("{} `{name}`: a length or a number?", row.id),
+            };
+            assert!(is.iter().zip(agreed).all(|(a, b)| (a - b).abs() < 1e-9), "{} `{name}`: {is:?}", row.id);
         }
     }
 }
