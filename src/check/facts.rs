@@ -87,6 +87,18 @@ impl Facts<'_> {
         show::exact(value, self.part.units, least, least + 2)
     }
 
+    /// A remedy that must be at least so large: rounded up to what the file's usual decimals show.
+    pub fn at_least(&self, value: Length) -> String {
+        let decimals = show::usual_decimals(self.part.units);
+        show::length(value.ceil_to(show::step(self.part.units, decimals)), self.part.units, decimals)
+    }
+
+    /// A remedy that must be at most so large: rounded down.
+    pub fn at_most(&self, value: Length) -> String {
+        let decimals = show::usual_decimals(self.part.units);
+        show::length(value.floor_to(show::step(self.part.units, decimals)), self.part.units, decimals)
+    }
+
     /// Largest diameter the bar may have, where it is known.
     pub fn bar(&self) -> Option<Length> {
         self.part.stock.as_ref().map(|s| s.size.nominal)

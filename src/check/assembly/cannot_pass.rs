@@ -42,7 +42,7 @@ fn finding(facts: &Facts<'_>, sliding: &Sliding<'_>, obstacle: Obstacle<'_>, fro
         .of(obstacle.feature.letter.clone())
         .length("bore", sliding.smallest)
         .length("in_the_way", obstacle.largest)
-        .help(format!("Make {} {} or less", obstacle.feature.called(), facts.show(sliding.smallest)));
+        .help(format!("Make {} {} or less", obstacle.feature.called(), facts.at_most(sliding.smallest)));
     if facts.obstacles(sliding, from.other()).is_empty() {
         finding = finding
             .help(format!("Or put it on from the other end, where the way is free: `enters: {}`", from.other().word()));

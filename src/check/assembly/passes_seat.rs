@@ -48,6 +48,6 @@ fn finding(facts: &Facts<'_>, sliding: &Sliding<'_>, seat: &Obstacle<'_>, count:
         .help(format!(
             "Turn {} down to {} or less where nothing sits on it",
             seat.feature.called(),
-            facts.show(sliding.smallest)
+            facts.at_most(sliding.smallest)
         ))
 }

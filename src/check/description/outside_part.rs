@@ -177,7 +177,7 @@ fn taller_than_its_step(facts: &Facts<'_>, feature: &Feature, radius: &Size, at:
     let mut finding = told(feature, radius.place, message)
         .length("fillet", radius_at_most)
         .length("step", step)
-        .help(format!("Make it {} or smaller, or put it at the step it belongs to", facts.show(step)));
+        .help(format!("Make it {} or smaller, or put it at the step it belongs to", facts.at_most(step)));
     finding.severity = Severity::Warning;
     Some(finding)
 }

@@ -49,7 +49,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .of(section.letter.clone())
                 .length("mouth", size.mouth)
                 .length("limit", limit)
-                .help(format!("Take a smaller center drill, with a mouth of {} or less", facts.show(limit)));
+                .help(format!("Take a smaller center drill, with a mouth of {} or less", facts.at_most(limit)));
             if limit == half {
                 finding = finding.by_limit("share");
             }

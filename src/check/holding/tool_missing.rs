@@ -147,10 +147,24 @@ fn missing(facts: &Facts<'_>, needed: &Needed, operation: &Operation, feature: O
     let place = feature.map_or(facts.part.name.place, |f| f.head);
     let mut finding = Finding::new(CHECK.id, Severity::Error, message)
         .at(place)
-        .help(format!("Get or grind one before you begin, and list it: `- {{tool: {}}}`", needed.kind.word()));
+        .help(format!("Get or grind one before you begin, and list it: `{}`", listing(needed)));
     finding.features = feature.into_iter().map(|f| f.letter.clone()).collect();
     finding.compared.push(("needed", Compared::Text(needed.words.clone())));
     finding
+}
+
+/// The line that lists it in the shop file, with its size.
+fn listing(needed: &Needed) -> String {
+    let size = needed.words.strip_prefix(needed.kind.word()).unwrap_or("").trim();
+    let key = match needed.kind {
+        ToolKind::Drill | ToolKind::Reamer | ToolKind::EndMill => "diameter",
+        ToolKind::WoodruffCutter => "number",
+        ToolKind::CenterDrill | ToolKind::Tap => "size",
+        _ => "",
+    };
+    let has_size = !key.is_empty() && size.contains(|c: char| c.is_ascii_digit());
+    let size = if has_size { format!(", {key}: {size}") } else { String::new() };
+    format!("- {{tool: {}{size}}}", needed.kind.word())
 }
 
 fn nothing_known(facts: &Facts<'_>) -> Finding {

@@ -34,7 +34,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             .of(key.seat.letter.clone())
             .length("length", key.long())
             .length("limit", limit)
-            .help(format!("Make it {} or shorter", facts.show(limit)));
+            .help(format!("Make it {} or shorter", facts.at_most(limit)));
         if limit == most {
             finding = finding.by_limit("diameters");
         }

@@ -29,7 +29,10 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .of(slot.feature.letter.clone())
                 .length("widest", slot.widest)
                 .length("tool", *narrowest)
-                .help(format!("Grind a tool of {} or less and list it, or widen the groove", facts.show(slot.widest))),
+                .help(format!(
+                    "Grind a tool of {} or less and list it, or widen the groove",
+                    facts.at_most(slot.widest)
+                )),
         );
     }
 }

@@ -49,7 +49,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .length("beside", beside)
                 .help(format!(
                     "Make it {} or larger, or accept it and say what it carries: no load is promised here",
-                    facts.show(warn)
+                    facts.at_least(warn)
                 )),
         );
     }

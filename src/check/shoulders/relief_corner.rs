@@ -44,5 +44,5 @@ fn finding(facts: &Facts<'_>, section: &crate::model::Feature, radius: Length, d
         .of(section.letter.clone())
         .length("radius", radius)
         .length("deep", deep)
-        .help(format!("Make the corner {} or smaller: a tool ground to that nose", facts.show(deep)))
+        .help(format!("Make the corner {} or smaller: a tool ground to that nose", facts.at_most(deep)))
 }

@@ -56,7 +56,7 @@ fn finding(facts: &Facts<'_>, thread: &Thread, relief: Relief<'_>, wanted: &Want
         .length("wanted", wanted.width)
         .help(format!(
             "Make it at least {} wide, or cut the thread at the slowest gear and accept it",
-            facts.show(wanted.width)
+            facts.at_least(wanted.width)
         ))
         .source(wanted.source.clone());
     finding.by_limits = if severity == Severity::Error { vec!["least"] } else { wanted.limit.into_iter().collect() };

@@ -86,6 +86,6 @@ fn too_high(facts: &Facts<'_>, section: &Feature, carried: &Carried, shoulder: L
             .of(section.letter.clone())
             .length("shoulder", shoulder.max)
             .length("land", land)
-            .help(format!("Turn an abutment of {} or less next to the seat", facts.show(land))),
+            .help(format!("Turn an abutment of {} or less next to the seat", facts.at_most(land))),
     )
 }

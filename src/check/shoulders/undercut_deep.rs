@@ -43,7 +43,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .of(seat.letter.clone())
                 .length("deep", deep)
                 .length("most", most)
-                .help(format!("Make it {} or larger", facts.show(shallow(seat_diameter, most)))),
+                .help(format!("Make it {} or larger", facts.at_least(shallow(seat_diameter, most)))),
         );
     }
 }

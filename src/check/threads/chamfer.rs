@@ -37,8 +37,8 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .number("pitches", leg.mm() / thread.pitch.mm())
                 .help(format!(
                     "Make it {} x 45° to {} ({} pitches)",
-                    facts.show(thread.depth),
-                    facts.show(longest),
+                    facts.at_least(thread.depth),
+                    facts.at_most(longest),
                     number(facts.limit_number(CHECK.id, "pitches"))
                 ));
             if deep >= thread.depth {

@@ -5,6 +5,7 @@ use crate::finding::{Finding, Severity};
 use crate::handbook::thread::ThreadData;
 use crate::model::Shop;
 use crate::model::feature::Thread;
+use crate::unit::{Length, show};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -29,12 +30,17 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             finding = finding.length("over_wires_max", over.max).length("over_wires_min", over.min).help(format!(
                 "With wires of {} it must read {} to {}",
                 facts.show(over.wire),
-                facts.show(over.min),
-                facts.show(over.max)
+                reading(facts, over.min),
+                reading(facts, over.max)
             ));
         }
         out.push(finding.help("Or bring the nut it is for, and say so: `carries: {part: nut}`"));
     }
+}
+
+/// A reading as a table prints it: to the nearest tenth of a thousandth or micrometre.
+fn reading(facts: &Facts<'_>, value: Length) -> String {
+    show::length(value, facts.part.units, show::usual_decimals(facts.part.units) + 1)
 }
 
 fn has_ring(shop: &Shop, thread: &Thread) -> bool {

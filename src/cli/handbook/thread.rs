@@ -6,7 +6,7 @@ use super::answer::{Answer, max_min, min_max, number, physics};
 use super::size;
 use super::thread_near;
 use crate::handbook::thread::{self, Asked, BadThread, BadThreadWhy, Feed, Form, Hand, Pitch, ThreadData, Unknown};
-use crate::unit::{Length, Limits, Unit};
+use crate::unit::{Length, Limits, Unit, show};
 
 /// `thread`.
 #[derive(Debug, clap::Args)]
@@ -233,7 +233,9 @@ fn measuring(answer: &mut Answer, data: &ThreadData, unit: Unit) {
     }
     if let Some(o) = data.over_wires {
         let label = format!("over wires of {}", answer.bare(o.wire));
-        answer.limits_row(&label, Limits::new(o.min, o.max));
+        // A reading, to the nearest tenth of a thousandth or micrometre as a table prints it.
+        let step = show::step(unit, show::usual_decimals(unit) + 1);
+        answer.limits_row(&label, Limits::new(o.min.round_to(step), o.max.round_to(step)));
     }
 }
 
