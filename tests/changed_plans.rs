@@ -7,7 +7,8 @@ use turnwright::chain::{self, Chain, Profile};
 use turnwright::check::{self, Facts};
 use turnwright::finding::{Finding, Severity};
 use turnwright::model::plan::{Derived, State, Verb, Zero};
-use turnwright::model::{End, Part, Plan};
+use turnwright::model::{End, Kind, Part, Plan};
+use turnwright::unit::Length;
 use turnwright::{plan, read};
 
 const PART: &str = "\
@@ -157,6 +158,44 @@ fn a_bare_dog_on_a_finished_seat() {
     });
     setup.expect("a setup on a finished surface").grip.as_mut().expect("its grip").protect = false;
     assert!(job.fires("grip-on-finished"));
+}
+
+#[test]
+fn bare_jaws_over_the_keyseat() {
+    let mut job = Job::new();
+    let slot = job.part.features.iter().find(|f| matches!(f.kind, Kind::Woodruff { .. })).expect("a keyseat").id;
+    let (from, to) = job.chain.span(slot).expect("its place");
+    let milled =
+        job.plan.setups.iter().position(|s| s.operations.iter().any(|o| o.verb == Verb::Mill)).expect("a mill setup");
+    let mut turned = job.plan.setups.iter().find(|s| s.grip.is_some()).expect("a setup with a grip").clone();
+    turned.number = job.plan.setups[milled].number + 1;
+    let grip = turned.grip.as_mut().expect("its grip");
+    assert_eq!(from, to, "a Woodruff keyseat is placed by its center");
+    // The jaws end .100 before that center: well over the slot of a 3/4 cutter.
+    let reach = Length::inch_tenths(1_000);
+    (grip.from, grip.to, grip.protect) = (from - reach.times(5), from - reach, true);
+    job.plan.setups.insert(milled + 1, turned);
+    assert!(job.fires("grip-on-finished"), "copper does not mend jaws over a slot");
+}
+
+#[test]
+fn a_datum_end_without_a_zero() {
+    let mut job = Job::new();
+    let setup = job.plan.setups.iter_mut().find(|s| s.works == Some(End::Datum) && !s.operations.is_empty());
+    setup.expect("a setup of the datum end").zero = Zero::None;
+    assert!(job.fires("no-zero"));
+}
+
+#[test]
+fn the_relief_in_a_chuck_and_its_thread_between_centers() {
+    let mut job = Job::new();
+    let relief = job.plan.setups.iter_mut().find_map(|s| {
+        let i = s.operations.iter().position(|o| o.verb == Verb::Groove)?;
+        Some(s.operations.remove(i))
+    });
+    let chucking = job.plan.setups.iter_mut().find(|s| s.holding == turnwright::model::part::Holding::Chuck);
+    chucking.expect("a chucking").operations.push(relief.expect("a relief"));
+    assert!(job.fires("thread-two-setups"));
 }
 
 #[test]

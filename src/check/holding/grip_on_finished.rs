@@ -3,7 +3,8 @@
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::plan::{Grip, Setup, State, Verb};
-use crate::model::{Feature, Plan};
+use crate::model::{Feature, Kind, Plan};
+use crate::unit::{Length, Station};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -55,7 +56,20 @@ fn slot_under<'a>(facts: &Facts<'a>, plan: &Plan, setup: &Setup, grip: &Grip) ->
     let mut cut = earlier.flat_map(|s| &s.operations).filter(|o| matches!(o.verb, Verb::Mill | Verb::Drill));
     cut.find_map(|o| {
         let feature = facts.feature(o.feature?)?;
-        let (from, to) = facts.chain.span(feature.id)?;
+        let (from, to) = extent(facts, feature)?;
         (from < grip.to && grip.from < to).then_some((feature, "over a slot or hole that is already cut"))
     })
+}
+
+/// How far it reaches along the work: a Woodruff slot by its cutter, a hole by its diameter.
+fn extent(facts: &Facts<'_>, feature: &Feature) -> Option<(Station, Station)> {
+    if let Some(slot) = facts.keyseats().find(|k| k.feature.id == feature.id) {
+        return Some((slot.from, slot.to));
+    }
+    let (from, to) = facts.chain.span(feature.id)?;
+    let beside = match &feature.kind {
+        Kind::CrossHole { diameter, .. } => diameter.nominal.half(),
+        _ => Length::ZERO,
+    };
+    Some((from - beside, to + beside))
 }
