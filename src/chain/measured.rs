@@ -3,7 +3,7 @@
 use super::Chain;
 use crate::model::measured::MeasuredWhat;
 use crate::model::{End, Part};
-use crate::unit::Station;
+use crate::unit::{Length, Station};
 
 impl Chain {
     /// The same with the far end and the measured faces where they were measured: what plan and figures work from.
@@ -38,6 +38,21 @@ impl Chain {
     pub fn drawn(&self, face: &crate::model::PlaceRef) -> Option<Station> {
         let now = self.station(face)?;
         Some(self.moved.iter().find(|(_, came)| *came == now).map_or(now, |(drawn, _)| *drawn))
+    }
+
+    /// The same with faces where they came out or are to be cut to (drawn place, and place now), and with the overall measured.
+    #[must_use]
+    pub fn with_faces_at(&self, moved: &[(Station, Station)], overall: Option<Length>) -> Self {
+        let mut chain = self.clone();
+        chain.measured_overall = overall;
+        // Each by its place in the drawing, so that none is taken for another that was moved there.
+        for (face, at) in self.at.iter().enumerate() {
+            if let Some((_, came)) = at.and_then(|at| moved.iter().find(|(drawn, _)| *drawn == at)) {
+                chain.at[face] = Some(*came);
+            }
+        }
+        chain.moved = moved.iter().copied().filter(|(drawn, came)| drawn != came).collect();
+        chain
     }
 
     fn move_face(&mut self, drawn: Station, came: Station) {

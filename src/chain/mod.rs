@@ -4,6 +4,7 @@
 //! Facts only: the sentences are written in `check`.
 
 pub mod adjust;
+mod arcs;
 mod build;
 pub mod chart;
 mod distance;
@@ -12,6 +13,7 @@ mod hollow;
 mod measured;
 mod pair;
 mod profile;
+pub mod replan;
 mod solve;
 
 pub use distance::{Distance, Rss};

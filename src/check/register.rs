@@ -38,6 +38,7 @@ pub static ALL: &[&Check] = &[
     &chain::held_by_turning::CHECK,
     &chain::frame_change::CHECK,
     &chain::heat_growth::CHECK,
+    &chain::measured_clash::CHECK,
     &chain::measured_out::CHECK,
     &stock::diameter::CHECK,
     &stock::kept::CHECK,

@@ -49,9 +49,16 @@ pub(super) struct Planned {
     pub(super) fewest_setups: Option<plan::order::Certificate>,
     /// Numbers for the hands.
     pub(super) figures: Figures,
+    /// Faces it is worked to, where work has begun and they are not those of the job.
+    worked_to: Option<Chain>,
 }
 
 impl Planned {
+    /// The faces it is worked to.
+    pub(super) fn chain<'a>(&'a self, job: &'a Located) -> &'a Chain {
+        self.worked_to.as_ref().unwrap_or(&job.chain)
+    }
+
     /// What nobody stated, for plan and figures together, each once.
     pub(super) fn assumed(&self) -> impl Iterator<Item = &Assumed> {
         let new = |a: &&Assumed| !self.plan.assumed.iter().any(|b| b.what == a.what);
@@ -137,9 +144,20 @@ impl Job {
         let profile = located.cut.as_ref().map_or(&located.profile, |(_, profile)| profile);
         let (chain, shop) = (&located.chain, self.shop());
         let planned = plan::plan(part, chain, profile, shop, seconds.ceil() as u64).map(|p| {
-            let figures = figures::work(part, chain, profile, &p.plan, shop);
+            let plan = p.plan;
+            let (figures, worked_to) = match p.begun {
+                None => (figures::work(part, chain, profile, &plan, shop), None),
+                Some(begun) => {
+                    let plan::Started { whole, drawn, now } = *begun;
+                    let was = figures::work(part, &drawn.0, &drawn.1, &whole, shop);
+                    let mut figures = figures::work(part, &now.0, &now.1, &plan, shop);
+                    figures::tell_changes(&mut figures, &was, part.units);
+                    (figures, Some(now.0))
+                }
+            };
             Planned {
-                plan: p.plan,
+                plan,
+                worked_to,
                 derived: p.derived,
                 certificate: p.certificate,
                 fewest_setups: p.fewest_setups,

@@ -13,6 +13,7 @@ use super::screen::Screen;
 use super::{check, plan_json, plan_text};
 use crate::finding::{Finding, Severity};
 use crate::model::plan::Why;
+use crate::plan::rules::rule;
 use crate::plan::{self, NoPlan};
 
 /// Plans every part.
@@ -148,10 +149,17 @@ fn refused(refusal: &NoPlan) -> Finding {
         }
     };
     let finding = Finding::new("no-plan", Severity::Error, message).source("the rules themselves");
-    reasons.iter().fold(finding, |f, w| match w.rule {
+    let wished = reasons.iter().any(|w| w.rule == "wish");
+    let soft = reasons.iter().find(|w| w.rule != "wish" && rule(w.rule).is_some_and(|r| !r.hard)).map(|w| w.rule);
+    let finding = reasons.iter().fold(finding, |f, w| match w.rule {
         "wish" | "" => f.help(w.reason.clone()),
         rule => f.help(format!("{rule}: {} ({})", w.reason, w.source)),
-    })
+    });
+    match (wished, soft) {
+        (_, Some(rule)) => finding.help(format!("Each of these is needed for the contradiction: `plan: {{off: [{rule}]}}` takes one out")),
+        (true, None) => finding.help("Each of these is needed for the contradiction: take one of the wishes out"),
+        (false, None) => finding,
+    }
 }
 
 /// The errors that stand in the way, drawn, and the verdict.

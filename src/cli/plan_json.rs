@@ -9,12 +9,13 @@ use super::json::{self, number};
 use super::outside_json;
 use crate::figures::{
     CrossDial, Edge, Figure, Gearbox, Job as Work, KeyseatCut, MarkList, OperationFigures, Position, SetupFigures,
-    ThreadCut,
+    ThreadCut, rest_words,
 };
 use crate::finding::Finding;
+use crate::model::Rest;
 use crate::model::plan::{Alternative, Operation, Setup, Why};
 use crate::plan::{self, Bounds};
-use crate::unit::Unit;
+use crate::unit::{Limits, Unit};
 
 /// The whole reply of `plan`.
 pub(super) fn plan(job: &Job, planned: &Planned, findings: &[Finding]) -> Value {
@@ -43,12 +44,36 @@ pub(super) fn plan(job: &Job, planned: &Planned, findings: &[Finding]) -> Value 
         "not_supported_yet": planned.figures.not_supported,
         "chart": super::plan_chart::json(job, planned),
     });
+    out["rest"] = planned.plan.rest.as_ref().map_or(Value::Null, |r| rest(r, unit));
     out["chart_answers"] = planned.plan.chart_answers.iter().map(|a| chart_answer(a, unit)).collect();
     if let Some(fewest) = &planned.fewest_setups {
         out["fewest_setups_certificate"] = serde_json::to_value(fewest).unwrap_or(Value::Null);
     }
     out["certificate"] = serde_json::to_value(&planned.certificate).unwrap_or(Value::Null);
     out
+}
+
+/// What the readings of begun work come to.
+fn rest(r: &Rest, unit: Unit) -> Value {
+    let limits = |l: Limits| json!({"min": number(l.min, unit), "max": number(l.max, unit)});
+    json!({
+        "outlook": r.outlook.word(),
+        "says": rest_words(r, unit),
+        "again": r.again.iter().map(|a| json!({
+            "number": a.number, "what": a.what, "measured": number(a.from, unit), "to": number(a.to, unit),
+            "diameter": a.diameter,
+        })).collect::<Vec<_>>(),
+        "fewest": r.fewest,
+        "aims": r.aims.iter().map(|a| json!({
+            "face": a.face, "drawn": number(a.drawn, unit), "to": number(a.to, unit), "window": a.window.map(limits),
+        })).collect::<Vec<_>>(),
+        "gives": r.gives.iter().map(|g| json!({
+            "what": g.what, "drawn": limits(g.drawn), "to": limits(g.to),
+        })).collect::<Vec<_>>(),
+        "clash": r.clash,
+        "misses": number(r.misses, unit),
+        "void": r.void,
+    })
 }
 
 fn chart_answer(a: &crate::model::plan::ChartAnswer, unit: Unit) -> Value {
@@ -129,6 +154,8 @@ fn operation(job: &Job, o: &Operation, f: &OperationFigures, bounds: Option<&Bou
         "to_diameter": f.aim.map(|d| number(d.value, unit)),
         "limits": limits,
         "close": o.close,
+        "again": o.again,
+        "changed": f.changed.iter().map(|c| json!({"what": c.what, "was": c.was, "now": c.now})).collect::<Vec<_>>(),
         "inside": o.inside,
         "rpm": f.speed.as_ref().and_then(|s| s.gear),
         "wanted_rpm": f.speed.as_ref().map(|s| tenth(s.wanted)),

@@ -3,7 +3,7 @@
 use std::fmt::Write;
 
 use super::job::{Job, Planned};
-use crate::figures::{Edge, Figure, Job as Work, OperationFigures};
+use crate::figures::{Edge, Figure, Job as Work, OperationFigures, rest_words};
 use crate::model::plan::{Operation, Setup};
 use crate::unit::Unit;
 
@@ -14,7 +14,7 @@ pub(super) fn plan(job: &Job, planned: &Planned) -> String {
     if let Some(part) = job.part() {
         let _ = writeln!(out, "{} ({})", part.name.text, unit.word());
     }
-    begun(&mut out, planned);
+    begun(&mut out, planned, unit);
     for (setup, figures) in planned.plan.setups.iter().zip(&planned.figures.setups) {
         let _ = writeln!(out, "\n{}", heading(setup));
         for w in &setup.why {
@@ -22,6 +22,12 @@ pub(super) fn plan(job: &Job, planned: &Planned) -> String {
         }
         for (operation, figures) in setup.operations.iter().zip(&figures.operations) {
             let _ = writeln!(out, "{}", row(job, operation, figures));
+            for c in &figures.changed {
+                let _ = writeln!(out, "           CHANGED {}: {}, was {}", c.what, c.now, c.was);
+            }
+            if let Some(says) = &operation.again {
+                let _ = writeln!(out, "           {says}");
+            }
             for w in &operation.why {
                 let rule = if w.rule.is_empty() { String::new() } else { format!("{}: ", w.rule) };
                 let _ = writeln!(out, "           {rule}{} ({})", w.reason, w.source);
@@ -43,13 +49,20 @@ pub(super) fn plan(job: &Job, planned: &Planned) -> String {
 }
 
 /// What is done already, and what to know of the rest.
-fn begun(out: &mut String, planned: &Planned) {
+fn begun(out: &mut String, planned: &Planned, unit: Unit) {
     let done: Vec<String> = planned.plan.done.iter().map(|(n, verb)| format!("{n} {verb}")).collect();
     if !done.is_empty() {
         let _ = writeln!(out, "\ndone and left out: {}", done.join(", "));
     }
     if planned.plan.setups.is_empty() {
         let _ = writeln!(out, "nothing is left to do");
+    }
+    for says in planned.plan.rest.iter().flat_map(|r| rest_words(r, unit)) {
+        let _ = writeln!(out, "measured: {says}");
+    }
+    for (wish, why) in planned.derived.wishes_not_followed() {
+        let rule = if matches!(why.rule, "wish" | "") { String::new() } else { format!("{}: ", why.rule) };
+        let _ = writeln!(out, "not followed: `{wish}`: {rule}{} ({})", why.reason, why.source);
     }
     let unsolved = planned.plan.chart_answers.iter().filter(|a| !a.holds).map(|a| &a.says);
     for remark in planned.plan.remarks.iter().chain(unsolved) {

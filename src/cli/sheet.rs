@@ -94,7 +94,10 @@ pub(super) struct Made {
 
 pub(super) fn one(args: &SheetArgs, path: &Path, screen: Screen) -> Result<Made, String> {
     let target = target(args, path)?;
-    let Tried { job, findings, planned } = plan::one(path, args.seconds)?;
+    let Tried { job, findings, mut planned } = plan::one(path, args.seconds)?;
+    if let Some(planned) = &mut planned {
+        planned.plan.others = crate::plan::without_each_holding(&planned.certificate, &planned.plan);
+    }
     let tally = Tally::of(&findings);
     let (Some(planned), Some(part), Some(located)) = (planned, job.to_cut(), &job.located) else {
         let err = plan::why_not(&job, &findings, tally, screen);
@@ -106,7 +109,7 @@ pub(super) fn one(args: &SheetArgs, path: &Path, screen: Screen) -> Result<Made,
     };
     let sources = Sources {
         part,
-        chain: &located.chain,
+        chain: planned.chain(located),
         plan: &planned.plan,
         figures: &planned.figures,
         findings: &findings,

@@ -6,6 +6,7 @@
 
 mod assumed;
 mod cautions;
+mod changed;
 mod crown_cut;
 pub mod dial;
 mod feed;
@@ -24,6 +25,7 @@ mod operation;
 mod outside_cut;
 mod passes;
 mod positions;
+mod rest_words;
 mod setup;
 mod speed;
 mod stops;
@@ -35,6 +37,7 @@ mod wheels;
 mod whole;
 
 pub use cautions::DEFER;
+pub use changed::{Change, tell_changes};
 pub use crown_cut::CrownCut;
 pub use dial::{CrossDial, DialReading, Touch};
 pub use figure::{Figure, SizeLimits, aim};
@@ -48,6 +51,7 @@ pub use operation::OperationFigures;
 pub use outside_cut::{FlatsCut, KnurlCut, UndercutCut};
 pub use passes::{Cut, Passes, default_rough_depth};
 pub use positions::{Edge, Position};
+pub use rest_words::rest_words;
 pub use setup::{CarriageZero, SetupFigures};
 pub use speed::{Speed, SpeedLimit};
 pub use thread_cut::{Compound, ThreadCut, Wires};

@@ -44,6 +44,8 @@ pub struct OperationFigures {
     pub stop_after: Option<String>,
     /// Short remarks: corner at most, face it on the last cut.
     pub remarks: Vec<String>,
+    /// Numbers that are no longer those of the sheet the work was begun by.
+    pub changed: Vec<super::Change>,
 }
 
 /// Works one operation out. `zeros` remembers where each tool was touched in this mounting.
@@ -86,6 +88,7 @@ pub(super) fn operation(given: &Given, setup: &Setup, op: &Operation, zeros: &mu
         stop_before: None,
         stop_after: None,
         remarks: remarks(given, setup, op),
+        changed: Vec::new(),
     }
 }
 
@@ -135,7 +138,7 @@ fn surface_of(given: &Given, setup: &Setup, op: &Operation) -> Option<usize> {
 
 /// What to mind at one operation.
 fn remarks(given: &Given, setup: &Setup, op: &Operation) -> Vec<String> {
-    let mut list = Vec::new();
+    let mut list: Vec<String> = op.again.iter().cloned().collect();
     let shown = |l: Length| Figure::usual(l, given.unit).text(given.unit);
     if let Some(radius) =
         op.to.and_then(|to| fillet_at(given, to)).filter(|_| matches!(op.verb, Verb::Finish | Verb::Turn))

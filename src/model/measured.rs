@@ -9,6 +9,8 @@ use crate::finding::Place;
 pub struct Measured {
     /// What was measured, and its size.
     pub what: MeasuredWhat,
+    /// `after:` number of the operation it was measured after; none for a reading of the work as it is now.
+    pub after: Option<u32>,
     /// The whole entry.
     pub place: Place,
 }

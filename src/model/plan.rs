@@ -238,8 +238,14 @@ pub struct Operation {
     pub inside: bool,
     /// Minutes the plan counts for it.
     pub minutes: f64,
+    /// Done once already, and done again: what was measured, and what is left of it to do.
+    pub again: Option<String>,
     /// Why it stands where it stands.
     pub why: Vec<Why>,
+    /// Number of the last operation it must follow, and the rule it would break before that.
+    pub not_before: Option<(u32, Why)>,
+    /// Number of the first operation it must precede, and the rule it would break behind that.
+    pub not_after: Option<(u32, Why)>,
 }
 
 /// The whole plan.
@@ -261,6 +267,8 @@ pub struct Plan {
     pub done: Vec<(u32, String)>,
     /// What the person should know of the rest.
     pub remarks: Vec<String>,
+    /// What the readings come to, where work has begun.
+    pub rest: Option<super::rest::Rest>,
     /// The cheapest plans that do without one of the holdings, the cheapest of them first: the runner-up.
     pub others: Vec<Alternative>,
     /// What the tolerance chart changed.
@@ -334,6 +342,14 @@ pub struct Derived {
     pub ends: Vec<(usize, usize, Why)>,
     /// What was assumed: key, value, source.
     pub assumed: Vec<Assumed>,
+}
+
+impl Derived {
+    /// Wishes that are not followed, each with why.
+    pub fn wishes_not_followed(&self) -> impl Iterator<Item = (&str, &Why)> {
+        let refused = self.refused.iter().map(|r| (r.wish.as_str(), &r.why));
+        refused.chain(self.unheeded.iter().map(|u| (u.wish.as_str(), &u.why)))
+    }
 }
 
 /// A wish that is not followed, and why.

@@ -27,6 +27,6 @@ mod shape;
 mod wishes;
 
 pub use bounds::{Bounds, bounds};
-pub use choose::{NoPlan, Planned, plan, without_each_holding};
+pub use choose::{NoPlan, Planned, Started, plan, without_each_holding};
 pub use coating::before_coating;
 pub use derive::derive;

@@ -129,12 +129,13 @@ impl<'a> Work<'a> {
         }
     }
 
-    /// A section that is turned, but not to size, came out at this diameter.
+    /// A section that is turned, but not to size, came out at this diameter: it was roughed, or is cut again.
     pub(super) fn measured(&mut self, feature: usize, diameter: Length) {
         let Some((from, to)) = self.layout.section(feature).map(|s| (s.from, s.to)) else { return };
         self.each(from, to, |s| {
-            if s.state == State::Rough {
+            if matches!(s.state, State::Rough | State::Finished) {
                 (s.diameter, s.diameter_to) = (diameter, diameter);
+                s.state = State::Rough;
             }
         });
     }

@@ -7,7 +7,7 @@ use super::size::Role;
 use crate::model::measured::{Done, Measured, MeasuredWhat};
 use crate::model::{End, Feature, Size};
 
-/// `measured: [{overall: 7.003}, {feature: pulley seat, diameter: 0.8743}, {face: 3.250, at: 3.2515, from: datum}]`.
+/// `measured: [{overall: 7.003}, {feature: pulley seat, diameter: 0.8743}, {face: 3.250, at: 3.2515, from: datum, after: 70}]`.
 pub(super) fn sizes(r: &mut Reader<'_>, field: Option<Field<'_>>, features: &[Feature]) -> Vec<Measured> {
     items(field).into_iter().filter_map(|item| entry(r, item, features)).collect()
 }
@@ -21,7 +21,11 @@ fn entry(r: &mut Reader<'_>, item: Field<'_>, features: &[Feature]) -> Option<Me
     } else {
         diameter(r, &fields, features)?
     };
-    Some(Measured { what, place: fields.place })
+    let after = fields.get("after").and_then(|field| {
+        let written = r.value(&field, Wants::Number)?;
+        r.count_of(written)
+    });
+    Some(Measured { what, after, place: fields.place })
 }
 
 /// A measured size has no limits: what the file's general tolerances say is not meant for it.

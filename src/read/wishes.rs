@@ -84,7 +84,8 @@ fn holding_word(r: &mut Reader<'_>, written: Written<'_>) -> Option<Held> {
             if let Some(by) = Workholder::named(other) {
                 return Some(Held::By(by));
             }
-            r.not_supported(written.place, &format!("holding on a {other}"));
+            let holds = "its clamps and the weight that balances them are not planned; `4-jaw chuck` is, and holds what is short or eccentric";
+            r.not_supported(written.place, &format!("holding on a {other}: {holds}"));
             return None;
         }
     })

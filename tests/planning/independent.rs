@@ -65,6 +65,43 @@ fn a_second_program_finds_no_better_order_of_two_hundred_parts() {
     }
 }
 
+/// The same by constraint programming, another method and another solver: Google OR-Tools in a Python of its own, which `tests/run`
+/// sets up. None where it is not there; with `TURNWRIGHT_ALL` that is a failure.
+fn third_program(list: &[Certificate]) -> Option<String> {
+    let root = std::path::Path::new(env!("CARGO_MANIFEST_DIR"));
+    let python = root.join("target/tools/py/bin/python");
+    if !python.exists() {
+        assert!(!all_is_asked(), "OR-Tools is missing: tests/run sets it up in {}", python.display());
+        eprintln!("NOT RUN: the check by OR-Tools needs {}; tests/run sets it up", python.display());
+        return None;
+    }
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("parts.json");
+    std::fs::write(&path, serde_json::to_string(list).expect("json")).expect("written");
+    let script = root.join("tests/independent/ortools_check.py");
+    let output = std::process::Command::new(python).arg(script).arg(&path).output().expect("it runs");
+    let says = String::from_utf8_lossy(&output.stdout).into_owned();
+    assert!(output.status.success(), "{says}{}", String::from_utf8_lossy(&output.stderr));
+    Some(says)
+}
+
+/// Whether nothing may be left out.
+fn all_is_asked() -> bool {
+    std::env::var_os("TURNWRIGHT_ALL").is_some()
+}
+
+#[test]
+fn constraint_programming_proves_the_same_least_cost() {
+    // All two hundred take minutes: a plain run takes every tenth.
+    let step = if all_is_asked() { 1 } else { 10 };
+    let mut list: Vec<Certificate> = certificates().into_iter().step_by(step).collect();
+    list.extend(samples().into_iter().map(|(_, c)| c).filter(|c| c.order.len() <= 23));
+    assert!(list.iter().any(|c| c.order.len() == 23), "a sample of twenty-three operations is among them");
+    if let Some(says) = third_program(&list) {
+        assert_eq!(says.matches("proved").count(), list.len(), "{says}");
+    }
+}
+
 #[test]
 fn every_order_of_small_parts_tried_is_no_cheaper_and_as_many_are_as_cheap() {
     let mut done = 0;

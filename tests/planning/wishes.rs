@@ -1,10 +1,10 @@
 //! What the description asks of the plan: followed, or refused by name.
 
 use turnwright::model::part::Holding;
-use turnwright::plan::Planned;
+use turnwright::plan::{NoPlan, Planned};
 
 use crate::parts::{IDLER, STUB, STUD, part, with};
-use crate::{derived, found, number, plan_of, planned};
+use crate::{derived, found, number, plan_of, planned, try_plan};
 
 fn holding_of(p: &Planned, id: &str) -> Holding {
     found(p, id).0.holding
@@ -122,4 +122,35 @@ fn allowances_asked_for_are_left() {
     assert_eq!(inches(found(&p, "finish-C").1.to_diameter), Some(0.8747), "what the strip takes is left on");
     assert_eq!(inches(found(&p, "polish-C").1.to_diameter), Some(0.8743));
     assert!(part(STUB).wishes.finish_allowance.is_none());
+}
+
+/// Wishes that clash only together: each is named (that such a set has nothing idle in it is tested with the search).
+#[test]
+fn wishes_that_clash_together_are_all_named() {
+    let before = ["[finish E, finish C]", "[thread A, thread K]"];
+    let together = ["[finish E, thread K]", "[finish C, thread A]"];
+    let wish =
+        |b: &[&str], t: &[&str]| with(STUB, &format!("before: [{}], together: [{}]", b.join(", "), t.join(", ")));
+    let Err(NoPlan::Clash(reasons)) = try_plan(&wish(&before, &together)) else { panic!("they cannot be kept") };
+    let told: Vec<&str> = reasons.iter().filter(|w| w.rule == "wish").map(|w| w.reason.as_str()).collect();
+    assert_eq!(told.len(), 4, "{reasons:?}");
+    for (list, text) in [(&before, "before"), (&together, "together with")] {
+        for pair in list {
+            let (one, other) = pair.trim_matches(['[', ']']).split_once(", ").expect("a pair");
+            assert!(told.iter().any(|t| t.contains(&format!("{one} {text} {other}"))), "{pair}: {told:?}");
+        }
+    }
+}
+
+/// A wish against rules: those that cannot be switched off are named before soft ones that ask for the same.
+#[test]
+fn a_clash_with_rules_names_the_wishes_and_the_hard_rules() {
+    let part = with(STUB, "first end: far, before: [[finish C, finish E]]");
+    let Err(NoPlan::Clash(reasons)) = try_plan(&part) else { panic!("they cannot be kept") };
+    let told: Vec<&str> = reasons.iter().map(|w| w.reason.as_str()).collect();
+    assert!(told.iter().any(|t| t.contains("first end: far")), "{told:?}");
+    assert!(told.iter().any(|t| t.contains("finish C before finish E")), "{told:?}");
+    for wishes in ["first end: far", "before: [[finish C, finish E]]"] {
+        assert!(try_plan(&with(STUB, wishes)).is_ok(), "{wishes}");
+    }
 }

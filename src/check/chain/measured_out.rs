@@ -3,6 +3,7 @@
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Place, Severity};
 use crate::model::measured::MeasuredWhat;
+use crate::model::rest::Outlook;
 use crate::model::{End, Kind, Size};
 use crate::unit::{Length, Limits, Station};
 
@@ -55,7 +56,11 @@ fn judge(facts: &Facts<'_>, what: &str, size: &Size, limits: Limits, metal: Meta
     let over = size.nominal > limits.max;
     let by = if over { size.nominal - limits.max } else { limits.min - size.nominal };
     let recut = over == (metal == Metal::Longer);
-    let (severity, ending, help) = if recut {
+    let saved = facts.plan.and_then(|p| p.rest.as_ref()).filter(|r| r.outlook < Outlook::Scrap && !r.again.is_empty());
+    let (severity, ending, help) = if let (false, Some(rest)) = (recut, saved) {
+        let what: Vec<&str> = rest.again.iter().map(|a| a.what.as_str()).collect();
+        (Severity::Note, "another cut saves it", format!("Cut again, as the plan says: {}", what.join(", ")))
+    } else if recut {
         let aim = limits.middle();
         let off = facts.show((size.nominal - aim).abs());
         (Severity::Note, "still to be cut", format!("{off} is still to come off to the middle of its limits"))

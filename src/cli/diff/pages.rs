@@ -28,7 +28,7 @@ pub(super) fn sheet(path: &Path, seconds: f64) -> Result<Sheet, String> {
     let (Some(planned), Some(part), Some(located)) = (planned, job.to_cut(), &job.located) else {
         return Ok(Sheet { pages: Vec::new(), operations: Vec::new(), tally, made: false });
     };
-    let (chain, shop) = (&located.chain, job.shop());
+    let (chain, shop) = (planned.chain(located), job.shop());
     let sources = Sources { part, chain, plan: &planned.plan, figures: &planned.figures, findings: &findings, shop };
     let view = build::view(&sources, view::Paper::LETTER);
     Ok(Sheet { pages: pages(&view), operations: operations(&view), tally, made: true })

@@ -11,7 +11,7 @@ use crate::plan::order::{Certificate, Minutes};
 use crate::plan::rules::because;
 use crate::plan::shape::Work;
 
-use super::rest::{Begun, measured_now};
+use super::rest::Begun;
 
 /// Setups and operations in the order of the answer, with shapes, zeros and reasons.
 pub(super) fn build(
@@ -27,7 +27,8 @@ pub(super) fn build(
     let mut opened = 0;
     if let Some(begun) = begun {
         begun.done.iter().for_each(|(operation, works)| work.apply(operation, *works));
-        measured_now(part, begun).for_each(|(feature, diameter)| work.measured(feature, diameter));
+        begun.again.iter().for_each(|(operation, works, _)| work.apply(operation, *works));
+        begun.diameters.iter().for_each(|(feature, diameter)| work.measured(*feature, *diameter));
         let (now, number) = begun.mounted.as_ref().map_or(("", 0), |(name, number)| (name.as_str(), *number));
         let goes_on = certificate.order.first().is_some_and(|(_, name)| name == now);
         opened = (number as usize).saturating_sub(usize::from(goes_on));
@@ -79,6 +80,7 @@ pub(super) fn build(
         given_way: Vec::new(),
         done: begun.map(words).unwrap_or_default(),
         remarks: begun.map(|b| b.remarks.clone()).unwrap_or_default(),
+        rest: None,
         others: Vec::new(),
         chart_answers: Vec::new(),
     }

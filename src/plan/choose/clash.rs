@@ -27,8 +27,15 @@ pub(super) fn no_plan(derived: &Derived, problem: &Problem, refusal: &order::Ref
 fn reason_of(derived: &Derived, problem: &Problem, clash: &order::Rule) -> Why {
     let op = |id: &str| problem.ops.iter().position(|o| o.id == id);
     let setup = |name: &str| problem.setups.iter().position(|s| s.name == name);
+    // Where several rules ask for one pair, the one that cannot be switched off stands against the rest, then the wish.
+    let weight = |w: &Why| match rule(w.rule) {
+        _ if w.rule == "wish" => 1,
+        Some(rule) if !rule.hard => 2,
+        _ => 0,
+    };
     let pair = |list: &[(usize, usize, Why)], a: Option<usize>, b: Option<usize>| {
-        list.iter().find(|(x, y, _)| Some(*x) == a && Some(*y) == b).map(|(_, _, w)| w.clone())
+        let those = list.iter().filter(|(x, y, _)| Some(*x) == a && Some(*y) == b).map(|(_, _, w)| w);
+        those.min_by_key(|w| weight(w)).cloned()
     };
     let found = match clash {
         order::Rule::Precedence(a, b) => pair(&derived.before, op(a), op(b)),

@@ -6,6 +6,7 @@ mod clash;
 mod idle_center;
 mod other;
 mod problem;
+mod replan;
 mod rest;
 mod stiffness;
 
@@ -17,6 +18,7 @@ use crate::model::part::Holding;
 use crate::model::plan::{Alternative, Derived, Setup, Why};
 use crate::model::{Part, Plan, Shop};
 
+use super::bounds::{Bounds, bounds};
 use super::cost::Rates;
 use super::derive::{Layout, of_layout, on_centers};
 use super::holding::{Lengths, OVERHANG_DIAMETERS};
@@ -26,7 +28,8 @@ use by_chart::answered;
 use clash::{drop_soft, no_plan};
 use idle_center::without_idle_centers;
 use problem::problem;
-use rest::{Begun, begun, left};
+use replan::readings;
+use rest::{Begun, begun, left, move_stops};
 use stiffness::stiffen;
 
 /// Searches again at most so often with the minutes of the order found.
@@ -43,6 +46,19 @@ pub struct Planned {
     pub certificate: Certificate,
     /// The same problem with setups counted alone, where the tolerance chart asked for the fewest.
     pub fewest_setups: Option<Certificate>,
+    /// What it is a rest of, where work has begun.
+    pub begun: Option<Box<Started>>,
+}
+
+/// The plan of the whole that a rest is left of, and the faces the rest is worked to.
+#[derive(Debug, Clone)]
+pub struct Started {
+    /// The plan that was being followed.
+    pub whole: Plan,
+    /// Faces and sections as drawn, which it was worked to.
+    pub drawn: (Chain, Profile),
+    /// Faces where they came out, or where the readings aim them.
+    pub now: (Chain, Profile),
 }
 
 /// Why there is no plan.
@@ -61,6 +77,54 @@ pub enum NoPlan {
 /// # Errors
 /// [`NoPlan`]: nothing to turn, rules that clash, or no time.
 pub fn plan(
+    part: &Part,
+    chain: &Chain,
+    profile: &Profile,
+    shop: Option<&Shop>,
+    seconds: u64,
+) -> Result<Planned, NoPlan> {
+    if part.done.is_empty() {
+        return plan_whole(part, chain, profile, shop, seconds);
+    }
+    // The numbers that are done are those of the sheet, which was worked before anything was measured.
+    let drawn = crate::chain::locate(part);
+    let sections = Profile::of(part, &drawn);
+    let start = Instant::now();
+    let whole = plan_whole(part, &drawn, &sections, shop, seconds)?;
+    plan_rest(part, (drawn, sections), &whole, shop, seconds.saturating_sub(start.elapsed().as_secs()).max(1))
+}
+
+/// What is left of a plan, when some of it is done.
+fn plan_rest(
+    part: &Part,
+    drawn: (Chain, Profile),
+    whole: &Planned,
+    shop: Option<&Shop>,
+    seconds: u64,
+) -> Result<Planned, NoPlan> {
+    let read = readings(part, (&drawn.0, &drawn.1), &whole.plan, shop);
+    let chain = drawn.0.with_faces_at(&read.moved, read.overall);
+    let profile = Profile::of(part, &chain);
+    let layout = Layout::of(part, &chain, &profile).ok_or(NoPlan::NothingToTurn)?;
+    let facts = Facts { part, slips: &[], chain: &chain, profile: &profile, shop, derived: None, plan: None };
+    let given = Given { part, layout: &layout, shop, facts };
+    let mut begun = begun(part, whole, &read);
+    let mut rest = if begun.done.is_empty() && begun.again.is_empty() {
+        let mut same = whole.clone();
+        same.plan.remarks.extend(begun.remarks);
+        same
+    } else {
+        let mut derived = left(whole, &mut begun);
+        move_stops(&mut derived, &read.moved);
+        given.plan_from(derived, Limits { seconds, ..Limits::default() }, Some(&begun))?
+    };
+    rest.plan.rest = Some(read.rest);
+    rest.begun = Some(Box::new(Started { whole: whole.plan.clone(), drawn, now: (chain, profile) }));
+    Ok(rest)
+}
+
+/// Derives the operations of a part of which nothing is done, and searches.
+fn plan_whole(
     part: &Part,
     chain: &Chain,
     profile: &Profile,
@@ -106,11 +170,10 @@ pub fn plan(
         }
     }
     match (best, refusal) {
-        (Some((_, whole)), _) if part.done.is_empty() => {
+        (Some((_, whole)), _) => {
             let proven = whole.plan.proven_optimal;
             Ok(if proven { answered(&given, (chain, profile), whole, &left) } else { whole })
         }
-        (Some((_, whole)), _) => given.rest(&whole, left()),
         (None, why) => Err(why.unwrap_or(NoPlan::NothingToTurn)),
     }
 }
@@ -138,18 +201,6 @@ impl Given<'_> {
         Ok(without.filter(|w| w.plan.cost <= planned.plan.cost).unwrap_or(planned))
     }
 
-    /// What is left of a plan, when some of it is done.
-    fn rest(&self, whole: &Planned, limits: Limits) -> Result<Planned, NoPlan> {
-        let mut begun = begun(self.part, whole);
-        if begun.done.is_empty() {
-            let mut same = whole.clone();
-            same.plan.remarks = begun.remarks;
-            return Ok(same);
-        }
-        let derived = left(whole, &mut begun);
-        self.plan_from(derived, limits, Some(&begun))
-    }
-
     fn plan_from(&self, mut derived: Derived, limits: Limits, begun: Option<&Begun>) -> Result<Planned, NoPlan> {
         let rates = Rates::of(self.part, self.shop);
         let mounted = begun.and_then(|b| b.mounted.as_ref()).map(|(name, _)| name.as_str());
@@ -164,6 +215,7 @@ impl Given<'_> {
             plan = build(self.part, self.layout, &derived, self.shop, &certificate, begun);
         }
         counted(&derived, &mut plan);
+        room_to_move(&derived, &mut plan);
         stiffen(&self.facts, &mut plan);
         plan.given_way = given_way;
         plan.assumed.clone_from(&derived.assumed);
@@ -172,7 +224,7 @@ impl Given<'_> {
         let chuck = holds(&[Holding::Chuck, Holding::ChuckAndCenter, Holding::ChuckAndRest]);
         let dog = holds(&[Holding::BetweenCenters]);
         plan.assumed.extend(Lengths::of(self.layout, self.shop).assumed(chuck, dog, holds(&[Holding::ChuckAndRest])));
-        Ok(Planned { derived, plan, certificate, fewest_setups: None })
+        Ok(Planned { derived, plan, certificate, fewest_setups: None, begun: None })
     }
 }
 
@@ -194,6 +246,16 @@ fn counted(derived: &Derived, plan: &mut Plan) {
     for operation in plan.setups.iter_mut().flat_map(|s| &mut s.operations) {
         if let Some((known, _)) = derived.operations.iter().find(|(o, _)| o.id == operation.id) {
             operation.minutes = known.minutes;
+        }
+    }
+}
+
+/// Each operation is told between which others it may stand.
+fn room_to_move(derived: &Derived, plan: &mut Plan) {
+    let mut bounds = bounds(derived, plan);
+    for operation in plan.setups.iter_mut().flat_map(|s| &mut s.operations) {
+        if let Some(Bounds { not_before, not_after }) = bounds.remove(&operation.id) {
+            (operation.not_before, operation.not_after) = (not_before, not_after);
         }
     }
 }

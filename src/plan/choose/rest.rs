@@ -3,10 +3,12 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::model::plan::{Derived, Operation, Setup, Verb};
+use crate::model::plan::{Derived, Operation, Setup};
 use crate::model::{End, Part};
 
 use super::Planned;
+use super::replan::Readings;
+use crate::unit::{Length, Station};
 
 /// What is known of the work when the rest is planned.
 #[derive(Debug, Clone, Default)]
@@ -15,6 +17,10 @@ pub(super) struct Begun {
     pub(super) numbers: BTreeMap<String, u32>,
     /// Operations done, in the order of their numbers, with the end that was at the tailstock.
     pub(super) done: Vec<(Operation, Option<End>)>,
+    /// Operations done once and done again, what to say of each.
+    pub(super) again: Vec<(Operation, Option<End>, String)>,
+    /// Diameters measured on what is still to be cut.
+    pub(super) diameters: Vec<(usize, Length)>,
     /// The mounting the work is in, and its number in the plan of the whole.
     pub(super) mounted: Option<(String, u32)>,
     /// What the person should know.
@@ -22,7 +28,7 @@ pub(super) struct Begun {
 }
 
 /// What the description says is done, found in the plan of the whole.
-pub(super) fn begun(part: &Part, whole: &Planned) -> Begun {
+pub(super) fn begun(part: &Part, whole: &Planned, readings: &Readings) -> Begun {
     let listed: Vec<(&Setup, &Operation)> = whole.plan.operations().collect();
     let numbers = listed.iter().map(|(_, o)| (o.id.clone(), o.number)).collect();
     let wanted: BTreeSet<u32> = part.done.iter().map(|d| d.number).collect();
@@ -32,8 +38,10 @@ pub(super) fn begun(part: &Part, whole: &Planned) -> Begun {
         remarks.push(format!("done: {number} is no operation of the plan"));
     }
     let mounted = done.last().map(|(s, _)| (s.name.clone(), s.number));
-    let done = done.into_iter().map(|(s, o)| ((*o).clone(), s.works)).collect();
-    Begun { numbers, done, mounted, remarks }
+    let again = |o: &Operation| readings.again.get(&o.number).cloned();
+    let recut = done.iter().filter_map(|(s, o)| Some(((*o).clone(), s.works, again(o)?))).collect();
+    let done = done.iter().filter(|(_, o)| again(o).is_none()).map(|(s, o)| ((*o).clone(), s.works)).collect();
+    Begun { numbers, done, again: recut, diameters: readings.diameters.clone(), mounted, remarks }
 }
 
 /// The derivation of what is left. What can no longer be kept, because it was done otherwise, becomes a remark.
@@ -72,7 +80,8 @@ pub(super) fn left(whole: &Planned, begun: &mut Begun) -> Derived {
                 .push(format!("operation {} has lost the surface it was to be held on: hold it with care", number(i)));
             still.clone_from(allowed);
         }
-        operations.push((operation.clone(), still));
+        let again = begun.again.iter().find(|(o, ..)| o.id == operation.id).map(|(.., says)| says.clone());
+        operations.push((Operation { again, ..operation.clone() }, still));
     }
     let mut together = Vec::new();
     for (a, b, why) in &derived.together {
@@ -112,12 +121,17 @@ fn was_in(whole: &Planned, operation: usize) -> Option<usize> {
     whole.derived.mountings.iter().position(|m| m.name == *name)
 }
 
-/// Diameters measured on what is not finished yet: the next cut begins from them.
-pub(super) fn measured_now<'a>(
-    part: &'a Part,
-    begun: &'a Begun,
-) -> impl Iterator<Item = (usize, crate::unit::Length)> + 'a {
-    let roughed = begun.done.iter().map(|(o, _)| o).filter(|o| o.verb == Verb::Rough);
-    let worked = roughed.flat_map(|o| o.feature.into_iter().chain(o.with.iter().copied()));
-    worked.filter_map(|f| Some((f, part.measured_diameter(f)?.nominal)))
+/// Puts the operations where the faces are now: each stop by its place in the drawing, a rough stop as far from it as it was.
+pub(super) fn move_stops(derived: &mut Derived, moved: &[(Station, Station)]) {
+    let now = |at: Station| moved.iter().find(|(drawn, _)| *drawn == at).map_or(at, |(_, came)| *came);
+    for (operation, _) in &mut derived.operations {
+        let (from, to, face) = (operation.from, operation.to, operation.face);
+        operation.from = from.map(now);
+        operation.face = face.map(now);
+        operation.to = match (to, face) {
+            // A rough stop stands proud of the face it is for.
+            (Some(to), Some(face)) if to != face => Some(to + (now(face) - face)),
+            (to, _) => to.map(now),
+        };
+    }
 }

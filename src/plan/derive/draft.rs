@@ -34,6 +34,9 @@ pub(super) fn named(id: &str, verb: Verb, end: Option<End>, tool: ToolKind) -> O
         close: false,
         inside: false,
         minutes: 0.0,
+        again: None,
+        not_before: None,
+        not_after: None,
         why: Vec::new(),
     }
 }

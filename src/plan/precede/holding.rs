@@ -5,6 +5,22 @@ use crate::model::plan::Verb;
 use super::table::{Table, covers, is_many};
 
 impl Table<'_> {
+    /// What the drawing asks to run true to each other, at one end, is finished in one holding.
+    fn stated_true(&mut self) {
+        for f in &self.part.features {
+            let Some(to) = &f.true_to else { continue };
+            for a in self.all(|o| self.last(o) && covers(o, f.id)) {
+                for b in self.all(|o| self.last(o) && covers(o, to.feature)) {
+                    let end = self.op(a).end;
+                    if a != b && end.is_some() && end == self.op(b).end {
+                        let reason = format!("{} runs true to {} as drawn: one holding", self.call(a), self.call(b));
+                        self.together("R18", a, b, reason);
+                    }
+                }
+            }
+        }
+    }
+
     pub(super) fn one_holding(&mut self) {
         for (a, b) in self.cross(|o| o.verb == Verb::Face, |o| o.verb == Verb::Center) {
             if self.op(a).end == self.op(b).end {
@@ -34,6 +50,7 @@ impl Table<'_> {
                 self.together("R10", a, b, reason);
             }
         }
+        self.stated_true();
         let seats =
             self.all(|o| self.last(o) && o.feature.and_then(|f| self.layout.section(f)).is_some_and(|s| s.seat));
         let many = is_many(&seats, &seats);

@@ -2,11 +2,12 @@
 
 use crate::model::plan::Verb;
 
-use super::table::{Table, is_bench, is_cut};
+use super::table::{Table, covers, is_bench, is_cut};
 
 impl Table<'_> {
     pub(super) fn inside_cuts(&mut self) {
         self.inside_ends();
+        self.true_to_bore();
         self.in_one_hole();
         self.bottom_first();
         self.drilled_across();
@@ -42,6 +43,22 @@ impl Table<'_> {
             if heavy {
                 let reason = format!("{} is held close: drilling heats and pushes the work", self.call(close));
                 self.before("drill-first", a, close, reason);
+            }
+        }
+    }
+
+    /// What the drawing asks to run true to a bore cut from the same end is finished in the bore's own holding.
+    fn true_to_bore(&mut self) {
+        for f in &self.part.features {
+            let Some(to) = &f.true_to else { continue };
+            for (a, b) in self.pairs_with(|o| is_cut(o) && o.limits.is_some()) {
+                let (hole, outside) = (self.op(a), self.op(b));
+                let pair = |one, other| hole.feature == Some(one) && covers(outside, other) && self.last(outside);
+                let sized = matches!(hole.verb, Verb::Bore | Verb::Ream | Verb::Taper);
+                if sized && hole.end == outside.end && (pair(f.id, to.feature) || pair(to.feature, f.id)) {
+                    let reason = format!("{} runs true to {} as drawn: one holding", self.call(b), self.call(a));
+                    self.together("mandrel", a, b, reason);
+                }
             }
         }
     }

@@ -44,6 +44,13 @@ pub(super) static KEYS: &[Key] = &[
     key("diameter", &["measures"], Takes::Size, &[Scope::Measured], "the diameter as it came out"),
     key("face", &[], Takes::Place, &[Scope::Measured], "the face measured, by its place in the description"),
     key(
+        "after",
+        &["after operation"],
+        Takes::Number,
+        &[Scope::Measured],
+        "number of the operation it was measured after: what was cut again since is measured anew",
+    ),
+    key(
         "tolerances",
         &["general tolerances", "tolerance"],
         Takes::Keys(Scope::Tolerances),

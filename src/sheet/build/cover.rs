@@ -1,6 +1,7 @@
 //! The cover: is it my part, my bar, my end?
 
 use super::{Sources, before, legend, outline, title};
+use crate::figures::rest_words;
 use crate::finding::{Finding, Severity};
 use crate::model::part::StockShape;
 use crate::model::{Kind, Text};
@@ -24,6 +25,7 @@ pub(super) fn section(s: &Sources) -> Section {
         }
     }
     blocks.push(blocks::legend(legend::rows(s)));
+    blocks.extend(readings_of(s));
     let setups = s.plan.setups.iter().map(|setup| {
         (setup.number.to_string(), Rich::from(title::sentence(s, setup)), format!("setup-{}", setup.number))
     });
@@ -130,6 +132,13 @@ pub(super) fn readings(s: &Sources) -> Vec<Reading> {
     places.dedup();
     let text = |p: Station| if p == Station::DATUM { "0".to_owned() } else { s.length(p.0) };
     places.into_iter().map(|p| Reading { at: outline::mm(p), text: text(p) }).collect()
+}
+
+/// What was measured of begun work comes to.
+fn readings_of(s: &Sources) -> Option<Block> {
+    let says = rest_words(s.plan.rest.as_ref().filter(|_| !s.part.measured.is_empty())?, s.unit());
+    let lines = says.iter().map(|t| Rich::from(words::sentence_end(&words::capital(&words::from_file(t)))));
+    Some(blocks::boxed(words::WHAT_WAS_MEASURED, lines.collect()))
 }
 
 /// What the plan and its chart have to say beside the findings.

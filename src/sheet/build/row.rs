@@ -33,6 +33,10 @@ pub(super) fn row(
     let letter = op.feature.map_or(String::new(), |f| s.letter(f).to_owned());
     let mut below =
         if in_columns { with_remarks(detail(s, setup, op, of), &of.remarks) } else { detail(s, setup, op, of) };
+    let changed = of.changed.iter().map(|c| words::changed(&c.what, &c.was, &c.now));
+    let mut flags: Vec<Line> = changed.flat_map(|c| words::wrapped("", 0.0, &c, blocks::DETAIL_ROOM)).collect();
+    flags.append(&mut below);
+    below = flags;
     for finding in s.findings_at(op) {
         let said = words::severity(finding.severity) + &words::sentence_end(&words::from_file(&finding.message));
         below.extend(words::wrapped("", 0.0, &said, blocks::DETAIL_ROOM));

@@ -3,7 +3,7 @@
 use super::Sources;
 use crate::model::plan::Why;
 use crate::sheet::draft::{Item, Section};
-use crate::sheet::view::Rich;
+use crate::sheet::view::{Block, Rich};
 use crate::sheet::{blocks, words};
 
 /// The page of reasons; none when the plan gives none.
@@ -28,9 +28,38 @@ pub(super) fn section(s: &Sources) -> Option<Section> {
         again: blocks::title_head(&words::continued(words::WHY), Rich::new(), None),
         opening: Vec::new(),
         reopening: Vec::new(),
-        items: vec![Item::Block(blocks::list("", items))],
+        items: std::iter::once(blocks::list("", items)).chain(room(s)).chain(others(s)).map(Item::Block).collect(),
         scene: None,
     })
+}
+
+/// Between which others each operation may stand, by the rule it would break beyond.
+fn room(s: &Sources) -> Option<Block> {
+    let rule = |(number, why): &(u32, Why)| words::at_rule(*number, why.rule);
+    let operations = s.plan.operations().map(|(_, o)| o);
+    let lines: Vec<Rich> = operations
+        .filter(|o| o.not_before.is_some() || o.not_after.is_some())
+        .map(|o| {
+            let verb = words::operation_word(o.number, o.verb.word(), o.feature.map_or("", |f| s.letter(f)));
+            words::room(&verb, o.not_before.as_ref().map(rule), o.not_after.as_ref().map(rule))
+        })
+        .collect();
+    (!lines.is_empty()).then(|| blocks::list(words::ROOM_TO_MOVE, lines))
+}
+
+/// What doing without a holding would cost, the runner-up first.
+fn others(s: &Sources) -> Option<Block> {
+    let lines: Vec<Rich> = s
+        .plan
+        .others
+        .iter()
+        .enumerate()
+        .map(|(i, other)| {
+            let more = format!("{:.1}", other.cost - s.plan.cost);
+            Rich::from(words::without(i == 0, &other.without, &more, other.lower_bound < other.cost))
+        })
+        .collect();
+    (!lines.is_empty()).then(|| blocks::list(words::NEXT_BEST, lines))
 }
 
 fn push<'a>(items: &mut Vec<Rich>, told: &mut Vec<&'a str>, place: &str, why: &'a Why) {
@@ -40,5 +69,5 @@ fn push<'a>(items: &mut Vec<Rich>, told: &mut Vec<&'a str>, place: &str, why: &'
         return;
     }
     told.push(rule);
-    items.push(words::why(place, &words::from_file(&why.reason), &words::from_file(why.source)));
+    items.push(words::why(place, why.rule, &words::from_file(&why.reason), &words::from_file(why.source)));
 }

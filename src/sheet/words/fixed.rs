@@ -14,6 +14,7 @@ say! {
     THROUGH = "through";
     SETUPS = "Setups";
     NOTES = "Notes";
+    WHAT_WAS_MEASURED = "What was measured comes to this";
     MATERIAL = "Material";
     BAR = "Bar";
     SAW_TO = "Saw to";
@@ -113,6 +114,8 @@ say! {
     DATE = "date";
     ALL = "all";
     WHY = "Why in this order";
+    ROOM_TO_MOVE = "Room to move: beyond the number, the rule in brackets is broken";
+    NEXT_BEST = "What another way of holding would cost";
     WHY_ONCE = "Each rule once, where it first counts. The command “plan” tells every reason.";
     /// On the button that empties a sheet on a screen.
     CLEAR = "Clear ticks and blanks";

@@ -96,6 +96,11 @@ pub fn done_sentence(numbers: &[String]) -> String {
     format!("Already done and left out: {}. The others keep their numbers.", numbers.join(", "))
 }
 
+/// A number that is no longer that of the sheet the work was begun by.
+pub fn changed(what: &str, was: &str, now: &str) -> String {
+    format!("CHANGED {what}: {now}, was {was}.")
+}
+
 /// Something to know of the rest of the work.
 pub fn remark(text: &str) -> String {
     format!("Note: {text}.")

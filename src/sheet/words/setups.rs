@@ -40,9 +40,33 @@ pub fn operation_word(number: u32, verb: &str, letter: &str) -> String {
 }
 
 /// A reason with its source.
-pub fn why(place: &str, reason: &str, source: &str) -> Rich {
+pub fn why(place: &str, rule: &str, reason: &str, source: &str) -> Rich {
     let said = Rich::new().strong(format!("{place}: ")).plain(reason);
+    let said = if rule.is_empty() { said } else { said.grey(format!(" [{rule}]")) };
     if source.is_empty() { said.plain(".") } else { said.grey(format!(" ({source}).")) }
+}
+
+/// An operation and the rule that binds to it: `110 [R9]`.
+pub fn at_rule(number: u32, rule: &str) -> String {
+    if rule.is_empty() { number.to_string() } else { format!("{number} [{rule}]") }
+}
+
+/// Between which others an operation may stand.
+pub fn room(operation: &str, after: Option<String>, before: Option<String>) -> Rich {
+    let both = match (after, before) {
+        (Some(after), Some(before)) => format!("after {after}, before {before}"),
+        (Some(after), None) => format!("anywhere after {after}"),
+        (None, Some(before)) => format!("anywhere before {before}"),
+        (None, None) => "anywhere".to_owned(),
+    };
+    Rich::new().strong(format!("{operation}: ")).plain(both)
+}
+
+/// What doing without a holding would cost.
+pub fn without(next: bool, holding: &str, more: &str, at_most: bool) -> String {
+    let at_most = if at_most { " at most" } else { "" };
+    let who = if next { "The next best plan does without" } else { "Without" };
+    format!("{who} “{holding}”: {more} minutes more{at_most}.")
 }
 
 /// How the work is held, to begin a sentence.

@@ -1,0 +1,42 @@
+#![doc = include_str!("measured_clash.md")]
+
+use crate::check::{Check, Facts};
+use crate::finding::{Finding, Severity};
+
+/// The check.
+pub const CHECK: Check = Check {
+    id: "measured-clash",
+    severity: Severity::Error,
+    group: "chain",
+    source: "the drawing's own limits; difference constraints: Dechter, Meiri and Pearl, Artificial Intelligence 49, 1991",
+    page: include_str!("measured_clash.md"),
+    look,
+};
+
+fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    let Some(rest) = facts.plan.and_then(|p| p.rest.as_ref()) else { return };
+    if rest.clash.is_empty() {
+        return;
+    }
+    let gives = rest.gives.iter().filter(|g| g.place.is_some());
+    let asks: Vec<String> = gives
+        .clone()
+        .map(|g| {
+            let (drawn, to) = (g.drawn, g.to);
+            let limits = |min, max| format!("{} to {}", facts.show(min), facts.show(max));
+            format!("{} would have to be {}, not {}", g.what, limits(to.min, to.max), limits(drawn.min, drawn.max))
+        })
+        .collect();
+    let message = format!(
+        "no cut brings what was measured within all limits; these miss each other by {}: {}",
+        facts.show(rest.misses),
+        rest.clash.join("; ")
+    );
+    let mut finding = Finding::new(CHECK.id, CHECK.severity, message)
+        .length("misclosure", rest.misses)
+        .help(format!("The least the drawing would have to give: {}", asks.join("; ")));
+    if let Some(place) = gives.filter_map(|g| g.place).next() {
+        finding = finding.at(place);
+    }
+    out.push(finding);
+}

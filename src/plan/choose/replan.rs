@@ -1,0 +1,365 @@
+//! Readings of work that has begun: which faces and diameters they leave as drawn, aim anew or cut again, and what the drawing
+//! would have to give. The sums are those of `chain::replan`; here it is found which face each operation makes.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::chain::chart::{PlanChart, of_plan};
+use crate::chain::replan::{Now, Replan, Stated, replan};
+use crate::chain::{Chain, Link, Profile};
+use crate::model::measured::{Measured, MeasuredWhat};
+use crate::model::plan::{Operation, Verb};
+use crate::model::rest::{Again, Aimed, Give, Outlook, Rest};
+use crate::model::{End, Part, Plan, Shop};
+use crate::unit::{Length, Limits, Station, show};
+
+/// The rest of a part, and where its faces are for it.
+pub(super) struct Readings {
+    /// What they come to.
+    pub(super) rest: Rest,
+    /// Faces that came out, or are aimed, elsewhere than drawn: drawn place, place now.
+    pub(super) moved: Vec<(Station, Station)>,
+    /// The overall, where a reading of it holds.
+    pub(super) overall: Option<Length>,
+    /// Operations that are done and done again, with what to say of it.
+    pub(super) again: BTreeMap<u32, String>,
+    /// Diameters measured on what is still to be cut, or is cut again: feature, diameter.
+    pub(super) diameters: Vec<(usize, Length)>,
+}
+
+/// Works the readings of a part out against the plan of the whole.
+pub(super) fn readings(
+    part: &Part,
+    (drawn, profile): (&Chain, &Profile),
+    whole: &Plan,
+    shop: Option<&Shop>,
+) -> Readings {
+    let done: BTreeSet<u32> = part.done.iter().map(|d| d.number).collect();
+    let asked = Asked { part, drawn, whole, done };
+    let mut out = Readings {
+        rest: Rest { fewest: true, ..Rest::default() },
+        moved: Vec::new(),
+        overall: None,
+        again: BTreeMap::new(),
+        diameters: Vec::new(),
+    };
+    asked.diameters(&mut out);
+    if let Some(chart) = of_plan(part, drawn, profile, whole, shop) {
+        asked.faces(&chart, &mut out);
+    }
+    let rest = &mut out.rest;
+    rest.outlook = match rest {
+        Rest { gives, .. } if !gives.is_empty() => Outlook::Scrap,
+        Rest { again, .. } if !again.is_empty() => Outlook::CutAgain,
+        Rest { aims, .. } if !aims.is_empty() => Outlook::AimedAnew,
+        _ => Outlook::AsDrawn,
+    };
+    out
+}
+
+struct Asked<'a> {
+    part: &'a Part,
+    drawn: &'a Chain,
+    whole: &'a Plan,
+    done: BTreeSet<u32>,
+}
+
+impl Asked<'_> {
+    fn shown(&self, length: Length) -> String {
+        show::exact(
+            length,
+            self.part.units,
+            show::usual_decimals(self.part.units),
+            show::usual_decimals(self.part.units) + 2,
+        )
+    }
+
+    /// Whether a reading still tells of the work: nothing that was cut since, among what `cuts`, has been done.
+    fn holds(&self, measured: &Measured, cuts: &[u32]) -> bool {
+        measured.after.is_none_or(|after| !cuts.iter().any(|n| *n > after && self.done.contains(n)))
+    }
+
+    fn void(&self, out: &mut Readings, what: &str, measured: &Measured, cuts: &[u32]) {
+        let since = cuts.iter().filter(|n| self.done.contains(n) && measured.after.is_some_and(|a| **n > a)).max();
+        out.rest.void.push(format!(
+            "the reading of {what} after operation {} is not used: operation {} cut it again; measure it anew",
+            measured.after.unwrap_or_default(),
+            since.copied().unwrap_or_default()
+        ));
+    }
+
+    /// Diameters: what is too large is cut again, what is too small stays so.
+    fn diameters(&self, out: &mut Readings) {
+        let mut told = BTreeSet::new();
+        for measured in self.part.measured.iter().rev() {
+            let MeasuredWhat::Diameter { feature, size } = &measured.what else { continue };
+            let cuts: Vec<&Operation> = self.cuts_of(*feature);
+            let numbers: Vec<u32> = cuts.iter().map(|o| o.number).collect();
+            let called = self.called(*feature);
+            if !self.holds(measured, &numbers) {
+                self.void(out, &called, measured, &numbers);
+                continue;
+            }
+            if !told.insert(*feature) {
+                continue;
+            }
+            let Some(last) = cuts.last().filter(|o| self.done.contains(&o.number)) else {
+                out.diameters.push((*feature, size.nominal));
+                continue;
+            };
+            let Some(limits) = last.limits else { continue };
+            self.judge(out, (&cuts, last), *feature, size.nominal, limits);
+        }
+    }
+
+    fn judge(
+        &self,
+        out: &mut Readings,
+        (cuts, last): (&[&Operation], &Operation),
+        feature: usize,
+        size: Length,
+        limits: Limits,
+    ) {
+        if limits.holds(size) {
+            return;
+        }
+        let left = if last.inside { size < limits.min } else { size > limits.max };
+        if !left {
+            let to = Limits::new(limits.min.min(size), limits.max.max(size));
+            out.rest.gives.push(Give {
+                what: format!("the diameter of {}", self.called(feature)),
+                drawn: limits,
+                to,
+                place: None,
+            });
+            return;
+        }
+        let aim = last.to_diameter.unwrap_or(limits.middle());
+        let says = format!(
+            "again: {} measures {}, and {} is still to come {}",
+            self.called(feature),
+            self.shown(size),
+            self.shown((size - aim).abs()),
+            if last.inside { "out of it" } else { "off" }
+        );
+        // A strip takes what it was left, and no more: beyond that the tool comes first.
+        let turned = cuts.iter().rev().find(|o| o.verb != Verb::Polish);
+        let tool = turned.filter(|o| last.verb == Verb::Polish && o.to_diameter.is_some_and(|d| size > d));
+        for number in tool.into_iter().map(|o| o.number).chain([last.number]) {
+            out.again.insert(number, says.clone());
+        }
+        out.diameters.push((feature, size));
+        out.rest.again.push(Again {
+            number: tool.map_or(last.number, |o| o.number),
+            what: self.called(feature),
+            from: size,
+            to: aim,
+            diameter: true,
+            feature: Some(feature),
+        });
+    }
+
+    /// The operations that bring a feature to a diameter, in order.
+    fn cuts_of(&self, feature: usize) -> Vec<&Operation> {
+        let sizes = |v: Verb| {
+            use Verb as V;
+            matches!(
+                v,
+                V::Rough | V::Finish | V::Turn | V::Groove | V::Polish | V::Bore | V::Drill | V::Ream | V::Knurl
+            )
+        };
+        let own = |o: &&Operation| sizes(o.verb) && (o.feature == Some(feature) || o.with.contains(&feature));
+        self.whole.operations().map(|(_, o)| o).filter(own).collect()
+    }
+
+    fn called(&self, feature: usize) -> String {
+        self.part.features.get(feature).map_or_else(String::new, crate::model::Feature::called)
+    }
+
+    /// Lengths: the faces as they are, and everything stated between them.
+    fn faces(&self, chart: &PlanChart, out: &mut Readings) {
+        let states: Vec<State> = (0..self.drawn.at.len()).map(|f| self.state(chart, f)).collect();
+        let mut nows: Vec<Now> = states.iter().map(|s| s.now).collect();
+        let mut overall = false;
+        self.read(&states, &mut nows, &mut overall, out);
+        if nows.iter().skip(1).all(|n| n.at.is_none()) {
+            return;
+        }
+        let (stated, links) = self.stated();
+        let step = show::step(self.part.units, show::usual_decimals(self.part.units));
+        let Some(found) = replan(&nows, &stated, step) else { return };
+        self.tell(&found, &states, &nows, (&stated, &links), out);
+        let ends = found.at[0].zip(found.at[self.drawn.far]);
+        out.overall = ends.filter(|_| overall).map(|(datum, far)| far - datum);
+    }
+
+    /// What makes a face, and whether it is still to be made.
+    fn state(&self, chart: &PlanChart, face: usize) -> State {
+        let at = self.drawn.at[face];
+        let of_chart =
+            at.and_then(|at| (0..chart.at.len()).find(|i| chart.at[*i] == at && !chart.zeros.contains_key(i)));
+        let mut cuts: Vec<u32> = Vec::new();
+        if let Some(i) = of_chart {
+            let made = chart.chart.cuts.iter().enumerate();
+            cuts.extend(made.filter(|(c, cut)| cut.face == i && !chart.before_plan.contains(c)).map(|(_, cut)| cut.op));
+        }
+        cuts.sort_unstable();
+        cuts.dedup();
+        let last = cuts.last().copied();
+        let verb = last.and_then(|n| self.whole.operations().find(|(_, o)| o.number == n)).map(|(_, o)| o.verb);
+        let looks = of_chart.map_or(End::Datum, |i| chart.chart.faces[i].looks);
+        let open = last.is_some_and(|n| !self.done.contains(&n));
+        let again = matches!(verb, Some(Verb::Face | Verb::Finish | Verb::Turn | Verb::Groove | Verb::Bore));
+        State { now: Now { at: None, looks, open, again, drawn: at.map(|s| s.0) }, cuts, last }
+    }
+
+    /// Puts the readings in, the latest of each face.
+    fn read(&self, states: &[State], nows: &mut [Now], whole: &mut bool, out: &mut Readings) {
+        let overall = self.part.measured_overall().map(|s| s.nominal).or(self.drawn.overall(self.part));
+        for measured in &self.part.measured {
+            let (face, at) = match &measured.what {
+                MeasuredWhat::Overall(size) => (self.drawn.at[self.drawn.far], size.nominal),
+                MeasuredWhat::Face { face, at, from: End::Datum } => (self.drawn.station(face), at.nominal),
+                MeasuredWhat::Face { face, at, from: End::Far } => {
+                    let Some(overall) = overall else { continue };
+                    (self.drawn.station(face), overall - at.nominal)
+                }
+                MeasuredWhat::Diameter { .. } => continue,
+            };
+            let Some(face) = face else { continue };
+            let Some(node) = self.drawn.at.iter().position(|s| *s == Some(face)) else { continue };
+            if !self.holds(measured, &states[node].cuts) {
+                self.void(out, &self.face(node), measured, &states[node].cuts);
+                continue;
+            }
+            *whole |= node == self.drawn.far || matches!(measured.what, MeasuredWhat::Overall(_));
+            for f in (0..nows.len()).filter(|f| self.drawn.at[*f] == Some(face)) {
+                nows[f].at = Some(at);
+            }
+        }
+        // The datum face is where everything is measured from.
+        (nows[0].at, nows[0].open) = (Some(Length::ZERO), false);
+    }
+
+    /// Everything the drawing states, and which link each is; faces at one place of the drawing are one face.
+    fn stated(&self) -> (Vec<Stated>, Vec<Option<usize>>) {
+        let mut stated = Vec::new();
+        let mut links = Vec::new();
+        for (i, l) in self.drawn.graph.links.iter().enumerate().filter(|(_, l)| l.from != l.to) {
+            if !l.limits.reversed() && (l.limits.band().is_positive() || l.nominal == Length::ZERO) {
+                stated.push(Stated { from: l.from, to: l.to, limits: l.limits, fixed: !l.limits.band().is_positive() });
+                links.push(Some(i));
+            }
+        }
+        let mut first: BTreeMap<Station, usize> = BTreeMap::new();
+        for (f, at) in self.drawn.at.iter().enumerate() {
+            let Some(at) = at else { continue };
+            match first.get(at) {
+                Some(one) => {
+                    let limits = Limits::exactly(Length::ZERO);
+                    stated.push(Stated { from: *one, to: f, limits, fixed: true });
+                    links.push(None);
+                }
+                None => {
+                    first.insert(*at, f);
+                }
+            }
+        }
+        (stated, links)
+    }
+
+    fn tell(
+        &self,
+        found: &Replan,
+        states: &[State],
+        nows: &[Now],
+        (stated, links): (&[Stated], &[Option<usize>]),
+        out: &mut Readings,
+    ) {
+        let link = |i: usize| links[i].map(|l| &self.drawn.graph.links[l]);
+        for (i, by) in &found.gives {
+            let Some(l) = link(*i) else { continue };
+            let drawn = stated[*i].limits;
+            let to = if by.is_positive() {
+                Limits::new(drawn.min, drawn.max + *by)
+            } else {
+                Limits::new(drawn.min + *by, drawn.max)
+            };
+            out.rest.gives.push(Give { what: self.length(l), drawn, to, place: Some(l.place) });
+        }
+        let words =
+            |l: &Link| format!("{}: {} to {}", self.length(l), self.shown(l.limits.min), self.shown(l.limits.max));
+        out.rest.clash.extend(found.clash.iter().filter_map(|i| link(*i)).map(words));
+        out.rest.misses = found.misses;
+        out.rest.fewest = found.fewest;
+        // Once the datum face is cut again, lengths count from the new one.
+        let shift = found.at[0].unwrap_or_default();
+        let mut told: BTreeSet<Station> = BTreeSet::new();
+        for f in 0..nows.len() {
+            let (Some(drawn), Some(at)) = (self.drawn.at[f], found.at[f].map(|at| at - shift)) else { continue };
+            if !told.insert(drawn) {
+                continue;
+            }
+            if Station(at) != drawn {
+                out.moved.push((drawn, Station(at)));
+            }
+            if found.again.contains(&f) {
+                self.cut_again(out, &states[f], nows[f], f, (at, shift));
+            } else if nows[f].open && at != drawn.0 {
+                out.rest.aims.push(Aimed {
+                    face: self.face(f),
+                    drawn: drawn.0,
+                    to: at,
+                    window: found.windows[f].map(|w| Limits::new(w.min - shift, w.max - shift)),
+                });
+            }
+        }
+        out.rest.again.sort_by_key(|a| a.number);
+    }
+
+    fn cut_again(&self, out: &mut Readings, state: &State, now: Now, face: usize, (to, shift): (Length, Length)) {
+        let Some(number) = state.last else { return };
+        let from = now.at.or(now.drawn).map_or(to, |at| at - shift);
+        let off = (to - from).abs();
+        let says = if face == 0 {
+            format!("again: {} comes off the datum face, and every length counts from the new one", self.shown(off))
+        } else {
+            format!(
+                "again: {} stands at {}, and {} comes off it to {}; the diameter beside it is left alone",
+                self.face(face),
+                self.shown(from),
+                self.shown(off),
+                self.shown(to)
+            )
+        };
+        let said = out.again.entry(number).or_default();
+        if !said.is_empty() {
+            said.push_str("; ");
+        }
+        said.push_str(&says);
+        out.rest.again.push(Again { number, what: self.face(face), from, to, diameter: false, feature: None });
+    }
+
+    /// How a sentence speaks of a face.
+    fn face(&self, face: usize) -> String {
+        match self.drawn.at[face] {
+            _ if face == 0 => "the datum face".to_owned(),
+            _ if face == self.drawn.far => "the far face".to_owned(),
+            Some(at) => format!("the face at {}", self.shown(at.0)),
+            None => self.drawn.graph.faces[face].name.clone(),
+        }
+    }
+
+    /// How a sentence speaks of a stated length.
+    fn length(&self, link: &Link) -> String {
+        format!("{} from {} to {}", self.shown(link.nominal.abs()), self.face(link.from), self.face(link.to))
+    }
+}
+
+/// A face with what cuts it.
+struct State {
+    now: Now,
+    /// Numbers of the operations that cut it.
+    cuts: Vec<u32>,
+    /// The one that makes it.
+    last: Option<u32>,
+}
