@@ -156,7 +156,8 @@ fn refused(refusal: &NoPlan) -> Finding {
         rule => f.help(format!("{rule}: {} ({})", w.reason, w.source)),
     });
     match (wished, soft) {
-        (_, Some(rule)) => finding.help(format!("Each of these is needed for the contradiction: `plan: {{off: [{rule}]}}` takes one out")),
+        (_, Some(rule)) => finding
+            .help(format!("Each of these is needed for the contradiction: `plan: {{off: [{rule}]}}` takes one out")),
         (true, None) => finding.help("Each of these is needed for the contradiction: take one of the wishes out"),
         (false, None) => finding,
     }

@@ -29,6 +29,14 @@ pub fn rest_words(rest: &Rest, unit: Unit) -> Vec<String> {
         ));
     }
     for again in &rest.again {
+        if again.what == "the datum face" {
+            let off = shown(again.to);
+            list.push(format!(
+                "cut again, operation {}: {off} off the datum face; every length then counts from the new one",
+                again.number
+            ));
+            continue;
+        }
         let frame = if again.diameter { "" } else { " from the datum face" };
         list.push(format!(
             "cut again, operation {}: {}, measured {}, to {}{frame}",

@@ -50,10 +50,11 @@ fn finished_under<'a>(facts: &Facts<'a>, setup: &Setup, grip: &Grip) -> Option<(
     })
 }
 
-/// A slot or hole, cut before, under jaws or dog.
+/// A slot or hole across, cut before, under jaws or dog; a bore along the axis leaves the outside whole.
 fn slot_under<'a>(facts: &Facts<'a>, plan: &Plan, setup: &Setup, grip: &Grip) -> Option<(&'a Feature, &'static str)> {
     let earlier = plan.setups.iter().take_while(|s| s.number < setup.number);
-    let mut cut = earlier.flat_map(|s| &s.operations).filter(|o| matches!(o.verb, Verb::Mill | Verb::Drill));
+    let mut cut =
+        earlier.flat_map(|s| &s.operations).filter(|o| !o.inside && matches!(o.verb, Verb::Mill | Verb::Drill));
     cut.find_map(|o| {
         let feature = facts.feature(o.feature?)?;
         let (from, to) = extent(facts, feature)?;

@@ -319,6 +319,8 @@ impl Asked<'_> {
     fn cut_again(&self, out: &mut Readings, state: &State, now: Now, face: usize, (to, shift): (Length, Length)) {
         let Some(number) = state.last else { return };
         let from = now.at.or(now.drawn).map_or(to, |at| at - shift);
+        // What comes off the datum face is told as such: the face itself stays the zero.
+        let (from, to) = if face == 0 { (Length::ZERO, shift) } else { (from, to) };
         let off = (to - from).abs();
         let says = if face == 0 {
             format!("again: {} comes off the datum face, and every length counts from the new one", self.shown(off))

@@ -129,28 +129,8 @@ impl Layout {
         let mut layout =
             Self { sections, overall, bar, jaws_on, sawn, allow, places, top, beyond, hollows, mouths, tube };
         layout.assign_ends();
-        layout.turn_through_bore(part);
         layout.settle_necks();
         Some(layout)
-    }
-
-    /// A bore that is all there is inside, and runs through, is cut from the end whose sections must run true to it: as drawn, or
-    /// where only that end has close sizes. Both are then turned in one holding.
-    fn turn_through_bore(&mut self, part: &Part) {
-        let mut bores = self.hollows.iter().filter(|h| !h.recess);
-        let (Some(bore), None) = (bores.next(), bores.next()) else { return };
-        if !bore.through || self.hollows.len() > 1 {
-            return;
-        }
-        let own = bore.feature;
-        let pairs = part.features.iter().filter_map(|f| Some((f.id, f.true_to.as_ref()?.feature)));
-        let stated: Vec<usize> =
-            pairs.filter_map(|(a, b)| if b == own { Some(a) } else { (a == own).then_some(b) }).collect();
-        let true_to_it = |s: &&Section| s.is_turned() && if stated.is_empty() { s.close } else { stated.contains(&s.feature) };
-        let mut ends = self.sections.iter().filter(true_to_it).map(|s| s.end).peekable();
-        if ends.peek().is_some() && ends.all(|e| e == Some(End::Far)) {
-            self.hollows[0].end = End::Far;
-        }
     }
 
     /// What a center finds at an end.

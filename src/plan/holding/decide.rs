@@ -180,6 +180,8 @@ impl Question<'_> {
             format!(
                 "{diameters:.1} diameters out of the jaws, and the drawing allows no center: a steady rest carries it"
             )
+        } else if diameters <= OVERHANG_DIAMETERS as f64 {
+            "the bar is too short to stand out so far and be gripped behind: a center carries the end".to_owned()
         } else {
             format!("{diameters:.1} diameters out of the jaws: more than three want a center")
         };
