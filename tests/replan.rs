@@ -13,7 +13,7 @@ struct Dice(u64);
 impl Dice {
     fn roll(&mut self, n: i64) -> i64 {
         self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
-        ((self.0 >> 33) % n.unsigned_abs()) as i64
+        ((self.0 >> 33) % n.unsigned_abs()).cast_signed()
     }
 }
 

@@ -18,7 +18,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     if rest.clash.is_empty() {
         return;
     }
-    let gives = rest.gives.iter().filter(|g| g.place.is_some());
+    let mut gives = rest.gives.iter().filter(|g| g.place.is_some());
     let asks: Vec<String> = gives
         .clone()
         .map(|g| {
@@ -35,7 +35,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     let mut finding = Finding::new(CHECK.id, CHECK.severity, message)
         .length("misclosure", rest.misses)
         .help(format!("The least the drawing would have to give: {}", asks.join("; ")));
-    if let Some(place) = gives.filter_map(|g| g.place).next() {
+    if let Some(place) = gives.find_map(|g| g.place) {
         finding = finding.at(place);
     }
     out.push(finding);
