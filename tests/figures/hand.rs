@@ -248,6 +248,9 @@ pub(crate) fn bare(verb: Verb, tool: ToolKind) -> Operation {
         close: false,
         inside: false,
         minutes: 1.0,
+        again: None,
+        not_before: None,
+        not_after: None,
         why: Vec::new(),
     }
 }
