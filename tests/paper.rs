@@ -7,8 +7,16 @@ use std::process::Command;
 
 use serde_json::Value;
 
-const SAMPLES: [&str; 7] =
-    ["tool-post-stud", "idler-shaft", "pulley-stub", "pulley-stub-no-shop", "winch-axle", "vise-screw", "press-screw"];
+const SAMPLES: [&str; 8] = [
+    "tool-post-stud",
+    "idler-shaft",
+    "pulley-stub",
+    "pulley-stub-no-shop",
+    "winch-axle",
+    "vise-screw",
+    "press-screw",
+    "pump-shaft",
+];
 
 fn turnwright(args: &[&str]) -> std::process::Output {
     Command::new(env!("CARGO_BIN_EXE_turnwright"))
@@ -86,7 +94,7 @@ fn a_pdf_holds_every_size_on_both_papers() {
                 text.contains("DATUM END") && text.contains(&format!("{} / {}", pages(&pdf), pages(&pdf))),
                 "{sample}"
             );
-            assert!(std::fs::metadata(&pdf).expect("a file").len() < 400_000, "{sample} is too large");
+            assert!(std::fs::metadata(&pdf).expect("a file").len() < 300_000, "{sample} is too large");
         }
     }
 }
@@ -119,6 +127,116 @@ fn html_prints_to_the_pages_of_the_pdf() {
         for aim in aims(sample) {
             assert!(text.contains(&aim), "{sample}: {aim}");
         }
+        look_alike(sample, &at(".pdf"), &printed, folder.path());
+    }
+}
+
+/// Brightness of each dot of a page at 20 dots an inch: coarse enough that two programs' edges of letters do not count.
+fn dots(pdf: &Path, page: usize, folder: &Path) -> Vec<u8> {
+    let number = page.to_string();
+    let picture = folder.join("dots");
+    let done = Command::new("pdftoppm")
+        .args(["-gray", "-r", "20", "-f", &number, "-l", &number, "-singlefile"])
+        .args([pdf, &picture])
+        .status()
+        .expect("pdftoppm");
+    assert!(done.success());
+    let bytes = std::fs::read(folder.join("dots.pgm")).expect("a picture");
+    // PGM: P5, width, height, 255, each followed by one white space.
+    let head: usize = bytes.split_inclusive(u8::is_ascii_whitespace).take(4).map(<[u8]>::len).sum();
+    bytes[head..].to_vec()
+}
+
+/// The page that Typst set against the page that Chromium printed: two programs, one drawing code, the same paper.
+fn look_alike(sample: &str, pdf: &Path, printed: &Path, folder: &Path) {
+    let of = pages(pdf);
+    let mut last = Vec::new();
+    for page in [1, 2, of / 2, of] {
+        let (a, b) = (dots(pdf, page, folder), dots(printed, page, folder));
+        // The two round the size of the paper to whole dots, each in its own way.
+        assert!(a.len().abs_diff(b.len()) <= 500, "{sample} page {page}: {} and {} dots", a.len(), b.len());
+        let ink = |dots: &[u8]| dots.iter().map(|d| u64::from(255 - d)).sum::<u64>() as f64;
+        let differ = a.iter().zip(&b).map(|(a, b)| u64::from(a.abs_diff(*b))).sum::<u64>() as f64;
+        let share = differ / ink(&a).max(1.0);
+        println!("{sample} page {page}: {:.0} % of the ink stands elsewhere", share * 100.0);
+        assert!(share < MOVED, "{sample} page {page}: {share:.2} of the ink stands elsewhere");
+        // Another page is told from this one, or the measure means nothing.
+        if !last.is_empty() {
+            let other = b.iter().zip(&last).map(|(a, b): (&u8, &u8)| u64::from(a.abs_diff(*b))).sum::<u64>() as f64;
+            assert!(
+                other / ink(&b).max(1.0) > 1.5 * share,
+                "{sample} page {page} is no nearer to itself than to another"
+            );
+        }
+        last = a;
+    }
+}
+
+/// Share of a page's ink that may stand elsewhere between two programs (measured: see the test's output).
+const MOVED: f64 = 0.5;
+
+/// Tags, titles and bookmarks, read by a library that had no part in writing them.
+#[test]
+fn a_pdf_is_tagged_titled_and_has_a_bookmark_a_setup() {
+    if !have_typst() {
+        return;
+    }
+    let folder = tempfile::tempdir().expect("a folder");
+    for sample in SAMPLES {
+        let pdf = folder.path().join(format!("{sample}.pdf"));
+        turnwright(&["sheet", &format!("samples/{sample}.yaml"), "-o", pdf.to_str().expect("a path")]);
+        let bytes = std::fs::read(&pdf).expect("a PDF");
+        let document = lopdf::Document::load_mem(&bytes).expect("a PDF");
+        let catalog = document.catalog().expect("a catalog");
+        let follow = |o: &lopdf::Object| document.dereference(o).expect("an object").1.clone();
+        let says = |o: &lopdf::Object, key: &[u8]| {
+            o.as_dict().and_then(|d| d.get(key)).and_then(lopdf::Object::as_bool).is_ok_and(|b| b)
+        };
+        let marked = follow(catalog.get(b"MarkInfo").expect("MarkInfo"));
+        assert!(says(&marked, b"Marked"));
+        assert_eq!(follow(catalog.get(b"Lang").expect("a language")).as_str().expect("text"), b"en");
+        let metadata = follow(catalog.get(b"Metadata").expect("metadata"));
+        let metadata = String::from_utf8_lossy(&metadata.as_stream().expect("a stream").content).into_owned();
+        // ISO 14289-1 (PDF/UA-1), 5: the file says which part it keeps; 7.1: it has a title, and shows it.
+        assert!(
+            metadata.contains("pdfuaid:part>1<") || metadata.contains("pdfuaid:part=\"1\""),
+            "{sample}: {metadata:.400}"
+        );
+        assert!(metadata.contains("setup sheet"), "{sample}: no title");
+        let shown = follow(catalog.get(b"ViewerPreferences").expect("preferences"));
+        assert!(says(&shown, b"DisplayDocTitle"));
+        let mut figures = 0;
+        let mut kinds = std::collections::BTreeMap::<String, usize>::new();
+        for object in document.objects.values() {
+            let Ok(element) = object.as_dict() else { continue };
+            let Ok(kind) = element.get(b"S").and_then(lopdf::Object::as_name) else { continue };
+            if element.get(b"P").is_err() {
+                continue;
+            }
+            *kinds.entry(String::from_utf8_lossy(kind).into_owned()).or_default() += 1;
+            if kind == b"Figure" {
+                figures += 1;
+                let alt = element.get(b"Alt").map(follow).expect("ISO 14289-1, 7.3: a figure has its alternative text");
+                assert!(alt.as_str().expect("text").len() > 20, "{sample}: a figure says {alt:?}");
+            }
+        }
+        for kind in ["H1", "H2", "Table", "TR", "TH", "TD", "LI"] {
+            assert!(kinds.contains_key(kind), "{sample}: no {kind} among {kinds:?}");
+        }
+        let plan = turnwright(&["plan", &format!("samples/{sample}.yaml"), "--format", "json"]);
+        let plan: Value = serde_json::from_slice(&plan.stdout).expect("JSON");
+        let setups = plan["setups"].as_array().expect("setups").len();
+        let toc = document.get_toc().expect("bookmarks");
+        let titles: Vec<&str> = toc.toc.iter().map(|t| t.title.as_str()).collect();
+        for n in 1..=setups {
+            assert_eq!(
+                titles.iter().filter(|t| t.starts_with(&format!("Setup {n}:"))).count(),
+                1,
+                "{sample}: {titles:?}"
+            );
+        }
+        assert!(figures >= setups - 1, "{sample}: {figures} pictures for {setups} setups");
+        println!("{sample}: {} bytes, {kinds:?}", bytes.len());
     }
 }
 

@@ -27,6 +27,7 @@ pub static ALL: &[&Check] = &[
     &description::near_fraction::CHECK,
     &description::untoleranced::CHECK,
     &description::outside_part::CHECK,
+    &description::logo_file::CHECK,
     &chain::contradiction::CHECK,
     &chain::disagrees::CHECK,
     &chain::not_guaranteed::CHECK,

@@ -220,6 +220,9 @@ pub struct SheetArgs {
     /// Add the story strip: every face at full size along an edge.
     #[arg(long)]
     pub strip: bool,
+    /// Folder whose sheet.html, .css, .js, .typ or .md stand in for the built-in ones (see templates/README.md).
+    #[arg(long, value_name = "DIR")]
+    pub templates: Option<PathBuf>,
     /// Longest search for the best order, in seconds.
     #[arg(long, default_value_t = 10.0, value_parser = seconds)]
     pub seconds: f64,

@@ -4,9 +4,12 @@ use std::fmt::Write;
 use std::path::Path;
 
 use super::job::Job;
+use crate::model::shop::NoLogo;
+use crate::read;
+use crate::sheet::templates::Templates;
 
-/// `sheet: part shop`; nothing for a part from standard input.
-pub(super) fn rule(sheet: &Path, part: &Path, job: &Job) -> String {
+/// `sheet: part shop logo templates`; nothing for a part from standard input.
+pub(super) fn rule(sheet: &Path, part: &Path, job: &Job, templates: &Templates) -> String {
     if part.as_os_str() == "-" {
         return String::new();
     }
@@ -14,6 +17,14 @@ pub(super) fn rule(sheet: &Path, part: &Path, job: &Job) -> String {
     let _ = write!(rule, ": {}", escaped(&part.to_string_lossy()));
     if let Some(shop) = job.texts().shop {
         let _ = write!(rule, " {}", escaped(&shop.name));
+        // Only a logo that is there: make cannot build a missing one.
+        let logo = job.shop().filter(|s| !matches!(s.logo_file, Some(Err(NoLogo::Missing))));
+        if let Some(at) = logo.and_then(|s| read::logo_path(&shop.name, s)) {
+            let _ = write!(rule, " {}", escaped(&at.to_string_lossy()));
+        }
+    }
+    for file in templates.files() {
+        let _ = write!(rule, " {}", escaped(&file.to_string_lossy()));
     }
     rule.push('\n');
     rule

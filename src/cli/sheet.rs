@@ -13,6 +13,7 @@ use super::screen::Screen;
 use super::summary::Summary;
 use super::{check, depfile, write};
 use crate::sheet::build::{self, Sources};
+use crate::sheet::templates::Templates;
 use crate::sheet::{html, markdown, pdf, typst, view};
 
 /// Makes the sheet of every part; one bad part does not stop the others.
@@ -117,13 +118,15 @@ pub(super) fn one(args: &SheetArgs, path: &Path, screen: Screen) -> Result<Made,
     };
     let pages = build::Pages { compact: args.pages == Pages::Compact, strip: args.strip };
     let view = build::view_of(&sources, paper, pages);
-    let bytes = make(target.format, &view)?;
+    let templates = args.templates.as_deref().map(Templates::of).transpose().map_err(|e| e.to_string())?;
+    let templates = templates.unwrap_or_default();
+    let bytes = make(target.format, &view, &templates)?;
     let err = plan::errors(&job, &findings, screen);
     let mut made = Made { bytes: Vec::new(), err, rule: String::new(), tally, code: tally.code(args.strict) };
     match &target.path {
         Some(file) => {
             write::whole(file, &bytes)?;
-            made.rule = depfile::rule(file, path, &job);
+            made.rule = depfile::rule(file, path, &job, &templates);
             let _ = writeln!(made.err, "{}: {}", file.display(), check::verdict(tally));
         }
         None => made.bytes = bytes,
@@ -132,12 +135,12 @@ pub(super) fn one(args: &SheetArgs, path: &Path, screen: Screen) -> Result<Made,
 }
 
 /// One kind of output.
-fn make(format: SheetFormat, view: &view::View) -> Result<Vec<u8>, String> {
+fn make(format: SheetFormat, view: &view::View, with: &Templates) -> Result<Vec<u8>, String> {
     Ok(match format {
-        SheetFormat::Html => html::html(view).map_err(|e| e.to_string())?.into_bytes(),
-        SheetFormat::Typ => typst::typst(view).into_bytes(),
-        SheetFormat::Md => markdown::markdown(view).map_err(|e| e.to_string())?.into_bytes(),
-        SheetFormat::Pdf => pdf::pdf(view).map_err(|e| e.to_string())?,
+        SheetFormat::Html => html::html_with(view, with).map_err(|e| e.to_string())?.into_bytes(),
+        SheetFormat::Typ => typst::typst_with(view, with).into_bytes(),
+        SheetFormat::Md => markdown::markdown_with(view, with).map_err(|e| e.to_string())?.into_bytes(),
+        SheetFormat::Pdf => pdf::pdf_of(view, with).map_err(|e| e.to_string())?,
         SheetFormat::Svg => drawing(view).ok_or("this part has no drawing")?.into_bytes(),
     })
 }

@@ -25,6 +25,39 @@ impl Reads {
     }
 }
 
+/// Kinds of picture a sheet can carry.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum PictureKind {
+    /// Portable Network Graphics.
+    Png,
+    /// Scalable Vector Graphics.
+    Svg,
+}
+
+/// A logo as its file has it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Logo {
+    /// Kind of picture.
+    pub kind: PictureKind,
+    /// The file.
+    pub bytes: Vec<u8>,
+    /// Width by height.
+    pub aspect: f64,
+}
+
+/// Why a logo cannot be shown.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum NoLogo {
+    /// There is no such file, or it may not be read.
+    Missing,
+    /// It is larger than a sheet can carry.
+    TooLarge,
+    /// Neither PNG nor SVG by its contents.
+    Unknown,
+    /// It begins as a picture and is none.
+    Broken,
+}
+
 /// A graduated dial.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Dial {
@@ -253,7 +286,9 @@ pub struct Shop {
     /// Company name on the sheet.
     pub company: Option<String>,
     /// Path of a logo file.
-    pub logo: Option<String>,
+    pub logo: Option<Text>,
+    /// What that file holds, once it was looked for.
+    pub logo_file: Option<Result<Logo, NoLogo>>,
     /// Swing over the bed.
     pub swing: Option<Length>,
     /// Swing over the cross slide.

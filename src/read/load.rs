@@ -4,6 +4,8 @@ use std::fmt;
 use std::io::Read as _;
 use std::path::{Path, PathBuf};
 
+use crate::model::shop::{Logo, NoLogo};
+
 use super::{MOST_BYTES, ReadPart, ReadShop, part, shop};
 
 /// A part with the shop file it names.
@@ -49,6 +51,7 @@ pub fn load(path: &str) -> Result<Loaded, NotLoaded> {
             let mut read = shop(&name, &bytes);
             if let Some(shop) = &mut read.shop {
                 shop.path = part.part.as_ref().and_then(|p| p.lathe.clone());
+                shop.logo_file = logo_path(&name, shop).map(|at| look_for_logo(&at));
             }
             read
         })
@@ -70,6 +73,24 @@ pub fn shop_path(part: &str, lathe: &str) -> PathBuf {
         Some(folder) if part != "-" => folder.join(lathe),
         _ => PathBuf::from(lathe),
     }
+}
+
+/// Where the logo of a shop lies: relative to the shop file's folder. None for a shop without one.
+pub fn logo_path(shop_file: &str, shop: &crate::model::Shop) -> Option<PathBuf> {
+    let logo = shop.logo.as_ref()?;
+    Some(Path::new(shop_file).parent().map_or_else(|| PathBuf::from(&logo.text), |folder| folder.join(&logo.text)))
+}
+
+fn look_for_logo(at: &Path) -> Result<Logo, NoLogo> {
+    let mut bytes = Vec::new();
+    let most = super::MOST_LOGO_BYTES as u64 + 1;
+    // A pipe or a terminal would keep the sheet waiting: only a file is read.
+    if !at.is_file() {
+        return Err(NoLogo::Missing);
+    }
+    let read = std::fs::File::open(at).and_then(|file| file.take(most).read_to_end(&mut bytes));
+    read.map_err(|_| NoLogo::Missing)?;
+    super::logo(&bytes)
 }
 
 /// The bytes of a file, or of standard input for `-`; at most one more than are read.

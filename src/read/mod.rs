@@ -23,6 +23,7 @@ mod inside;
 pub mod keys;
 mod keyseat;
 mod load;
+mod logo;
 mod lying;
 mod measured;
 mod outside;
@@ -48,7 +49,8 @@ mod wishes;
 mod yaml;
 
 pub use chart::{ReadChart, chart};
-pub use load::{Loaded, NotLoaded, file, load, load_chart, shop_path};
+pub use load::{Loaded, NotLoaded, file, load, load_chart, logo_path, shop_path};
+pub use logo::{MOST_LOGO_BYTES, logo};
 pub use start::{Answers, BadAnswer, START_INCH, START_MM, from_answers, from_rows};
 pub use start_table::{Row, TableSlip, table};
 pub use text::MOST_BYTES;

@@ -34,7 +34,7 @@ pub(super) fn read(source: &Source, tree: &Node, before: &[Slip]) -> (Option<Sho
 fn words(r: &mut Reader<'_>, f: &Fields<'_>, shop: &mut Shop) {
     shop.name = r.text(f.get("shop")).map(|t| t.text);
     shop.company = r.text(f.get("company")).map(|t| t.text);
-    shop.logo = r.text(f.get("logo")).map(|t| t.text);
+    shop.logo = r.text(f.get("logo"));
     shop.taper_attachment = r.yes_no(f.get("taper attachment"));
     shop.grinding = r.yes_no(f.get("grinding"));
     shop.soft_jaws = r.yes_no(f.get("soft jaws"));

@@ -4,8 +4,8 @@ use super::draw::Picture;
 use super::layout::{self, BLANK, BODY, LARGE, LARGE_LINE, LINE, TIGHT_LINE, TITLE_LINE, WIDTH};
 use super::measure;
 use super::view::{
-    Block, Body, Cell, Columns, DatumBox, Head, InspectionList, LegendRow, Line, MarkRow, Mm, NoteKind, OperationRow,
-    Pair, PieceKind, Rich, SetupLine, Shape, SignRow, TickItem, TickList, Works, Zero,
+    Block, Body, Cell, Columns, DatumBox, Head, InspectionList, LegendRow, Line, LogoBox, MarkRow, Mm, NoteKind,
+    OperationRow, Pair, PieceKind, Rich, SetupLine, Shape, SignRow, TickItem, TickList, Works, Zero,
 };
 
 /// Height of a heading inside a page, with the space under it.
@@ -41,12 +41,25 @@ pub fn setup_head(word: &str, number: &str, title: &str, lines: Vec<Rich>, datum
     }
 }
 
+/// Space under the logo.
+const LOGO_GAP: f64 = 2.0;
+/// Room for the logo: width and height.
+pub const LOGO_ROOM: (f64, f64) = (60.0, 12.0);
+
 /// Name, drawing and bar.
-pub fn cover(company: &str, name: &str, lines: Vec<Rich>, facts: Vec<(String, String)>) -> Block {
+pub fn cover(
+    company: &str,
+    logo: Option<LogoBox>,
+    name: &str,
+    lines: Vec<Rich>,
+    facts: Vec<(String, String)>,
+) -> Block {
     let room = 114.0;
     let name = measure::broken(name, 24.0, true, room);
     let company_height = if company.is_empty() { 0.0 } else { LINE };
+    let logo_height = logo.as_ref().map_or(0.0, |l| l.height.0 + LOGO_GAP);
     let left = company_height
+        + logo_height
         + name.len() as f64 * 24.0 * 1.15 * measure::POINT
         + lines.iter().map(|l| layout::body(l, room) + 0.8).sum::<f64>();
     let facts: Vec<Pair> = facts
@@ -58,7 +71,7 @@ pub fn cover(company: &str, name: &str, lines: Vec<Rich>, facts: Vec<(String, St
         })
         .collect();
     let right: f64 = 1.5 + facts.iter().map(|f| f.height.0).sum::<f64>();
-    block(left.max(right) + 2.0, Body::Cover { company: company.to_owned(), name, lines, facts })
+    block(left.max(right) + 2.0, Body::Cover { company: company.to_owned(), logo, name, lines, facts })
 }
 
 /// A picture with a little space under it.

@@ -1,60 +1,34 @@
 //! One self-contained HTML file.
 
-use std::fmt;
-
 use sha2::{Digest, Sha256};
 use tera::{Context, Tera};
 
+use super::templates::{BadTemplate, Templates};
 use super::view::View;
 use super::words;
-
-const PAGE: &str = include_str!("../../templates/sheet.html");
-const STYLE: &str = include_str!("../../templates/sheet.css");
-const SCRIPT: &str = include_str!("../../templates/sheet.js");
-
-/// A template that cannot be filled in; only one that somebody changed can fail.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct BadTemplate {
-    /// The template's file name.
-    pub template: &'static str,
-    /// What the template engine says.
-    pub because: String,
-}
-
-impl fmt::Display for BadTemplate {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "the template {} cannot be filled in: {}", self.template, self.because)
-    }
-}
-
-impl std::error::Error for BadTemplate {}
-
-impl BadTemplate {
-    pub(super) fn new(template: &'static str, error: &tera::Error) -> Self {
-        let mut because = error.to_string();
-        let mut source = std::error::Error::source(error);
-        while let Some(s) = source {
-            because = format!("{because}: {s}");
-            source = s.source();
-        }
-        Self { template, because }
-    }
-}
 
 /// Renders the sheet. The file asks for nothing outside itself and says so (`Content-Security-Policy`).
 ///
 /// # Errors
 /// When the template does not fit the view.
 pub fn html(view: &View) -> Result<String, BadTemplate> {
-    let bad = |e: tera::Error| BadTemplate::new("sheet.html", &e);
+    html_with(view, &Templates::default())
+}
+
+/// The same with other templates.
+///
+/// # Errors
+/// As [`html`].
+pub fn html_with(view: &View, templates: &Templates) -> Result<String, BadTemplate> {
+    let bad = |e: tera::Error| templates.bad("sheet.html", &e);
     let mut tera = Tera::default();
-    tera.add_raw_template("sheet.html", PAGE).map_err(bad)?;
+    tera.add_raw_template("sheet.html", templates.html()).map_err(bad)?;
     let mut context = Context::new();
     context.insert("view", view);
-    context.insert("css", STYLE);
-    context.insert("script", SCRIPT);
+    context.insert("css", templates.style());
+    context.insert("script", templates.script());
     // Only this script may run, and only unchanged.
-    context.insert("script_hash", &base64(&Sha256::digest(SCRIPT.as_bytes())));
+    context.insert("script_hash", &base64(&Sha256::digest(templates.script().as_bytes())));
     context.insert("clear", words::CLEAR);
     context.insert("regular", &base64(notosans::REGULAR_TTF));
     context.insert("bold", &base64(notosans::BOLD_TTF));

@@ -2,22 +2,28 @@
 
 use tera::{Context, Tera};
 
-use super::html::BadTemplate;
 use super::measure::FIGURE_SPACE;
+use super::templates::{BadTemplate, Templates};
 use super::view::View;
-
-const SHEET: &str = include_str!("../../templates/sheet.md");
 
 /// Renders the sheet. Names and notes are escaped: none of them can become markup.
 ///
 /// # Errors
 /// When the template does not fit the view.
 pub fn markdown(view: &View) -> Result<String, BadTemplate> {
-    let bad = |e: tera::Error| BadTemplate::new("sheet.md", &e);
+    markdown_with(view, &Templates::default())
+}
+
+/// The same with other templates.
+///
+/// # Errors
+/// As [`markdown`].
+pub fn markdown_with(view: &View, templates: &Templates) -> Result<String, BadTemplate> {
+    let bad = |e: tera::Error| templates.bad("sheet.md", &e);
     let mut tera = Tera::default();
     tera.autoescape_on(vec![".md"]);
     tera.set_escape_fn(escaped);
-    tera.add_raw_template("sheet.md", SHEET).map_err(bad)?;
+    tera.add_raw_template("sheet.md", templates.markdown()).map_err(bad)?;
     let mut context = Context::new();
     context.insert("view", view);
     let text = tera.render("sheet.md", &context).map_err(bad)?;

@@ -200,7 +200,8 @@ impl Breaker {
     }
 }
 
-fn height(item: &Item) -> f64 {
+/// Height of an item with what goes with it.
+pub(super) fn height(item: &Item) -> f64 {
     match item {
         Item::Block(block) => block.height.0,
         Item::Step { step, columns } => {

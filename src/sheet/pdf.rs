@@ -7,7 +7,9 @@ use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 use std::time::{Duration, Instant};
 
-use super::typst::typst;
+use super::packed::packed;
+use super::templates::Templates;
+use super::typst::typst_with;
 use super::view::View;
 
 /// Environment variable that names the program.
@@ -104,7 +106,15 @@ pub fn program() -> Result<PathBuf, NoPdf> {
 /// # Errors
 /// When the program is missing, cannot run, refuses the source or takes too long.
 pub fn pdf(view: &View) -> Result<Vec<u8>, NoPdf> {
-    pdf_with(&program()?, view)
+    pdf_of(view, &Templates::default())
+}
+
+/// The same with other templates.
+///
+/// # Errors
+/// As [`pdf`]; what is refused is told by the template's file and line.
+pub fn pdf_of(view: &View, templates: &Templates) -> Result<Vec<u8>, NoPdf> {
+    run(&program()?, view, templates)
 }
 
 /// The same with this program.
@@ -112,16 +122,20 @@ pub fn pdf(view: &View) -> Result<Vec<u8>, NoPdf> {
 /// # Errors
 /// As [`pdf`].
 pub fn pdf_with(program: &Path, view: &View) -> Result<Vec<u8>, NoPdf> {
+    run(program, view, &Templates::default())
+}
+
+fn run(program: &Path, view: &View, templates: &Templates) -> Result<Vec<u8>, NoPdf> {
     let folder =
         tempfile::Builder::new().prefix("turnwright-").tempdir().map_err(io_error("a folder for the PDF's source"))?;
     let (source, target, log) =
         (folder.path().join("sheet.typ"), folder.path().join("sheet.pdf"), folder.path().join("log"));
-    let fonts = folder.path().join("fonts");
+    let (fonts, packages) = (folder.path().join("fonts"), folder.path().join("packages"));
     let write = |path: &Path, bytes: &[u8]| fs::write(path, bytes).map_err(io_error(path.display().to_string()));
     fs::create_dir(&fonts).map_err(io_error(fonts.display().to_string()))?;
     write(&fonts.join("NotoSans-Regular.ttf"), notosans::REGULAR_TTF)?;
     write(&fonts.join("NotoSans-Bold.ttf"), notosans::BOLD_TTF)?;
-    write(&source, typst(view).as_bytes())?;
+    write(&source, typst_with(view, templates).as_bytes())?;
     let errors = File::create(&log).map_err(io_error(log.display().to_string()))?;
     let mut command = Command::new(program);
     command
@@ -131,6 +145,10 @@ pub fn pdf_with(program: &Path, view: &View) -> Result<Vec<u8>, NoPdf> {
         .arg(&source)
         .arg(&target)
         .current_dir(folder.path())
+        // No package is read from this machine or fetched from another.
+        .env("TYPST_PACKAGE_PATH", &packages)
+        .env("TYPST_PACKAGE_CACHE_PATH", &packages)
+        .env("HTTPS_PROXY", "http://127.0.0.1:9")
         .env_remove("TYPST_FONT_PATHS")
         .env_remove("TYPST_ROOT")
         .stdin(Stdio::null())
@@ -138,10 +156,12 @@ pub fn pdf_with(program: &Path, view: &View) -> Result<Vec<u8>, NoPdf> {
         .stderr(errors);
     if !finished(program, &mut command)? {
         let said = fs::read(&log).unwrap_or_default();
-        let message: String = String::from_utf8_lossy(&said).trim().chars().take(MESSAGE).collect();
+        // The program names the copy it was given; the reader wants the file to mend.
+        let said = String::from_utf8_lossy(&said).replace("sheet.typ:", &format!("{}:", templates.called("sheet.typ")));
+        let message: String = said.trim().chars().take(MESSAGE).collect();
         return Err(NoPdf::Refused { program: program.to_path_buf(), message });
     }
-    fs::read(&target).map_err(io_error(target.display().to_string()))
+    fs::read(&target).map(packed).map_err(io_error(target.display().to_string()))
 }
 
 /// Whether the program ended well within the time limit.

@@ -297,6 +297,7 @@ fn cover() -> Section {
         items: vec![
             Item::Block(blocks::cover(
                 "",
+                None,
                 "Pulley stub for a line shaft",
                 vec!["Drawing LS-104, revision B. All sizes in inches.".into(), "Datum end: pulley end, face of A.".into()],
                 [("Material", "1045 cold drawn"), ("Bar", "Ø 1.250"), ("Saw to", "7.125"), ("Face off", ".06 each end")]

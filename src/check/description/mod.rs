@@ -7,6 +7,7 @@ pub mod datum_moved;
 pub mod duplicate_key;
 pub mod fit_wrong_side;
 pub mod limits_reversed;
+pub mod logo_file;
 mod meeting;
 pub mod missing_key;
 pub mod mixed_units;

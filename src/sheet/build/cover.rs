@@ -4,11 +4,12 @@ use super::{Sources, before, legend, outline, title};
 use crate::figures::rest_words;
 use crate::finding::{Finding, Severity};
 use crate::model::part::StockShape;
+use crate::model::shop::PictureKind;
 use crate::model::{Kind, Text};
 use crate::sheet::draft::{Item, Section};
 use crate::sheet::draw::{self, Reading};
-use crate::sheet::view::{Block, Head, Rich};
-use crate::sheet::{blocks, words};
+use crate::sheet::view::{Block, Head, LogoBox, Mm, Rich};
+use crate::sheet::{blocks, html, words};
 use crate::unit::Station;
 
 /// The cover, and all that is to be read before the first chip, over as many pages as it takes.
@@ -99,7 +100,26 @@ pub(super) fn top(s: &Sources) -> Block {
     fact(words::FACE_OFF, face_off(s));
     fact(words::LATHE, s.shop.and_then(|shop| shop.name.clone()).map(|n| words::name(&n)).unwrap_or_default());
     let company = s.shop.and_then(|shop| shop.company.clone()).map(|c| words::name(&c)).unwrap_or_default();
-    blocks::cover(&company, &s.name(), lines, facts)
+    blocks::cover(&company, logo(s, &company), &s.name(), lines, facts)
+}
+
+/// The shop's logo, as large as its room allows.
+fn logo(s: &Sources, company: &str) -> Option<LogoBox> {
+    let logo = s.shop?.logo_file.as_ref()?.as_ref().ok()?;
+    let (most_wide, most_high) = blocks::LOGO_ROOM;
+    let width = (most_high * logo.aspect).min(most_wide);
+    let (kind, mime) = match logo.kind {
+        PictureKind::Png => ("png", "image/png"),
+        PictureKind::Svg => ("svg", "image/svg+xml"),
+    };
+    Some(LogoBox {
+        kind,
+        width: Mm(width),
+        height: Mm(width / logo.aspect),
+        alt: words::logo_alt(company),
+        data: format!("data:{mime};base64,{}", html::base64(&logo.bytes)),
+        bytes: logo.bytes.clone(),
+    })
 }
 
 /// What the sawn bar has over at each end.

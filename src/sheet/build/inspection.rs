@@ -2,6 +2,7 @@
 
 use super::Sources;
 use crate::figures::{Inspected, InspectionRow as Row};
+use crate::model::{Feature, Kind};
 use crate::sheet::draft::{Item, Section};
 use crate::sheet::measure::{self, padded};
 use crate::sheet::view::{InspectionList, InspectionRow, Rich, SignRow};
@@ -31,7 +32,8 @@ pub(super) fn section(s: &Sources) -> Section {
     let lengths: Vec<&Row> = rows.iter().filter(|r| !across(r)).collect();
     let mut items = Vec::new();
     if !rows.is_empty() {
-        let columns = vec![list(s, words::DIAMETERS, &diameters), list(s, words::LENGTHS, &lengths)];
+        let mut columns = vec![list(s, words::DIAMETERS, &diameters), list(s, words::LENGTHS, &lengths)];
+        columns[0].rows.extend(domes(s));
         items.push(Item::Block(blocks::inspection(columns)));
     }
     let sign = |who: &str| SignRow { who: who.to_owned(), date: words::DATE.to_owned() };
@@ -47,6 +49,24 @@ pub(super) fn section(s: &Sources) -> Section {
         items,
         scene: None,
     }
+}
+
+/// Domes without limits of their own: no size to pass or fail, and still looked at.
+fn domes(s: &Sources) -> Vec<InspectionRow> {
+    let rows = &s.figures.inspection;
+    let told = |f: &Feature| rows.iter().any(|r| r.feature == Some(f.id));
+    let domes = s.part.features.iter().filter(|f| !told(f)).filter_map(|f| match &f.kind {
+        Kind::Crown { crown } => Some((f, crown)),
+        _ => None,
+    });
+    let row = domes.map(|(f, crown)| InspectionRow {
+        what: words::inspected(&f.letter, Inspected::Radius),
+        upper: format!("R {}", s.length(crown.radius)),
+        lower: String::new(),
+        with: words::instrument("", Inspected::Radius, WITH),
+        measured: String::new(),
+    });
+    row.collect()
 }
 
 fn list(s: &Sources, heading: &str, rows: &[&Row]) -> InspectionList {

@@ -21,10 +21,10 @@ mod thread;
 mod title;
 mod why;
 
-use super::draft::{Draft, Section};
-use super::paginate;
-use super::view::{Paper, View};
-use super::words;
+use super::draft::{Draft, Item, Section};
+use super::paginate::{self, paginate};
+use super::view::{Block, Body, Paper, View};
+use super::{blocks, layout, words};
 use crate::chain::Chain;
 use crate::figures::{Figures, OperationFigures, SetupFigures};
 use crate::finding::{Finding, Severity};
@@ -92,10 +92,31 @@ fn full(s: &Sources) -> Vec<Section> {
     let mut sections = vec![cover::section(s)];
     sections.extend(s.mounted().map(|(setup, figures)| setup::section(s, setup, figures)));
     sections.extend(marks::section(s));
-    sections.extend(chart::section(s));
-    sections.push(inspection::section(s));
-    sections.extend(why::section(s));
+    let mut chart = chart::section(s);
+    let mut inspection = inspection::section(s);
+    let mut why = why::section(s);
+    if let Some(why) = &mut why {
+        let left = chart.as_mut().and_then(overhang).map(|i| (words::CHART, i));
+        why.items.extend(left.into_iter().flat_map(|(heading, i)| [Item::Block(blocks::heading(heading)), i]));
+        why.items.extend(overhang(&mut inspection));
+    }
+    sections.extend(chart);
+    sections.push(inspection);
+    sections.extend(why);
     sections
+}
+
+/// The last item of a section when everything before it fits its page and that item alone would begin another: a few
+/// sentences or lines to write on have room behind the reasons.
+fn overhang(section: &mut Section) -> Option<Item> {
+    let least = |item: &Item| match item {
+        Item::Block(Block { body: Body::Lines { .. }, .. }) => blocks::lines("", 2).height.0,
+        item => paginate::height(item),
+    };
+    let room = layout::HEIGHT - layout::BANNER - section.head.height();
+    let last = section.items.last().map_or(0.0, least);
+    let before: f64 = section.items.iter().rev().skip(1).map(least).sum();
+    (before <= room && before + last > room).then(|| section.items.pop()).flatten()
 }
 
 impl<'a> Sources<'a> {

@@ -22,6 +22,8 @@ pub enum Body {
     Cover {
         /// Company of the shop file, or empty.
         company: String,
+        /// Its logo, if the shop file names one that can be shown.
+        logo: Option<LogoBox>,
         /// The name of the part, broken into lines.
         name: Vec<String>,
         /// Sentences under it.
@@ -168,6 +170,24 @@ pub struct Pair {
     pub value: Rich,
     /// Height of the row.
     pub height: Mm,
+}
+
+/// A logo on the cover.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct LogoBox {
+    /// `png` or `svg`.
+    pub kind: &'static str,
+    /// Width.
+    pub width: Mm,
+    /// Height.
+    pub height: Mm,
+    /// Text alternative.
+    pub alt: String,
+    /// The file as a `data:` address.
+    pub data: String,
+    /// The file.
+    #[serde(skip)]
+    pub bytes: Vec<u8>,
 }
 
 /// One letter of the part picture.

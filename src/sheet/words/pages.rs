@@ -20,6 +20,11 @@ pub fn go_on(next: usize) -> Rich {
     Rich::from("Not done: go on at ").strong(page(next)).plain(". Nothing is moved.")
 }
 
+/// Text alternative of the logo.
+pub fn logo_alt(company: &str) -> String {
+    if company.is_empty() { "Logo".to_owned() } else { format!("Logo of {company}") }
+}
+
 /// Title of the document.
 pub fn document_title(name: &str, drawing: &str) -> String {
     if drawing.is_empty() { format!("{name}: setup sheet") } else { format!("{name}, {drawing}: setup sheet") }
