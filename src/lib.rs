@@ -10,6 +10,7 @@ pub mod editor;
 pub mod figures;
 pub mod finding;
 pub mod handbook;
+pub mod language;
 pub mod model;
 pub mod plan;
 pub mod read;

@@ -119,7 +119,7 @@ fn company_and_logo_stand_on_the_cover() {
     assert!(html.contains("<p>Hillside &lt;&amp; Sons&gt;</p>"));
     // Twelve millimetres high, four times as wide.
     assert!(
-        html.contains("alt=\"Logo of Hillside &lt;&amp; Sons&gt;\" style=\"width:48.0mm;height:12.0mm\""),
+        html.contains("alt=\"Logo of Hillside &lt;&amp; Sons&gt;\" style=\"width:48mm;height:12mm\""),
         "{}",
         said(&output)
     );

@@ -2,6 +2,7 @@
 
 use std::path::PathBuf;
 
+pub(super) use super::args_sheet::{Pages, Paper, SheetArgs, SheetFormat, SheetLanguage};
 use clap::{Parser, Subcommand, ValueEnum};
 
 pub(super) use super::diff::args::DiffArgs;
@@ -130,15 +131,6 @@ pub enum CheckFormat {
     Sarif,
 }
 
-/// Paper of a PDF or printed page.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum Paper {
-    /// 8.5 by 11 in.
-    Letter,
-    /// 210 by 297 mm.
-    A4,
-}
-
 /// `check`.
 #[derive(Debug, clap::Args)]
 pub struct CheckArgs {
@@ -191,68 +183,6 @@ pub struct MarksArgs {
     /// How the result is printed.
     #[arg(long, value_enum, default_value = "text")]
     pub format: BatchFormat,
-}
-
-/// `sheet`.
-#[derive(Debug, Clone, clap::Args)]
-pub struct SheetArgs {
-    /// Part descriptions, folders of them, patterns; - is standard input.
-    #[arg(required = true)]
-    pub parts: Vec<PathBuf>,
-    /// File to write (.html .pdf .typ .md .svg); - is standard output, then --format decides.
-    #[arg(short, long, value_name = "OUT")]
-    pub output: Option<PathBuf>,
-    /// Folder to write one file a part into.
-    #[arg(long, value_name = "DIR", conflicts_with = "output")]
-    pub out_dir: Option<PathBuf>,
-    /// Write which files each sheet is made from, as rules for make or ninja.
-    #[arg(long, value_name = "FILE")]
-    pub depfile: Option<PathBuf>,
-    /// Kind of output where no ending says it.
-    #[arg(long, value_enum)]
-    pub format: Option<SheetFormat>,
-    /// Paper.
-    #[arg(long, value_enum, default_value = "letter")]
-    pub paper: Paper,
-    /// A page a setup, or everything one below the other on as few pages as it takes.
-    #[arg(long, value_enum, default_value = "full")]
-    pub pages: Pages,
-    /// Add the story strip: every face at full size along an edge.
-    #[arg(long)]
-    pub strip: bool,
-    /// Folder whose sheet.html, .css, .js, .typ or .md stand in for the built-in ones (see templates/README.md).
-    #[arg(long, value_name = "DIR")]
-    pub templates: Option<PathBuf>,
-    /// Longest search for the best order, in seconds.
-    #[arg(long, default_value_t = 10.0, value_parser = seconds)]
-    pub seconds: f64,
-    /// Count warnings as errors in the exit code.
-    #[arg(long)]
-    pub strict: bool,
-}
-
-/// How a sheet is spread over pages.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum Pages {
-    /// A page a setup.
-    Full,
-    /// As few pages as it takes: for a simple part.
-    Compact,
-}
-
-/// Kinds of sheet.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum SheetFormat {
-    /// One self-contained page for a browser or printer.
-    Html,
-    /// Through the `typst` program.
-    Pdf,
-    /// Typst source.
-    Typ,
-    /// Markdown.
-    Md,
-    /// The drawing of the part.
-    Svg,
 }
 
 /// `chart`.

@@ -1,6 +1,7 @@
 //! The command line: read, run the stages, show or write the result. Nothing is worked out here.
 
 mod args;
+mod args_sheet;
 mod batch;
 mod chart;
 mod chart_text;

@@ -12,6 +12,7 @@ use super::run::Outcome;
 use super::screen::Screen;
 use super::{check, plan_json, plan_text};
 use crate::finding::{Finding, Severity};
+use crate::language::{self, Language};
 use crate::model::plan::Why;
 use crate::plan::rules::rule;
 use crate::plan::{self, NoPlan};
@@ -123,17 +124,30 @@ pub(super) struct Tried {
 /// Reads and plans one part.
 pub(super) fn one(path: &Path, seconds: f64) -> Result<Tried, String> {
     let job = Job::load(path)?;
-    match job.plan(seconds) {
+    let planned = job.plan(seconds);
+    Ok(tried(job, planned))
+}
+
+/// The same with the numbers worded for a sheet: in this language, or in the one its description asks for.
+pub(super) fn one_in(path: &Path, seconds: f64, asked: Option<Language>) -> Result<(Tried, Language), String> {
+    let job = Job::load(path)?;
+    let language = asked.or_else(|| job.part().and_then(|p| p.language)).unwrap_or_default();
+    let planned = language::speaking(language, || job.plan(seconds));
+    Ok((tried(job, planned), language))
+}
+
+fn tried(job: Job, planned: Option<Result<Planned, NoPlan>>) -> Tried {
+    match planned {
         Some(Ok(planned)) => {
             let findings = job.findings(Some(&planned.plan));
-            Ok(Tried { job, findings, planned: Some(planned) })
+            Tried { job, findings, planned: Some(planned) }
         }
         Some(Err(refusal)) => {
             let mut findings = job.findings(None);
             findings.push(refused(&refusal));
-            Ok(Tried { job, findings, planned: None })
+            Tried { job, findings, planned: None }
         }
-        None => Ok(Tried { findings: job.findings(None), job, planned: None }),
+        None => Tried { findings: job.findings(None), job, planned: None },
     }
 }
 

@@ -4,7 +4,7 @@ use std::fmt::Write as _;
 use std::io::Write as _;
 use std::path::{Path, PathBuf};
 
-use super::args::{Pages, Paper, SheetArgs, SheetFormat};
+use super::args::{Pages, Paper, SheetArgs, SheetFormat, SheetLanguage};
 use super::batch::{self, Parts};
 use super::job::Tally;
 use super::plan::{self, Tried};
@@ -12,6 +12,7 @@ use super::run::Outcome;
 use super::screen::Screen;
 use super::summary::Summary;
 use super::{check, depfile, write};
+use crate::language::{self, Language};
 use crate::sheet::build::{self, Sources};
 use crate::sheet::templates::Templates;
 use crate::sheet::{html, markdown, pdf, typst, view};
@@ -95,7 +96,11 @@ pub(super) struct Made {
 
 pub(super) fn one(args: &SheetArgs, path: &Path, screen: Screen) -> Result<Made, String> {
     let target = target(args, path)?;
-    let Tried { job, findings, mut planned } = plan::one(path, args.seconds)?;
+    let asked = args.language.map(|l| match l {
+        SheetLanguage::En => Language::English,
+        SheetLanguage::De => Language::German,
+    });
+    let (Tried { job, findings, mut planned }, language) = plan::one_in(path, args.seconds, asked)?;
     if let Some(planned) = &mut planned {
         planned.plan.others = crate::plan::without_each_holding(&planned.certificate, &planned.plan);
     }
@@ -117,10 +122,13 @@ pub(super) fn one(args: &SheetArgs, path: &Path, screen: Screen) -> Result<Made,
         shop: job.shop(),
     };
     let pages = build::Pages { compact: args.pages == Pages::Compact, strip: args.strip };
-    let view = build::view_of(&sources, paper, pages);
+
     let templates = args.templates.as_deref().map(Templates::of).transpose().map_err(|e| e.to_string())?;
     let templates = templates.unwrap_or_default();
-    let bytes = make(target.format, &view, &templates)?;
+    let bytes = language::speaking(language, || {
+        let view = build::view_of(&sources, paper, pages);
+        make(target.format, &view, &templates)
+    })?;
     let err = plan::errors(&job, &findings, screen);
     let mut made = Made { bytes: Vec::new(), err, rule: String::new(), tally, code: tally.code(args.strict) };
     match &target.path {

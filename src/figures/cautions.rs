@@ -11,9 +11,15 @@ use crate::model::Workholder;
 use crate::model::part::Holding;
 use crate::model::plan::{Operation, Setup, Verb};
 use crate::unit::Unit;
+use crate::{tell, told};
 
 /// Printed under the cautions.
-pub const DEFER: &str = "Follow your shop\u{2019}s rules and local law; this sheet does not replace training.";
+pub fn defer() -> &'static str {
+    told!(
+        "Follow your shop’s rules and local law; this sheet does not replace training.",
+        "Werkstattregeln und örtliches Recht befolgen; dieses Blatt ersetzt keine Ausbildung."
+    )
+}
 
 /// How many are printed.
 const MOST: usize = 6;
@@ -31,8 +37,14 @@ pub(super) fn cautions(given: &Given, done: &[(&Setup, &Operation, &OperationFig
     list.extend(of_verbs(done));
     list.extend(of_holdings(done));
     let always = [
-        "Spindle stopped and still before you measure, wipe or change gears.",
-        "No gloves, rings or loose sleeves. Eye cover. Hook or brush for swarf.",
+        told!(
+            "Spindle stopped and still before you measure, wipe or change gears.",
+            "Spindel steht still, bevor gemessen, gewischt oder geschaltet wird."
+        ),
+        told!(
+            "No gloves, rings or loose sleeves. Eye cover. Hook or brush for swarf.",
+            "Keine Handschuhe, Ringe, losen Ärmel. Schutzbrille. Späne mit Haken oder Pinsel."
+        ),
     ];
     list.truncate(MOST - always.len());
     list.extend(always.map(str::to_owned));
@@ -61,7 +73,10 @@ fn heavy(given: &Given) -> Option<String> {
         Unit::Inch => format!("{:.0} lb", kg / 0.453_592_37),
         Unit::Millimetre => format!("{kg:.0} kg"),
     };
-    Some(format!("The bar weighs about {weight}: help or a hoist, a board over the ways."))
+    Some(tell!(
+        "The bar weighs about {weight}: help or a hoist, a board over the ways.",
+        "Das Rohteil wiegt etwa {weight}: Hilfe oder Hebezeug, ein Brett über das Bett."
+    ))
 }
 
 /// A bar with corners is cut into by blows until it is round.
@@ -70,8 +85,7 @@ fn corners(given: &Given, done: &[(&Setup, &Operation, &OperationFigures)]) -> O
     let cut = done.iter().any(|(_, o, _)| !o.inside && matches!(o.verb, Verb::Rough | Verb::Turn | Verb::Face));
     let shown = |l| super::Figure::usual(l, given.unit).text(given.unit);
     cut.then(|| {
-        format!(
-            "Interrupted cut down to {}: corners swing {}; slow, tough tool, locked tool post, shield down, stand clear of its plane.",
+        tell!("Interrupted cut down to {}: corners swing {}; slow, tough tool, locked tool post, shield down, stand clear of its plane.", "Unterbrochener Schnitt bis {}: Kanten schlagen {}; langsam, zäher Stahl, Halter fest, Schutz unten, nicht in der Drehebene stehen.",
             shown(stock.size.nominal),
             shown(stock.across_corners())
         )
@@ -94,12 +108,21 @@ fn threading(given: &Given, done: &[(&Setup, &Operation, &OperationFigures)]) ->
     let mut list = Vec::new();
     if let Some((figures, thread)) = threads.iter().find(|(_, t)| t.relief.is_some() && t.right_hand) {
         let speed = figures.speed.as_ref().and_then(|s| s.gear);
-        let speed = speed.map_or(String::new(), |rpm| format!("{rpm} rpm, "));
-        let into = thread.relief_feature.map_or("a run-out".to_owned(), |f| given.spoken(f));
-        list.push(format!("Thread to {into}: {speed}stop marked, rehearse once with the tool backed out."));
+        let speed = speed.map_or(String::new(), |rpm| tell!("{rpm} rpm, ", "{rpm} U/min, "));
+        let into = thread.relief_feature.map_or(told!("a run-out", "einen Auslauf").to_owned(), |f| given.spoken(f));
+        list.push(tell!(
+            "Thread to {into}: {speed}stop marked, rehearse once with the tool backed out.",
+            "Gewinde bis {into}: {speed}Ende markiert, einmal mit zurückgezogenem Stahl üben."
+        ));
     }
     if threads.iter().any(|(_, t)| t.dial.as_ref().is_some_and(|d| d.never_open)) {
-        list.push("Half-nuts stay closed through the whole thread: back the tool out, stop, reverse.".to_owned());
+        list.push(
+            told!(
+                "Half-nuts stay closed through the whole thread: back the tool out, stop, reverse.",
+                "Schlossmutter bleibt das ganze Gewinde zu: Stahl zurück, halt, rückwärts."
+            )
+            .to_owned(),
+        );
     }
     list
 }
@@ -108,21 +131,57 @@ fn of_verbs(done: &[(&Setup, &Operation, &OperationFigures)]) -> Vec<String> {
     let any = |verb| done.iter().any(|(_, o, _)| o.verb == verb && !o.inside);
     let mut list = Vec::new();
     if done.iter().any(|(_, o, _)| o.inside && matches!(o.verb, Verb::Bore | Verb::Thread)) {
-        list.push("Never a finger in a bore that turns: stop the spindle to feel or measure it.".to_owned());
+        list.push(
+            told!(
+                "Never a finger in a bore that turns: stop the spindle to feel or measure it.",
+                "Nie ein Finger in die drehende Bohrung: zum Fühlen und Messen Spindel stillsetzen."
+            )
+            .to_owned(),
+        );
     }
     if any(Verb::Polish) && (any(Verb::Mill) || any(Verb::Drill)) {
-        list.push("Polish before the keyseat or hole is cut. Strip held at both ends, never wrapped.".to_owned());
+        list.push(
+            told!(
+                "Polish before the keyseat or hole is cut. Strip held at both ends, never wrapped.",
+                "Polieren, bevor Nut oder Loch da ist. Band an beiden Enden halten, nie umwickeln."
+            )
+            .to_owned(),
+        );
     } else if any(Verb::Polish) {
-        list.push("Polishing strip held at both ends, fingers clear, never wrapped.".to_owned());
+        list.push(
+            told!(
+                "Polishing strip held at both ends, fingers clear, never wrapped.",
+                "Polierband an beiden Enden halten, Finger weg, nie umwickeln."
+            )
+            .to_owned(),
+        );
     }
     if any(Verb::File) {
-        list.push("File with a handle on it, left elbow high and clear of the chuck, slow speed.".to_owned());
+        list.push(
+            told!(
+                "File with a handle on it, left elbow high and clear of the chuck, slow speed.",
+                "Feile mit Heft, linker Ellbogen hoch und weg vom Futter, langsam."
+            )
+            .to_owned(),
+        );
     }
     if any(Verb::PartOff) {
-        list.push("Parting off: carriage locked, nobody in line with the piece, no hand to catch it.".to_owned());
+        list.push(
+            told!(
+                "Parting off: carriage locked, nobody in line with the piece, no hand to catch it.",
+                "Abstechen: Schlitten geklemmt, niemand in der Flugbahn, keine Hand zum Auffangen."
+            )
+            .to_owned(),
+        );
     }
     if any(Verb::Mill) || any(Verb::Drill) {
-        list.push("On the mill: work clamped, never held by hand; cutter stopped before you reach in.".to_owned());
+        list.push(
+            told!(
+                "On the mill: work clamped, never held by hand; cutter stopped before you reach in.",
+                "Beim Fräsen: gespannt, nie von Hand gehalten; Fräser steht, bevor du hingreifst."
+            )
+            .to_owned(),
+        );
     }
     list
 }
@@ -132,43 +191,80 @@ fn of_holdings(done: &[(&Setup, &Operation, &OperationFigures)]) -> Vec<String> 
     let by = |wanted: fn(Workholder) -> bool| done.iter().any(|(s, _, _)| wanted(s.by));
     let mut list = Vec::new();
     if any(Holding::Mandrel) {
-        list.push("Mandrel: oiled, pressed in at its small end, cut toward its large end; light cuts, it only grips by taper.".to_owned());
+        list.push(told!("Mandrel: oiled, pressed in at its small end, cut toward its large end; light cuts, it only grips by taper.", "Drehdorn: geölt, am dünnen Ende eingedrückt, zum dicken hin drehen; leichte Schnitte, er hält nur durch Kegel.").to_owned());
     }
     if by(|w| w == Workholder::FourJaw) {
         list.push(
-            "4-jaw chuck: no jaw stands out past its body; indicator off the work before the spindle turns.".to_owned(),
+            told!(
+                "4-jaw chuck: no jaw stands out past its body; indicator off the work before the spindle turns.",
+                "Vierbackenfutter: keine Backe steht über; Messuhr weg, bevor die Spindel läuft."
+            )
+            .to_owned(),
         );
     }
     if by(|w| w == Workholder::SoftJaws) {
         list.push(
-            "Soft jaws: close them on a ring to bore them, low speed; note their places for the next time.".to_owned(),
+            told!(
+                "Soft jaws: close them on a ring to bore them, low speed; note their places for the next time.",
+                "Weiche Backen: zum Ausdrehen auf einen Ring spannen, langsam; Plätze für das nächste Mal merken."
+            )
+            .to_owned(),
         );
     }
     if by(|w| matches!(w, Workholder::Collet(_))) {
         list.push(
-            "Collet: only its own size, clean, never closed empty; draw it up before the spindle turns.".to_owned(),
+            told!(
+                "Collet: only its own size, clean, never closed empty; draw it up before the spindle turns.",
+                "Spannzange: nur ihr Maß, sauber, nie leer spannen; anziehen, bevor die Spindel läuft."
+            )
+            .to_owned(),
         );
     }
     if by(|w| matches!(w, Workholder::SetOver(_))) {
         list.push(
-            "Tailstock set over: centers bear on their edge; oil, light cuts; prove it true again afterwards."
-                .to_owned(),
+            told!(
+                "Tailstock set over: centers bear on their edge; oil, light cuts; prove it true again afterwards.",
+                "Reitstock verstellt: Spitzen tragen an der Kante; ölen, leichte Schnitte; danach wieder ausrichten."
+            )
+            .to_owned(),
         );
     }
     if any(Holding::BetweenCenters) || any(Holding::Mandrel) {
-        list.push("Dog: tail tied into the plate, screw head guarded. One turn by hand before power.".to_owned());
+        list.push(
+            told!(
+                "Dog: tail tied into the plate, screw head guarded. One turn by hand before power.",
+                "Drehherz: Arm in der Scheibe gesichert, Schraubenkopf verdeckt. Erst eine Umdrehung von Hand."
+            )
+            .to_owned(),
+        );
     }
     let chucks = [Holding::Chuck, Holding::ChuckAndCenter, Holding::ChuckAndRest];
     if done.iter().any(|(s, _, _)| chucks.contains(&s.holding) && !matches!(s.by, Workholder::Collet(_))) {
         list.push(
-            "Chuck key in the hand or on the bench, never in the chuck. One turn by hand before power.".to_owned(),
+            told!(
+                "Chuck key in the hand or on the bench, never in the chuck. One turn by hand before power.",
+                "Futterschlüssel in der Hand oder auf der Bank, nie im Futter. Erst eine Umdrehung von Hand."
+            )
+            .to_owned(),
         );
     }
     if any(Holding::ChuckAndRest) {
-        list.push("Steady rest: bolted down, jaws locked, its top closed before the spindle turns.".to_owned());
+        list.push(
+            told!(
+                "Steady rest: bolted down, jaws locked, its top closed before the spindle turns.",
+                "Lünette: festgeschraubt, Backen geklemmt, zugeklappt, bevor die Spindel läuft."
+            )
+            .to_owned(),
+        );
     }
     if any(Holding::BetweenCenters) || any(Holding::ChuckAndCenter) {
-        list.push("Oil a plain tailstock center; feel it again as the work warms.".to_owned());
+        list.push(
+            told!(
+                "Oil a plain tailstock center; feel it again as the work warms.",
+                "Feste Reitstockspitze ölen; nachfühlen, wenn das Werkstück warm wird."
+            )
+            .to_owned(),
+        );
     }
     list
 }

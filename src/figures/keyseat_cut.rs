@@ -5,6 +5,7 @@ use super::{Figure, SizeLimits};
 use crate::handbook::{key_parallel, keyseat, woodruff};
 use crate::model::plan::Operation;
 use crate::model::{End, Feature, Kind, Size};
+use crate::tell;
 use crate::unit::{Length, Limits, Station, ToleranceText, Unit, show};
 
 /// From one place to another along the part, from the datum face.
@@ -184,26 +185,30 @@ fn cutter_path(given: &Given, feature: &Feature, from: Station, to: Station, hal
 fn recipe(cut: &KeyseatCut, unit: Unit) -> Vec<String> {
     let text = |f: Figure| f.text(unit);
     let along = match (cut.center, cut.cutter_center) {
-        (Some(center), _) => format!("Cutter's centre {} from the datum face.", text(center)),
+        (Some(center), _) => {
+            tell!("Cutter's centre {} from the datum face.", "Fräsermitte {} ab Bezugsfläche.", text(center))
+        }
         (_, Some(path)) => {
-            format!("Cutter's centre from {} to {} from the datum face.", text(path.from), text(path.to))
+            tell!(
+                "Cutter's centre from {} to {} from the datum face.",
+                "Fräsermitte von {} bis {} ab Bezugsfläche.",
+                text(path.from),
+                text(path.to)
+            )
         }
         _ => String::new(),
     };
     [
-        format!(
-            "Touch the side of the round with paper; raise {} and the paper: the cutter is on the middle (half of {} and half of {}).",
+        tell!("Touch the side of the round with paper; raise {} and the paper: the cutter is on the middle (half of {} and half of {}).", "Seite des Runds mit Papier ankratzen; um {} und das Papier anheben: der Fräser steht auf Mitte (halb {} und halb {}).",
             text(cut.side_touch),
             text(cut.seat),
             text(cut.width)
         ),
         along,
-        format!(
-            "Touch the top with paper, zero, in by the paper, then {} deep from the top.",
+        tell!("Touch the top with paper, zero, in by the paper, then {} deep from the top.", "Kuppe mit Papier ankratzen, Null, um das Papier zu, dann {} tief von oben.",
             text(cut.depth_from_top)
         ),
-        format!(
-            "Micrometer from the bottom across: {} to {}.",
+        tell!("Micrometer from the bottom across: {} to {}.", "Messschraube vom Grund zur Gegenseite: {} bis {}.",
             text(cut.across_limits.min),
             text(cut.across_limits.max)
         ),

@@ -12,6 +12,7 @@ use crate::model::part::Holding;
 use crate::model::plan::{Operation, Setup, Verb};
 use crate::model::{End, Kind, Plan};
 use crate::unit::{Length, Station};
+use crate::{tell, told};
 
 /// A line before it has its label.
 pub(super) struct Line {
@@ -74,10 +75,15 @@ pub(super) fn blank(given: &Given, plan: &Plan) -> Blank {
     let same_mounting = last_before.zip(operations.get(first_cut)).is_some_and(|(a, b)| a.0.number == b.0.number);
     let when = match last_before {
         Some((setup, op)) if same_mounting => {
-            format!("in setup {}, after operation {}: in the lathe, pointed tool, spindle off", setup.number, op.number)
+            tell!(
+                "in setup {}, after operation {}: in the lathe, pointed tool, spindle off",
+                "in Spannlage {}, nach Arbeitsgang {}: in der Drehmaschine, Spitzstahl, Spindel aus",
+                setup.number,
+                op.number
+            )
         }
-        Some((setup, _)) => format!("after setup {}", setup.number),
-        None => "before setup 1".to_owned(),
+        Some((setup, _)) => tell!("after setup {}", "nach Spannlage {}", setup.number),
+        None => told!("before setup 1", "vor Spannlage 1").to_owned(),
     };
     let from_setup = operations.get(first_cut).map_or(u32::MAX, |(s, _)| s.number);
     let mut lines = kept_ends(given);
@@ -106,8 +112,8 @@ fn kept_ends(given: &Given) -> Vec<Line> {
     for pair in given.profile.pieces.windows(2) {
         let (p, q) = (&pair[0], &pair[1]);
         let (kept, word) = match (is_kept(given, p), is_kept(given, q)) {
-            (true, false) => (p, "ends"),
-            (false, true) => (q, "starts"),
+            (true, false) => (p, told!("ends", "endet")),
+            (false, true) => (q, told!("starts", "beginnt")),
             _ => continue,
         };
         let spoken = given.spoken(kept.feature);
@@ -115,7 +121,7 @@ fn kept_ends(given: &Given) -> Vec<Line> {
             at: q.from,
             worth: 0,
             diameter: bar(given),
-            on: format!("bar, {spoken}"),
+            on: tell!("bar, {spoken}", "Rohteil, {spoken}"),
             feature: Some(kept.feature),
             after: 0,
             means: format!("{spoken} {word}"),
@@ -142,7 +148,7 @@ fn grip_line(given: &Given, setup: &Setup) -> Option<Line> {
         at,
         worth: 1,
         diameter: grip.diameter,
-        on: "bar".to_owned(),
+        on: told!("bar", "Rohteil").to_owned(),
         feature: None,
         after: 0,
         means: format!("{word} no farther (setup {})", setup.number),

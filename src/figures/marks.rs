@@ -4,6 +4,7 @@ use super::Figure;
 use super::given::Given;
 use super::mark_lines::{Blank, after_roughing, blank};
 use crate::model::{End, Kind, Plan};
+use crate::{tell, told};
 
 /// Which side of the line is cut.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -84,7 +85,10 @@ pub(super) fn marks(given: &Given, plan: &Plan) -> Marks {
     let Blank { when, standing, lines } = blank(given, plan);
     let roughed = after_roughing(given, plan);
     let face = |end: End| format!("{} face", end.word());
-    let raw = [("blank", when, standing, lines), ("after roughing", "dye again".to_owned(), End::Datum, roughed)];
+    let raw = [
+        ("blank", when, standing, lines),
+        ("after roughing", told!("dye again", "neu einfärben").to_owned(), End::Datum, roughed),
+    ];
     for ((name, when, standing, mut lines), most) in raw.into_iter().zip(MOST) {
         lines.sort_by_key(|l| l.worth);
         left_out += lines.len().saturating_sub(most);
@@ -114,18 +118,28 @@ fn in_the_chuck(given: &Given, lists: &[MarkList]) -> Option<String> {
         .filter_map(|m| Some(format!("{} at carriage {}", m.label, m.carriage?.text(given.unit))))
         .collect();
     (!at.is_empty()).then(|| {
-        format!("The work stays in the chuck, so these go on with a pointed tool, spindle off: {}.", at.join(", "))
+        tell!(
+            "The work stays in the chuck, so these go on with a pointed tool, spindle off: {}.",
+            "Das Werkstück bleibt im Futter, darum mit dem Spitzstahl, Spindel aus: {}.",
+            at.join(", ")
+        )
     })
 }
 
 fn notes(given: &Given, any: bool, left_out: usize) -> Vec<String> {
     let mut notes = Vec::new();
     if any {
-        notes.push("A line is a warning, never the size: the size is the dial and the micrometer.".to_owned());
+        notes.push(
+            told!(
+                "A line is a warning, never the size: the size is the dial and the micrometer.",
+                "Ein Riss warnt nur, er ist nie das Maß: das Maß sind Skale und Messschraube."
+            )
+            .to_owned(),
+        );
     }
     for feature in &given.part.features {
         let what = match feature.kind {
-            Kind::Woodruff { .. } | Kind::ParallelKeyseat { .. } => "keyseat",
+            Kind::Woodruff { .. } | Kind::ParallelKeyseat { .. } => told!("keyseat", "Nut"),
             Kind::CrossHole { .. } => "hole",
             Kind::Flats { .. } => "flat",
             _ => continue,
@@ -144,7 +158,10 @@ fn notes(given: &Given, any: bool, left_out: usize) -> Vec<String> {
             "No line stays on a finished seat, fillet or neck: the finish cuts take those of the second list."
                 .to_owned(),
         );
-        notes.push("No prick marks but where the metal is cut away.".to_owned());
+        notes.push(
+            told!("No prick marks but where the metal is cut away.", "Körnerpunkte nur, wo das Metall wegfällt.")
+                .to_owned(),
+        );
     }
     if left_out > 0 {
         notes.push(format!("{left_out} further faces get no line: more lines than these are not read."));

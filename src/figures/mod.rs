@@ -36,7 +36,7 @@ mod verdict;
 mod wheels;
 mod whole;
 
-pub use cautions::DEFER;
+pub use cautions::defer;
 pub use changed::{Change, tell_changes};
 pub use crown_cut::CrownCut;
 pub use dial::{CrossDial, DialReading, Touch};

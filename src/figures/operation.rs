@@ -12,6 +12,7 @@ use super::{CrossDial, Figure, Job, Passes, Position, SizeLimits, Speed, aim, fe
 use crate::model::End;
 use crate::model::plan::{Operation, Setup, Verb};
 use crate::unit::Length;
+use crate::{tell, told};
 
 /// All numbers of one operation.
 #[derive(Debug, Clone, PartialEq)]
@@ -143,18 +144,42 @@ fn remarks(given: &Given, setup: &Setup, op: &Operation) -> Vec<String> {
     if let Some(radius) =
         op.to.and_then(|to| fillet_at(given, to)).filter(|_| matches!(op.verb, Verb::Finish | Verb::Turn))
     {
-        list.push(format!("corner at most {}", shown(radius)));
+        list.push(tell!("corner at most {}", "Hohlkehle höchstens {}", shown(radius)));
     }
     if op.close && !op.inside {
-        list.push("equal cuts, measured between; face the shoulder on the last".to_owned());
+        list.push(
+            told!(
+                "equal cuts, measured between; face the shoulder on the last",
+                "gleiche Schnitte, dazwischen messen; beim letzten den Absatz plandrehen"
+            )
+            .to_owned(),
+        );
     }
     if op.inside {
         match op.verb {
             Verb::Bore if op.close => {
-                list.push("equal cuts, measured between; cut out toward you, let the bar spring out".to_owned());
+                list.push(
+                    told!(
+                        "equal cuts, measured between; cut out toward you, let the bar spring out",
+                        "gleiche Schnitte, dazwischen messen; zu dir hin, die Stange ausfedern lassen"
+                    )
+                    .to_owned(),
+                );
             }
-            Verb::Bore => list.push("the cut goes out toward you: the cross dial counts down".to_owned()),
-            Verb::Groove => list.push("inside grooving bit in the bar; cut out toward you".to_owned()),
+            Verb::Bore => list.push(
+                told!(
+                    "the cut goes out toward you: the cross dial counts down",
+                    "der Schnitt geht zu dir hin: die Planskale zählt ab"
+                )
+                .to_owned(),
+            ),
+            Verb::Groove => list.push(
+                told!(
+                    "inside grooving bit in the bar; cut out toward you",
+                    "Innen-Stecheinsatz in der Stange; zu dir hin stechen"
+                )
+                .to_owned(),
+            ),
             _ => {}
         }
     }
@@ -162,7 +187,7 @@ fn remarks(given: &Given, setup: &Setup, op: &Operation) -> Vec<String> {
     let scale =
         speed::material(given).and_then(|m| m.condition).is_some_and(crate::handbook::material::Condition::has_scale);
     if first_rough && scale && op.from_diameter.is_some() {
-        list.push("first cut under the scale".to_owned());
+        list.push(told!("first cut under the scale", "erster Schnitt unter die Zunderhaut").to_owned());
     }
     list
 }

@@ -5,6 +5,7 @@ use super::given::Given;
 use crate::model::part::Holding;
 use crate::model::plan::{Operation, Setup, Verb};
 use crate::model::{End, Kind};
+use crate::{tell, told};
 
 /// Adds the stops of a mounting.
 pub(super) fn add(given: &Given, setup: &Setup, operations: &mut [OperationFigures]) {
@@ -13,7 +14,13 @@ pub(super) fn add(given: &Given, setup: &Setup, operations: &mut [OperationFigur
     if let Some(i) = first_close.filter(|i| setup.operations[..*i].iter().any(heats))
         && let Some(figures) = operations.get_mut(i)
     {
-        figures.stop_before = Some("Let it cool until it feels cold: a close size comes next.".to_owned());
+        figures.stop_before = Some(
+            told!(
+                "Let it cool until it feels cold: a close size comes next.",
+                "Abkühlen lassen, bis es sich kalt anfühlt: jetzt kommt ein enges Maß."
+            )
+            .to_owned(),
+        );
     }
     let mates = mates(given, setup);
     // A mate is tried when its edge is broken too: after the last cut of the mounting.
@@ -22,9 +29,15 @@ pub(super) fn add(given: &Given, setup: &Setup, operations: &mut [OperationFigur
     if let Some(figures) = last.and_then(|i| operations.get_mut(i)).filter(|_| !mates.is_empty()) {
         let tried = listed(&mates);
         figures.stop_after = Some(match setup.holding {
-            Holding::BetweenCenters => format!("Leave the dog on. Lift out, try {tried}, put back."),
-            Holding::ChuckAndCenter => format!("Do not unchuck yet: draw the center back, try {tried}."),
-            _ => format!("Do not unchuck yet: try {tried} first."),
+            Holding::BetweenCenters => tell!(
+                "Leave the dog on. Lift out, try {tried}, put back.",
+                "Drehherz bleibt dran. Herausheben, {tried} probieren, wieder einlegen."
+            ),
+            Holding::ChuckAndCenter => tell!(
+                "Do not unchuck yet: draw the center back, try {tried}.",
+                "Noch nicht ausspannen: Spitze zurück, {tried} probieren."
+            ),
+            _ => tell!("Do not unchuck yet: try {tried} first.", "Noch nicht ausspannen: erst {tried} probieren."),
         });
     }
 }
@@ -40,11 +53,11 @@ fn mates(given: &Given, setup: &Setup) -> Vec<String> {
     let mut list: Vec<(String, u32)> = Vec::new();
     for feature in given.part.features.iter().filter(|f| finished(f.id)) {
         let enters = |end: Option<End>| end.is_none() || end == setup.works;
-        let carried = feature.carries.iter().filter(|c| enters(c.enters)).map(|c| format!("the {}", c.part.text));
+        let carried = feature.carries.iter().filter(|c| enters(c.enters)).map(|c| tell!("the {}", "{}", c.part.text));
         let mut names: Vec<String> = carried.collect();
         let cut = setup.operations.iter().any(|o| o.verb == Verb::Thread && o.feature == Some(feature.id));
         if names.is_empty() && cut && matches!(feature.kind, Kind::Thread { .. }) {
-            names.push("the nut".to_owned());
+            names.push(told!("the nut", "die Mutter").to_owned());
         }
         for name in names {
             match list.iter_mut().find(|(known, _)| *known == name) {

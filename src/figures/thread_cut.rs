@@ -10,6 +10,7 @@ use crate::model::feature::{Hand, Thread};
 use crate::model::plan::{Operation, Setup};
 use crate::model::shop::StartIndex;
 use crate::model::{End, Kind};
+use crate::told;
 use crate::unit::{Length, Limits, Unit, show};
 
 /// Compound set over.
@@ -263,7 +264,7 @@ fn wires(given: &Given, data: &ThreadData, thread: &Thread) -> Option<Wires> {
 
 fn direction(given: &Given, setup: &Setup, thread: &Thread, relief: Option<usize>) -> String {
     if thread.hand == Hand::Right {
-        return "right hand: carriage toward the headstock".to_owned();
+        return told!("right hand: carriage toward the headstock", "rechts: Schlitten zum Spindelstock").to_owned();
     }
     let end = if at_tailstock(setup) == Some(End::Far) { "far end" } else { "datum end" };
     match relief {

@@ -7,6 +7,7 @@ use crate::model::Shop;
 use crate::model::feature::Thread;
 use crate::model::shop::StartIndex;
 use crate::unit::{Length, Unit, show};
+use crate::{tell, told};
 
 /// Where the half-nuts may be closed again.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -96,20 +97,24 @@ pub(super) fn engage(given: &Given, thread: &Thread) -> Option<Engage> {
     let Some(own) = &shop.thread_dial else {
         let anywhere = asked(1, 1)?.anywhere;
         let says = if anywhere {
-            "anywhere".to_owned()
+            told!("anywhere", "überall").to_owned()
         } else {
-            "no thread dial: never open the half-nuts, reverse the spindle".to_owned()
+            told!(
+                "no thread dial: never open the half-nuts, reverse the spindle",
+                "keine Gewindeuhr: Schlossmutter nie öffnen, Spindel umkehren"
+            )
+            .to_owned()
         };
         return Some(Engage { anywhere, lines: Vec::new(), labels: Vec::new(), never_open: !anywhere, says });
     };
     let found = asked(own.teeth, own.marks)?;
     let labels = thread_dial::labels(&own.engraved.join(" "), own.marks, &found.lines);
     let says = if found.anywhere {
-        "anywhere".to_owned()
+        told!("anywhere", "überall").to_owned()
     } else if found.never_open {
-        "never open the half-nuts: reverse the spindle".to_owned()
+        told!("never open the half-nuts: reverse the spindle", "Schlossmutter nie öffnen: Spindel umkehren").to_owned()
     } else if found.lines.len() as u32 == own.marks {
-        "any mark".to_owned()
+        told!("any mark", "jeder Strich").to_owned()
     } else {
         in_words(&found.lines, &own.engraved, own.marks)
     };
@@ -125,9 +130,9 @@ fn in_words(lines: &[u32], engraved: &[String], marks: u32) -> String {
             let before = (1..marks).find_map(|back| figure((line + marks - back) % marks).map(|f| (back, f)));
             match (figure(*line), before) {
                 (Some(f), _) => f.clone(),
-                (None, Some((1, f))) => format!("the line after {f}"),
-                (None, Some((n, f))) => format!("{n} lines after {f}"),
-                (None, None) => format!("line {line}"),
+                (None, Some((1, f))) => tell!("the line after {f}", "der Strich nach {f}"),
+                (None, Some((n, f))) => tell!("{n} lines after {f}", "{n} Striche nach {f}"),
+                (None, None) => tell!("line {line}", "Strich {line}"),
             }
         })
         .collect();

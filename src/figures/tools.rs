@@ -10,6 +10,7 @@ use crate::model::plan::{Operation, Setup, Verb};
 use crate::model::shop::{Tool, ToolKind};
 use crate::model::{Kind, Plan};
 use crate::unit::Length;
+use crate::{tell, told};
 
 /// Two lists to tick off.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -43,10 +44,10 @@ pub(super) fn layout(
         }
     }
     if plan.setups.iter().any(|s| s.grip.as_ref().is_some_and(|g| g.protect)) {
-        add("copper or brass for the grip".to_owned());
+        add(told!("copper or brass for the grip", "Kupfer oder Messing zum Spannen").to_owned());
     }
     if !marks.lists.is_empty() {
-        add("dye, scriber, height gauge, V-block".to_owned());
+        add(told!("dye, scriber, height gauge, V-block", "Anreißfarbe, Nadel, Höhenreißer, Prisma").to_owned());
     }
     layout.instruments = instruments(given, done, rows);
     layout
@@ -55,74 +56,96 @@ pub(super) fn layout(
 fn tool(given: &Given, op: &Operation, figures: &OperationFigures) -> String {
     let own = |kind| given.shop.and_then(|s| s.tools_of(kind).next());
     let nose = |word: &str, tool: Option<&Tool>| match tool.and_then(|t| t.nose) {
-        Some(nose) => format!("{word} tool, nose {}", given.in_shop(nose)),
-        None => format!("{word} tool"),
+        Some(nose) => tell!("{word} tool, nose {}", "{word}, Radius {}", given.in_shop(nose)),
+        None => tell!("{word} tool", "{word}"),
     };
     match op.tool {
-        ToolKind::Facing => nose("facing", own(ToolKind::Facing)),
-        ToolKind::Roughing => nose("roughing", own(ToolKind::Roughing)),
-        ToolKind::Finishing => nose("finishing", own(ToolKind::Finishing)),
+        ToolKind::Facing => nose(told!("facing", "Planstahl"), own(ToolKind::Facing)),
+        ToolKind::Roughing => nose(told!("roughing", "Schruppstahl"), own(ToolKind::Roughing)),
+        ToolKind::Finishing => nose(told!("finishing", "Schlichtstahl"), own(ToolKind::Finishing)),
         ToolKind::Grooving if matches!(figures.job, Job::Undercut(_)) => match &figures.job {
             Job::Undercut(u) => format!("undercut tool, nose radius {}", u.radius.text(given.unit)),
             _ => String::new(),
         },
-        ToolKind::Grooving => figures
-            .tool_width
-            .map_or_else(|| "grooving tool".to_owned(), |w| format!("grooving tool {} wide", given.in_shop(w.value))),
-        ToolKind::Parting => "parting tool".to_owned(),
-        ToolKind::Chamfer => "chamfer tool".to_owned(),
+        ToolKind::Grooving => figures.tool_width.map_or_else(
+            || told!("grooving tool", "Stechstahl").to_owned(),
+            |w| tell!("grooving tool {} wide", "Stechstahl {} breit", given.in_shop(w.value)),
+        ),
+        ToolKind::Parting => told!("parting tool", "Abstechstahl").to_owned(),
+        ToolKind::Chamfer => told!("chamfer tool", "Fasenstahl").to_owned(),
         ToolKind::CenterDrill => match &figures.job {
-            Job::Center(center) => format!("center drill {}", center.size),
-            _ => "center drill".to_owned(),
+            Job::Center(center) => tell!("center drill {}", "Zentrierbohrer {}", center.size),
+            _ => told!("center drill", "Zentrierbohrer").to_owned(),
         },
         ToolKind::WoodruffCutter | ToolKind::EndMill => match &figures.job {
-            Job::Keyseat(key) if op.tool == ToolKind::WoodruffCutter => format!("cutter for {}", key.key),
-            Job::Keyseat(key) => format!("end mill {}", key.width.text(given.unit)),
-            Job::Flats(_) if given.shop.is_some_and(|s| s.dividing_head.is_some()) => {
-                "end mill for the flats".to_owned()
+            Job::Keyseat(key) if op.tool == ToolKind::WoodruffCutter => {
+                tell!("cutter for {}", "Fräser für {}", key.key)
             }
-            Job::Flats(_) => "end mill for the flats; dividing head or a block to turn the work by".to_owned(),
+            Job::Keyseat(key) => tell!("end mill {}", "Schaftfräser {}", key.width.text(given.unit)),
+            Job::Flats(_) if given.shop.is_some_and(|s| s.dividing_head.is_some()) => {
+                told!("end mill for the flats", "Schaftfräser für die Flächen").to_owned()
+            }
+            Job::Flats(_) => told!(
+                "end mill for the flats; dividing head or a block to turn the work by",
+                "Schaftfräser für die Flächen; Teilkopf oder Klotz zum Weiterdrehen"
+            )
+            .to_owned(),
             _ => op.tool.word().to_owned(),
         },
         ToolKind::Drill if matches!(&figures.job, Job::Hole(h) if !h.steps.is_empty()) => match &figures.job {
             Job::Hole(hole) => {
                 let sizes: Vec<String> = hole.steps.iter().map(|s| s.text(given.unit)).collect();
-                format!("drill {}", sizes.join(", "))
+                tell!("drill {}", "Bohrer {}", sizes.join(", "))
             }
             _ => String::new(),
         },
-        ToolKind::Tap => {
-            super::inside::tapped_of(given, op).map_or_else(|| "tap".to_owned(), |t| format!("tap {}", t.designation))
-        }
-        ToolKind::Reamer => {
-            figures.aim.map_or_else(|| "reamer".to_owned(), |d| format!("reamer {}", d.text(given.unit)))
-        }
+        ToolKind::Tap => super::inside::tapped_of(given, op).map_or_else(
+            || told!("tap", "Gewinde bohren").to_owned(),
+            |t| tell!("tap {}", "Gewindebohrer {}", t.designation),
+        ),
+        ToolKind::Reamer => figures.aim.map_or_else(
+            || told!("reamer", "Reibahle").to_owned(),
+            |d| tell!("reamer {}", "Reibahle {}", d.text(given.unit)),
+        ),
         ToolKind::Boring => match op.verb {
-            Verb::Groove => "boring bar with a grooving bit".to_owned(),
-            Verb::Thread => "boring bar with a 60° threading bit".to_owned(),
-            _ => "boring bar".to_owned(),
+            Verb::Groove => told!("boring bar with a grooving bit", "Bohrstange mit Stecheinsatz").to_owned(),
+            Verb::Thread => {
+                told!("boring bar with a 60° threading bit", "Bohrstange mit 60°-Gewindeeinsatz").to_owned()
+            }
+            _ => told!("boring bar", "Bohrstange").to_owned(),
         },
-        ToolKind::Drill => figures.aim.map_or_else(|| "drill".to_owned(), |d| format!("drill {}", d.text(given.unit))),
+        ToolKind::Drill => figures.aim.map_or_else(
+            || told!("drill", "bohren").to_owned(),
+            |d| tell!("drill {}", "Bohrer {}", d.text(given.unit)),
+        ),
         ToolKind::Knurl => match &figures.job {
-            Job::Knurl(k) => format!("knurling tool, {}", k.says),
+            Job::Knurl(k) => tell!("knurling tool, {}", "Rändelwerkzeug, {}", k.says),
             _ => op.tool.word().to_owned(),
         },
         ToolKind::File if matches!(figures.job, Job::Crown(_)) => match &figures.job {
-            Job::Crown(c) => format!("file with a handle, template of radius {}", c.radius.text(given.unit)),
+            Job::Crown(c) => tell!(
+                "file with a handle, template of radius {}",
+                "Feile mit Heft, Schablone Radius {}",
+                c.radius.text(given.unit)
+            ),
             _ => String::new(),
         },
         ToolKind::File | ToolKind::AbrasiveStrip => op.tool.word().to_owned(),
-        ToolKind::None if op.verb == Verb::Deburr => "deburring tool".to_owned(),
+        ToolKind::None if op.verb == Verb::Deburr => told!("deburring tool", "Entgrater").to_owned(),
         ToolKind::None => String::new(),
         _ => match &figures.job {
             Job::Thread(thread) => {
                 let flat: Figure = thread.tool_flat;
                 let form = if op.tool == ToolKind::Acme29 || op.tool == ToolKind::Threading60 {
-                    format!("{} tool and its gauge", op.tool.word())
+                    tell!("{} tool and its gauge", "{}-Stahl und seine Lehre", op.tool.word())
                 } else {
-                    format!("threading tool ground to {}", thread.designation)
+                    tell!("threading tool ground to {}", "Gewindestahl, geschliffen auf {}", thread.designation)
                 };
-                if op.tool == ToolKind::Threading60 { form } else { format!("{form}, flat {}", flat.text(given.unit)) }
+                if op.tool == ToolKind::Threading60 {
+                    form
+                } else {
+                    tell!("{form}, flat {}", "{form}, Spitze {}", flat.text(given.unit))
+                }
             }
             _ => format!("{} tool", op.tool.word()),
         },
@@ -131,22 +154,47 @@ fn tool(given: &Given, op: &Operation, figures: &OperationFigures) -> String {
 
 fn holding(given: &Given, setup: &Setup) -> Vec<String> {
     let chuck = || match setup.by {
-        Workholder::FourJaw => "4-jaw chuck and its key, dial indicator".to_owned(),
-        Workholder::Collet(size) => format!("collet {} and its closer", given.in_shop(size)),
-        Workholder::SoftJaws => "soft jaws, a ring to close them on, boring tool".to_owned(),
-        _ => "chuck and its key".to_owned(),
+        Workholder::FourJaw => {
+            told!("4-jaw chuck and its key, dial indicator", "Vierbackenfutter und Schlüssel, Messuhr").to_owned()
+        }
+        Workholder::Collet(size) => tell!("collet {} and its closer", "Spannzange {} und Anzug", given.in_shop(size)),
+        Workholder::SoftJaws => {
+            told!("soft jaws, a ring to close them on, boring tool", "weiche Backen, Ring zum Spannen, Ausdrehstahl")
+                .to_owned()
+        }
+        _ => told!("chuck and its key", "Futter und Schlüssel").to_owned(),
     };
     let and = |other: &str| vec![chuck(), other.to_owned()];
     match setup.holding {
         Holding::Chuck => vec![chuck()],
-        Holding::ChuckAndCenter => and("tailstock center"),
-        Holding::BetweenCenters => vec!["dog, drive plate, two centers".to_owned()],
-        Holding::ChuckAndRest => and("steady rest, oil for its jaws"),
-        Holding::Mandrel => vec!["mandrel, oil, soft hammer or press; dog, drive plate, two centers".to_owned()],
-        Holding::Mill if setup.by == Workholder::DividingHead => {
-            vec!["dividing head, its chuck and footstock, paper for touching off".to_owned()]
+        Holding::ChuckAndCenter => and(told!("tailstock center", "Reitstockspitze")),
+        Holding::BetweenCenters => {
+            vec![told!("dog, drive plate, two centers", "Drehherz, Mitnehmerscheibe, zwei Spitzen").to_owned()]
         }
-        Holding::Mill => vec!["vise or V-blocks, clamps, paper for touching off".to_owned()],
+        Holding::ChuckAndRest => and(told!("steady rest, oil for its jaws", "Lünette, Öl für die Backen")),
+        Holding::Mandrel => vec![
+            told!(
+                "mandrel, oil, soft hammer or press; dog, drive plate, two centers",
+                "Drehdorn, Öl, Schonhammer oder Presse; Drehherz, Scheibe, zwei Spitzen"
+            )
+            .to_owned(),
+        ],
+        Holding::Mill if setup.by == Workholder::DividingHead => {
+            vec![
+                told!(
+                    "dividing head, its chuck and footstock, paper for touching off",
+                    "Teilkopf, Futter und Gegenspitze, Papier zum Ankratzen"
+                )
+                .to_owned(),
+            ]
+        }
+        Holding::Mill => vec![
+            told!(
+                "vise or V-blocks, clamps, paper for touching off",
+                "Schraubstock oder Prismen, Spannpratzen, Papier zum Ankratzen"
+            )
+            .to_owned(),
+        ],
         Holding::Bench => Vec::new(),
     }
 }
@@ -159,12 +207,15 @@ fn instruments(given: &Given, done: &[(&Setup, &Operation, &OperationFigures)], 
             && let Some(wires) = thread.wires
         {
             let text = if wires.at_hand {
-                format!("wires {}", given.in_shop(wires.wire.value))
+                tell!("wires {}", "Drähte {}", given.in_shop(wires.wire.value))
             } else {
-                format!("wires {}", wires.wire.text(given.unit))
+                tell!("wires {}", "Drähte {}", wires.wire.text(given.unit))
             };
-            let text =
-                if wires.at_hand || given.shop.is_none() { text } else { format!("{text} (not in the shop file)") };
+            let text = if wires.at_hand || given.shop.is_none() {
+                text
+            } else {
+                tell!("{text} (not in the shop file)", "{text} (nicht in der Werkstattdatei)")
+            };
             if !list.contains(&text) {
                 list.push(text);
             }

@@ -22,7 +22,7 @@ pub struct Figures {
     pub inspection: Vec<InspectionRow>,
     /// What to lay out before the first chip.
     pub layout: Layout,
-    /// The cautions this part earns, about six. [`super::DEFER`] stands under them.
+    /// The cautions this part earns, about six. [`super::defer`] stands under them.
     pub cautions: Vec<String>,
     /// The tolerance chart of the plan; none where the part has no located length.
     pub chart: Option<Charted>,

@@ -1,5 +1,6 @@
 //! The part description after reading.
 
+use crate::language::Language;
 use std::collections::BTreeMap;
 
 use super::feature::{Feature, PlaceRef};
@@ -55,6 +56,8 @@ pub struct Part {
     pub sizes_after_coating: Option<bool>,
     /// `rotation:` of the part in service.
     pub rotation: Option<Text>,
+    /// `language:` of the sheet.
+    pub language: Option<Language>,
     /// Place of the whole description.
     pub place: Place,
     /// First 8 hexadecimal digits of the SHA-256 of the text, in two groups of four.
@@ -88,6 +91,7 @@ impl Part {
             coating: None,
             sizes_after_coating: None,
             rotation: None,
+            language: None,
             place,
             hash: String::new(),
         }

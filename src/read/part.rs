@@ -8,6 +8,7 @@ use super::size::Role;
 use super::tree::Node;
 use super::{measured, stock, tolerances, wishes};
 use crate::finding::{FileId, Source};
+use crate::language::Language;
 use crate::model::part::{Accept, Dim, Part};
 use crate::model::slip::Slip;
 use crate::model::{Size, Text};
@@ -78,10 +79,17 @@ pub(super) fn read(source: &Source, tree: &Node, before: &[Slip]) -> (Option<Par
         coating,
         sizes_after_coating,
         rotation,
+        language: language(&mut r, head.get("language")),
         place: head.place,
         hash: super::hash(&source.text),
     };
     (units.map(|_| part), r.slips)
+}
+
+/// `language: de`; a language that no sheet speaks is told.
+fn language(r: &mut Reader<'_>, field: Option<super::reader::Field<'_>>) -> Option<Language> {
+    let written = r.value(&field?, Wants::Words)?;
+    r.word(written, &["en", "de"], "language").and_then(Language::of)
 }
 
 /// A part without a name is called so.

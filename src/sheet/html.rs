@@ -29,7 +29,7 @@ pub fn html_with(view: &View, templates: &Templates) -> Result<String, BadTempla
     context.insert("script", templates.script());
     // Only this script may run, and only unchanged.
     context.insert("script_hash", &base64(&Sha256::digest(templates.script().as_bytes())));
-    context.insert("clear", words::CLEAR);
+    context.insert("clear", words::CLEAR.say());
     context.insert("regular", &base64(notosans::REGULAR_TTF));
     context.insert("bold", &base64(notosans::BOLD_TTF));
     tera.render("sheet.html", &context).map(|s| s.trim_start().to_owned()).map_err(bad)

@@ -37,7 +37,7 @@ pub fn paginate(draft: Draft) -> View {
         }
     }
     View {
-        lang: "en".to_owned(),
+        lang: crate::language::now().code().to_owned(),
         units: draft.units,
         title: draft.title,
         paper: draft.paper,

@@ -155,6 +155,6 @@ fn parse_line(because: &str) -> Option<usize> {
 /// An error while filling in names what it stumbled over, and no place: the first line with that name is told.
 fn line_that_names(because: &str, text: &str) -> Option<usize> {
     let names = because.split(['`', '\'', '"']).skip(1).step_by(2);
-    let known = names.filter(|n| !n.is_empty() && !n.starts_with("sheet."));
-    known.filter_map(|name| text.lines().position(|l| l.contains(name))).next().map(|i| i + 1)
+    let mut known = names.filter(|n| !n.is_empty() && !n.starts_with("sheet."));
+    known.find_map(|name| text.lines().position(|l| l.contains(name))).map(|i| i + 1)
 }

@@ -1,7 +1,7 @@
 //! Before the first chip: what to lay out, what was assumed, what to mind. It follows the findings on the cover's further pages.
 
 use super::Sources;
-use crate::figures::DEFER;
+use crate::figures::defer;
 use crate::finding::Severity;
 use crate::sheet::draft::Item;
 use crate::sheet::view::Rich;
@@ -14,12 +14,12 @@ pub(super) fn items(s: &Sources) -> Vec<Item> {
         blocks::tick_list(heading, items.iter().map(|i| Rich::from(words::from_file(i))).collect())
     };
     let mut items = vec![Item::Block(blocks::ticks(vec![
-        list(words::TOOLS, &figures.layout.tools),
-        list(words::INSTRUMENTS, &figures.layout.instruments),
+        list(words::TOOLS.say(), &figures.layout.tools),
+        list(words::INSTRUMENTS.say(), &figures.layout.instruments),
     ]))];
     if !figures.not_supported.is_empty() {
         let text = figures.not_supported.join("; ");
-        items.push(Item::Block(blocks::boxed(words::NOT_WORKED, vec![Rich::from(words::from_file(&text))])));
+        items.push(Item::Block(blocks::boxed(words::NOT_WORKED.say(), vec![Rich::from(words::from_file(&text))])));
     }
     let mut assumed: Vec<(String, Rich)> = figures
         .assumed
@@ -28,13 +28,13 @@ pub(super) fn items(s: &Sources) -> Vec<Item> {
         .collect();
     assumed.extend(limits(s));
     if !assumed.is_empty() {
-        items.push(Item::Block(blocks::assumed(words::ASSUMED, assumed)));
+        items.push(Item::Block(blocks::assumed(words::ASSUMED.say(), assumed)));
     }
-    let cautions = figures.cautions.iter().map(|c| Rich::from(words::from_file(c))).chain([DEFER.into()]).collect();
-    items.push(Item::Block(blocks::list(words::CAUTIONS, cautions)));
+    let cautions = figures.cautions.iter().map(|c| Rich::from(words::from_file(c))).chain([defer().into()]).collect();
+    items.push(Item::Block(blocks::list(words::CAUTIONS.say(), cautions)));
     let notes = s.part.notes.as_ref().map(|t| notes::blocks_of(&t.text)).unwrap_or_default();
     if !notes.is_empty() {
-        items.push(Item::Block(blocks::heading(words::NOTES)));
+        items.push(Item::Block(blocks::heading(words::NOTES.say())));
         items.extend(notes.into_iter().map(Item::Block));
     }
     items
@@ -53,5 +53,6 @@ fn limits(s: &Sources) -> Option<(String, Rich)> {
         }
     }
     let value = said.join(", ");
-    (!said.is_empty()).then(|| (words::CHECK_LIMITS.to_owned(), words::assumed(&value, words::CHECK_LIMITS_SOURCE)))
+    (!said.is_empty())
+        .then(|| (words::CHECK_LIMITS.say().to_owned(), words::assumed(&value, words::CHECK_LIMITS_SOURCE.say())))
 }

@@ -3,7 +3,7 @@
 //! page of reasons; every error, warning, caution and STOP stays, and every size to inspect.
 
 use super::{Sources, cover, inspection, outline, setup, steps};
-use crate::figures::DEFER;
+use crate::figures::defer;
 use crate::finding::Severity;
 use crate::model::plan::{DatumEnd, Setup};
 use crate::sheet::draft::{Item, Section};
@@ -18,12 +18,12 @@ pub(super) fn section(s: &Sources) -> Section {
     if !body.stretches.is_empty() {
         let readings = cover::readings(s);
         let alt = words::part_alt(&s.name(), body.stretches.len(), readings.iter().map(|r| r.text.as_str()));
-        let picture = draw::part_flagged(&body, &readings, words::DATUM_END, alt, &s.flagged());
+        let picture = draw::part_flagged(&body, &readings, words::DATUM_END.say(), alt, &s.flagged());
         items.push(Item::Block(blocks::picture(picture)));
     }
     items.extend(findings(s).map(Item::Block));
-    let cautions = s.figures.cautions.iter().map(|c| Rich::from(words::from_file(c))).chain([DEFER.into()]).collect();
-    items.push(Item::Block(blocks::list(words::CAUTIONS, cautions)));
+    let cautions = s.figures.cautions.iter().map(|c| Rich::from(words::from_file(c))).chain([defer().into()]).collect();
+    items.push(Item::Block(blocks::list(words::CAUTIONS.say(), cautions)));
     for (mounted, figures) in s.mounted() {
         items.push(Item::Block(blocks::heading(&heading(mounted))));
         items.extend(setup::holding_lines(s, mounted, figures).into_iter().map(|l| Item::Block(blocks::text(l))));
@@ -33,7 +33,7 @@ pub(super) fn section(s: &Sources) -> Section {
     }
     items.extend(marks(s).map(Item::Block));
     items.extend(assumed(s).map(Item::Block));
-    items.push(Item::Block(blocks::heading(words::INSPECTION)));
+    items.push(Item::Block(blocks::heading(words::INSPECTION.say())));
     items.extend(inspection::section(s).items);
     Section {
         id: "sheet".to_owned(),
@@ -49,8 +49,8 @@ pub(super) fn section(s: &Sources) -> Section {
 
 fn heading(setup: &Setup) -> String {
     let place = match setup.datum_end {
-        DatumEnd::Tailstock => words::DATUM_AT_TAILSTOCK,
-        DatumEnd::Headstock => words::DATUM_AT_HEADSTOCK,
+        DatumEnd::Tailstock => words::DATUM_AT_TAILSTOCK.say(),
+        DatumEnd::Headstock => words::DATUM_AT_HEADSTOCK.say(),
         DatumEnd::Left => "",
     };
     words::short_setup(setup.number, &words::held(setup.by, setup.holding), place)
@@ -83,13 +83,18 @@ fn marks(s: &Sources) -> Option<Block> {
             .marks
             .iter()
             .map(|m| {
-                words::short_mark(&m.label, &m.height_gauge.text(s.unit()), &words::from_file(&m.means), m.leave.word())
+                words::short_mark(
+                    &m.label,
+                    &m.height_gauge.text(s.unit()),
+                    &words::from_file(&m.means),
+                    words::leave(m.leave),
+                )
             })
             .collect();
         words::short_marks(&list.name, &words::from_file(&list.standing_on), &lines)
     });
     let lists: Vec<Rich> = lists.collect();
-    (!lists.is_empty()).then(|| blocks::list(words::MARKS, lists))
+    (!lists.is_empty()).then(|| blocks::list(words::MARKS.say(), lists))
 }
 
 /// What was assumed, without the sources.
@@ -99,5 +104,5 @@ fn assumed(s: &Sources) -> Option<Block> {
         Rich::new().strong(words::from_file(&a.what)).plain(format!(" {value}. "))
     });
     let text = said.fold(Rich::new(), Rich::and);
-    (!s.figures.assumed.is_empty()).then(|| blocks::boxed(words::ASSUMED, vec![text]))
+    (!s.figures.assumed.is_empty()).then(|| blocks::boxed(words::ASSUMED.say(), vec![text]))
 }

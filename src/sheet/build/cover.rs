@@ -11,6 +11,7 @@ use crate::sheet::draw::{self, Reading};
 use crate::sheet::view::{Block, Head, LogoBox, Mm, Rich};
 use crate::sheet::{blocks, html, words};
 use crate::unit::Station;
+use crate::{tell, told};
 
 /// The cover, and all that is to be read before the first chip, over as many pages as it takes.
 pub(super) fn section(s: &Sources) -> Section {
@@ -20,9 +21,9 @@ pub(super) fn section(s: &Sources) -> Section {
         let readings = readings(s);
         let alt = words::part_alt(&s.name(), body.stretches.len(), readings.iter().map(|r| r.text.as_str()));
         let flagged = s.flagged();
-        blocks.push(blocks::picture(draw::part_flagged(&body, &readings, words::DATUM_END, alt, &flagged)));
+        blocks.push(blocks::picture(draw::part_flagged(&body, &readings, words::DATUM_END.say(), alt, &flagged)));
         if !flagged.is_empty() {
-            blocks.push(blocks::text(words::FLAGGED.into()));
+            blocks.push(blocks::text(words::FLAGGED.say().into()));
         }
     }
     blocks.push(blocks::legend(legend::rows(s)));
@@ -30,16 +31,16 @@ pub(super) fn section(s: &Sources) -> Section {
     let setups = s.plan.setups.iter().map(|setup| {
         (setup.number.to_string(), Rich::from(title::sentence(s, setup)), format!("setup-{}", setup.number))
     });
-    blocks.push(blocks::setups(words::SETUPS, setups.collect()));
+    blocks.push(blocks::setups(words::SETUPS.say(), setups.collect()));
     blocks.extend(super::chart::contradiction(s));
     let planned: Vec<Rich> = of_the_plan(s).collect();
     let nothing = s.findings.is_empty() && planned.is_empty();
-    blocks.push(if nothing { blocks::text(words::NO_FINDINGS.into()) } else { findings(s, planned) });
+    blocks.push(if nothing { blocks::text(words::NO_FINDINGS.say().into()) } else { findings(s, planned) });
     Section {
         id: "cover".to_owned(),
         bookmark: words::cover(&s.name()),
         head: Head::None,
-        again: blocks::title_head(words::BEFORE, Rich::new(), None),
+        again: blocks::title_head(words::BEFORE.say(), Rich::new(), None),
         opening: Vec::new(),
         reopening: Vec::new(),
         items: blocks.into_iter().map(Item::Block).chain(before::items(s)).collect(),
@@ -59,14 +60,15 @@ pub(super) fn top(s: &Sources) -> Block {
         && let Some((from, to)) = s.chain.span(face.feature)
     {
         let at = if face.side == crate::model::FaceSide::Start { from } else { to };
-        let side = if face.side == crate::model::FaceSide::Start { "start" } else { "end" };
+        let side =
+            if face.side == crate::model::FaceSide::Start { told!("start", "Anfang") } else { told!("end", "Ende") };
         lines.push(Rich::from(words::datum_moved(s.letter(face.feature), side, &s.length(at.0))));
     }
     if let Some(turn) = &s.part.rotation {
-        lines.push(Rich::from(format!("Turns {} in service.", words::name(&turn.text))));
+        lines.push(Rich::from(tell!("Turns {} in service.", "Dreht im Betrieb {}.", words::name(&turn.text))));
     }
     if let Some(treatment) = &s.part.heat_treatment {
-        lines.push(Rich::from(format!("Heat treatment: {}.", words::name(&treatment.text))));
+        lines.push(Rich::from(tell!("Heat treatment: {}.", "Wärmebehandlung: {}.", words::name(&treatment.text))));
     }
     if let Some(coating) = &s.part.coating {
         let said =
@@ -83,22 +85,22 @@ pub(super) fn top(s: &Sources) -> Block {
             facts.push((key.to_owned(), value));
         }
     };
-    fact(words::MATERIAL, text(&s.part.material));
+    fact(words::MATERIAL.say(), text(&s.part.material));
     if let Some(stock) = &s.part.stock {
         let size = s.length(stock.size.nominal);
         fact(
-            words::BAR,
+            words::BAR.say(),
             match stock.shape {
                 StockShape::Round => format!("Ø {size}"),
-                StockShape::Hexagon => format!("hexagon {size}"),
-                StockShape::Square => format!("square {size}"),
-                StockShape::Tube { bore } => format!("tube Ø {size}/{}", s.length(bore)),
+                StockShape::Hexagon => tell!("hexagon {size}", "Sechskant {size}"),
+                StockShape::Square => tell!("square {size}", "Vierkant {size}"),
+                StockShape::Tube { bore } => tell!("tube Ø {size}/{}", "Rohr Ø {size}/{}", s.length(bore)),
             },
         );
-        fact(words::SAW_TO, s.length(stock.length.nominal));
+        fact(words::SAW_TO.say(), s.length(stock.length.nominal));
     }
-    fact(words::FACE_OFF, face_off(s));
-    fact(words::LATHE, s.shop.and_then(|shop| shop.name.clone()).map(|n| words::name(&n)).unwrap_or_default());
+    fact(words::FACE_OFF.say(), face_off(s));
+    fact(words::LATHE.say(), s.shop.and_then(|shop| shop.name.clone()).map(|n| words::name(&n)).unwrap_or_default());
     let company = s.shop.and_then(|shop| shop.company.clone()).map(|c| words::name(&c)).unwrap_or_default();
     blocks::cover(&company, logo(s, &company), &s.name(), lines, facts)
 }
@@ -158,7 +160,7 @@ pub(super) fn readings(s: &Sources) -> Vec<Reading> {
 fn readings_of(s: &Sources) -> Option<Block> {
     let says = rest_words(s.plan.rest.as_ref().filter(|_| !s.part.measured.is_empty())?, s.unit());
     let lines = says.iter().map(|t| Rich::from(words::sentence_end(&words::capital(&words::from_file(t)))));
-    Some(blocks::boxed(words::WHAT_WAS_MEASURED, lines.collect()))
+    Some(blocks::boxed(words::WHAT_WAS_MEASURED.say(), lines.collect()))
 }
 
 /// What the plan and its chart have to say beside the findings.

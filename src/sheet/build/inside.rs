@@ -7,6 +7,7 @@ use crate::model::inside::{InsideCut, Reach};
 use crate::model::{Feature, Inside};
 use crate::sheet::view::{Line, Mm, Piece, PieceKind, Rich};
 use crate::sheet::{blocks, measure, words};
+use crate::told;
 
 /// Size, and how deep from which end.
 pub(super) fn described(s: &Sources, f: &Feature, inside: &Inside) -> (String, String) {
@@ -14,7 +15,7 @@ pub(super) fn described(s: &Sources, f: &Feature, inside: &Inside) -> (String, S
     let size = match &inside.cut {
         InsideCut::Bore { diameter, kept: true, .. } => format!("bore Ø {}", s.length(diameter.nominal)),
         InsideCut::Bore { diameter, hole, .. } => {
-            format!("{} Ø {}", if *hole { "hole" } else { "bore" }, with_limits(s, diameter))
+            format!("{} Ø {}", if *hole { "hole" } else { told!("bore", "ausdrehen") }, with_limits(s, diameter))
         }
         InsideCut::Thread { thread, .. } => format!("inside {}", thread.designation),
         InsideCut::Relief { diameter, .. } => format!("inside relief Ø {}", with_limits(s, diameter)),
@@ -25,7 +26,7 @@ pub(super) fn described(s: &Sources, f: &Feature, inside: &Inside) -> (String, S
         InsideCut::Chamfer { .. } => String::new(),
     };
     let reach = match &inside.reach {
-        Reach::Through => words::THROUGH.to_owned(),
+        Reach::Through => words::THROUGH.say().to_owned(),
         Reach::Deep(deep) => words::deep_from(&with_limits(s, deep), inside.end),
         Reach::To(_) | Reach::Own => {
             let (from, to) = s.chain.span(f.id).unwrap_or_default();

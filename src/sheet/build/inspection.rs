@@ -32,18 +32,18 @@ pub(super) fn section(s: &Sources) -> Section {
     let lengths: Vec<&Row> = rows.iter().filter(|r| !across(r)).collect();
     let mut items = Vec::new();
     if !rows.is_empty() {
-        let mut columns = vec![list(s, words::DIAMETERS, &diameters), list(s, words::LENGTHS, &lengths)];
+        let mut columns = vec![list(s, words::DIAMETERS.say(), &diameters), list(s, words::LENGTHS.say(), &lengths)];
         columns[0].rows.extend(domes(s));
         items.push(Item::Block(blocks::inspection(columns)));
     }
-    let sign = |who: &str| SignRow { who: who.to_owned(), date: words::DATE.to_owned() };
-    items.push(Item::Block(blocks::sign_off(vec![sign(words::MADE_BY), sign(words::INSPECTED)])));
-    items.push(Item::Block(blocks::lines(words::NOTES, LINES)));
+    let sign = |who: &str| SignRow { who: who.to_owned(), date: words::DATE.say().to_owned() };
+    items.push(Item::Block(blocks::sign_off(vec![sign(words::MADE_BY.say()), sign(words::INSPECTED.say())])));
+    items.push(Item::Block(blocks::lines(words::NOTES.say(), LINES)));
     Section {
         id: "inspection".to_owned(),
-        bookmark: words::INSPECTION.to_owned(),
-        head: blocks::title_head(words::INSPECTION, words::COLD.into(), None),
-        again: blocks::title_head(&words::continued(words::INSPECTION), Rich::new(), None),
+        bookmark: words::INSPECTION.say().to_owned(),
+        head: blocks::title_head(words::INSPECTION.say(), words::COLD.say().into(), None),
+        again: blocks::title_head(&words::continued(words::INSPECTION.say()), Rich::new(), None),
         opening: Vec::new(),
         reopening: Vec::new(),
         items,

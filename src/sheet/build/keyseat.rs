@@ -5,6 +5,7 @@ use crate::figures::{Figure, KeyseatCut};
 use crate::sheet::draw::{self, KeyseatSection};
 use crate::sheet::view::{Block, Line, Mm, Piece, PieceKind, Rich};
 use crate::sheet::{blocks, words};
+use crate::tell;
 
 /// Width of the labels.
 const LABEL: f64 = 34.0;
@@ -19,33 +20,37 @@ pub(super) fn lines(s: &Sources, k: &KeyseatCut) -> Vec<Line> {
     let across = format!("{} / {}", text(k.across_limits.max), text(k.across_limits.min));
     let mut out = vec![
         blocks::line(
-            Rich::from(words::DEPTH),
+            Rich::from(words::DEPTH.say()),
             LABEL,
-            vec![piece(Strong, &text(k.depth_from_top), 0.0), piece(Plain, words::FROM_TOP, 0.0)],
+            vec![piece(Strong, &text(k.depth_from_top), 0.0), piece(Plain, words::FROM_TOP.say(), 0.0)],
         ),
         blocks::line(
-            Rich::from(words::ACROSS_BOTTOM),
+            Rich::from(words::ACROSS_BOTTOM.say()),
             LABEL,
             vec![
                 piece(Strong, &across, 0.0),
-                piece(Plain, words::READS, 0.0),
-                piece(Blank, words::ACROSS_BOTTOM, 27.0),
+                piece(Plain, words::READS.say(), 0.0),
+                piece(Blank, words::ACROSS_BOTTOM.say(), 27.0),
             ],
         ),
         blocks::line(
-            Rich::from(words::SLOT),
+            Rich::from(words::SLOT.say()),
             LABEL,
             vec![
-                piece(Strong, &format!("{} to {}", text(k.slot.from), text(k.slot.to)), 0.0),
-                piece(Plain, words::FROM_DATUM_FACE, 0.0),
+                piece(Strong, &tell!("{} to {}", "{} bis {}", text(k.slot.from), text(k.slot.to)), 0.0),
+                piece(Plain, words::FROM_DATUM_FACE.say(), 0.0),
             ],
         ),
     ];
     if let Some(angle) = k.angle_deg {
-        out.push(blocks::line(Rich::from(words::CLOCKED), LABEL, vec![piece(Plain, &words::clocking(angle), 0.0)]));
+        out.push(blocks::line(
+            Rich::from(words::CLOCKED.say()),
+            LABEL,
+            vec![piece(Plain, &words::clocking(angle), 0.0)],
+        ));
     }
     for (i, step) in k.recipe.iter().enumerate() {
-        let label = if i == 0 { words::TOUCH_OFF } else { "" };
+        let label = if i == 0 { words::TOUCH_OFF.say() } else { "" };
         out.extend(words::wrapped(label, LABEL, &format!("{}. {}", i + 1, words::from_file(step)), ROOM));
     }
     out

@@ -9,6 +9,7 @@ use crate::sheet::blocks;
 use crate::sheet::view::LegendRow;
 use crate::sheet::words;
 use crate::unit::{Length, show};
+use crate::{tell, told};
 
 /// One row a letter, then what the lengths without limits mean.
 pub(super) fn rows(s: &Sources) -> Vec<LegendRow> {
@@ -31,26 +32,27 @@ fn described(s: &Sources, f: &Feature) -> (String, String) {
     let or = |name: Option<String>, other: String| name.unwrap_or(other);
     let (size, what) = match &f.kind {
         Kind::Turn { diameter, kept, .. } => {
-            let kind = if *kept { words::KEPT.to_owned() } else { words::to(&place(f.id)) };
+            let kind = if *kept { words::KEPT.say().to_owned() } else { words::to(&place(f.id)) };
             let what = match (&name, diameter.from) {
                 (Some(n), LimitsFrom::Fit) => format!("{}, {n}", diameter.text),
                 (None, LimitsFrom::Fit) => format!("{}, {kind}", diameter.text),
                 _ => or(name, kind),
             };
-            let shape = s.part.stock.as_ref().filter(|_| *kept).map_or("", |s| s.shape.word());
+            let shape = s.part.stock.as_ref().filter(|_| *kept).map_or("", |s| words::shape(s.shape));
             let mark = if shape.is_empty() { "Ø" } else { shape };
             (format!("{mark} {}", if *kept { kept_size(s, diameter) } else { with_limits(s, diameter) }), what)
         }
-        Kind::Relief { diameter, .. } => {
-            (format!("Ø {}", with_limits(s, diameter)), or(name, format!("relief {}", words::to(&place(f.id)))))
-        }
+        Kind::Relief { diameter, .. } => (
+            format!("Ø {}", with_limits(s, diameter)),
+            or(name, tell!("relief {}", "Freistich {}", words::to(&place(f.id)))),
+        ),
         Kind::Thread { thread, .. } => {
             let hand = if thread.hand == Hand::Left && !thread.designation.ends_with("LH") { " LH" } else { "" };
             (format!("{}{hand}", thread.designation), or(name, words::to(&place(f.id))))
         }
         Kind::Taper { start, end, rate, .. } => (
-            format!("Ø {} to {}", s.length(start.nominal), s.length(end.nominal)),
-            or(name, format!("taper {}", rate.text)),
+            tell!("Ø {} to {}", "Ø {} auf {}", s.length(start.nominal), s.length(end.nominal)),
+            or(name, tell!("taper {}", "Kegel {}", rate.text)),
         ),
         Kind::Knurl { knurl, .. } => {
             (format!("knurl {}, {}", knurl.pattern.word(), knurl.pitch_text), or(name, words::to(&place(f.id))))
@@ -58,7 +60,7 @@ fn described(s: &Sources, f: &Feature) -> (String, String) {
         Kind::Undercut { undercut, .. } => {
             let plain = || format!("undercut {} × {}", s.length(undercut.depth.middle()), s.length(undercut.width));
             let size = if undercut.designation.is_empty() { plain() } else { undercut.designation.clone() };
-            (size, or(name, "undercut".to_owned()))
+            (size, or(name, told!("undercut", "Freistich").to_owned()))
         }
         Kind::Flats { size, measure, .. } => {
             let how = match measure {
@@ -72,20 +74,23 @@ fn described(s: &Sources, f: &Feature) -> (String, String) {
             format!("Ø {}", with_limits(s, diameter)),
             format!(
                 "{}, {} wide",
-                or(name, fits.as_ref().map_or("groove".to_owned(), |f| f.text.clone())),
+                or(name, fits.as_ref().map_or(told!("groove", "einstechen").to_owned(), |f| f.text.clone())),
                 s.length(wide.nominal)
             ),
         ),
         Kind::Woodruff { number, .. } => (format!("Woodruff {number}"), or(name, words::at(&center(s, f)))),
         Kind::ParallelKeyseat { width, height, length, .. } => {
             let own = |x: &Size| show::exact(x.nominal, x.unit, 0, 4);
-            (format!("key {} × {} × {}", own(width), own(height), own(length)), or(name, "keyseat".to_owned()))
+            (
+                format!("key {} × {} × {}", own(width), own(height), own(length)),
+                or(name, told!("keyseat", "Nut").to_owned()),
+            )
         }
         Kind::CrossHole { tapped: Some(thread), .. } => {
             (thread.designation.clone(), or(name, words::at(&center(s, f))))
         }
         Kind::CrossHole { diameter, .. } => {
-            (format!("hole Ø {}", with_limits(s, diameter)), or(name, words::at(&center(s, f))))
+            (tell!("hole Ø {}", "Loch Ø {}", with_limits(s, diameter)), or(name, words::at(&center(s, f))))
         }
         Kind::Inside(inside) => super::inside::described(s, f, inside),
         Kind::Chamfer { .. } | Kind::Crown { .. } | Kind::Fillet { .. } | Kind::CenterHole { .. } => {
@@ -132,8 +137,8 @@ fn general(s: &Sources) -> Vec<LegendRow> {
     };
     let mut rows: Vec<LegendRow> = Vec::new();
     let mut said: Vec<String> = Vec::new();
-    said.extend(general.lengths.map(|l| format!("lengths {}", limits(l))));
-    said.extend(general.diameters.map(|l| format!("diameters {}", limits(l))));
+    said.extend(general.lengths.map(|l| tell!("lengths {}", "Längen {}", limits(l))));
+    said.extend(general.diameters.map(|l| tell!("diameters {}", "Durchmesser {}", limits(l))));
     said.extend(
         general
             .by_places
@@ -146,7 +151,7 @@ fn general(s: &Sources) -> Vec<LegendRow> {
         let angles = format!("angles ±{} to a 10 mm side, ±{} to 50 mm", angle(minutes(10)), angle(minutes(50)));
         blocks::legend_row("", &format!("ISO 2768-{class}"), &angles)
     }));
-    said.extend(s.part.overall.as_ref().map(|o| format!("overall {}", with_limits(s, o))));
+    said.extend(s.part.overall.as_ref().map(|o| tell!("overall {}", "gesamt {}", with_limits(s, o))));
     let pairs = said.chunks(2);
     rows.extend(pairs.map(|pair| blocks::legend_row("", &pair[0], pair.get(1).map_or("", String::as_str))));
     rows

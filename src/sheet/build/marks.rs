@@ -18,7 +18,7 @@ pub(super) fn section(s: &Sources) -> Option<Section> {
         .lists
         .iter()
         .all(stands_on_datum)
-        .then(|| DatumBox { what: words::DATUM_END.to_owned(), place: words::DOWN.to_owned() });
+        .then(|| DatumBox { what: words::DATUM_END.say().to_owned(), place: words::DOWN.say().to_owned() });
     let notes: Vec<String> = marks.notes.iter().map(|n| words::sentence_end(&words::from_file(n))).collect();
     let notes = Rich::from(notes.join(" "));
     let mut items: Vec<Item> = Vec::new();
@@ -31,9 +31,9 @@ pub(super) fn section(s: &Sources) -> Option<Section> {
     }
     Some(Section {
         id: "marks".to_owned(),
-        bookmark: words::MARKS.to_owned(),
-        head: blocks::title_head(words::MARKS, Rich::new(), datum.clone()),
-        again: blocks::title_head(&words::continued(words::MARKS), Rich::new(), datum),
+        bookmark: words::MARKS.say().to_owned(),
+        head: blocks::title_head(words::MARKS.say(), Rich::new(), datum.clone()),
+        again: blocks::title_head(&words::continued(words::MARKS.say()), Rich::new(), datum),
         opening: Vec::new(),
         reopening: Vec::new(),
         items,
@@ -56,7 +56,7 @@ fn list(s: &Sources, number: usize, list: &MarkList, note: Rich) -> Block {
         let on = words::from_file(&m.on);
         let on = if m.after == 0 { on } else { format!("{on}, {}", words::after_operation(m.after)) };
         let gauge = padded(&m.height_gauge.text(s.unit()), places);
-        blocks::mark_row(&m.label, &gauge, &on, &words::from_file(&m.means), m.leave.word())
+        blocks::mark_row(&m.label, &gauge, &on, &words::from_file(&m.means), words::leave(m.leave))
     };
     let rows: Vec<MarkRow> = list.marks.iter().rev().map(row).collect();
     let height = blocks::marks_picture_height(&rows);

@@ -95,10 +95,12 @@ fn full(s: &Sources) -> Vec<Section> {
     let mut chart = chart::section(s);
     let mut inspection = inspection::section(s);
     let mut why = why::section(s);
+    let marked = s.findings.iter().any(Finding::is_open_error);
+    let room = layout::HEIGHT - if marked { layout::BANNER } else { 0.0 };
     if let Some(why) = &mut why {
-        let left = chart.as_mut().and_then(overhang).map(|i| (words::CHART, i));
+        let left = chart.as_mut().and_then(|c| overhang(c, room)).map(|i| (words::CHART, i));
         why.items.extend(left.into_iter().flat_map(|(heading, i)| [Item::Block(blocks::heading(heading)), i]));
-        why.items.extend(overhang(&mut inspection));
+        why.items.extend(overhang(&mut inspection, room));
     }
     sections.extend(chart);
     sections.push(inspection);
@@ -108,12 +110,12 @@ fn full(s: &Sources) -> Vec<Section> {
 
 /// The last item of a section when everything before it fits its page and that item alone would begin another: a few
 /// sentences or lines to write on have room behind the reasons.
-fn overhang(section: &mut Section) -> Option<Item> {
+fn overhang(section: &mut Section, height: f64) -> Option<Item> {
     let least = |item: &Item| match item {
         Item::Block(Block { body: Body::Lines { .. }, .. }) => blocks::lines("", 2).height.0,
         item => paginate::height(item),
     };
-    let room = layout::HEIGHT - layout::BANNER - section.head.height();
+    let room = height - section.head.height();
     let last = section.items.last().map_or(0.0, least);
     let before: f64 = section.items.iter().rev().skip(1).map(least).sum();
     (before <= room && before + last > room).then(|| section.items.pop()).flatten()

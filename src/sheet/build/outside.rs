@@ -5,6 +5,7 @@ use crate::figures::{CrownCut, Figure, FlatsCut, KnurlCut, SizeLimits, UndercutC
 use crate::sheet::draw::{self, CrownEnd, FlatsSection};
 use crate::sheet::view::{Block, Line, Mm, Piece, PieceKind, Rich};
 use crate::sheet::{blocks, words};
+use crate::tell;
 
 /// Width of the labels.
 const LABEL: f64 = 34.0;
@@ -25,7 +26,7 @@ fn said(label: &str, strong: &str, plain: &str) -> Line {
 fn measured(label: &str, strong: &str) -> Line {
     let pieces = vec![
         piece(PieceKind::Strong, strong, 0.0),
-        piece(PieceKind::Plain, words::READS, 0.0),
+        piece(PieceKind::Plain, words::READS.say(), 0.0),
         piece(PieceKind::Blank, label, BLANK),
     ];
     blocks::line(Rich::from(label), LABEL, pieces)
@@ -43,11 +44,14 @@ fn both(s: &Sources, limits: SizeLimits) -> String {
 /// Blank, growth, over the points.
 pub(super) fn knurl(s: &Sources, k: &KnurlCut) -> Vec<Line> {
     let text = |f: Figure| f.text(s.unit());
-    let mut out =
-        vec![said(words::KNURL_BLANK, &format!("Ø {}", text(k.blank)), &words::knurl_teeth(k.teeth, &text(k.pitch)))];
-    let over = k.over.map_or_else(|| format!("about {}", text(k.expected)), |l| both(s, l));
-    out.push(measured(words::OVER_POINTS, &over));
-    out.extend(steps(words::HOW, &k.recipe));
+    let mut out = vec![said(
+        words::KNURL_BLANK.say(),
+        &format!("Ø {}", text(k.blank)),
+        &words::knurl_teeth(k.teeth, &text(k.pitch)),
+    )];
+    let over = k.over.map_or_else(|| tell!("about {}", "etwa {}", text(k.expected)), |l| both(s, l));
+    out.push(measured(words::OVER_POINTS.say(), &over));
+    out.extend(steps(words::HOW.say(), &k.recipe));
     out
 }
 
@@ -56,33 +60,36 @@ pub(super) fn flats(s: &Sources, f: &FlatsCut) -> Vec<Line> {
     let text = |f: Figure| f.text(s.unit());
     let across = f.across_limits.map_or_else(|| text(f.across), |l| both(s, l));
     let mut out = vec![
-        said(words::DEPTH_EACH, &text(f.depth), words::BELOW_ROUND),
-        said(words::ALONG, &words::from_to(&text(f.along.from), &text(f.along.to)), words::FROM_DATUM_FACE),
+        said(words::DEPTH_EACH.say(), &text(f.depth), words::BELOW_ROUND.say()),
+        said(words::ALONG.say(), &words::from_to(&text(f.along.from), &text(f.along.to)), words::FROM_DATUM_FACE.say()),
     ];
     if f.count > 1 {
-        out.push(said(words::FIRST_FLAT, &text(f.after_first), words::TO_FAR_SIDE));
-        out.push(measured(words::ACROSS_FLATS, &across));
+        out.push(said(words::FIRST_FLAT.say(), &text(f.after_first), words::TO_FAR_SIDE.say()));
+        out.push(measured(words::ACROSS_FLATS.say(), &across));
     } else {
-        out.push(measured(words::FLAT_TO_FAR_SIDE, &across));
+        out.push(measured(words::FLAT_TO_FAR_SIDE.say(), &across));
     }
-    out.push(said(words::FLAT_WIDE, &text(f.width), &words::corners(&text(f.corners), f.truncated, f.count)));
+    out.push(said(words::FLAT_WIDE.say(), &text(f.width), &words::corners(&text(f.corners), f.truncated, f.count)));
     if let Some(angle) = f.angle_deg {
         out.push(blocks::line(
-            Rich::from(words::CLOCKED),
+            Rich::from(words::CLOCKED.say()),
             LABEL,
             vec![piece(PieceKind::Plain, &words::clocking(angle), 0.0)],
         ));
     }
-    out.extend(steps(words::TOUCH_OFF, &f.recipe));
+    out.extend(steps(words::TOUCH_OFF.say(), &f.recipe));
     out
 }
 
 /// Radius, depth, width.
 pub(super) fn undercut(s: &Sources, u: &UndercutCut) -> Vec<Line> {
     let text = |f: Figure| f.text(s.unit());
-    let mut out =
-        vec![said(words::DEPTH_A_SIDE, &both(s, u.depth), &words::undercut_form(&text(u.radius), &text(u.width)))];
-    out.extend(steps(words::HOW, &u.recipe));
+    let mut out = vec![said(
+        words::DEPTH_A_SIDE.say(),
+        &both(s, u.depth),
+        &words::undercut_form(&text(u.radius), &text(u.width)),
+    )];
+    out.extend(steps(words::HOW.say(), &u.recipe));
     out
 }
 
@@ -105,17 +112,17 @@ pub(super) fn picture(s: &Sources, f: &FlatsCut, id: &str) -> Block {
 /// Radius, height, steps of a domed end.
 pub(super) fn crown(s: &Sources, c: &CrownCut) -> Vec<Line> {
     let text = |f: Figure| f.text(s.unit());
-    let mut out = vec![said(words::CROWN_EDGE, &text(c.height), &words::crown_edge(&text(c.over)))];
+    let mut out = vec![said(words::CROWN_EDGE.say(), &text(c.height), &words::crown_edge(&text(c.over)))];
     for (i, some) in c.steps.chunks(3).enumerate() {
         let mut pieces = Vec::new();
         for (behind, across) in some {
             pieces.push(piece(PieceKind::Strong, &text(*behind), 13.5));
             pieces.push(piece(PieceKind::Plain, &words::to_diameter(&text(*across)), 26.5));
         }
-        out.push(blocks::line(Rich::from(if i == 0 { words::CROWN_STEPS } else { "" }), LABEL, pieces));
+        out.push(blocks::line(Rich::from(if i == 0 { words::CROWN_STEPS.say() } else { "" }), LABEL, pieces));
     }
-    out.push(said(words::CROWN_LEFT, &text(c.ridge), words::CROWN_RIDGE));
-    out.extend(steps(words::HOW, &c.recipe));
+    out.push(said(words::CROWN_LEFT.say(), &text(c.ridge), words::CROWN_RIDGE.say()));
+    out.extend(steps(words::HOW.say(), &c.recipe));
     out
 }
 

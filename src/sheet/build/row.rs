@@ -11,6 +11,7 @@ use crate::sheet::layout::COLUMNS;
 use crate::sheet::measure::{self, padded};
 use crate::sheet::view::{Aim, Cell, Line, Mm, OperationRow, Piece, PieceKind, Rich, Shape, Works};
 use crate::sheet::words;
+use crate::tell;
 
 /// Width of a blank among other pieces.
 const BLANK: f64 = 26.0;
@@ -44,7 +45,7 @@ pub(super) fn row(
     blocks::sized(OperationRow {
         number: op.number.to_string(),
         letter,
-        verb: words::capital(op.verb.word()),
+        verb: words::capital(words::verb(op.verb)),
         what: if in_columns { what(s, op) } else { String::new() },
         second: second(s, op, of),
         shape,
@@ -63,10 +64,10 @@ fn what(s: &Sources, op: &Operation) -> String {
     }
     let Some(feature) = op.feature.and_then(|f| s.feature(f)) else { return String::new() };
     match (&feature.kind, op.verb) {
-        (Kind::Thread { .. } | Kind::Knurl { .. }, Verb::Finish | Verb::Turn) => words::BLANK.to_owned(),
-        (Kind::Relief { .. }, Verb::Groove) => words::RELIEF.to_owned(),
-        (Kind::Undercut { .. }, Verb::Groove) => words::UNDERCUT.to_owned(),
-        _ if op.close => words::SEAT.to_owned(),
+        (Kind::Thread { .. } | Kind::Knurl { .. }, Verb::Finish | Verb::Turn) => words::BLANK.say().to_owned(),
+        (Kind::Relief { .. }, Verb::Groove) => words::RELIEF.say().to_owned(),
+        (Kind::Undercut { .. }, Verb::Groove) => words::UNDERCUT.say().to_owned(),
+        _ if op.close => words::SEAT.say().to_owned(),
         _ => String::new(),
     }
 }
@@ -212,7 +213,7 @@ fn wide(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> Ri
             _ => String::new(),
         },
         (_, Verb::PartOff) => words::part_off(&s.length(s.overall())),
-        (_, Verb::Inspect) => words::INSPECT.to_owned(),
+        (_, Verb::Inspect) => words::INSPECT.say().to_owned(),
         (_, Verb::FitTest) => words::fit_test(&mates(s)),
         _ => String::new(),
     };
@@ -261,8 +262,8 @@ fn detail(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> 
         return lines;
     }
     if op.verb == Verb::Face && setup.zero == Zero::FacedToOverall {
-        let blank = piece(PieceKind::Blank, words::OVERALL_MEASURED, BLANK);
-        return vec![blocks::line(Rich::from(words::OVERALL_MEASURED), 44.0, vec![blank])];
+        let blank = piece(PieceKind::Blank, words::OVERALL_MEASURED.say(), BLANK);
+        return vec![blocks::line(Rich::from(words::OVERALL_MEASURED.say()), 44.0, vec![blank])];
     }
     lines
 }
@@ -282,10 +283,14 @@ fn cuts(s: &Sources, of: &OperationFigures, passes: &Passes, inside: bool) -> Ve
             };
             let reads = piece(Strong, &reads.text(s.unit()), 0.0);
             let blank = piece(Blank, &words::after(&name), BLANK);
-            lines.push(blocks::line(label, 21.0, vec![depth, piece(Plain, words::SHOULD_READ, 32.0), reads, blank]));
+            lines.push(blocks::line(
+                label,
+                21.0,
+                vec![depth, piece(Plain, words::SHOULD_READ.say(), 32.0), reads, blank],
+            ));
         } else {
             let aim = of.aim.map(|a| a.text(s.unit())).unwrap_or_default();
-            let (first, second) = (piece(Blank, words::IT_READS, BLANK), piece(Strong, &aim, 0.0));
+            let (first, second) = (piece(Blank, words::IT_READS.say(), BLANK), piece(Strong, &aim, 0.0));
             // A bore grows toward its size.
             let (first, second) = if inside { (second, first) } else { (first, second) };
             let mut pieces = vec![
@@ -293,22 +298,22 @@ fn cuts(s: &Sources, of: &OperationFigures, passes: &Passes, inside: bool) -> Ve
                 piece(Plain, "\u{2212}", 0.0),
                 second,
                 piece(Plain, "=", 0.0),
-                piece(Blank, words::TO_COME_OFF, BLANK),
+                piece(Blank, words::TO_COME_OFF.say(), BLANK),
                 piece(Strong, &name, 0.0),
             ];
             let reads = s.shop.filter(|shop| shop.cross_dial.is_some()).and_then(|shop| shop.cross_reads);
             match reads {
                 Some(Reads::Radius) => {
-                    pieces.push(piece(Plain, words::HALF, 0.0));
+                    pieces.push(piece(Plain, words::HALF.say(), 0.0));
                     pieces.push(piece(DialBlank, &name, BLANK));
                 }
                 Some(Reads::Diameter) => {
-                    pieces.push(piece(Plain, words::ALL_OF_IT, 0.0));
+                    pieces.push(piece(Plain, words::ALL_OF_IT.say(), 0.0));
                     pieces.push(piece(DialBlank, &name, BLANK));
                 }
-                None => pieces.push(piece(Plain, words::HALF_A_SIDE, 0.0)),
+                None => pieces.push(piece(Plain, words::HALF_A_SIDE.say(), 0.0)),
             }
-            let mut line = blocks::line(Rich::new().strong(words::IT_READS), 21.0, pieces);
+            let mut line = blocks::line(Rich::new().strong(words::IT_READS.say()), 21.0, pieces);
             line.value = aim;
             line.works = match reads {
                 _ if inside => Works::Nothing,
@@ -327,7 +332,7 @@ fn taper(s: &Sources, t: &TaperCut) -> Vec<Line> {
     let label = |t: &str| Rich::from(t);
     let mut lines = vec![
         blocks::line(
-            label(words::COMPOUND),
+            label(words::COMPOUND.say()),
             38.0,
             vec![
                 piece(Strong, &t.half_angle, 0.0),
@@ -335,7 +340,7 @@ fn taper(s: &Sources, t: &TaperCut) -> Vec<Line> {
             ],
         ),
         blocks::line(
-            label(words::SETOVER),
+            label(words::SETOVER.say()),
             38.0,
             vec![piece(Strong, &text(t.setover), 0.0), piece(Plain, &words::indicator(s.unit(), &text(t.drop)), 0.0)],
         ),
@@ -343,11 +348,11 @@ fn taper(s: &Sources, t: &TaperCut) -> Vec<Line> {
     for (i, way) in t.ways.iter().enumerate() {
         let (name, because) = (words::capital(way.way), words::from_file(&way.because));
         let says = if i == 0 && way.fits {
-            format!("Take: {name}. {}", words::capital(&because))
+            tell!("Take: {name}. {}", "Nimm: {name}. {}", words::capital(&because))
         } else {
             format!("{name}: {because}")
         };
-        lines.extend(words::wrapped(if i == 0 { words::WAY } else { "" }, 38.0, &says, 117.0));
+        lines.extend(words::wrapped(if i == 0 { words::WAY.say() } else { "" }, 38.0, &says, 117.0));
     }
     for (place, size) in &t.checks {
         let blank = piece(PieceKind::Blank, &words::diameter_at(&place.what), BLANK);

@@ -10,6 +10,7 @@ use crate::sheet::draft::{Item, Section};
 use crate::sheet::draw::{self, Gripper, Held, Scene};
 use crate::sheet::view::{Block, DatumBox, Frame, Piece, PieceKind, Rich, Works, Zero};
 use crate::sheet::{blocks, words};
+use crate::tell;
 use crate::unit::show;
 
 /// Width of a blank in the box of the correction.
@@ -19,7 +20,7 @@ const BLANK: f64 = 28.0;
 pub(super) fn section(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Section {
     let title = title::title(s, setup);
     let number = setup.number.to_string();
-    let head = |lines| blocks::setup_head(words::SETUP, &number, &title, lines, datum_box(setup));
+    let head = |lines| blocks::setup_head(words::SETUP.say(), &number, &title, lines, datum_box(setup));
     let scene = scene(s, setup, figures);
     let mut opening = Vec::new();
     let mut reopening = Vec::new();
@@ -38,7 +39,7 @@ pub(super) fn section(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Sec
         id: format!("setup-{number}"),
         bookmark: words::setup_bookmark(&number, &title),
         head: head(holding_lines(s, setup, figures)),
-        again: head(vec![Rich::from(words::CONTINUED_MOUNTING)]),
+        again: head(vec![Rich::from(words::CONTINUED_MOUNTING.say())]),
         opening,
         reopening,
         items: steps::steps(s, setup, figures).into_iter().collect::<Vec<Item>>(),
@@ -49,17 +50,17 @@ pub(super) fn section(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Sec
 fn datum_box(setup: &Setup) -> Option<DatumBox> {
     let place = match (setup.holding, setup.datum_end) {
         (Holding::Bench, _) => return None,
-        (_, DatumEnd::Tailstock) => words::AT_TAILSTOCK,
-        (_, DatumEnd::Headstock) => words::AT_HEADSTOCK,
-        (_, DatumEnd::Left) => words::AT_LEFT,
+        (_, DatumEnd::Tailstock) => words::AT_TAILSTOCK.say(),
+        (_, DatumEnd::Headstock) => words::AT_HEADSTOCK.say(),
+        (_, DatumEnd::Left) => words::AT_LEFT.say(),
     };
-    Some(DatumBox { what: words::DATUM_END.to_owned(), place: place.to_owned() })
+    Some(DatumBox { what: words::DATUM_END.say().to_owned(), place: place.to_owned() })
 }
 
 /// How the work is held, and what is proved before the first cut.
 pub(super) fn holding_lines(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Vec<Rich> {
     let grip = setup.grip.as_ref();
-    let on = grip.map_or(words::ON_BAR.to_owned(), |g| words::grip_on(&g.letter, g.protect));
+    let on = grip.map_or(words::ON_BAR.say().to_owned(), |g| words::grip_on(&g.letter, g.protect));
     let mark = figures.grip_mark.as_deref().map(words::beyond_mark).unwrap_or_default();
     let chuck = match setup.by {
         Workholder::Collet(size) => words::gripped(setup.by, &s.length(size)),
@@ -76,11 +77,11 @@ pub(super) fn holding_lines(s: &Sources, setup: &Setup, figures: &SetupFigures) 
             Workholder::Mandrel(size, bore) => words::on_mandrel(&s.length(size), s.letter(bore)),
             _ => words::on_mandrel("", ""),
         },
-        Holding::Mill if setup.by == Workholder::DividingHead => words::DIVIDING_HEAD.to_owned(),
-        Holding::BetweenCenters => format!("Between centers, dog {on}{mark}."),
-        Holding::Mill if grip.is_none() => words::MILL.to_owned(),
-        Holding::Mill => format!("{} Held {on}.", words::MILL),
-        Holding::Bench => words::BENCH.to_owned(),
+        Holding::Mill if setup.by == Workholder::DividingHead => words::DIVIDING_HEAD.say().to_owned(),
+        Holding::BetweenCenters => tell!("Between centers, dog {on}{mark}.", "Zwischen Spitzen, Drehherz {on}{mark}."),
+        Holding::Mill if grip.is_none() => words::MILL.say().to_owned(),
+        Holding::Mill => format!("{} Held {on}.", words::MILL.say()),
+        Holding::Bench => words::BENCH.say().to_owned(),
     };
     let mut lines = vec![Rich::from(first)];
     let letter = grip.map_or("", |g| g.letter.as_str());
@@ -137,12 +138,12 @@ pub(super) fn correction(s: &Sources, figures: &SetupFigures) -> Option<Block> {
     let text = |f: crate::figures::Figure| f.text(s.unit());
     let piece = |kind, text: String, width| Piece { kind, text, width: crate::sheet::view::Mm(width) };
     let pieces = vec![
-        piece(PieceKind::Blank, words::OVERALL_MEASURED.to_owned(), BLANK),
+        piece(PieceKind::Blank, words::OVERALL_MEASURED.say().to_owned(), BLANK),
         piece(PieceKind::Strong, text(c.overall), 0.0),
-        piece(PieceKind::Plain, words::MINUS_MEASURED.to_owned(), 0.0),
-        piece(PieceKind::CarriageBlank, words::SET_INSTEAD_OF_ZERO.to_owned(), BLANK),
+        piece(PieceKind::Plain, words::MINUS_MEASURED.say().to_owned(), 0.0),
+        piece(PieceKind::CarriageBlank, words::SET_INSTEAD_OF_ZERO.say().to_owned(), BLANK),
     ];
-    let mut line = blocks::line(Rich::new().strong(words::OVERALL_MEASURED), 47.0, pieces);
+    let mut line = blocks::line(Rich::new().strong(words::OVERALL_MEASURED.say()), 47.0, pieces);
     (line.works, line.value) = (Works::GivenMinusMeasured, text(c.overall));
     let dial = s.shop.is_some_and(|shop| shop.carriage_dial.is_some());
     Some(blocks::correction(line, words::correction(dial, &text(c.example_measured), &text(c.example_set))))
@@ -152,13 +153,14 @@ pub(super) fn correction(s: &Sources, figures: &SetupFigures) -> Option<Block> {
 pub(super) fn zeros(s: &Sources, setup: &Setup, figures: &SetupFigures, first: bool) -> Option<Block> {
     let mut dials = Vec::new();
     let from = match figures.zero {
-        CarriageZero::DatumFace => words::DATUM_FACE,
-        CarriageZero::FarFace | CarriageZero::FacedToOverall => words::FAR_FACE,
+        CarriageZero::DatumFace => words::DATUM_FACE.say(),
+        CarriageZero::FarFace | CarriageZero::FacedToOverall => words::FAR_FACE.say(),
         CarriageZero::OffLathe => return None,
     };
     let dial = s.shop.and_then(|shop| shop.carriage_dial);
     let corrected = figures.correction.is_some();
-    let (name, frame) = if dial.is_some() { (words::CARRIAGE, Frame::Carriage) } else { (words::LENGTH, Frame::None) };
+    let (name, frame) =
+        if dial.is_some() { (words::CARRIAGE.say(), Frame::Carriage) } else { (words::LENGTH.say(), Frame::None) };
     let lines = match (dial.is_some(), first) {
         (true, true) => words::carriage_zero(from, corrected),
         (true, false) => Rich::from(words::carriage_short(from, corrected)),
@@ -183,20 +185,20 @@ pub(super) fn zeros(s: &Sources, setup: &Setup, figures: &SetupFigures, first: b
                 words::cross_zero(letter, &c.zero.diameter.text(s.unit()))
             });
             if bored {
-                lines.push(Rich::from(words::CROSS_INSIDE));
+                lines.push(Rich::from(words::CROSS_INSIDE.say()));
             } else {
-                lines.push(Rich::from(format!("{}{}", touch.unwrap_or_default(), words::CROSS_DIRECTION)));
+                lines.push(Rich::from(format!("{}{}", touch.unwrap_or_default(), words::CROSS_DIRECTION.say())));
             }
         } else {
-            let short = if bored { words::CROSS_INSIDE_SHORT } else { words::CROSS_SHORT };
+            let short = if bored { words::CROSS_INSIDE_SHORT.say() } else { words::CROSS_SHORT.say() };
             lines.push(Rich::new().strong(words::reads_word(reads)).plain(short));
         }
-        dials.push(Zero { name: words::CROSS.to_owned(), frame: Frame::Dial, lines });
+        dials.push(Zero { name: words::CROSS.say().to_owned(), frame: Frame::Dial, lines });
     } else if setup.operations.iter().any(|o| o.to_diameter.is_some()) {
         dials.push(Zero {
-            name: words::CROSS.to_owned(),
+            name: words::CROSS.say().to_owned(),
             frame: Frame::None,
-            lines: vec![Rich::from(words::CROSS_UNKNOWN)],
+            lines: vec![Rich::from(words::CROSS_UNKNOWN.say())],
         });
     }
     Some(blocks::zeros(dials))
@@ -214,17 +216,18 @@ fn tools(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Rich {
     if names.is_empty() {
         return Rich::new();
     }
-    let mut text = Rich::new().strong(words::TOOLS_SHORT).plain(format!(" {}. ", names.join(", ")));
+    let mut text = Rich::new().strong(words::TOOLS_SHORT.say()).plain(format!(" {}. ", names.join(", ")));
     let feed = |verbs: &[Verb]| {
         let pairs = setup.operations.iter().zip(&figures.operations);
         pairs.filter(|(o, _)| verbs.contains(&o.verb)).find_map(|(_, f): (&Operation, &OperationFigures)| f.feed)
     };
-    let feeds: Vec<String> = [(words::ROUGH, feed(&[Verb::Rough])), (words::FINISH, feed(&[Verb::Finish, Verb::Turn]))]
-        .into_iter()
-        .filter_map(|(word, f)| Some(format!("{word} {}", show::exact(f?.value, s.unit(), 2, 4))))
-        .collect();
+    let feeds: Vec<String> =
+        [(words::ROUGH.say(), feed(&[Verb::Rough])), (words::FINISH.say(), feed(&[Verb::Finish, Verb::Turn]))]
+            .into_iter()
+            .filter_map(|(word, f)| Some(format!("{word} {}", show::exact(f?.value, s.unit(), 2, 4))))
+            .collect();
     if !feeds.is_empty() {
-        text = text.strong(words::FEED).plain(format!(" {} a turn. ", feeds.join(", ")));
+        text = text.strong(words::FEED.say()).plain(tell!(" {} a turn. ", " {} je Umdrehung. ", feeds.join(", ")));
     }
     if let Some(proud) = figures.proud {
         text = text.plain(words::proud(&proud.text(s.unit())));
@@ -236,14 +239,14 @@ fn tools(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Rich {
     }
     let has_dial = |f: &SetupFigures| f.operations.iter().any(|o| o.cross_dial.is_some());
     if s.figures.setups.iter().find(|f| has_dial(f)).is_some_and(|f| f.number == setup.number) {
-        text = text.plain(words::TRUST);
+        text = text.plain(words::TRUST.say());
     }
     text
 }
 
 fn tool_name(s: &Sources, kind: ToolKind) -> String {
     let own = s.shop.and_then(|shop| shop.tools_of(kind).next());
-    let name = words::tool(kind.word());
+    let name = words::tool(kind);
     own.and_then(|t| t.nose).map_or(name.clone(), |nose| format!("{name} (nose {})", s.length(nose)))
 }
 
@@ -260,7 +263,7 @@ fn scene(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Option<Scene> {
         return None;
     }
     let far = matches!(figures.zero, CarriageZero::FarFace | CarriageZero::FacedToOverall);
-    let feet = if held == Held::Mill { (String::new(), words::FROM_ABOVE.to_owned()) } else { words::feet() };
+    let feet = if held == Held::Mill { (String::new(), words::FROM_ABOVE.say().to_owned()) } else { words::feet() };
     Some(Scene {
         held,
         datum_right: setup.datum_end == DatumEnd::Tailstock,
@@ -270,7 +273,7 @@ fn scene(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Option<Scene> {
         protect: setup.grip.as_ref().is_some_and(|g| g.protect),
         rest: setup.rest.as_ref().filter(|r| !r.follows).map(|r| (outline::mm(r.from), outline::mm(r.to))),
         zero: if far { s.overall().mm() } else { 0.0 },
-        flag: words::DATUM_END.to_owned(),
+        flag: words::DATUM_END.say().to_owned(),
         feet,
         carriage: s.shop.is_some_and(|shop| shop.carriage_dial.is_some()) && held != Held::Mill,
         gripper: match setup.by {

@@ -43,7 +43,7 @@ fn step(
 ) -> Item {
     let row = row::row(s, (setup, figures), op, of, places);
     let in_columns = matches!(row.shape, Shape::Columns { .. });
-    let before = of.stop_before.iter().map(|t| blocks::stop(words::STOP, words::from_file(t).into())).collect();
+    let before = of.stop_before.iter().map(|t| blocks::stop(words::STOP.say(), words::from_file(t).into())).collect();
     let mut after = Vec::new();
     if let Job::Keyseat(cut) = &of.job {
         after.push(keyseat::picture(s, cut, &format!("keyseat-{}", op.number)));
@@ -54,7 +54,7 @@ fn step(
     if let Job::Flats(cut) = &of.job {
         after.push(outside::picture(s, cut, &format!("flats-{}", op.number)));
     }
-    after.extend(of.stop_after.iter().map(|t| blocks::stop(words::STOP, words::from_file(t).into())));
+    after.extend(of.stop_after.iter().map(|t| blocks::stop(words::STOP.say(), words::from_file(t).into())));
     let step = Step { before, row, after, focus: focus(s, setup, figures, op) };
     Item::Step { step, columns: in_columns.then(|| columns(s, figures)) }
 }
@@ -63,19 +63,19 @@ fn columns(s: &Sources, figures: &SetupFigures) -> Columns {
     let dial = s.shop.is_some_and(|shop| shop.carriage_dial.is_some());
     let reads = s.shop.filter(|shop| shop.cross_dial.is_some()).and_then(|shop| shop.cross_reads);
     let from = match figures.zero {
-        CarriageZero::DatumFace | CarriageZero::OffLathe => words::FROM_DATUM,
-        CarriageZero::FarFace | CarriageZero::FacedToOverall => words::FROM_FAR_FACE,
+        CarriageZero::DatumFace | CarriageZero::OffLathe => words::FROM_DATUM.say(),
+        CarriageZero::FarFace | CarriageZero::FacedToOverall => words::FROM_FAR_FACE.say(),
     };
     Columns {
-        operation: words::OPERATION.to_owned(),
-        measure: words::MEASURE.to_owned(),
-        measure_sub: words::MEASURE_SUB.to_owned(),
-        length: if dial { words::CARRIAGE } else { words::LENGTH }.to_owned(),
+        operation: words::OPERATION.say().to_owned(),
+        measure: words::MEASURE.say().to_owned(),
+        measure_sub: words::MEASURE_SUB.say().to_owned(),
+        length: if dial { words::CARRIAGE.say() } else { words::LENGTH.say() }.to_owned(),
         length_sub: from.to_owned(),
         length_frame: if dial { Frame::Carriage } else { Frame::None },
-        cross: reads.map_or("", |_| words::CROSS).to_owned(),
+        cross: reads.map_or("", |_| words::CROSS.say()).to_owned(),
         cross_sub: reads.map_or("", words::reads_word).to_owned(),
-        measured: words::MEASURED.to_owned(),
+        measured: words::MEASURED.say().to_owned(),
     }
 }
 

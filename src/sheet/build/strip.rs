@@ -14,8 +14,8 @@ pub(super) fn section(s: &Sources) -> Option<Section> {
         return None;
     }
     let (long, text) = match s.unit() {
-        Unit::Inch => (4.0 * 25.4, words::STRIP_GAUGE_INCH),
-        Unit::Millimetre => (100.0, words::STRIP_GAUGE_MM),
+        Unit::Inch => (4.0 * 25.4, words::STRIP_GAUGE_INCH.say()),
+        Unit::Millimetre => (100.0, words::STRIP_GAUGE_MM.say()),
     };
     let gauge = Gauge { long, text: text.to_owned() };
     let pictures = strips(overall, &cover::readings(s), &gauge, &words::strip_piece, &words::strip_alt(&s.name()));
@@ -28,9 +28,9 @@ pub(super) fn section(s: &Sources) -> Option<Section> {
     }
     Some(Section {
         id: "strip".to_owned(),
-        bookmark: words::STRIP.to_owned(),
-        head: blocks::title_head(words::STRIP, words::STRIP_HOW.into(), None),
-        again: blocks::title_head(&words::continued(words::STRIP), Rich::new(), None),
+        bookmark: words::STRIP.say().to_owned(),
+        head: blocks::title_head(words::STRIP.say(), words::STRIP_HOW.say().into(), None),
+        again: blocks::title_head(&words::continued(words::STRIP.say()), Rich::new(), None),
         opening: Vec::new(),
         reopening: Vec::new(),
         items,

@@ -23,12 +23,15 @@ pub(super) fn lines(s: &Sources, t: &ThreadCut, of: &OperationFigures) -> Vec<Li
     let mut out = infeed(s, t);
     if let Some(w) = &t.wires {
         let limits = format!("{} / {}", text(w.over.max), text(w.over.min));
-        let pieces =
-            vec![piece(Strong, limits, 0.0), piece(Plain, words::READS, 0.0), piece(Blank, words::READS, 27.0)];
+        let pieces = vec![
+            piece(Strong, limits, 0.0),
+            piece(Plain, words::READS.say(), 0.0),
+            piece(Blank, words::READS.say(), 27.0),
+        ];
         out.push(blocks::line(label(&words::over_wires(&text(w.wire))), LABEL, pieces));
     }
     let blank = format!("{} / {}", text(t.blank.max), text(t.blank.min));
-    out.push(blocks::line(label(words::BLANK_DIAMETER), LABEL, vec![piece(Strong, blank, 0.0)]));
+    out.push(blocks::line(label(words::BLANK_DIAMETER.say()), LABEL, vec![piece(Strong, blank, 0.0)]));
     out.extend(drive(s, t));
     let mut speed = Vec::new();
     if let Some(v) = &of.speed {
@@ -40,10 +43,10 @@ pub(super) fn lines(s: &Sources, t: &ThreadCut, of: &OperationFigures) -> Vec<Li
         speed.push(piece(Plain, words::relief_gives(relief, seconds), 0.0));
     }
     if !speed.is_empty() {
-        out.push(blocks::line(label(words::SPEED), LABEL, speed));
+        out.push(blocks::line(label(words::SPEED.say()), LABEL, speed));
     }
     if let Some(i) = &t.indexing {
-        out.extend(words::wrapped(words::STARTS, LABEL, &i.says, ROOM));
+        out.extend(words::wrapped(words::STARTS.say(), LABEL, &i.says, ROOM));
     }
     out
 }
@@ -54,7 +57,7 @@ fn infeed(s: &Sources, t: &ThreadCut) -> Vec<Line> {
     let text = |f: Figure| f.text(s.unit());
     let dial = t.compound.as_ref().map_or(t.straight.is_some(), |c| c.dial.is_some());
     let kind = if dial { Dial } else { Strong };
-    let name = t.compound.as_ref().map_or(words::STRAIGHT_IN.to_owned(), |c| words::compound(&c.angle));
+    let name = t.compound.as_ref().map_or(words::STRAIGHT_IN.say().to_owned(), |c| words::compound(&c.angle));
     let shown: Vec<String> = if t.on_dial.is_empty() {
         t.passes.iter().map(|p| text(*p)).collect()
     } else {
@@ -88,16 +91,16 @@ fn drive(s: &Sources, t: &ThreadCut) -> Vec<Line> {
     let wide = |l: &str| measure::width(l, 14.0, true);
     match (gearbox, dial) {
         (Some(says), Some(dial)) if wide(&says) + wide(&dial) < ROOM - 34.0 => {
-            let beside = piece(Plain, words::THREAD_DIAL_BESIDE, 0.0);
+            let beside = piece(Plain, words::THREAD_DIAL_BESIDE.say(), 0.0);
             let pieces = vec![piece(Strong, says, 0.0), beside, piece(Strong, dial, 0.0)];
-            vec![blocks::line(Rich::from(words::GEARBOX), LABEL, pieces)]
+            vec![blocks::line(Rich::from(words::GEARBOX.say()), LABEL, pieces)]
         }
         (gearbox, dial) => {
             let line = |word: &str, says: Option<String>| {
                 says.map(|t| words::wrapped_strong(word, LABEL, &t, ROOM)).unwrap_or_default()
             };
-            let mut out = line(words::GEARBOX, gearbox);
-            out.extend(line(words::THREAD_DIAL, dial));
+            let mut out = line(words::GEARBOX.say(), gearbox);
+            out.extend(line(words::THREAD_DIAL.say(), dial));
             out
         }
     }

@@ -9,17 +9,17 @@ use crate::sheet::words;
 /// `Turn C, groove B, thread A`.
 pub(super) fn title(s: &Sources, setup: &Setup) -> String {
     let groups = [
-        (words::MAKE_TURN, letters(s, setup, &[Verb::Finish, Verb::Turn], false)),
-        (words::MAKE_ROUGH, only_roughed(s, setup)),
-        (words::MAKE_TAPER, letters(s, setup, &[Verb::Taper], false)),
-        (words::MAKE_GROOVE, letters(s, setup, &[Verb::Groove], false)),
-        (words::MAKE_KNURL, letters(s, setup, &[Verb::Knurl], false)),
-        (words::MAKE_BORE, letters(s, setup, &[Verb::Bore, Verb::Ream], true)),
-        (words::MAKE_TAP, letters(s, setup, &[Verb::Tap], true)),
-        (words::MAKE_THREAD, letters(s, setup, &[Verb::Thread], true)),
-        (words::MAKE_MILL, milled(s, setup, false)),
-        (words::MAKE_MILL_FLATS, milled(s, setup, true)),
-        (words::MAKE_DRILL, drilled(s, setup)),
+        (words::MAKE_TURN.say(), letters(s, setup, &[Verb::Finish, Verb::Turn], false)),
+        (words::MAKE_ROUGH.say(), only_roughed(s, setup)),
+        (words::MAKE_TAPER.say(), letters(s, setup, &[Verb::Taper], false)),
+        (words::MAKE_GROOVE.say(), letters(s, setup, &[Verb::Groove], false)),
+        (words::MAKE_KNURL.say(), letters(s, setup, &[Verb::Knurl], false)),
+        (words::MAKE_BORE.say(), letters(s, setup, &[Verb::Bore, Verb::Ream], true)),
+        (words::MAKE_TAP.say(), letters(s, setup, &[Verb::Tap], true)),
+        (words::MAKE_THREAD.say(), letters(s, setup, &[Verb::Thread], true)),
+        (words::MAKE_MILL.say(), milled(s, setup, false)),
+        (words::MAKE_MILL_FLATS.say(), milled(s, setup, true)),
+        (words::MAKE_DRILL.say(), drilled(s, setup)),
     ];
     let mut made: Vec<String> = groups
         .into_iter()
@@ -40,8 +40,8 @@ fn bare(s: &Sources, setup: &Setup) -> Vec<String> {
             Verb::Face => {
                 words::face(op.end.or(setup.works), setup.zero == Zero::FacedToOverall, &s.length(s.overall()))
             }
-            Verb::FitTest => words::TRY_MATES.to_owned(),
-            verb => verb.word().to_owned(),
+            Verb::FitTest => words::TRY_MATES.say().to_owned(),
+            verb => words::verb(verb).to_owned(),
         };
         if !out.contains(&word) {
             out.push(word);
@@ -97,8 +97,8 @@ fn only_roughed(s: &Sources, setup: &Setup) -> Vec<String> {
 pub(super) fn sentence(s: &Sources, setup: &Setup) -> String {
     let held = words::held(setup.by, setup.holding);
     let place = match setup.datum_end {
-        DatumEnd::Tailstock => format!(", {}", words::DATUM_AT_TAILSTOCK),
-        DatumEnd::Headstock => format!(", {}", words::DATUM_AT_HEADSTOCK),
+        DatumEnd::Tailstock => format!(", {}", words::DATUM_AT_TAILSTOCK.say()),
+        DatumEnd::Headstock => format!(", {}", words::DATUM_AT_HEADSTOCK.say()),
         DatumEnd::Left => String::new(),
     };
     format!("{held}{place}. {}.", title(s, setup))

@@ -15,7 +15,7 @@ pub(super) fn section(s: &Sources) -> Option<Section> {
             push(&mut items, &mut told, &words::setup_word(setup.number), why);
         }
         for op in &setup.operations {
-            let verb = words::operation_word(op.number, op.verb.word(), op.feature.map_or("", |f| s.letter(f)));
+            let verb = words::operation_word(op.number, words::verb(op.verb), op.feature.map_or("", |f| s.letter(f)));
             for why in &op.why {
                 push(&mut items, &mut told, &verb, why);
             }
@@ -23,9 +23,9 @@ pub(super) fn section(s: &Sources) -> Option<Section> {
     }
     (!items.is_empty()).then(|| Section {
         id: "why".to_owned(),
-        bookmark: words::WHY.to_owned(),
-        head: blocks::title_head(words::WHY, words::WHY_ONCE.into(), None),
-        again: blocks::title_head(&words::continued(words::WHY), Rich::new(), None),
+        bookmark: words::WHY.say().to_owned(),
+        head: blocks::title_head(words::WHY.say(), words::WHY_ONCE.say().into(), None),
+        again: blocks::title_head(&words::continued(words::WHY.say()), Rich::new(), None),
         opening: Vec::new(),
         reopening: Vec::new(),
         items: std::iter::once(blocks::list("", items)).chain(room(s)).chain(others(s)).map(Item::Block).collect(),
@@ -40,11 +40,11 @@ fn room(s: &Sources) -> Option<Block> {
     let lines: Vec<Rich> = operations
         .filter(|o| o.not_before.is_some() || o.not_after.is_some())
         .map(|o| {
-            let verb = words::operation_word(o.number, o.verb.word(), o.feature.map_or("", |f| s.letter(f)));
+            let verb = words::operation_word(o.number, words::verb(o.verb), o.feature.map_or("", |f| s.letter(f)));
             words::room(&verb, o.not_before.as_ref().map(rule), o.not_after.as_ref().map(rule))
         })
         .collect();
-    (!lines.is_empty()).then(|| blocks::list(words::ROOM_TO_MOVE, lines))
+    (!lines.is_empty()).then(|| blocks::list(words::ROOM_TO_MOVE.say(), lines))
 }
 
 /// What doing without a holding would cost, the runner-up first.
@@ -59,7 +59,7 @@ fn others(s: &Sources) -> Option<Block> {
             Rich::from(words::without(i == 0, &other.without, &more, other.lower_bound < other.cost))
         })
         .collect();
-    (!lines.is_empty()).then(|| blocks::list(words::NEXT_BEST, lines))
+    (!lines.is_empty()).then(|| blocks::list(words::NEXT_BEST.say(), lines))
 }
 
 fn push<'a>(items: &mut Vec<Rich>, told: &mut Vec<&'a str>, place: &str, why: &'a Why) {

@@ -8,6 +8,7 @@ mod pages;
 mod rows;
 mod setups;
 mod text;
+mod trade;
 mod workholders;
 
 pub use chart::*;
@@ -18,4 +19,5 @@ pub use pages::*;
 pub use rows::*;
 pub use setups::*;
 pub use text::*;
+pub use trade::*;
 pub use workholders::*;

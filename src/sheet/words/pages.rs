@@ -1,33 +1,46 @@
 //! Cover, foot, findings, assumptions.
 
-use super::text::{capital, from_file};
+use super::text::from_file;
+use super::trade::grave;
 use crate::finding::Severity;
+use crate::language::Message;
 use crate::sheet::view::Rich;
 use crate::unit::Unit;
+use crate::{tell, told};
 
 /// `page 3`.
 pub fn page(number: usize) -> String {
-    format!("page {number}")
+    tell!("page {number}", "Seite {number}")
 }
 
 /// In the running foot.
 pub fn description(hash: &str) -> String {
-    format!("description {hash}")
+    tell!("description {hash}", "Beschreibung {hash}")
 }
 
 /// Where a mounting goes on.
 pub fn go_on(next: usize) -> Rich {
-    Rich::from("Not done: go on at ").strong(page(next)).plain(". Nothing is moved.")
+    Rich::from(told!("Not done: go on at ", "Nicht fertig: weiter auf "))
+        .strong(page(next))
+        .plain(told!(". Nothing is moved.", ". Nichts wird bewegt."))
 }
 
 /// Text alternative of the logo.
 pub fn logo_alt(company: &str) -> String {
-    if company.is_empty() { "Logo".to_owned() } else { format!("Logo of {company}") }
+    if company.is_empty() {
+        told!("Logo", "Firmenzeichen").to_owned()
+    } else {
+        tell!("Logo of {company}", "Firmenzeichen von {company}")
+    }
 }
 
 /// Title of the document.
 pub fn document_title(name: &str, drawing: &str) -> String {
-    if drawing.is_empty() { format!("{name}: setup sheet") } else { format!("{name}, {drawing}: setup sheet") }
+    if drawing.is_empty() {
+        tell!("{name}: setup sheet", "{name}: Einrichteblatt")
+    } else {
+        tell!("{name}, {drawing}: setup sheet", "{name}, {drawing}: Einrichteblatt")
+    }
 }
 
 /// Drawing and revision, as far as they are told.
@@ -35,145 +48,173 @@ pub fn drawing(drawing: &str, revision: &str) -> String {
     match (drawing, revision) {
         ("", "") => String::new(),
         (d, "") => d.to_owned(),
-        ("", r) => format!("rev {r}"),
-        (d, r) => format!("{d} rev {r}"),
+        ("", r) => tell!("rev {r}", "Stand {r}"),
+        (d, r) => tell!("{d} rev {r}", "{d} Stand {r}"),
     }
 }
 
 /// The bar over every page of a part that must not be cut.
 pub fn do_not_cut(open: usize) -> String {
     match open {
-        1 => "DO NOT CUT: 1 error is open. See the cover.".to_owned(),
-        n => format!("DO NOT CUT: {n} errors are open. See the cover."),
+        1 => {
+            told!("DO NOT CUT: 1 error is open. See the cover.", "NICHT FERTIGEN: 1 Fehler ist offen. Siehe Deckblatt.")
+                .to_owned()
+        }
+        n => tell!(
+            "DO NOT CUT: {n} errors are open. See the cover.",
+            "NICHT FERTIGEN: {n} Fehler sind offen. Siehe Deckblatt."
+        ),
     }
 }
 
 /// Bookmark of the cover.
 pub fn cover(name: &str) -> String {
-    format!("Cover: {name}")
+    tell!("Cover: {name}", "Deckblatt: {name}")
 }
 
 /// `Drawing LS-104, revision B. All sizes in inches.`
 pub fn drawing_sentence(drawing: &str, revision: &str, unit: Unit) -> String {
     let mut said = String::new();
     if !drawing.is_empty() {
-        said = format!("Drawing {drawing}");
+        said = tell!("Drawing {drawing}", "Zeichnung {drawing}");
     }
     if !revision.is_empty() {
-        said = if said.is_empty() { format!("Revision {revision}") } else { format!("{said}, revision {revision}") };
+        said = if said.is_empty() {
+            tell!("Revision {revision}", "Stand {revision}")
+        } else {
+            tell!("{said}, revision {revision}", "{said}, Stand {revision}")
+        };
     }
     if !said.is_empty() {
         said.push_str(". ");
     }
     let units = match unit {
-        Unit::Inch => "inches",
-        Unit::Millimetre => "millimetres",
+        Unit::Inch => told!("inches", "Zoll"),
+        Unit::Millimetre => told!("millimetres", "Millimetern"),
     };
-    format!("{said}All sizes in {units}.")
+    tell!("{said}All sizes in {units}.", "{said}Alle Maße in {units}.")
 }
 
 /// Which end it is, and how it is told at the machine.
 pub fn datum_sentence(datum: &str, letter: &str) -> Rich {
-    let face = if letter.is_empty() { String::new() } else { format!(", face of {letter}") };
-    Rich::from("Datum end: ").strong(format!("{datum}{face}")).plain(", one punch dot.")
+    let face = if letter.is_empty() { String::new() } else { tell!(", face of {letter}", ", Fläche von {letter}") };
+    Rich::from(told!("Datum end: ", "Bezugsende: "))
+        .strong(tell!("{datum}{face}", "{datum}{face}"))
+        .plain(told!(", one punch dot.", ", ein Körnerpunkt."))
 }
 
 /// An inner face was the datum of the drawing.
 pub fn datum_moved(letter: &str, side: &str, at: &str) -> String {
-    format!(
-        "The drawing counts from the {side} of {letter}; here every length counts from the datum end, {at} before it."
+    tell!(
+        "The drawing counts from the {side} of {letter}; here every length counts from the datum end, {at} before it.",
+        "Die Zeichnung zählt ab {side} von {letter}; hier zählt jede Länge ab dem Bezugsende, {at} davor."
     )
 }
 
 /// The coating, and which sizes stand here.
 pub fn coating(thick: &str, after: Option<bool>, both: &str) -> String {
     match after {
-        Some(true) => format!(
-            "Coating {thick} a side: outside Ø here are before it, {both} under the drawing's; lengths as drawn."
+        Some(true) => tell!(
+            "Coating {thick} a side: outside Ø here are before it, {both} under the drawing's; lengths as drawn.",
+            "Überzug {thick} je Seite: äußere Ø hier davor, {both} unter der Zeichnung; Längen wie gezeichnet."
         ),
-        Some(false) => format!("Coating {thick} a side: sizes here are before it."),
-        None => format!("Coating {thick} a side."),
+        Some(false) => tell!(
+            "Coating {thick} a side: sizes here are before it.",
+            "Überzug {thick} je Seite: die Maße hier gelten davor."
+        ),
+        None => tell!("Coating {thick} a side.", "Überzug {thick} je Seite."),
     }
 }
 
 /// Operations that are done and left out of the sheet.
 pub fn done_sentence(numbers: &[String]) -> String {
-    format!("Already done and left out: {}. The others keep their numbers.", numbers.join(", "))
+    tell!(
+        "Already done and left out: {}. The others keep their numbers.",
+        "Schon fertig und weggelassen: {}. Die übrigen behalten ihre Nummern.",
+        numbers.join(", ")
+    )
 }
 
 /// A number that is no longer that of the sheet the work was begun by.
 pub fn changed(what: &str, was: &str, now: &str) -> String {
-    format!("CHANGED {what}: {now}, was {was}.")
+    tell!("CHANGED {what}: {now}, was {was}.", "GEÄNDERT {what}: {now}, war {was}.")
 }
 
 /// Something to know of the rest of the work.
 pub fn remark(text: &str) -> String {
-    format!("Note: {text}.")
+    tell!("Note: {text}.", "Hinweis: {text}.")
 }
 
 /// `.063 each end`.
 pub fn each_end(length: &str) -> String {
-    format!("{length} each end")
+    tell!("{length} each end", "{length} je Ende")
 }
 
 /// Different at both ends.
 pub fn both_ends(datum: &str, far: &str) -> String {
-    format!("{datum} datum, {far} far")
+    tell!("{datum} datum, {far} far", "{datum} Bezug, {far} Gegenende")
 }
 
 /// `to 1.000`.
 pub fn to(place: &str) -> String {
-    if place.is_empty() { String::new() } else { format!("to {place}") }
+    if place.is_empty() { String::new() } else { tell!("to {place}", "bis {place}") }
 }
 
 /// Where no finding is to be shown.
-pub const NO_FINDINGS: &str = "Findings: none.";
+pub const NO_FINDINGS: Message = Message { english: "Findings: none.", german: "Befunde: keine." };
 
 /// `at 2.125`.
 pub fn at(place: &str) -> String {
-    if place.is_empty() { String::new() } else { format!("at {place}") }
+    if place.is_empty() { String::new() } else { tell!("at {place}", "bei {place}") }
 }
 
 /// What is at an end.
 pub fn at_end(what: &str, end: crate::model::End) -> String {
-    format!("{what}, {} end", end.word())
+    format!("{what}, {}", super::trade::end(end))
 }
 
 /// An inside corner.
 pub fn corner(radius: &str) -> String {
-    format!("corner {radius} max")
+    tell!("corner {radius} max", "Hohlkehle höchstens {radius}")
 }
 
 /// A kind that is not worked.
 pub fn not_worked(word: &str) -> String {
-    format!("{word}: not worked yet")
+    tell!("{word}: not worked yet", "{word}: noch nicht bearbeitet")
 }
 
 /// Heading of the findings.
 pub fn findings(errors: usize, warnings: usize, notes: usize, accepted: usize) -> String {
-    let many = |n: usize, one: &str| if n == 1 { format!("1 {one}") } else { format!("{n} {one}s") };
     let mut parts = Vec::new();
-    for (n, word) in [(errors, "error"), (warnings, "warning"), (notes, "note")] {
+    for (n, one, more) in [
+        (errors, told!("error", "Fehler"), told!("errors", "Fehler")),
+        (warnings, told!("warning", "Warnung"), told!("warnings", "Warnungen")),
+        (notes, told!("note", "Hinweis"), told!("notes", "Hinweise")),
+    ] {
         if n > 0 {
-            parts.push(many(n, word));
+            parts.push(format!("{n} {}", if n == 1 { one } else { more }));
         }
     }
     if parts.is_empty() {
-        parts.push("none open".to_owned());
+        parts.push(told!("none open", "nichts offen").to_owned());
     }
     if accepted > 0 {
-        parts.push(format!("{accepted} accepted"));
+        parts.push(tell!("{accepted} accepted", "{accepted} angenommen"));
     }
-    format!("Findings: {}", parts.join(", "))
+    tell!("Findings: {}", "Befunde: {}", parts.join(", "))
 }
 
 /// Row of the limits that decided findings.
-pub const CHECK_LIMITS: &str = "Limits of checks";
+pub const CHECK_LIMITS: Message = Message { english: "Limits of checks", german: "Grenzen der Prüfung" };
 /// Where they come from, and what changes them.
-pub const CHECK_LIMITS_SOURCE: &str = "common practice; limits in the shop file";
+pub const CHECK_LIMITS_SOURCE: Message =
+    Message { english: "common practice; limits in the shop file", german: "üblich; limits in der Werkstattdatei" };
 
 /// Under the picture when some of its letters are white on black.
-pub const FLAGGED: &str = "A letter white on black: an error or warning below is about it.";
+pub const FLAGGED: Message = Message {
+    english: "A letter white on black: an error or warning below is about it.",
+    german: "Buchstabe weiß auf schwarz: unten steht ein Fehler oder eine Warnung dazu.",
+};
 
 /// Letters of the features a finding is about, before it; empty for none.
 pub fn letters(features: &[String]) -> String {
@@ -183,27 +224,30 @@ pub fn letters(features: &[String]) -> String {
 
 /// Before a finding that is not accepted.
 pub fn severity(severity: Severity) -> String {
-    format!("{}: ", capital(severity.word()))
+    format!("{}: ", grave(severity))
 }
 
 /// A finding somebody takes responsibility for.
 pub fn accepted(message: &str, reason: &str) -> Rich {
-    Rich::from(format!("{message} ")).strong("Accepted: ").plain(format!("“{reason}”."))
+    Rich::from(format!("{message} ")).strong(told!("Accepted: ", "Angenommen: ")).plain(format!("“{reason}”."))
 }
 
 /// A piece of the story strip.
 pub fn strip_piece(number: usize, of: usize) -> String {
-    format!("piece {number} of {of}")
+    tell!("piece {number} of {of}", "Stück {number} von {of}")
 }
 
 /// Text alternative of the story strip.
 pub fn strip_alt(name: &str) -> String {
-    format!("Every face of {name} at full size along a strip, the datum end at the top.")
+    tell!(
+        "Every face of {name} at full size along a strip, the datum end at the top.",
+        "Jede Fläche von {name} in wahrer Größe auf einem Streifen, das Bezugsende oben."
+    )
 }
 
 /// A title carried on.
 pub fn continued(title: &str) -> String {
-    format!("{title}, continued")
+    tell!("{title}, continued", "{title}, weiter")
 }
 
 /// An assumption with its source.
@@ -214,13 +258,14 @@ pub fn assumed(value: &str, source: &str) -> Rich {
 
 /// `Setup 3: Turn C; thread A`.
 pub fn setup_bookmark(number: &str, title: &str) -> String {
-    format!("Setup {number}: {title}")
+    tell!("Setup {number}: {title}", "Spannlage {number}: {title}")
 }
 
 /// Text alternative of the part picture.
 pub fn part_alt<'a>(name: &str, sections: usize, lengths: impl Iterator<Item = &'a str>) -> String {
     let lengths = lengths.collect::<Vec<_>>().join(", ");
-    format!(
-        "{name} from the side, datum end at the left, {sections} sections with their letters. Lengths from the datum end: {lengths}."
+    tell!(
+        "{name} from the side, datum end at the left, {sections} sections with their letters. Lengths from the datum end: {lengths}.",
+        "{name} von der Seite, Bezugsende links, {sections} Abschnitte mit ihren Buchstaben. Längen ab dem Bezugsende: {lengths}."
     )
 }

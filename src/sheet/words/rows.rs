@@ -4,85 +4,95 @@ use super::text::from_file;
 use crate::figures::Edge;
 use crate::model::End;
 use crate::unit::Unit;
+use crate::{tell, told};
 
 /// Facing to length.
 pub fn face_to(limits: &str) -> String {
-    format!("the far end: {limits} overall")
+    tell!("the far end: {limits} overall", "das Gegenende: {limits} gesamt")
 }
 
 /// Facing clean.
 pub fn face_clean(end: Option<End>) -> String {
     match end {
-        Some(End::Far) => "the far end clean".to_owned(),
-        _ => "the datum end clean".to_owned(),
+        Some(End::Far) => told!("the far end clean", "das Gegenende sauber").to_owned(),
+        _ => told!("the datum end clean", "das Bezugsende sauber").to_owned(),
     }
 }
 
 /// Under a verb.
 pub fn with(letters: &str) -> String {
-    format!("with {letters}")
+    tell!("with {letters}", "mit {letters}")
 }
 
 /// Spindle speed.
 pub fn rpm(number: &str) -> String {
-    format!("{number} rpm")
+    tell!("{number} rpm", "{number} U/min")
 }
 
 /// Spindle speed where the gears are not told.
 pub fn rpm_at_most(number: &str) -> String {
-    format!("up to {number} rpm")
+    tell!("up to {number} rpm", "bis {number} U/min")
 }
 
 /// Width of a tool.
 pub fn tool_wide(width: &str) -> String {
-    format!("{width} tool")
+    tell!("{width} tool", "Stahl {width}")
 }
 
 /// `3 passes of .058`.
 pub fn passes(count: u32, depth: &str) -> String {
-    if count == 1 { format!("1 pass of {depth}") } else { format!("{count} passes of {depth}") }
+    if count == 1 {
+        tell!("1 pass of {depth}", "1 × {depth}")
+    } else {
+        tell!("{count} passes of {depth}", "{count} × {depth}")
+    }
 }
 
 /// Which edge of the tool stands at the reading.
 pub fn edge(edge: Edge) -> String {
     match edge {
-        Edge::Left => "LEFT edge".to_owned(),
-        Edge::Right => "RIGHT edge".to_owned(),
+        Edge::Left => told!("LEFT edge", "LINKE Kante").to_owned(),
+        Edge::Right => told!("RIGHT edge", "RECHTE Kante").to_owned(),
         Edge::None => String::new(),
     }
 }
 
 /// The same length from the datum.
 pub fn datum(length: &str) -> String {
-    format!("datum {length}")
+    tell!("datum {length}", "Bezug {length}")
 }
 
 /// Turns of a dial and what is left.
 pub fn turns(turns: i64, rest: &str) -> String {
-    let turned = if turns == 1 { "1 turn".to_owned() } else { format!("{turns} turns") };
+    let turned =
+        if turns == 1 { told!("1 turn", "1 Umdr.").to_owned() } else { tell!("{turns} turns", "{turns} Umdr.") };
     // The plus stays with what is added, wherever the line breaks.
     if rest.is_empty() { turned } else { format!("{turned} +\u{a0}{rest}") }
 }
 
 /// Where a tool was touched.
 pub fn zero_on(letter: &str, diameter: &str) -> String {
-    if letter.is_empty() { format!("0 at Ø {diameter}") } else { format!("0 on {letter} at {diameter}") }
+    if letter.is_empty() {
+        tell!("0 at Ø {diameter}", "0 bei Ø {diameter}")
+    } else {
+        tell!("0 on {letter} at {diameter}", "0 auf {letter} bei {diameter}")
+    }
 }
 
 /// A thread and its hand.
 pub fn thread(designation: &str, right_hand: bool) -> String {
-    format!("{designation}, {}", if right_hand { "right hand" } else { "LEFT HAND" })
+    format!("{designation}, {}", if right_hand { told!("right hand", "rechts") } else { told!("LEFT HAND", "LINKS") })
 }
 
 /// A keyseat.
 pub fn keyseat(key: &str, width: &str) -> String {
-    format!("keyseat for {key}, {width} wide")
+    tell!("keyseat for {key}, {width} wide", "Nut für {key}, {width} breit")
 }
 
 /// A center hole; `usual_for` the diameter it is usual for, where the drawing says no size.
 pub fn center(size: &str, mouth: &str, usual_for: Option<&str>) -> String {
-    let usual = usual_for.map(|d| format!(" (usual for Ø {d})")).unwrap_or_default();
-    format!("{size}{usual}, until the mouth measures Ø {mouth}")
+    let usual = usual_for.map(|d| tell!(" (usual for Ø {d})", " (üblich für Ø {d})")).unwrap_or_default();
+    tell!("{size}{usual}, until the mouth measures Ø {mouth}", "{size}{usual}, bis die Mündung Ø {mouth} misst")
 }
 
 /// Polishing.
@@ -92,119 +102,141 @@ pub fn polish(finish: Option<&str>) -> String {
 
 /// A cross hole.
 pub fn cross_hole(size: &str, at: &str) -> String {
-    if at.is_empty() { format!("Ø {size} through") } else { format!("Ø {size} through, {at} from the datum face") }
+    if at.is_empty() {
+        tell!("Ø {size} through", "Ø {size} durch")
+    } else {
+        tell!("Ø {size} through, {at} from the datum face", "Ø {size} durch, {at} ab Bezugsfläche")
+    }
 }
 
 /// Parting off.
 pub fn part_off(overall: &str) -> String {
-    format!("at {overall} and what the face needs")
+    tell!("at {overall} and what the face needs", "bei {overall} und dem Aufmaß der Planfläche")
 }
 
 /// Trying the mates.
 pub fn fit_test(mates: &[String]) -> String {
-    if mates.is_empty() { "try what goes on the part".to_owned() } else { format!("try {}", mates.join(", ")) }
+    if mates.is_empty() {
+        told!("try what goes on the part", "probieren, was auf das Teil kommt").to_owned()
+    } else {
+        tell!("try {}", "{} probieren", mates.join(", "))
+    }
 }
 
 /// `cut 1`.
 pub fn cut(number: usize) -> String {
-    format!("cut {number}")
+    tell!("cut {number}", "Schnitt {number}")
 }
 
 /// Reading after a cut.
 pub fn after(cut: &str) -> String {
-    format!("after {cut}")
+    tell!("after {cut}", "nach {cut}")
 }
 
 /// A depth a side, where no dial is told.
 pub fn a_side(depth: &str) -> String {
-    format!("{depth} a side")
+    tell!("{depth} a side", "{depth} je Seite")
 }
 
 /// A taper's angle.
 pub fn from_the_axis(degrees: f64, rate: &str) -> String {
-    format!("from the axis ({degrees:.3}°), {rate}")
+    tell!("from the axis ({degrees:.3}°), {rate}", "zur Achse ({degrees:.3}°), {rate}")
 }
 
 /// What an indicator moves along a taper.
 pub fn indicator(unit: Unit, drop: &str) -> String {
     let travel = match unit {
-        Unit::Inch => "1 inch",
-        Unit::Millimetre => "25 mm",
+        Unit::Inch => told!("1 inch", "1 Zoll"),
+        Unit::Millimetre => told!("25 mm", "25 mm"),
     };
-    format!("or an indicator moves {drop} in {travel}")
+    tell!("or an indicator moves {drop} in {travel}", "oder die Messuhr wandert {drop} auf {travel}")
 }
 
 /// A diameter to measure.
 pub fn diameter_at(place: &str) -> String {
-    format!("Ø at {place}")
+    tell!("Ø at {place}", "Ø bei {place}")
 }
 
 /// The compound set over.
 pub fn compound(angle: &str) -> String {
-    format!("Compound, {angle}")
+    tell!("Compound, {angle}", "Oberschlitten, {angle}")
 }
 
 /// Passes without infeed.
 pub fn spring_passes(count: u32, at: &str) -> String {
     match count {
-        1 => format!("Then once more at {at}."),
-        2 => format!("Then twice more at {at}."),
-        n => format!("Then {n} times more at {at}."),
+        1 => tell!("Then once more at {at}.", "Dann noch einmal bei {at}."),
+        2 => tell!("Then twice more at {at}.", "Dann noch zweimal bei {at}."),
+        n => tell!("Then {n} times more at {at}.", "Dann noch {n}-mal bei {at}."),
     }
 }
 
 /// The whole depth straight in.
 pub fn straight(dial: bool, depth: &str, which: &str) -> String {
-    if dial { format!("Straight in by the cross dial: {depth}.") } else { format!("Depth a side {depth} ({which}).") }
+    if dial {
+        tell!("Straight in by the cross dial: {depth}.", "Gerade zu am Planschlitten: {depth}.")
+    } else {
+        tell!("Depth a side {depth} ({which}).", "Tiefe je Seite {depth} ({which}).")
+    }
 }
 
 /// Over wires.
 pub fn over_wires(wire: &str) -> String {
-    format!("Over wires {wire}")
+    tell!("Over wires {wire}", "Über Drähte {wire}")
 }
 
 /// The time a relief gives.
 pub fn relief_gives(letter: &str, seconds: f64) -> String {
-    let relief = if letter.is_empty() { "the run-out".to_owned() } else { format!("relief {letter}") };
-    format!("{relief} gives {seconds:.1} s to open the half-nuts")
+    let relief = if letter.is_empty() {
+        told!("the run-out", "der Auslauf").to_owned()
+    } else {
+        tell!("relief {letter}", "Freistich {letter}")
+    };
+    tell!(
+        "{relief} gives {seconds:.1} s to open the half-nuts",
+        "{relief} lässt {seconds:.1} s, die Schlossmutter zu öffnen"
+    )
 }
 
 /// A clocked keyseat.
 pub fn clocking(degrees: f64) -> String {
-    format!("{degrees}°, counter-clockwise seen from the datum end")
+    tell!("{degrees}°, counter-clockwise seen from the datum end", "{degrees}°, gegen die Uhr, vom Bezugsende gesehen")
 }
 
 /// On the keyseat's section.
 pub fn from_the_top(depth: &str) -> String {
-    format!("{depth} from the top")
+    tell!("{depth} from the top", "{depth} von oben")
 }
 
 /// On the keyseat's section.
 pub fn at_the_side(depth: &str) -> String {
-    format!("{depth} at the side")
+    tell!("{depth} at the side", "{depth} an der Seite")
 }
 
 /// On the keyseat's section.
 pub fn across_the_bottom(size: &str) -> String {
-    format!("{size} across the bottom")
+    tell!("{size} across the bottom", "{size} über den Grund")
 }
 
 /// On the keyseat's section.
 pub fn wide(width: &str) -> String {
-    format!("{width} wide")
+    tell!("{width} wide", "{width} breit")
 }
 
 /// How deep a hole goes.
 pub fn deep_from(depth: &str, end: crate::model::End) -> String {
-    format!("{depth} deep from the {} end", end.word())
+    tell!("{depth} deep from the {}", "{depth} tief vom {}", super::trade::end(end))
 }
 
 /// The chamfer at a bore's mouth; one of 30° to the axis is what a center bears on.
 pub fn mouth(says: &str, angle_deg: f64) -> String {
     if (angle_deg - 30.0).abs() < 1e-6 {
-        format!("mouth {says} to the axis: a 60° seat for the center")
+        tell!(
+            "mouth {says} to the axis: a 60° seat for the center",
+            "Mündung {says} zur Achse: 60°-Sitz für die Spitze"
+        )
     } else {
-        format!("mouth {says}")
+        tell!("mouth {says}", "Mündung {says}")
     }
 }
 

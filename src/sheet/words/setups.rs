@@ -7,31 +7,32 @@ use crate::model::plan::DatumEnd;
 use crate::model::shop::Reads;
 use crate::sheet::view::Rich;
 use crate::unit::Unit;
+use crate::{tell, told};
 
 /// A setup of the short sheet.
 pub fn short_setup(number: u32, held: &str, datum: &str) -> String {
     let place = if datum.is_empty() { String::new() } else { format!(", {datum}") };
-    format!("Setup {number}: {held}{place}")
+    tell!("Setup {number}: {held}{place}", "Spannlage {number}: {held}{place}")
 }
 
 /// A line to scribe, on the short sheet.
 pub fn short_mark(label: &str, gauge: &str, means: &str, leave: &str) -> String {
-    format!("{label} at {gauge}, {means}, {leave}")
+    tell!("{label} at {gauge}, {means}, {leave}", "{label} bei {gauge}, {means}, {leave}")
 }
 
 /// A list of lines to scribe, on the short sheet.
 pub fn short_marks(name: &str, standing_on: &str, lines: &[String]) -> Rich {
-    Rich::new().strong(super::capital(name)).plain(format!(", standing on the {standing_on}: {}.", lines.join("; ")))
-}
-
-/// A tool's name as the trade writes it.
-pub fn tool(word: &str) -> String {
-    word.replace("woodruff", "Woodruff").replace("acme", "Acme")
+    let (name, standing_on) = (super::trade::list_name(name), super::trade::standing_on(standing_on));
+    Rich::new().strong(super::capital(name)).plain(tell!(
+        ", standing on the {standing_on}: {}.",
+        ", stehend auf: {standing_on}: {}.",
+        lines.join("; ")
+    ))
 }
 
 /// `Setup 3`.
 pub fn setup_word(number: u32) -> String {
-    format!("Setup {number}")
+    tell!("Setup {number}", "Spannlage {number}")
 }
 
 /// `90 finish C`.
@@ -54,93 +55,125 @@ pub fn at_rule(number: u32, rule: &str) -> String {
 /// Between which others an operation may stand.
 pub fn room(operation: &str, after: Option<String>, before: Option<String>) -> Rich {
     let both = match (after, before) {
-        (Some(after), Some(before)) => format!("after {after}, before {before}"),
-        (Some(after), None) => format!("anywhere after {after}"),
-        (None, Some(before)) => format!("anywhere before {before}"),
-        (None, None) => "anywhere".to_owned(),
+        (Some(after), Some(before)) => tell!("after {after}, before {before}", "nach {after}, vor {before}"),
+        (Some(after), None) => tell!("anywhere after {after}", "irgendwo nach {after}"),
+        (None, Some(before)) => tell!("anywhere before {before}", "irgendwo vor {before}"),
+        (None, None) => told!("anywhere", "irgendwo").to_owned(),
     };
     Rich::new().strong(format!("{operation}: ")).plain(both)
 }
 
 /// What doing without a holding would cost.
 pub fn without(next: bool, holding: &str, more: &str, at_most: bool) -> String {
-    let at_most = if at_most { " at most" } else { "" };
-    let who = if next { "The next best plan does without" } else { "Without" };
-    format!("{who} “{holding}”: {more} minutes more{at_most}.")
+    let at_most = if at_most { told!(" at most", " höchstens") } else { "" };
+    let who = if next {
+        told!("The next best plan does without", "Der nächstbeste Plan kommt aus ohne")
+    } else {
+        told!("Without", "Ohne")
+    };
+    tell!("{who} “{holding}”: {more} minutes more{at_most}.", "{who} „{holding}“: {more} Minuten mehr{at_most}.")
 }
 
 /// How the work is held, to begin a sentence.
-pub const fn holding(holding: Holding) -> &'static str {
+pub fn holding(holding: Holding) -> &'static str {
     match holding {
-        Holding::Chuck => "Chuck",
-        Holding::ChuckAndCenter => "Chuck and tailstock center",
-        Holding::BetweenCenters => "Between centers",
-        Holding::ChuckAndRest => "Chuck and steady rest",
-        Holding::Mandrel => "On a mandrel",
-        Holding::Mill => "Mill",
-        Holding::Bench => "Bench",
+        Holding::Chuck => told!("Chuck", "Futter"),
+        Holding::ChuckAndCenter => told!("Chuck and tailstock center", "Futter und Reitstockspitze"),
+        Holding::BetweenCenters => told!("Between centers", "Zwischen Spitzen"),
+        Holding::ChuckAndRest => told!("Chuck and steady rest", "Futter und Lünette"),
+        Holding::Mandrel => told!("On a mandrel", "Auf dem Drehdorn"),
+        Holding::Mill => told!("Mill", "Fräsmaschine"),
+        Holding::Bench => told!("Bench", "Werkbank"),
     }
 }
 
 /// What jaws or dog hold, and what lies under them.
 pub fn grip_on(letter: &str, protect: bool) -> String {
-    let on = if letter.is_empty() { ON_BAR.to_owned() } else { format!("on {letter}") };
-    if protect { format!("{on} over copper") } else { on }
+    let on = if letter.is_empty() { ON_BAR.say().to_owned() } else { tell!("on {letter}", "auf {letter}") };
+    if protect { tell!("{on} over copper", "{on}, Kupfer dazwischen") } else { on }
 }
 
 /// How far jaws or dog may reach.
 pub fn beyond_mark(mark: &str) -> String {
-    format!(", beyond mark {mark}")
+    tell!(", beyond mark {mark}", ", jenseits von Riss {mark}")
 }
 
 /// How far the work stands out of the jaws.
 pub fn stands_out(length: &str, collet: bool) -> String {
-    format!(", {length} out of the {}", if collet { "collet" } else { "jaws" })
+    tell!(
+        ", {length} out of the {}",
+        ", {length} aus {}",
+        if collet { told!("collet", "der Zange") } else { told!("jaws", "den Backen") }
+    )
 }
 
 /// Where a rest carries the work.
 pub fn rest(letter: &str, from: &str, to: &str, follows: bool) -> String {
-    let on = if letter.is_empty() { "the bar".to_owned() } else { letter.to_owned() };
+    let on = if letter.is_empty() { told!("the bar", "dem Rohteil").to_owned() } else { letter.to_owned() };
     if follows {
-        return format!("Follow rest on {on}: turn a start, set its jaws on it just behind the tool, oil them.");
+        return tell!(
+            "Follow rest on {on}: turn a start, set its jaws on it just behind the tool, oil them.",
+            "Mitlaufende Lünette auf {on}: Anfang drehen, Backen dicht hinter dem Stahl anstellen, ölen."
+        );
     }
-    format!("Steady rest on {on}, {from} to {to} from the datum: jaws just touching, oiled, felt again as it warms.")
+    tell!(
+        "Steady rest on {on}, {from} to {to} from the datum: jaws just touching, oiled, felt again as it warms.",
+        "Lünette auf {on}, {from} bis {to} ab Bezug: Backen eben anliegend, geölt, beim Warmwerden nachfühlen."
+    )
 }
 
 /// Before the first finish cut between centers.
 pub fn test_cut(letter: &str) -> String {
     if letter.is_empty() {
-        "Test cut first: the same Ø at both ends.".to_owned()
+        told!("Test cut first: the same Ø at both ends.", "Erst Probeschnitt: gleicher Ø an beiden Enden.").to_owned()
     } else {
-        format!("Test cut first: same Ø at both ends of {letter}.")
+        tell!(
+            "Test cut first: same Ø at both ends of {letter}.",
+            "Erst Probeschnitt: gleicher Ø an beiden Enden von {letter}."
+        )
     }
 }
 
 /// A runout to prove.
 pub fn true_to(letter: &str, other: &str, within: &str) -> String {
-    format!("{letter} true to {other} within {within} TIR.")
+    tell!("{letter} true to {other} within {within} TIR.", "{letter} rund zu {other}, Ausschlag höchstens {within}.")
 }
 
 /// What to do with the correction.
 pub fn correction(dial: bool, measured: &str, set: &str) -> Rich {
-    let how = if dial { "Touch the far face and set the carriage dial to " } else { "Touch the far face and call it " };
-    Rich::from(how)
-        .strong("this")
-        .plain(format!(" instead of 0: every length below then holds. ({measured} measured gives {set}.)"))
+    let how = if dial {
+        told!("Touch the far face and set the carriage dial to ", "Gegenfläche berühren, Längsskale auf ")
+    } else {
+        told!("Touch the far face and call it ", "Gegenfläche berühren, dort gilt ")
+    };
+    Rich::from(how).strong(told!("this", "dieses Maß")).plain(tell!(
+        " instead of 0: every length below then holds. ({measured} measured gives {set}.)",
+        " statt 0: dann gelten alle Längen unten. ({measured} gemessen gibt {set}.)"
+    ))
 }
 
 /// How the carriage's zero is set.
 pub fn carriage_zero(face: &str, corrected: bool) -> Rich {
     if corrected {
-        Rich::new().strong("Zero as corrected.").plain(" Up toward the headstock; come to it that way.")
+        Rich::new().strong(told!("Zero as corrected.", "Null wie berichtigt.")).plain(told!(
+            " Up toward the headstock; come to it that way.",
+            " Zum Spindelstock zählt sie auf; von dort anfahren."
+        ))
     } else {
-        Rich::new().strong(format!("0 on the {face}.")).plain(" Up toward the headstock; come to it that way.")
+        Rich::new().strong(tell!("0 on the {face}.", "0 auf der {face}.")).plain(told!(
+            " Up toward the headstock; come to it that way.",
+            " Zum Spindelstock zählt sie auf; von dort anfahren."
+        ))
     }
 }
 
 /// The same in short.
 pub fn carriage_short(face: &str, corrected: bool) -> String {
-    if corrected { format!("{face}, zero corrected") } else { format!("from the {face}") }
+    if corrected {
+        tell!("{face}, zero corrected", "{face}, Null berichtigt")
+    } else {
+        tell!("from the {face}", "ab {face}")
+    }
 }
 
 /// What the cross dial counts, with an example.
@@ -150,65 +183,75 @@ pub fn cross_reads(reads: Reads, unit: Unit) -> String {
         Unit::Millimetre => ("0.10", "0.20"),
     };
     match reads {
-        Reads::Radius => format!("RADIUS: {half} takes {whole} off Ø."),
-        Reads::Diameter => format!("DIAMETER: {whole} takes {whole} off Ø."),
+        Reads::Radius => tell!("RADIUS: {half} takes {whole} off Ø.", "RADIUS: {half} nimmt {whole} vom Ø."),
+        Reads::Diameter => tell!("DIAMETER: {whole} takes {whole} off Ø.", "Ø-SKALE: {whole} nimmt {whole} vom Ø."),
     }
 }
 
 /// The same for a bore, which grows.
 pub fn bore_reads(reads: Reads, unit: Unit) -> String {
-    cross_reads(reads, unit).replace(" off \u{d8}", "").replace("takes", "opens Ø by")
+    let (half, whole) = match unit {
+        Unit::Inch => (".005", ".010"),
+        Unit::Millimetre => ("0.10", "0.20"),
+    };
+    match reads {
+        Reads::Radius => tell!("RADIUS: {half} opens Ø by {whole}.", "RADIUS: {half} weitet den Ø um {whole}."),
+        Reads::Diameter => tell!("DIAMETER: {whole} opens Ø by {whole}.", "Ø-SKALE: {whole} weitet den Ø um {whole}."),
+    }
 }
 
 /// `RADIUS` or `DIAMETER`.
-pub const fn reads_word(reads: Reads) -> &'static str {
+pub fn reads_word(reads: Reads) -> &'static str {
     match reads {
-        Reads::Radius => "RADIUS",
-        Reads::Diameter => "DIAMETER",
+        Reads::Radius => told!("RADIUS", "RADIUS"),
+        Reads::Diameter => told!("DIAMETER", "Ø-SKALE"),
     }
 }
 
 /// Where the cross dial is set to 0.
 pub fn cross_zero(letter: &str, diameter: &str) -> String {
-    let on = if letter.is_empty() { "the bar".to_owned() } else { letter.to_owned() };
-    format!("0 touching {on}, Ø {diameter}. ")
+    let on = if letter.is_empty() { told!("the bar", "dem Rohteil").to_owned() } else { letter.to_owned() };
+    tell!("0 touching {on}, Ø {diameter}. ", "0 beim Berühren von {on}, Ø {diameter}. ")
 }
 
 /// A bar with corners is struck until it is round.
 pub fn interrupted(flats: &str) -> String {
-    format!("Corners strike the tool down to Ø {flats}: interrupted cut. ")
+    tell!(
+        "Corners strike the tool down to Ø {flats}: interrupted cut. ",
+        "Kanten schlagen auf den Stahl bis Ø {flats}: unterbrochener Schnitt. "
+    )
 }
 
 /// How far roughed faces stand proud.
 pub fn proud(length: &str) -> String {
-    format!("Rough faces stand {length} proud. ")
+    tell!("Rough faces stand {length} proud. ", "Geschruppte Flächen stehen {length} vor. ")
 }
 
 /// Words at the feet of a lathe picture.
 pub fn feet() -> (String, String) {
-    ("HEADSTOCK".to_owned(), "TAILSTOCK".to_owned())
+    (told!("HEADSTOCK", "SPINDELSTOCK").to_owned(), told!("TAILSTOCK", "REITSTOCK").to_owned())
 }
 
 /// Facing, in a title.
 pub fn face(end: Option<End>, to_length: bool, overall: &str) -> String {
     match end {
-        Some(End::Far) if to_length => format!("face far end to {overall}"),
-        Some(End::Far) => "face far end".to_owned(),
-        _ => "face datum end".to_owned(),
+        Some(End::Far) if to_length => tell!("face far end to {overall}", "Gegenende auf {overall} plandrehen"),
+        Some(End::Far) => told!("face far end", "Gegenende plandrehen").to_owned(),
+        _ => told!("face datum end", "Bezugsende plandrehen").to_owned(),
     }
 }
 
 /// Text alternative of a setup picture.
 pub fn setup_alt(number: u32, held: &str, datum: DatumEnd) -> String {
     let place = match datum {
-        DatumEnd::Tailstock => "at the tailstock, right",
-        DatumEnd::Headstock => "at the headstock, left",
-        DatumEnd::Left => "at the left",
+        DatumEnd::Tailstock => told!("at the tailstock, right", "am Reitstock, rechts"),
+        DatumEnd::Headstock => told!("at the headstock, left", "am Spindelstock, links"),
+        DatumEnd::Left => told!("at the left", "links"),
     };
-    format!("Setup {number}: {held}, datum end {place}.")
+    tell!("Setup {number}: {held}, datum end {place}.", "Spannlage {number}: {held}, Bezugsende {place}.")
 }
 
 /// Text alternative of a keyseat's section.
 pub fn keyseat_alt(key: &str, depths: &[&str]) -> String {
-    format!("Section through the keyseat for {key}: {}.", depths.join(", "))
+    tell!("Section through the keyseat for {key}: {}.", "Schnitt durch die Nut für {key}: {}.", depths.join(", "))
 }

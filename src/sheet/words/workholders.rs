@@ -1,15 +1,17 @@
 //! What grips the work, and how true it runs.
 
+use crate::language::Message;
 use crate::model::Workholder;
 use crate::model::part::Holding;
+use crate::{tell, told};
 
 /// What grips the work, to begin a sentence.
 pub fn gripped(by: Workholder, size: &str) -> String {
     match by {
-        Workholder::FourJaw => "4-jaw chuck".to_owned(),
-        Workholder::Collet(_) => format!("Collet {size}"),
-        Workholder::SoftJaws => "Soft jaws".to_owned(),
-        _ => "Chuck".to_owned(),
+        Workholder::FourJaw => told!("4-jaw chuck", "Vierbackenfutter").to_owned(),
+        Workholder::Collet(_) => tell!("Collet {size}", "Spannzange {size}"),
+        Workholder::SoftJaws => told!("Soft jaws", "Weiche Backen").to_owned(),
+        _ => told!("Chuck", "Futter").to_owned(),
     }
 }
 
@@ -22,12 +24,19 @@ pub fn held(by: Workholder, holding: Holding) -> String {
 pub fn runs_true(by: Workholder, letter: &str, within: &str) -> Option<String> {
     Some(match by {
         Workholder::FourJaw => {
-            format!("Indicate {letter} at both ends of the grip: within {within} TIR before the first cut.")
+            tell!(
+                "Indicate {letter} at both ends of the grip: within {within} TIR before the first cut.",
+                "{letter} an beiden Enden der Spannstelle ausrichten: Ausschlag höchstens {within} vor dem ersten Schnitt."
+            )
         }
-        Workholder::Collet(_) => format!("Collet and spindle wiped clean; prove {letter}: within {within} TIR."),
+        Workholder::Collet(_) => tell!(
+            "Collet and spindle wiped clean; prove {letter}: within {within} TIR.",
+            "Zange und Spindel sauber wischen; {letter} prüfen: Ausschlag höchstens {within}."
+        ),
         Workholder::SoftJaws => {
-            format!(
-                "Bore the jaws to the measured size of {letter}, a little clear at the back; prove within {within} TIR."
+            tell!(
+                "Bore the jaws to the measured size of {letter}, a little clear at the back; prove within {within} TIR.",
+                "Backen auf das gemessene Maß von {letter} ausdrehen, hinten etwas frei; Ausschlag höchstens {within}."
             )
         }
         _ => return None,
@@ -36,16 +45,23 @@ pub fn runs_true(by: Workholder, letter: &str, within: &str) -> Option<String> {
 
 /// A mandrel in a bore.
 pub fn on_mandrel(size: &str, letter: &str) -> String {
-    format!(
-        "On the {size} mandrel in {letter}, between centers, dog on the mandrel: oil it, press it in, prove it on its centers."
+    tell!(
+        "On the {size} mandrel in {letter}, between centers, dog on the mandrel: oil it, press it in, prove it on its centers.",
+        "Auf Drehdorn {size} in {letter}, zwischen Spitzen, Drehherz auf dem Dorn: ölen, eindrücken, zwischen Spitzen prüfen."
     )
 }
 
 /// A dividing head.
-pub const DIVIDING_HEAD: &str = "Dividing head on the mill, footstock brought up, spindle level with the table.";
+pub const DIVIDING_HEAD: Message = Message {
+    english: "Dividing head on the mill, footstock brought up, spindle level with the table.",
+    german: "Teilkopf auf der Fräsmaschine, Gegenspitze angestellt, Achse parallel zum Tisch.",
+};
 
 /// A tailstock set over.
 pub fn set_over(by: &str, toward: bool) -> String {
-    let way = if toward { "toward you" } else { "away from you" };
-    format!("Tailstock set over {by} {way}, by indicator on its quill. Set back and proved by test cuts afterwards.")
+    let way = if toward { told!("toward you", "zu dir hin") } else { told!("away from you", "von dir weg") };
+    tell!(
+        "Tailstock set over {by} {way}, by indicator on its quill. Set back and proved by test cuts afterwards.",
+        "Reitstock um {by} {way} verstellen, Messuhr an der Pinole. Danach zurückstellen und mit Probeschnitten prüfen."
+    )
 }

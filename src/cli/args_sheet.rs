@@ -1,0 +1,90 @@
+//! Arguments of `sheet`.
+
+use std::path::PathBuf;
+
+use clap::ValueEnum;
+
+use super::args::seconds;
+
+/// `sheet`.
+#[derive(Debug, Clone, clap::Args)]
+pub struct SheetArgs {
+    /// Part descriptions, folders of them, patterns; - is standard input.
+    #[arg(required = true)]
+    pub parts: Vec<PathBuf>,
+    /// File to write (.html .pdf .typ .md .svg); - is standard output, then --format decides.
+    #[arg(short, long, value_name = "OUT")]
+    pub output: Option<PathBuf>,
+    /// Folder to write one file a part into.
+    #[arg(long, value_name = "DIR", conflicts_with = "output")]
+    pub out_dir: Option<PathBuf>,
+    /// Write which files each sheet is made from, as rules for make or ninja.
+    #[arg(long, value_name = "FILE")]
+    pub depfile: Option<PathBuf>,
+    /// Kind of output where no ending says it.
+    #[arg(long, value_enum)]
+    pub format: Option<SheetFormat>,
+    /// Paper.
+    #[arg(long, value_enum, default_value = "letter")]
+    pub paper: Paper,
+    /// A page a setup, or everything one below the other on as few pages as it takes.
+    #[arg(long, value_enum, default_value = "full")]
+    pub pages: Pages,
+    /// Add the story strip: every face at full size along an edge.
+    #[arg(long)]
+    pub strip: bool,
+    /// Language of the sheet; without it what the description says under `language:`, or English.
+    #[arg(long, value_enum)]
+    pub language: Option<SheetLanguage>,
+    /// Folder whose sheet.html, .css, .js, .typ or .md stand in for the built-in ones (see templates/README.md).
+    #[arg(long, value_name = "DIR")]
+    pub templates: Option<PathBuf>,
+    /// Longest search for the best order, in seconds.
+    #[arg(long, default_value_t = 10.0, value_parser = seconds)]
+    pub seconds: f64,
+    /// Count warnings as errors in the exit code.
+    #[arg(long)]
+    pub strict: bool,
+}
+
+/// Languages of a sheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum SheetLanguage {
+    /// English.
+    En,
+    /// German: all that is printed on every sheet; findings, reasons and what was assumed stay English.
+    De,
+}
+
+/// How a sheet is spread over pages.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Pages {
+    /// A page a setup.
+    Full,
+    /// As few pages as it takes: for a simple part.
+    Compact,
+}
+
+/// Kinds of sheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum SheetFormat {
+    /// One self-contained page for a browser or printer.
+    Html,
+    /// Through the `typst` program.
+    Pdf,
+    /// Typst source.
+    Typ,
+    /// Markdown.
+    Md,
+    /// The drawing of the part.
+    Svg,
+}
+
+/// Paper of a PDF or printed page.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Paper {
+    /// 8.5 by 11 in.
+    Letter,
+    /// 210 by 297 mm.
+    A4,
+}
