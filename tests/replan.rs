@@ -59,10 +59,10 @@ fn random(seed: u64) -> (Vec<Now>, Vec<Stated>) {
 fn may_be(face: &Now, free: bool) -> Vec<i64> {
     let all = GRID;
     let whole = |l: Length| l.pm() / um(1).pm();
-    match (face.at, free) {
+    // What is done and was not measured is as drawn.
+    match (face.at.or(face.drawn.filter(|_| !face.open)), free) {
         (Some(at), false) => vec![whole(at)],
-        (None, false) => vec![whole(face.drawn.expect("drawn"))],
-        (None, true) => all.collect(),
+        (None, _) => all.collect(),
         (Some(at), true) => {
             all.filter(|x| if face.looks == End::Datum { *x >= whole(at) } else { *x <= whole(at) }).collect()
         }

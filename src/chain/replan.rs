@@ -111,15 +111,8 @@ impl Net<'_> {
         }
         for (f, face) in self.faces.iter().enumerate() {
             let free = face.open || again.contains(&f);
-            let at = match (face.at, free) {
-                (Some(at), _) => at,
-                // What is done and was not measured is taken to be as drawn.
-                (None, false) => match face.drawn {
-                    Some(at) => at,
-                    None => continue,
-                },
-                (None, true) => continue,
-            };
+            // What is done and was not measured is taken to be as drawn.
+            let Some(at) = face.at.or(face.drawn.filter(|_| !face.open)) else { continue };
             if !free || face.looks == End::Far {
                 arcs.push(Arc { from: frame, to: f, most: at.pm(), limit: None });
             }

@@ -28,18 +28,20 @@ pub fn rest_words(rest: &Rest, unit: Unit) -> Vec<String> {
             limits(give.to)
         ));
     }
+    list.extend(rest.instead.clone());
+    let given = if rest.outlook == Outlook::Scrap { "if that is given: " } else { "" };
     for again in &rest.again {
         if again.what == "the datum face" {
             let off = shown(again.to);
             list.push(format!(
-                "cut again, operation {}: {off} off the datum face; every length then counts from the new one",
+                "{given}cut again, operation {}: {off} off the datum face; every length then counts from the new one",
                 again.number
             ));
             continue;
         }
         let frame = if again.diameter { "" } else { " from the datum face" };
         list.push(format!(
-            "cut again, operation {}: {}, measured {}, to {}{frame}",
+            "{given}cut again, operation {}: {}, measured {}, to {}{frame}",
             again.number,
             again.what,
             shown(again.from),
@@ -47,13 +49,13 @@ pub fn rest_words(rest: &Rest, unit: Unit) -> Vec<String> {
         ));
     }
     let faces = rest.again.iter().filter(|a| !a.diameter).count();
-    if faces > 0 && rest.fewest {
-        list.push(format!("no fewer than {faces} {} cut again will do", if faces == 1 { "face" } else { "faces" }));
+    if faces > 1 && rest.fewest {
+        list.push(format!("no fewer than {faces} faces cut again will do"));
     }
     for aimed in &rest.aims {
         let within = aimed.window.map_or(String::new(), |w| format!("; {} keeps everything", limits(w)));
         list.push(format!(
-            "{} is aimed at {} from the datum face, not at {}{within}",
+            "{given}{} is aimed at {} from the datum face, not at {}{within}",
             aimed.face,
             shown(aimed.to),
             shown(aimed.drawn)

@@ -1,5 +1,6 @@
 //! What becomes of the rest of a part whose work has begun: what can still be met, by which recut, or what the drawing must give.
 
+use super::feature::End;
 use crate::finding::Place;
 use crate::unit::{Length, Limits};
 
@@ -46,6 +47,10 @@ pub struct Rest {
     pub clash: Vec<String>,
     /// By how much they miss each other.
     pub misses: Length,
+    /// What else could be done, where it is out of proportion: `9 faces cut again`.
+    pub instead: Option<String>,
+    /// Ends that have their center hole.
+    pub centered: Vec<End>,
     /// Readings that are not used, and why.
     pub void: Vec<String>,
 }

@@ -187,3 +187,25 @@ fn a_full_shop_holds_random_parts_no_worse() {
     }
     assert!(used.len() >= 4, "{used:?}");
 }
+
+/// A finished body that does not pass the spindle is not held near its free end: the rest of it would have nowhere to go. The seat at
+/// the headstock end is held, and a steady rest carries the body.
+#[test]
+fn what_does_not_pass_the_spindle_is_held_at_its_end() {
+    let roll = |body: &str, bar: &str| {
+        format!(
+            "part: roll\nunits: in\nmaterial: 1045 cold drawn\nstock: {bar} x 24.125\ndatum: driven end\noverall: 24.000 ±0.015\n\
+             tolerances: {{lengths: ±0.010, diameters: ±0.003}}\nfeatures:\n  - turn: 1.0000 +0/-0.0008\n    to: 2.500\n    name: drive seat\n  \
+             - turn: {body} ±0.005\n    to: 21.500\n  - turn: 0.9995 +0/-0.0005\n    to: end\n  - center hole: none\n    end: far\n"
+        )
+    };
+    // The spindle of the sample shop takes 1.375.
+    for (body, bar, passes) in [("1.1875", "1.250", true), ("1.4375", "1.500", false)] {
+        let (p, _) = judged(&roll(body, bar), Some(&shop(""))).expect("a plan");
+        let setup = of(&p, Verb::Finish, "C");
+        let grip = setup.grip.as_ref().expect("a grip");
+        let on_the_seat = grip.to.0 <= thou(2_500);
+        assert!(passes || on_the_seat, "{body}: {} leaves the body in the spindle", setup.name);
+        assert_eq!(setup.rest.is_some(), !passes, "{body}: {}", setup.name);
+    }
+}

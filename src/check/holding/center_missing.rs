@@ -66,7 +66,7 @@ fn finding(facts: &Facts<'_>, wish: &str, reason: &str) -> Finding {
 fn in_plan(facts: &Facts<'_>) -> Vec<Finding> {
     let Some(plan) = facts.plan else { return Vec::new() };
     let mut found = Vec::new();
-    let mut centered: Vec<End> = Vec::new();
+    let mut centered: Vec<End> = plan.rest.as_ref().map_or_else(Vec::new, |r| r.centered.clone());
     for setup in &plan.setups {
         let uses: Vec<End> = match setup.holding {
             Holding::BetweenCenters => vec![End::Datum, End::Far],

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::model::plan::{Derived, Operation, Setup, Verb, Why, Zero};
+use crate::model::plan::{Derived, Operation, Setup, State, Verb, Why, Zero};
 use crate::model::{End, Part, Plan, Shop};
 use crate::plan::cost::Rates;
 use crate::plan::derive::Layout;
@@ -43,7 +43,11 @@ pub(super) fn build(
         let Some(i) = by_id.get(id.as_str()).copied() else { continue };
         if last != Some(name.as_str()) {
             let Some(m) = derived.mountings.iter().position(|s| s.name == *name) else { continue };
-            setups.push(open(derived, m, opened + setups.len(), &work));
+            let mut setup = open(derived, m, opened + setups.len(), &work);
+            if begun.is_some() {
+                spare_what_is_finished(&mut setup);
+            }
+            setups.push(setup);
             last = Some(name);
         }
         let Some(setup) = setups.last_mut() else { continue };
@@ -124,6 +128,18 @@ fn open(derived: &Derived, m: usize, before: usize, work: &Work) -> Setup {
         }
     }
     setup
+}
+
+/// Bar that was still to be turned when its mounting was first thought of may be finished by now.
+fn spare_what_is_finished(setup: &mut Setup) {
+    let Some(grip) = &mut setup.grip else { return };
+    let under = setup.before.iter().filter(|s| s.from < grip.to && grip.from < s.to);
+    let finished = under.clone().any(|s| matches!(s.state, State::Finished | State::Threaded));
+    if finished && !grip.protect && !setup.by.spares() {
+        grip.protect = true;
+        setup.why.retain(|w| w.rule != "R25");
+        setup.why.push(because("R25", "over copper: by now it holds on what is finished"));
+    }
 }
 
 /// What can be worked from either end is described from the one that is at the tailstock.

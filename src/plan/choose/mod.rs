@@ -15,8 +15,8 @@ use std::time::Instant;
 use crate::chain::{Chain, Profile};
 use crate::check::Facts;
 use crate::model::part::Holding;
-use crate::model::plan::{Alternative, Derived, Setup, Why};
-use crate::model::{Part, Plan, Shop};
+use crate::model::plan::{Alternative, Derived, Setup, Verb, Why};
+use crate::model::{Part, Plan, Rest, Shop};
 
 use super::bounds::{Bounds, bounds};
 use super::cost::Rates;
@@ -115,10 +115,11 @@ fn plan_rest(
         same
     } else {
         let mut derived = left(whole, &mut begun);
-        move_stops(&mut derived, &read.moved);
+        move_stops(&mut derived, &drawn.0, &read.moved);
         given.plan_from(derived, Limits { seconds, ..Limits::default() }, Some(&begun))?
     };
-    rest.plan.rest = Some(read.rest);
+    let centers = begun.done.iter().filter(|(o, _)| o.verb == Verb::Center).filter_map(|(o, _)| o.end).collect();
+    rest.plan.rest = Some(Rest { centered: centers, ..read.rest });
     rest.begun = Some(Box::new(Started { whole: whole.plan.clone(), drawn, now: (chain, profile) }));
     Ok(rest)
 }

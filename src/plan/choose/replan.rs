@@ -12,6 +12,9 @@ use crate::model::rest::{Again, Aimed, Give, Outlook, Rest};
 use crate::model::{End, Part, Plan, Shop};
 use crate::unit::{Length, Limits, Station, show};
 
+/// Faces cut again at most; beyond, the part is as good as made anew.
+const MOST_AGAIN: usize = 3;
+
 /// The rest of a part, and where its faces are for it.
 pub(super) struct Readings {
     /// What they come to.
@@ -186,7 +189,17 @@ impl Asked<'_> {
         }
         let (stated, links) = self.stated();
         let step = show::step(self.part.units, show::usual_decimals(self.part.units));
-        let Some(found) = replan(&nows, &stated, step) else { return };
+        let Some(mut found) = replan(&nows, &stated, step) else { return };
+        if found.again.len() > MOST_AGAIN {
+            // Half the part made again is no saving: the faces that are done stay, and what they ask of the drawing is told.
+            let many = found.again.len();
+            for now in &mut nows {
+                now.again = false;
+            }
+            let Some(kept) = replan(&nows, &stated, step) else { return };
+            found = kept;
+            out.rest.instead = Some(format!("or {many} faces that are done would all have to be cut again"));
+        }
         self.tell(&found, &states, &nows, (&stated, &links), out);
         let ends = found.at[0].zip(found.at[self.drawn.far]);
         out.overall = ends.filter(|_| overall).map(|(datum, far)| far - datum);

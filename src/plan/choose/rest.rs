@@ -8,6 +8,7 @@ use crate::model::{End, Part};
 
 use super::Planned;
 use super::replan::Readings;
+use crate::chain::Chain;
 use crate::unit::{Length, Station};
 
 /// What is known of the work when the rest is planned.
@@ -26,6 +27,9 @@ pub(super) struct Begun {
     /// What the person should know.
     pub(super) remarks: Vec<String>,
 }
+
+/// Rules that count for what is done again though it comes late.
+const STILL_COUNTS: [&str; 5] = ["order-polish-keyseat", "R12", "R9", "order-turn-keyseat", "order-center-lost"];
 
 /// What the description says is done, found in the plan of the whole.
 pub(super) fn begun(part: &Part, whole: &Planned, readings: &Readings) -> Begun {
@@ -54,11 +58,14 @@ pub(super) fn left(whole: &Planned, begun: &mut Begun) -> Derived {
         places[old] = Some(new);
     }
     let number = |i: usize| begun.numbers.get(&derived.operations[i].0.id).copied().unwrap_or(0);
+    let recut = |i: usize| begun.again.iter().any(|(o, ..)| o.id == derived.operations[i].0.id);
     let mut remarks = Vec::new();
     let mut before = Vec::new();
     for (a, b, why) in &derived.before {
         match (places[*a], places[*b]) {
             (Some(x), Some(y)) => before.push((x, y, why.clone())),
+            // What is done again cannot come before all that it came before: what matters then is a slot, a thread, a hole.
+            (Some(_), None) if recut(*a) && !STILL_COUNTS.contains(&why.rule) => {}
             (Some(_), None) => remarks.push(format!(
                 "operation {} is done before {}, against {}: {}",
                 number(*b),
@@ -121,17 +128,19 @@ fn was_in(whole: &Planned, operation: usize) -> Option<usize> {
     whole.derived.mountings.iter().position(|m| m.name == *name)
 }
 
-/// Puts the operations where the faces are now: each stop by its place in the drawing, a rough stop as far from it as it was.
-pub(super) fn move_stops(derived: &mut Derived, moved: &[(Station, Station)]) {
-    let now = |at: Station| moved.iter().find(|(drawn, _)| *drawn == at).map_or(at, |(_, came)| *came);
+/// Puts the operations where the faces are now: each stop by its place in the drawing. What is counted from a face, a rough stop
+/// or the leg of a chamfer, goes with the face of its operation.
+pub(super) fn move_stops(derived: &mut Derived, drawn: &Chain, moved: &[(Station, Station)]) {
+    let by = |at: Station| moved.iter().find(|(was, _)| *was == at).map_or(Length::ZERO, |(was, now)| *now - *was);
+    let is_face = |at: &Station| drawn.at.contains(&Some(*at));
     for (operation, _) in &mut derived.operations {
-        let (from, to, face) = (operation.from, operation.to, operation.face);
-        operation.from = from.map(now);
-        operation.face = face.map(now);
-        operation.to = match (to, face) {
-            // A rough stop stands proud of the face it is for.
-            (Some(to), Some(face)) if to != face => Some(to + (now(face) - face)),
-            (to, _) => to.map(now),
-        };
+        let own = [operation.face, operation.from, operation.to].into_iter().flatten().find(is_face);
+        let with = own.map_or(Length::ZERO, by);
+        // A rough stop stands proud of the face it is for.
+        let proud = operation.face.is_some() && operation.to != operation.face;
+        let go = |at: Station, counted: bool| at + if is_face(&at) && !counted { by(at) } else { with };
+        operation.from = operation.from.map(|at| go(at, false));
+        operation.to = operation.to.map(|at| go(at, proud));
+        operation.face = operation.face.map(|at| go(at, false));
     }
 }

@@ -167,7 +167,11 @@ pub(super) fn best_surface(
     holding: Holding,
 ) -> Option<Held> {
     let free = layout.sections.iter().filter(|s| s.end != Some(end));
-    let held = free.filter_map(|s| held_on(lengths, end, holding, s).map(|h| (s, h)));
+    let chuck = holding != Holding::BetweenCenters;
+    let held = free.filter_map(|s| {
+        let held = held_on(lengths, end, holding, s)?;
+        Some((s, if chuck { in_spindle(layout, lengths, end, s, held)? } else { held }))
+    });
     held.min_by_key(|(s, h)| (h.poor, demerits(part, layout, end, s), -h.grip.diameter.pm(), s.feature)).map(|(_, h)| h)
 }
 
@@ -183,6 +187,27 @@ pub(super) fn nearest_surface(layout: &Layout, lengths: &Lengths, end: End) -> O
     let held = layout.sections.iter().filter(sound).filter(passes);
     let held = held.filter_map(|s| held_on(lengths, end, Holding::Chuck, s).map(|h| (s, h)));
     held.min_by_key(|(s, h)| (h.poor, layout.depth(end, s.outer(end)))).map(|(_, h)| h)
+}
+
+/// The same where all of the part behind the jaws passes the spindle; else held so far back that it ends in the chuck. None where
+/// that is not on this section.
+fn in_spindle(layout: &Layout, lengths: &Lengths, end: End, section: &Section, held: Held) -> Option<Held> {
+    let edge = |at: Station| layout.depth(end, at);
+    let behind = edge(held.grip.from).max(edge(held.grip.to));
+    let deeper = layout.sections.iter().filter(|b| edge(b.inner(end)) > behind);
+    if deeper.map(|b| b.aim).max().is_none_or(|d| lengths.passes(d)) {
+        return Some(held);
+    }
+    let near = (layout.overall - lengths.jaws).max(edge(section.outer(end)));
+    let away = edge(section.inner(end));
+    let long = away - near;
+    // A hold that begins where the part does not yet end in the chuck leaves the rest nowhere to go.
+    if !long.is_positive() || layout.overall - away > lengths.jaws.half() {
+        return None;
+    }
+    let (a, b) = (at_depth(layout, end, near), at_depth(layout, end, away));
+    let grip = Grip { from: a.min(b), to: a.max(b), ..held.grip };
+    Some(Held { grip, poor: held.poor || long < lengths.least_grip(section.aim), section: held.section })
 }
 
 fn held_on(lengths: &Lengths, end: End, holding: Holding, section: &Section) -> Option<Held> {

@@ -15,6 +15,15 @@ struct Need {
     one: String,
     other: String,
     within: Length,
+    /// The other is a bore, which the indicator reaches from the tailstock.
+    bore: bool,
+}
+
+impl Need {
+    /// What the indicator is put on: a bore itself; of the outside what is held, since the rest may lie in the spindle.
+    fn indicated(&self, held: &str) -> String {
+        if self.bore { self.other.clone() } else { held.to_owned() }
+    }
 }
 
 /// Gives each candidate what grips it, and tells wishes that cannot be followed.
@@ -147,7 +156,7 @@ impl Hands<'_> {
         if self.shop.is_some_and(|s| s.chucks.iter().any(|c| c.jaws == 4)) {
             return (
                 Workholder::FourJaw,
-                format!("{asked}: a scroll chuck does not repeat, so {} is indicated", need.other),
+                format!("{asked}: a scroll chuck does not repeat, so {} is indicated", need.indicated(letter)),
             );
         }
         (Workholder::Usual, String::new())
@@ -173,14 +182,15 @@ impl Hands<'_> {
             })
             .min_by_key(|(.., within)| *within);
         if let Some((one, other, within)) = stated {
-            return Some(Need { one: called(one), other: called(other), within });
+            let bore = self.layout.hollows.iter().any(|h| h.feature == other);
+            return Some(Need { one: called(one), other: called(other), within, bore });
         }
         // Neighbouring seats run true to each other though nobody wrote it (common practice, no source: .001 in, .02 mm).
         let seat = |wanted: &dyn Fn(usize) -> bool| {
             self.layout.sections.iter().find(|s| s.seat && s.is_turned() && wanted(s.feature)).map(|s| s.feature)
         };
         let (one, other) = (seat(&here)?, seat(&before)?);
-        Some(Need { one: called(one), other: called(other), within: self.pick(1_000, 20) })
+        Some(Need { one: called(one), other: called(other), within: self.pick(1_000, 20), bore: false })
     }
 
     /// A finished seat, a close size or a stated finish is not to be marked.

@@ -33,17 +33,23 @@ pub(super) fn section(s: &Sources) -> Option<Section> {
     })
 }
 
-/// Between which others each operation may stand, by the rule it would break beyond.
+/// Between which others each operation may stand, by the rule it would break beyond; a paragraph a setup.
 fn room(s: &Sources) -> Option<Block> {
     let rule = |(number, why): &(u32, Why)| words::at_rule(*number, why.rule);
-    let operations = s.plan.operations().map(|(_, o)| o);
-    let lines: Vec<Rich> = operations
-        .filter(|o| o.not_before.is_some() || o.not_after.is_some())
-        .map(|o| {
-            let verb = words::operation_word(o.number, words::verb(o.verb), o.feature.map_or("", |f| s.letter(f)));
-            words::room(&verb, o.not_before.as_ref().map(rule), o.not_after.as_ref().map(rule))
-        })
-        .collect();
+    let mut lines: Vec<Rich> = Vec::new();
+    for (setup, _) in s.mounted() {
+        let bound = setup.operations.iter().filter(|o| o.not_before.is_some() || o.not_after.is_some());
+        let mut line = Rich::new().plain(format!("{}: ", words::setup_word(setup.number)));
+        let mut any = false;
+        for o in bound {
+            let between = words::room(o.not_before.as_ref().map(rule), o.not_after.as_ref().map(rule));
+            line = line.plain(if any { "; " } else { "" }).strong(o.number.to_string()).plain(format!(" {between}"));
+            any = true;
+        }
+        if any {
+            lines.push(line.plain("."));
+        }
+    }
     (!lines.is_empty()).then(|| blocks::list(words::ROOM_TO_MOVE.say(), lines))
 }
 

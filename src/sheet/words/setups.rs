@@ -53,24 +53,26 @@ pub fn at_rule(number: u32, rule: &str) -> String {
 }
 
 /// Between which others an operation may stand.
-pub fn room(operation: &str, after: Option<String>, before: Option<String>) -> Rich {
-    let both = match (after, before) {
+pub fn room(after: Option<String>, before: Option<String>) -> String {
+    match (after, before) {
         (Some(after), Some(before)) => tell!("after {after}, before {before}", "nach {after}, vor {before}"),
-        (Some(after), None) => tell!("anywhere after {after}", "irgendwo nach {after}"),
-        (None, Some(before)) => tell!("anywhere before {before}", "irgendwo vor {before}"),
+        (Some(after), None) => tell!("after {after}", "nach {after}"),
+        (None, Some(before)) => tell!("before {before}", "vor {before}"),
         (None, None) => told!("anywhere", "irgendwo").to_owned(),
-    };
-    Rich::new().strong(format!("{operation}: ")).plain(both)
+    }
 }
 
 /// What doing without a holding would cost.
 pub fn without(next: bool, holding: &str, more: &str, at_most: bool) -> String {
-    let at_most = if at_most { told!(" at most", " höchstens") } else { "" };
     let who = if next {
         told!("The next best plan does without", "Der nächstbeste Plan kommt aus ohne")
     } else {
         told!("Without", "Ohne")
     };
+    if more == "0.0" {
+        return tell!("{who} “{holding}”: no more minutes.", "{who} „{holding}“: keine Minute mehr.");
+    }
+    let at_most = if at_most { told!(" at most", " höchstens") } else { "" };
     tell!("{who} “{holding}”: {more} minutes more{at_most}.", "{who} „{holding}“: {more} Minuten mehr{at_most}.")
 }
 
