@@ -133,19 +133,64 @@ fn the_short_sheet_leaves_nothing_out_that_is_cut_by() {
     };
     for sample in SAMPLES {
         let full = view(sample, Paper::LETTER);
-        let short = view_of(sample, Paper::LETTER, Pages { compact: true, strip: false });
+        let short = view_of(sample, Paper::LETTER, Pages { compact: true, ..Pages::default() });
         assert_eq!(operations(&short), operations(&full), "{sample}");
         assert_eq!(kinds(&short, stops), kinds(&full, stops), "{sample}");
         assert_eq!(kinds(&short, sizes), kinds(&full, sizes), "{sample}");
         assert!(short.pages.len() * 2 <= full.pages.len() + 2, "{sample}: {}", short.pages.len());
         assert_pages_hold(sample, &short);
-        let both = view_of(sample, Paper::LETTER, Pages { compact: true, strip: true });
+        let both = view_of(sample, Paper::LETTER, Pages { compact: true, strip: true, ..Pages::default() });
         assert!(both.pages.len() > short.pages.len() && both.pages.last().is_some_and(|p| p.id.starts_with("strip")));
         assert_pages_hold(sample, &both);
         keep(
             &format!("{}-short.html", sample.trim_end_matches(".yaml")),
             sheet::html::html(&both).expect("html").as_bytes(),
         );
+    }
+}
+
+/// Bench cards hold every operation once; what a card cannot hold names the page of the sheet that does.
+#[test]
+fn bench_cards_hold_every_operation_or_name_its_page() {
+    for sample in SAMPLES {
+        for paper in [Paper::LETTER, Paper::A4] {
+            let full = view(sample, paper);
+            let cards = view_of(sample, paper, Pages { cards: true, ..Pages::default() });
+            assert_eq!(operations(&cards), operations(&full), "{sample}");
+            assert_eq!(cards.paper.width, paper.width);
+            assert!(cards.paper.height.0 * 2.0 <= paper.height.0 + 0.01);
+            for page in &cards.pages {
+                assert!(
+                    sheet::used(page) <= layout::CARD_HEIGHT + 0.01,
+                    "{sample} card {}: {}",
+                    page.number,
+                    sheet::used(page)
+                );
+            }
+            let rows = |view: &View| -> Vec<(usize, sheet::view::OperationRow)> {
+                let of = |p: &sheet::view::Page| {
+                    let blocks = p.blocks.iter().filter_map(|b| match &b.body {
+                        Body::Operations { rows, .. } => Some(rows.clone()),
+                        _ => None,
+                    });
+                    blocks.flatten().map(|r| (p.number, r)).collect::<Vec<_>>()
+                };
+                view.pages.iter().flat_map(of).collect()
+            };
+            let mut pointed = 0;
+            for ((page, whole), (_, card)) in rows(&full).into_iter().zip(rows(&cards)) {
+                if card != whole {
+                    let Shape::Wide { text } = &card.shape else { panic!("{sample}: {} changed", card.number) };
+                    assert!(text.text().contains(&format!("page {page}")), "{sample}: {}", text.text());
+                    pointed += 1;
+                }
+            }
+            println!("{sample}: {} cards, {pointed} operations left on the sheet", cards.pages.len());
+            keep(
+                &format!("{}-cards.html", sample.trim_end_matches(".yaml")),
+                sheet::html::html(&cards).expect("html").as_bytes(),
+            );
+        }
     }
 }
 

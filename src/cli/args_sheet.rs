@@ -27,7 +27,7 @@ pub struct SheetArgs {
     /// Paper.
     #[arg(long, value_enum, default_value = "letter")]
     pub paper: Paper,
-    /// A page a setup, or everything one below the other on as few pages as it takes.
+    /// A page a setup; everything one below the other on as few pages as it takes; or bench cards.
     #[arg(long, value_enum, default_value = "full")]
     pub pages: Pages,
     /// Add the story strip: every face at full size along an edge.
@@ -63,6 +63,8 @@ pub enum Pages {
     Full,
     /// As few pages as it takes: for a simple part.
     Compact,
+    /// A bench card a setup, half a sheet lying: for the rail of the lathe, beside the full sheet.
+    Cards,
 }
 
 /// Kinds of sheet.

@@ -121,7 +121,8 @@ pub(super) fn one(args: &SheetArgs, path: &Path, screen: Screen) -> Result<Made,
         findings: &findings,
         shop: job.shop(),
     };
-    let pages = build::Pages { compact: args.pages == Pages::Compact, strip: args.strip };
+    let pages =
+        build::Pages { compact: args.pages == Pages::Compact, cards: args.pages == Pages::Cards, strip: args.strip };
 
     let templates = args.templates.as_deref().map(Templates::of).transpose().map_err(|e| e.to_string())?;
     let templates = templates.unwrap_or_default();

@@ -10,6 +10,8 @@ use super::view::Rich;
 pub const WIDTH: f64 = 178.0;
 /// Height of the body: the page without its margins and the running foot.
 pub const HEIGHT: f64 = 247.5;
+/// Height of the body of a bench card: what half of Letter and A5 share, lying, without the same margins.
+pub const CARD_HEIGHT: f64 = 108.0;
 /// Body text, points.
 pub const BODY: f64 = 12.0;
 /// Text that is read first: verbs, STOP, headings.

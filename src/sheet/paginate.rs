@@ -3,9 +3,9 @@
 use super::blocks;
 use super::draft::{Draft, Item, Section};
 use super::draw::Focus;
-use super::layout::{BANNER, GO_ON, HEIGHT};
+use super::layout::{BANNER, GO_ON};
 use super::split::split;
-use super::view::{Block, Body, Columns, Foot, Page, Rich, Step, View};
+use super::view::{Block, Body, Columns, Foot, Mm, Page, Rich, Step, View};
 use super::words;
 
 /// A heading needs so much of what follows on its page.
@@ -13,7 +13,8 @@ const WITH_HEADING: f64 = 24.0;
 
 /// Breaks a draft into pages and numbers them.
 pub fn paginate(draft: Draft) -> View {
-    let room = if draft.do_not_cut.is_empty() { HEIGHT } else { HEIGHT - BANNER };
+    let body = draft.paper.body();
+    let room = if draft.do_not_cut.is_empty() { body } else { body - BANNER };
     let mut pages: Vec<Page> = Vec::new();
     for section in draft.sections {
         pages.extend(Breaker::new(section, room).pages());
@@ -41,6 +42,7 @@ pub fn paginate(draft: Draft) -> View {
         units: draft.units,
         title: draft.title,
         paper: draft.paper,
+        body: Mm(body),
         hash: draft.hash,
         do_not_cut: draft.do_not_cut,
         pages,
@@ -80,7 +82,7 @@ impl Breaker {
         while let Some(item) = items.pop() {
             // The box that says where to go on needs its room unless all that is left fits without it.
             let left: f64 = items.iter().map(height).sum::<f64>();
-            let is_setup = self.section.scene.is_some();
+            let is_setup = self.is_mounting();
             let last = height(&item) + left <= self.room();
             let room = if is_setup && !last { self.room() - GO_ON } else { self.room() };
             match item {
@@ -123,6 +125,11 @@ impl Breaker {
         }
         self.close(true);
         self.done
+    }
+
+    /// Whether a page that is not the last says where to go on.
+    fn is_mounting(&self) -> bool {
+        self.section.scene.is_some() || self.section.id.starts_with("card")
     }
 
     fn room(&self) -> f64 {
@@ -191,7 +198,7 @@ impl Breaker {
             }
         }
         let head = if nth == 1 { self.section.head.clone() } else { self.section.again.clone() };
-        let go_on = if last || self.section.scene.is_none() { Rich::new() } else { words::go_on(0) };
+        let go_on = if last || !self.is_mounting() { Rich::new() } else { words::go_on(0) };
         let foot =
             Foot { part: String::new(), drawing: String::new(), description: String::new(), page: String::new() };
         let bookmark = self.section.bookmark.clone();

@@ -43,6 +43,11 @@ pub(super) fn split(block: Block, room: f64) -> (Option<Block>, Option<Block>) {
                 Block { height, body: Body::List { heading: heading.clone(), items } }
             })
         }
+        // Fewer than four to tick at the foot of a page are overlooked.
+        Body::Ticks { columns } if room < blocks::ticks_height(&[]) + 4.0 * 7.6 => {
+            let height = block.height;
+            (None, Some(Block { height, body: Body::Ticks { columns } }))
+        }
         Body::Ticks { columns } => {
             let room = room - blocks::ticks_height(&[]);
             let mut first = columns.clone();

@@ -22,6 +22,7 @@ pub(super) fn section(s: &Sources) -> Section {
         let alt = words::part_alt(&s.name(), body.stretches.len(), readings.iter().map(|r| r.text.as_str()));
         let flagged = s.flagged();
         blocks.push(blocks::picture(draw::part_flagged(&body, &readings, words::DATUM_END.say(), alt, &flagged)));
+        blocks.extend(draw::details(&body, &readings, words::details_alt).map(blocks::picture));
         if !flagged.is_empty() {
             blocks.push(blocks::text(words::FLAGGED.say().into()));
         }

@@ -2,6 +2,7 @@
 //! and their place on the page.
 
 mod before;
+mod cards;
 mod chart;
 mod compact;
 mod cover;
@@ -54,6 +55,8 @@ pub struct Sources<'a> {
 pub struct Pages {
     /// One thing below the other on as few pages as they take, instead of a page a setup.
     pub compact: bool,
+    /// A bench card a mounting on half sheets, and nothing else.
+    pub cards: bool,
     /// The story strip at full size behind them.
     pub strip: bool,
 }
@@ -71,14 +74,18 @@ pub fn view_of(sources: &Sources, paper: Paper, pages: Pages) -> View {
 /// The sheet before it is broken into pages.
 pub fn draft(s: &Sources, paper: Paper, pages: Pages) -> Draft {
     let open = s.findings.iter().filter(|f| f.is_open_error()).count();
-    let mut sections = if pages.compact { vec![compact::section(s)] } else { full(s) };
+    let mut sections = match pages {
+        Pages { cards: true, .. } => cards::sections(s, &paginate(draft(s, paper, Pages::default()))),
+        Pages { compact: true, .. } => vec![compact::section(s)],
+        _ => full(s),
+    };
     if pages.strip {
         sections.extend(strip::section(s));
     }
     Draft {
         title: words::document_title(&s.name(), &s.drawing()),
         units: s.unit().word(),
-        paper,
+        paper: if pages.cards { paper.half() } else { paper },
         hash: s.part.hash.clone(),
         do_not_cut: if open == 0 { String::new() } else { words::do_not_cut(open) },
         part: words::cut_to(&s.name(), 66.0),

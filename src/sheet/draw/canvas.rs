@@ -17,6 +17,9 @@ pub mod weight {
 /// Body text of pictures: 12 pt in millimetres.
 pub const TEXT: f64 = 12.0 * measure::POINT;
 
+/// What a place that no word may cover is called among the words.
+pub const CLEAR: &str = "(circle)";
+
 /// How a line is drawn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Dash {
@@ -251,6 +254,11 @@ impl Canvas {
         if let Some(last) = self.words.last_mut() {
             last.1 = area;
         }
+    }
+
+    /// A place that no word may cover; among the words it is called [`CLEAR`].
+    pub fn keep_clear(&mut self, area: Area) {
+        self.words.push((CLEAR.to_owned(), area));
     }
 
     /// Another picture without words, turned so that its right end looks down: its point (x, y) comes to (`across` − y, x).

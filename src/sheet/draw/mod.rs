@@ -8,6 +8,7 @@ pub mod body;
 pub mod canvas;
 pub mod chart;
 pub mod crown;
+pub mod detail;
 pub mod flats;
 pub mod holding;
 pub mod keyseat;
@@ -27,7 +28,7 @@ pub use flats::{FlatsSection, flats};
 pub use keyseat::{KeyseatSection, keyseat};
 pub use marks::{MarkLine, marks};
 pub use outline::{OnIt, OnShape, Outline, Stretch, Surface};
-pub use part::{Reading, part, part_flagged};
+pub use part::{Reading, details, part, part_flagged};
 pub use setup::{Focus, Gripper, Held, Scene};
 
 /// A picture with its text alternative.

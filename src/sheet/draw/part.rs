@@ -4,6 +4,7 @@ use super::Picture;
 use super::axis::{Axis, Room, THINNEST};
 use super::body::{Look, Placed};
 use super::canvas::Canvas;
+use super::detail;
 use super::labels::{self, Lettered, Running, RunningLine};
 use super::outline::{OnIt, OnShape, Outline, Stretch};
 
@@ -31,19 +32,10 @@ pub fn part(body: &Outline, readings: &[Reading], flag: &str, alt: String) -> Pi
 /// Draws a part, the letters of features that findings are about white on black.
 pub fn part_flagged(body: &Outline, readings: &[Reading], flag: &str, alt: String, flagged: &[&str]) -> Picture {
     let room = (1.0, WIDTH - 1.0);
+    let axis = axis_of(body, readings);
     let lettered: usize = body.stretches.iter().filter(|s| !s.letter.is_empty()).count()
         + body.on.iter().filter(|o| !o.letter.is_empty()).count();
     let texts: Vec<String> = readings.iter().map(|r| r.text.clone()).collect();
-    let side = if readings.len() > 14 { 4.0 } else { SIDE };
-    let place = Room {
-        left: side,
-        right: WIDTH - side - 1.0,
-        height: TALLEST,
-        datum_right: false,
-        align: 0.5,
-        thinnest: THINNEST,
-    };
-    let axis = Axis::fit(body, body.start(), body.end(), place);
     let high = axis.across(body.largest());
     let top_of_letters = 9.4;
     let top = top_of_letters + labels::letters_height(lettered, room) + 3.0;
@@ -59,6 +51,7 @@ pub fn part_flagged(body: &Outline, readings: &[Reading], flag: &str, alt: Strin
     let datum_x = axis.x(0.0);
     let datum_r = axis.across(body.diameter_at(0.0)) / 2.0;
     labels::flag(&mut canvas, datum_x, 0.4, center - datum_r, true, flag);
+    detail::mark(&mut canvas, &axis, center, &detail::small(body, &axis));
     let mut lettered = lettered_places(body, &placed);
     for l in &mut lettered {
         l.flagged = flagged.contains(&l.letter.as_str());
@@ -78,6 +71,27 @@ pub fn part_flagged(body: &Outline, readings: &[Reading], flag: &str, alt: Strin
         .collect();
     RunningLine { y: line_y, baseline: line_y + 10.2, room, framed: false }.draw(&mut canvas, datum_x, &running);
     Picture::of(&canvas, "part", alt)
+}
+
+/// Where the part stands on its picture.
+fn axis_of(body: &Outline, readings: &[Reading]) -> Axis {
+    let side = if readings.len() > 14 { 4.0 } else { SIDE };
+    let place = Room {
+        left: side,
+        right: WIDTH - side - 1.0,
+        height: TALLEST,
+        datum_right: false,
+        align: 0.5,
+        thinnest: THINNEST,
+    };
+    Axis::fit(body, body.start(), body.end(), place)
+}
+
+/// What cannot be seen on the part's picture, enlarged; `alt` words the list of letters and scales. None where all can be seen.
+pub fn details(body: &Outline, readings: &[Reading], alt: impl Fn(&[String]) -> String) -> Option<Picture> {
+    let small = detail::small(body, &axis_of(body, readings));
+    let says: Vec<String> = small.iter().map(|d| d.says.clone()).collect();
+    detail::details(body, &small, alt(&says))
 }
 
 /// Where each letter points: the middle of its stretch, moved aside where a letter on the stretch points there too.

@@ -13,6 +13,8 @@ pub use text::{Mm, Rich, Run, Style};
 
 use serde::Serialize;
 
+use super::layout::{CARD_HEIGHT, HEIGHT};
+
 /// A sheet.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct View {
@@ -24,6 +26,8 @@ pub struct View {
     pub title: String,
     /// Paper it is laid out on.
     pub paper: Paper,
+    /// Height of the body of a page.
+    pub body: Mm,
     /// Hash of the description, in two groups of four digits.
     pub hash: String,
     /// Why it must not be cut, printed on every page; empty when it may.
@@ -48,6 +52,18 @@ impl Paper {
     pub const LETTER: Self = Self { name: "letter", width: Mm(215.9), height: Mm(279.4) };
     /// 210 × 297 mm (ISO 216).
     pub const A4: Self = Self { name: "a4", width: Mm(210.0), height: Mm(297.0) };
+
+    /// Half of it, lying: 8 1/2 × 5 1/2 inches, or A5.
+    #[must_use]
+    pub const fn half(self) -> Self {
+        let name = if self.height.0 > 290.0 { "a5" } else { "half letter" };
+        Self { name, width: self.width, height: Mm(if self.height.0 > 290.0 { 148.0 } else { 139.7 }) }
+    }
+
+    /// Height of the body of a page.
+    pub const fn body(self) -> f64 {
+        if self.height.0 < 200.0 { CARD_HEIGHT } else { HEIGHT }
+    }
 }
 
 /// One side of paper.

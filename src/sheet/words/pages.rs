@@ -269,3 +269,17 @@ pub fn part_alt<'a>(name: &str, sections: usize, lengths: impl Iterator<Item = &
         "{name} von der Seite, Bezugsende links, {sections} Abschnitte mit ihren Buchstaben. Längen ab dem Bezugsende: {lengths}."
     )
 }
+
+/// Text alternative of the places that are enlarged.
+pub fn details_alt(says: &[String]) -> String {
+    tell!(
+        "Too small to see above, enlarged in circles: {}.",
+        "Oben zu klein, in Kreisen vergrößert: {}.",
+        says.join(", ")
+    )
+}
+
+/// On a bench card, in place of what it cannot hold.
+pub fn see_sheet(number: usize) -> String {
+    tell!("by the sheet, {}", "nach dem Blatt, {}", page(number))
+}
