@@ -88,6 +88,12 @@ fn sheets_are_valid_accessible_and_keep_what_is_written() {
     let compact = at("compact.html");
     sheet(&["samples/tool-post-stud.yaml", "--pages", "compact", "--strip"], &compact);
     sheets.push(compact);
+    let german = at("german.html");
+    sheet(&["samples/pump-shaft.yaml", "--language", "de"], &german);
+    sheets.push(german);
+    let cards = at("cards.html");
+    sheet(&["samples/pulley-stub.yaml", "--pages", "cards"], &cards);
+    sheets.push(cards);
     // A part that must not be cut: a relief above the root of its thread.
     let text = std::fs::read_to_string(root().join("samples/pulley-stub-no-shop.yaml")).expect("the sample");
     std::fs::write(at("wrong.yaml"), text.replace("0.545 +0/-0.010", "0.600 +0/-0.010")).expect("a file");

@@ -101,8 +101,7 @@ impl Breaker {
                 }
                 // A heading goes over with what it is the heading of.
                 Item::Block(Block { body: Body::Heading { .. }, height })
-                    if self.begun
-                        && height.0 + items.last().map_or(0.0, |i| self::height(i).min(WITH_HEADING)) > room =>
+                    if self.begun && height.0 + headed(&items) > room =>
                 {
                     self.turn();
                     items.push(item);
@@ -114,6 +113,8 @@ impl Breaker {
                         self.turn();
                         items.push(Item::Block(rest));
                     }
+                    // Room for notes has shrunk to what is left.
+                    (Some(whole), None) if whole.height.0 <= room => self.push(whole),
                     (Some(whole), None) | (None, Some(whole)) if !self.begun => self.push(whole),
                     (Some(whole), None) | (None, Some(whole)) => {
                         self.turn();
@@ -204,6 +205,21 @@ impl Breaker {
         let bookmark = self.section.bookmark.clone();
         let page = Page { number: 0, of: 0, id, bookmark, continued: nth > 1, head, blocks, go_on, foot };
         self.done.push(page);
+    }
+}
+
+/// How much of what follows must stand on a heading's page: a few lines, or all that leads to the first operation of a mounting, and
+/// that. What follows next is last.
+fn headed(items: &[Item]) -> f64 {
+    /// A mounting has no more before its first operation: how it is held, the correction, the zeros.
+    const BEFORE: usize = 6;
+    let next = || items.iter().rev().take(BEFORE);
+    let leads = next().position(|i| {
+        !matches!(i, Item::Block(Block { body: Body::Text { .. } | Body::Correction { .. } | Body::Zeros { .. }, .. }))
+    });
+    match leads.map(|n| (n, next().nth(n))) {
+        Some((n, Some(step @ Item::Step { .. }))) => next().take(n).chain([step]).map(height).sum(),
+        _ => items.last().map_or(0.0, |i| height(i).min(WITH_HEADING)),
     }
 }
 
