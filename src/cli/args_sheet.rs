@@ -18,6 +18,9 @@ pub struct SheetArgs {
     /// Folder to write one file a part into.
     #[arg(long, value_name = "DIR", conflicts_with = "output")]
     pub out_dir: Option<PathBuf>,
+    /// Leave the sheets alone whose part, shop file and options are those they were made from (a record in DIR tells).
+    #[arg(long, requires = "out_dir")]
+    pub changed: bool,
     /// Write which files each sheet is made from, as rules for make or ninja.
     #[arg(long, value_name = "FILE")]
     pub depfile: Option<PathBuf>,

@@ -146,6 +146,19 @@ fn kind(path: &Path) -> Option<Which> {
     }
 }
 
+/// Refuses to write over a file that begins as a description or a shop file does.
+pub(super) fn refuse_description(out: &Path) -> Result<(), String> {
+    // The first lines of a sheet in Markdown may look alike; these keys stand in no sheet.
+    let keys = |line: &str| line.starts_with("units:") || line.starts_with("features:");
+    let head = || std::fs::read(out).is_ok_and(|b| String::from_utf8_lossy(&b).lines().any(keys));
+    match out.is_file().then(|| kind(out)).flatten() {
+        Some(_) if head() => {
+            Err(format!("{} looks like a description or a shop file: choose another name", out.display()))
+        }
+        _ => Ok(()),
+    }
+}
+
 /// A bar on a terminal; elsewhere nothing.
 fn bar(parts: usize, doing: &'static str) -> ProgressBar {
     if parts < FEWEST_FOR_BAR || !std::io::stderr().is_terminal() {

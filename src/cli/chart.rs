@@ -42,10 +42,7 @@ pub(super) fn run(args: &ChartArgs, screen: Screen) -> Outcome {
                     outcome.out.push('\n');
                 }
                 let texts = Texts { part: &read.source, shop: None };
-                for finding in &findings {
-                    outcome.out.push_str(&screen.draw(finding, texts));
-                    outcome.out.push_str("\n\n");
-                }
+                outcome.out.push_str(&screen.draw_all(findings.iter(), texts));
                 let _ = writeln!(outcome.out, "{}: {}", read.source.name, check::verdict(tally));
             }
         }

@@ -17,6 +17,7 @@ use super::summary::Summary;
 use super::{json, pair};
 use crate::check::ALL;
 use crate::finding::Finding;
+use crate::read::Shops;
 
 /// What checking one part came to.
 struct Checked {
@@ -59,7 +60,8 @@ pub(super) fn run(args: &CheckArgs, screen: Screen) -> Outcome {
     }
     let mut summary = Summary::default();
     let mut code = if batch::tell(&parts) { 2 } else { 0 };
-    let work = |path: &Path| one(args, path, screen);
+    let shops = Shops::default();
+    let work = |path: &Path| one(args, path, &shops, screen);
     parts.each("checking", work, |path, result| match result {
         Ok(checked) => {
             code = code.max(checked.tally.code(args.strict));
@@ -91,8 +93,8 @@ pub(super) fn run(args: &CheckArgs, screen: Screen) -> Outcome {
 }
 
 /// Checks one part.
-fn one(args: &CheckArgs, path: &Path, screen: Screen) -> Result<Checked, String> {
-    let job = Job::load(path)?;
+fn one(args: &CheckArgs, path: &Path, shops: &Shops, screen: Screen) -> Result<Checked, String> {
+    let job = Job::load(path, shops)?;
     let mut findings = job.findings(None);
     if !args.check.is_empty() {
         findings.retain(|f| args.check.iter().any(|id| id == f.check));
@@ -120,10 +122,7 @@ fn one(args: &CheckArgs, path: &Path, screen: Screen) -> Result<Checked, String>
 fn text(job: &Job, mut findings: Vec<Finding>, tally: Tally, screen: Screen, only: &[String]) -> String {
     findings.sort_by_key(|f| (f.accepted.is_some(), std::cmp::Reverse(f.severity)));
     let mut out = String::new();
-    for finding in &findings {
-        out.push_str(&screen.draw(finding, job.texts()));
-        out.push_str("\n\n");
-    }
+    out.push_str(&screen.draw_all(findings.iter(), job.texts()));
     let name = &job.read.source.name;
     if only.is_empty() {
         let _ = writeln!(out, "{name}: {}", verdict(tally));

@@ -1,29 +1,29 @@
 //! Which files a sheet is made from, as a rule that make and ninja read.
 
 use std::fmt::Write;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use super::job::Job;
 use crate::model::shop::NoLogo;
 use crate::read;
 use crate::sheet::templates::Templates;
 
+/// What a sheet is made from beside its part and its shop file: the logo and the folder's own templates.
+pub(super) fn more(job: &Job, templates: &Templates) -> Vec<PathBuf> {
+    // Only a logo that is there: make cannot build a missing one.
+    let logo = job.shop().filter(|s| !matches!(s.logo_file, Some(Err(NoLogo::Missing))));
+    let logo = logo.zip(job.texts().shop).and_then(|(shop, text)| read::logo_path(&text.name, shop));
+    logo.into_iter().chain(templates.files().map(Path::to_path_buf)).collect()
+}
+
 /// `sheet: part shop logo templates`; nothing for a part from standard input.
-pub(super) fn rule(sheet: &Path, part: &Path, job: &Job, templates: &Templates) -> String {
+pub(super) fn rule(sheet: &Path, part: &Path, shop: Option<&Path>, more: &[PathBuf]) -> String {
     if part.as_os_str() == "-" {
         return String::new();
     }
     let mut rule = escaped(&sheet.to_string_lossy());
     let _ = write!(rule, ": {}", escaped(&part.to_string_lossy()));
-    if let Some(shop) = job.texts().shop {
-        let _ = write!(rule, " {}", escaped(&shop.name));
-        // Only a logo that is there: make cannot build a missing one.
-        let logo = job.shop().filter(|s| !matches!(s.logo_file, Some(Err(NoLogo::Missing))));
-        if let Some(at) = logo.and_then(|s| read::logo_path(&shop.name, s)) {
-            let _ = write!(rule, " {}", escaped(&at.to_string_lossy()));
-        }
-    }
-    for file in templates.files() {
+    for file in shop.into_iter().chain(more.iter().map(PathBuf::as_path)) {
         let _ = write!(rule, " {}", escaped(&file.to_string_lossy()));
     }
     rule.push('\n');

@@ -12,6 +12,7 @@ use super::run::Outcome;
 use super::screen::Screen;
 use crate::chain::{Chain, Profile};
 use crate::figures::{Inspection, Verdict, inspect};
+use crate::read::Shops;
 use crate::unit::show;
 
 /// Inspects every part.
@@ -19,7 +20,7 @@ pub(super) fn run(args: &InspectArgs, screen: Screen) -> Outcome {
     let mut outcome = Outcome::default();
     let mut replies = Vec::new();
     for path in &args.parts {
-        match plan::one(path, args.seconds) {
+        match plan::one(path, &Shops::default(), args.seconds) {
             Err(why) => {
                 let _ = writeln!(outcome.err, "turnwright: {why}");
                 outcome.code = 2;

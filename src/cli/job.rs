@@ -10,7 +10,7 @@ use crate::finding::{Finding, Severity};
 use crate::model::plan::{Assumed, Derived};
 use crate::model::{Part, Plan, Shop, Slip};
 use crate::plan::{self, NoPlan};
-use crate::read::{self, ReadPart, ReadShop};
+use crate::read::{self, ReadPart, ReadShop, Shops};
 use crate::unit::Unit;
 
 /// A description that was read, and everything that follows without a search.
@@ -84,8 +84,8 @@ impl Job {
     ///
     /// # Errors
     /// One sentence: the file cannot be read at all.
-    pub(super) fn load(path: &Path) -> Result<Self, String> {
-        let loaded = read::load(&path.to_string_lossy()).map_err(|e| e.to_string())?;
+    pub(super) fn load(path: &Path, shops: &Shops) -> Result<Self, String> {
+        let loaded = read::load_in(&path.to_string_lossy(), shops).map_err(|e| e.to_string())?;
         let part = loaded.part;
         let shop = loaded.shop.transpose().map_err(|e| e.to_string())?;
         let located = part.part.as_ref().map(|part| {

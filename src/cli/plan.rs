@@ -16,6 +16,7 @@ use crate::language::{self, Language};
 use crate::model::plan::Why;
 use crate::plan::rules::rule;
 use crate::plan::{self, NoPlan};
+use crate::read::Shops;
 
 /// Plans every part.
 pub(super) fn run(args: &PlanArgs, screen: Screen) -> Outcome {
@@ -58,8 +59,9 @@ fn each(
     let parts = Parts::of(named);
     let mut replies = Replies::new(format, parts.many);
     let mut code = if batch::tell(&parts) { 2 } else { 0 };
+    let shops = Shops::default();
     let work = |path: &Path| -> Result<Shown, String> {
-        let Tried { job, findings, planned } = one(path, seconds)?;
+        let Tried { job, findings, planned } = one(path, &shops, seconds)?;
         let tally = Tally::of(&findings);
         let code = tally.code(strict);
         let Some(mut planned) = planned else {
@@ -122,15 +124,20 @@ pub(super) struct Tried {
 }
 
 /// Reads and plans one part.
-pub(super) fn one(path: &Path, seconds: f64) -> Result<Tried, String> {
-    let job = Job::load(path)?;
+pub(super) fn one(path: &Path, shops: &Shops, seconds: f64) -> Result<Tried, String> {
+    let job = Job::load(path, shops)?;
     let planned = job.plan(seconds);
     Ok(tried(job, planned))
 }
 
 /// The same with the numbers worded for a sheet: in this language, or in the one its description asks for.
-pub(super) fn one_in(path: &Path, seconds: f64, asked: Option<Language>) -> Result<(Tried, Language), String> {
-    let job = Job::load(path)?;
+pub(super) fn one_in(
+    path: &Path,
+    shops: &Shops,
+    seconds: f64,
+    asked: Option<Language>,
+) -> Result<(Tried, Language), String> {
+    let job = Job::load(path, shops)?;
     let language = asked.or_else(|| job.part().and_then(|p| p.language)).unwrap_or_default();
     let planned = language::speaking(language, || job.plan(seconds));
     Ok((tried(job, planned), language))
@@ -186,10 +193,5 @@ pub(super) fn why_not(job: &Job, findings: &[Finding], tally: Tally, screen: Scr
 
 /// Errors that nobody accepted, drawn.
 pub(super) fn errors(job: &Job, findings: &[Finding], screen: Screen) -> String {
-    let mut text = String::new();
-    for finding in findings.iter().filter(|f| f.is_open_error()) {
-        text.push_str(&screen.draw(finding, job.texts()));
-        text.push_str("\n\n");
-    }
-    text
+    screen.draw_all(findings.iter().filter(|f| f.is_open_error()), job.texts())
 }

@@ -1,7 +1,10 @@
 //! Findings as source frames for the terminal.
 
-use annotate_snippets::{Annotation, AnnotationKind, Group, Level, Patch, Renderer, Snippet};
+use std::fmt::Write as _;
 
+use annotate_snippets::{AnnotationKind, Group, Level, Origin, Patch, Renderer, Snippet};
+
+use super::excerpt::Excerpt;
 use super::json::Texts;
 use crate::finding::{FileId, Finding, Place, Severity, Source};
 
@@ -15,6 +18,23 @@ pub(super) struct Screen {
 }
 
 impl Screen {
+    /// Draws the first of them, each with an empty line behind it, and tells how many there are beside.
+    pub(super) fn draw_all<'a>(self, findings: impl Iterator<Item = &'a Finding>, texts: Texts<'_>) -> String {
+        let (mut out, mut more) = (String::new(), 0_usize);
+        for (n, finding) in findings.enumerate() {
+            if n < MOST_DRAWN {
+                out.push_str(&self.draw(finding, texts));
+                out.push_str("\n\n");
+            } else {
+                more += 1;
+            }
+        }
+        if more > 0 {
+            let _ = writeln!(out, "… and {more} more; mend these first (check --format json tells all)\n");
+        }
+        out
+    }
+
     /// Draws one finding.
     pub(super) fn draw(self, finding: &Finding, texts: Texts<'_>) -> String {
         let level = match finding.severity {
@@ -26,10 +46,8 @@ impl Screen {
         let mut group =
             Group::with_title(level.primary_title(wrapped(&finding.message, self.width, head)).id(finding.check));
         for file in [FileId::Part, FileId::Shop] {
-            if let Some(source) = texts.of(file)
-                && let Some(snippet) = snippet(finding, source, file)
-            {
-                group = group.element(snippet);
+            if let Some(source) = texts.of(file) {
+                group = framed(group, finding, source, file);
             }
         }
         for help in &finding.help {
@@ -46,14 +64,23 @@ impl Screen {
         if let Some(edit) = &finding.edit
             && let Some(source) = texts.of(edit.place.file)
         {
-            let patch = Patch::new(range(edit.place, source), edit.text.clone());
-            let title = Level::HELP.secondary_title("write instead");
-            report.push(title.element(Snippet::source(source.text.as_str()).path(source.name.as_str()).patch(patch)));
+            let at = range(edit.place, source);
+            // A line of a thousand signs is not copied by hand.
+            if let Some(excerpt) = Excerpt::around(source, std::slice::from_ref(&at)).filter(|e| !e.cut)
+                && let Some(at) = excerpt.range(&at)
+            {
+                let snippet = Snippet::source(excerpt.text).line_start(excerpt.line).path(source.name.as_str());
+                let title = Level::HELP.secondary_title("write instead");
+                report.push(title.element(snippet.patch(Patch::new(at, edit.text.clone()))));
+            }
         }
         let renderer = if self.styled { Renderer::styled() } else { Renderer::plain() };
         renderer.term_width(self.width).render(&report)
     }
 }
+
+/// Findings that are drawn; more at once are read by nobody.
+pub(super) const MOST_DRAWN: usize = 100;
 
 /// Columns before the words of a help line: the bar, `= help: `.
 const HELP_INDENT: usize = 16;
@@ -79,19 +106,37 @@ fn wrapped(text: &str, width: usize, before: usize) -> String {
     out
 }
 
-/// The frame around all places of a finding in one file.
-fn snippet<'a>(finding: &'a Finding, source: &'a Source, file: FileId) -> Option<Snippet<'a, Annotation<'a>>> {
-    let mut snippet = Snippet::source(source.text.as_str()).path(source.name.as_str());
-    let mut any = false;
-    if let Some(place) = finding.place.filter(|p| p.file == file) {
-        snippet = snippet.annotation(AnnotationKind::Primary.span(range(place, source)));
-        any = true;
+/// Adds the frame around all places of a finding in one file.
+fn framed<'a>(group: Group<'a>, finding: &'a Finding, source: &'a Source, file: FileId) -> Group<'a> {
+    let own = finding.place.filter(|p| p.file == file).map(|p| range(p, source));
+    let others = finding.others.iter().filter(|o| o.0.file == file);
+    let others: Vec<_> = others.map(|(place, label)| (range(*place, source), label.as_str())).collect();
+    let places: Vec<_> = own.iter().cloned().chain(others.iter().map(|o| o.0.clone())).collect();
+    let Some(excerpt) = Excerpt::around(source, &places) else { return group };
+    let mut snippet = Snippet::source(excerpt.text).line_start(excerpt.line);
+    if let Some(at) = own.and_then(|own| excerpt.range(&own)) {
+        snippet = snippet.annotation(AnnotationKind::Primary.span(at));
     }
-    for (place, label) in finding.others.iter().filter(|o| o.0.file == file) {
-        snippet = snippet.annotation(AnnotationKind::Context.span(range(*place, source)).label(label.as_str()));
-        any = true;
+    let mut beyond = Vec::new();
+    for (place, label) in others {
+        match excerpt.range(&place) {
+            Some(at) => snippet = snippet.annotation(AnnotationKind::Context.span(at).label(label)),
+            None => beyond.push(format!("{}: {label}", whereabouts(source, place.start))),
+        }
     }
-    any.then_some(snippet)
+    if !excerpt.cut {
+        return group.element(snippet.path(source.name.as_str()));
+    }
+    let (line, column) = source.line_column(u32::try_from(places[0].start).unwrap_or(u32::MAX));
+    let origin = Origin::path(source.name.as_str()).line(line).char_column(column);
+    let group = group.element(origin).element(snippet);
+    beyond.into_iter().fold(group, |g, told| g.element(Level::NOTE.message(clean(&told))))
+}
+
+/// `line 3, column 2000`.
+fn whereabouts(source: &Source, byte: usize) -> String {
+    let (line, column) = source.line_column(u32::try_from(byte).unwrap_or(u32::MAX));
+    format!("line {line}, column {column}")
 }
 
 /// A place as a range of whole characters inside the text; an empty one is widened so that it can be seen.

@@ -7,12 +7,14 @@ use std::path::{Path, PathBuf};
 use super::args::{Pages, Paper, SheetArgs, SheetFormat, SheetLanguage};
 use super::batch::{self, Parts};
 use super::job::Tally;
+use super::made::{self, Record};
 use super::plan::{self, Tried};
 use super::run::Outcome;
 use super::screen::Screen;
 use super::summary::Summary;
 use super::{check, depfile, write};
 use crate::language::{self, Language};
+use crate::read::Shops;
 use crate::sheet::build::{self, Sources};
 use crate::sheet::templates::Templates;
 use crate::sheet::{html, markdown, pdf, typst, view};
@@ -34,7 +36,13 @@ pub(super) fn run(args: &SheetArgs, screen: Screen) -> Outcome {
     let mut outcome = Outcome { code: if batch::tell(&parts) { 2 } else { 0 }, ..Outcome::default() };
     let mut rules = String::new();
     let mut summary = Summary::default();
-    let work = |path: &Path| one(args, path, screen);
+    let shops = Shops::default();
+    let record = args.out_dir.as_ref().filter(|_| args.changed).map(|folder| Record::of(folder, args));
+    let mut kept = Vec::new();
+    let work = |path: &Path| {
+        let known = record.as_ref().and_then(|r| left_alone(args, path, r));
+        known.map_or_else(|| one(args, path, &shops, record.as_ref(), screen), Ok)
+    };
     parts.each("making sheets", work, |path, result| {
         let mut err = std::io::stderr().lock();
         match result {
@@ -43,6 +51,8 @@ pub(super) fn run(args: &SheetArgs, screen: Screen) -> Outcome {
                 outcome.code = outcome.code.max(made.code);
                 rules.push_str(&made.rule);
                 summary.part(path, made.tally);
+                summary.left_alone(made.left_alone);
+                kept.extend(made.kept);
                 let _ = err.write_all(made.err.as_bytes());
             }
             Err(why) => {
@@ -56,8 +66,17 @@ pub(super) fn run(args: &SheetArgs, screen: Screen) -> Outcome {
     if parts.many && args.output.is_none() {
         let _ = std::io::stderr().lock().write_all(summary.text().as_bytes());
     }
+    if let Some(mut record) = record {
+        for (path, sheet) in kept {
+            record.keep(&path, sheet);
+        }
+        if let Err(why) = record.write() {
+            let _ = writeln!(outcome.err, "turnwright: {why}");
+            outcome.code = 2;
+        }
+    }
     if let Some(file) = &args.depfile
-        && let Err(why) = write::whole(file, rules.as_bytes())
+        && let Err(why) = batch::refuse_description(file).and_then(|()| write::whole(file, rules.as_bytes()))
     {
         let _ = writeln!(outcome.err, "turnwright: {why}");
         outcome.code = 2;
@@ -65,12 +84,25 @@ pub(super) fn run(args: &SheetArgs, screen: Screen) -> Outcome {
     outcome
 }
 
+/// A sheet that is still what would be made.
+fn left_alone(args: &SheetArgs, part: &Path, record: &Record) -> Option<Made> {
+    let path = target(args, part).ok()?.path?;
+    let known = record.unchanged(&path, part)?;
+    let rule = depfile::rule(&path, part, known.shop.as_deref(), &known.more);
+    let (tally, code) = (known.tally, known.tally.code(args.strict));
+    let made = Made { rule, tally, code, left_alone: true, kept: Some((path, known)), ..Made::default() };
+    Some(made)
+}
+
 /// Two parts of one name in two folders must not overwrite each other's sheet.
 fn two_in_one(args: &SheetArgs, parts: &[PathBuf]) -> Result<(), String> {
     let mut taken = std::collections::BTreeMap::new();
     for part in parts {
         let Ok(Target { path: Some(path), .. }) = target(args, part) else { continue };
-        if let Some(other) = taken.insert(path.clone(), part) {
+        // Some systems take a.html and A.html for one file.
+        let name = path.to_string_lossy();
+        let name = if cfg!(any(windows, target_os = "macos")) { name.to_lowercase() } else { name.into_owned() };
+        if let Some(other) = taken.insert(name, part) {
             let (one, other) = (part.display(), other.display());
             return Err(format!("{other} and {one} would both be written to {}", path.display()));
         }
@@ -86,28 +118,40 @@ impl Made {
 }
 
 /// What making one sheet came to.
+#[derive(Default)]
 pub(super) struct Made {
     bytes: Vec<u8>,
     err: String,
     rule: String,
     tally: Tally,
     code: u8,
+    /// The sheet that is there already is the one.
+    left_alone: bool,
+    /// For the record of the folder.
+    kept: Option<(PathBuf, made::Sheet)>,
 }
 
-pub(super) fn one(args: &SheetArgs, path: &Path, screen: Screen) -> Result<Made, String> {
+/// Makes the sheet of one part.
+pub(super) fn one(
+    args: &SheetArgs,
+    path: &Path,
+    shops: &Shops,
+    record: Option<&Record>,
+    screen: Screen,
+) -> Result<Made, String> {
     let target = target(args, path)?;
     let asked = args.language.map(|l| match l {
         SheetLanguage::En => Language::English,
         SheetLanguage::De => Language::German,
     });
-    let (Tried { job, findings, mut planned }, language) = plan::one_in(path, args.seconds, asked)?;
+    let (Tried { job, findings, mut planned }, language) = plan::one_in(path, shops, args.seconds, asked)?;
     if let Some(planned) = &mut planned {
         planned.plan.others = crate::plan::without_each_holding(&planned.certificate, &planned.plan);
     }
     let tally = Tally::of(&findings);
     let (Some(planned), Some(part), Some(located)) = (planned, job.to_cut(), &job.located) else {
         let err = plan::why_not(&job, &findings, tally, screen);
-        return Ok(Made { bytes: Vec::new(), err, rule: String::new(), tally, code: 1 });
+        return Ok(Made { err, tally, code: 1, ..Made::default() });
     };
     let paper = match args.paper {
         Paper::Letter => view::Paper::LETTER,
@@ -131,11 +175,13 @@ pub(super) fn one(args: &SheetArgs, path: &Path, screen: Screen) -> Result<Made,
         make(target.format, &view, &templates)
     })?;
     let err = plan::errors(&job, &findings, screen);
-    let mut made = Made { bytes: Vec::new(), err, rule: String::new(), tally, code: tally.code(args.strict) };
+    let mut made = Made { err, tally, code: tally.code(args.strict), ..Made::default() };
     match &target.path {
         Some(file) => {
             write::whole(file, &bytes)?;
-            made.rule = depfile::rule(file, path, &job, &templates);
+            let (shop, more) = (job.texts().shop.map(|s| Path::new(s.name.as_str())), depfile::more(&job, &templates));
+            made.rule = depfile::rule(file, path, shop, &more);
+            made.kept = record.map(|r| (file.clone(), r.sheet(path, job.texts(), more, &bytes, tally)));
             let _ = writeln!(made.err, "{}: {}", file.display(), check::verdict(tally));
         }
         None => made.bytes = bytes,
@@ -201,6 +247,7 @@ fn target(args: &SheetArgs, part: &Path) -> Result<Target, String> {
         SheetFormat::Svg => ".svg",
     });
     let path = args.out_dir.as_ref().map_or(name.clone(), |folder| folder.join(name));
+    refuse_description(&path, part)?;
     Ok(Target { path: Some(path), format: wanted })
 }
 
@@ -208,8 +255,11 @@ fn ending(path: &Path) -> Option<String> {
     path.extension().map(|e| e.to_string_lossy().to_ascii_lowercase())
 }
 
-/// A sheet never overwrites a description.
+/// A sheet never overwrites a description, be it its own or another, nor a shop file.
 fn refuse_description(out: &Path, part: &Path) -> Result<(), String> {
     let same = std::fs::canonicalize(out).ok().zip(std::fs::canonicalize(part).ok()).is_some_and(|(a, b)| a == b);
-    if same { Err(format!("{} is the description itself: choose another name", out.display())) } else { Ok(()) }
+    if same {
+        return Err(format!("{} is the description itself: choose another name", out.display()));
+    }
+    batch::refuse_description(out)
 }

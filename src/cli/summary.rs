@@ -18,6 +18,7 @@ pub(super) struct Summary {
     think: usize,
     not: usize,
     unread: usize,
+    left_alone: usize,
 }
 
 impl Summary {
@@ -38,6 +39,11 @@ impl Summary {
     pub(super) fn unread(&mut self, path: &Path) {
         self.unread += 1;
         self.row(path, Err(()));
+    }
+
+    /// Counts a part whose sheet needed no making.
+    pub(super) fn left_alone(&mut self, yes: bool) {
+        self.left_alone += usize::from(yes);
     }
 
     fn row(&mut self, path: &Path, what: Result<Tally, ()>) {
@@ -78,6 +84,9 @@ impl Summary {
             if n > 0 {
                 let _ = write!(out, ", {n} {what}");
             }
+        }
+        if self.left_alone > 0 {
+            let _ = write!(out, "; {} not changed, their sheets left alone", self.left_alone);
         }
         out.push('\n');
         out

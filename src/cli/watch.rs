@@ -17,6 +17,7 @@ use super::job::{Job, Tally};
 use super::run::Outcome;
 use super::screen::Screen;
 use super::{check, sheet, watch_screen};
+use crate::read::Shops;
 
 /// A save is over when nothing more is heard for so long.
 const QUIET: Duration = Duration::from_millis(10);
@@ -186,7 +187,7 @@ impl Watch {
         }
         part.seen = Some(now);
         let named = part.named.clone();
-        let job = Job::load(&named);
+        let job = Job::load(&named, &Shops::default());
         let (shown, verdict) = match &job {
             Ok(job) => {
                 let findings = job.findings(None);
@@ -213,7 +214,7 @@ impl Watch {
         if job.is_ok()
             && let Some(args) = &self.sheet
         {
-            match sheet::one(args, &named, self.screen) {
+            match sheet::one(args, &named, &Shops::default(), None, self.screen) {
                 Ok(made) => watch_screen::line(&made.words(since.elapsed())),
                 Err(why) => watch_screen::line(&format!("turnwright: {why}")),
             }

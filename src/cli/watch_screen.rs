@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use std::time::Duration;
 
 use super::job::Job;
-use super::screen::Screen;
+use super::screen::{MOST_DRAWN, Screen};
 use super::watch::{on_terminal, put};
 use crate::finding::Finding;
 
@@ -18,7 +18,7 @@ const MOST_PARTS: usize = 12;
 /// Findings as frames, worst first; accepted ones last.
 pub(super) fn findings(job: &Job, mut findings: Vec<Finding>, screen: Screen) -> Vec<String> {
     findings.sort_by_key(|f| (f.accepted.is_some(), std::cmp::Reverse(f.severity)));
-    findings.iter().map(|f| screen.draw(f, job.texts())).collect()
+    findings.iter().take(MOST_DRAWN).map(|f| screen.draw(f, job.texts())).collect()
 }
 
 /// Shows a part that was looked at.

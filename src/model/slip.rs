@@ -179,8 +179,6 @@ pub enum Unreadable {
     },
     /// More bytes than are read.
     TooLarge {
-        /// Bytes in the file.
-        bytes: usize,
         /// Bytes that are read.
         most: usize,
     },

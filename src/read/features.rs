@@ -10,12 +10,9 @@ use crate::finding::Place;
 use crate::model::feature::{EdgeAt, Extent, Feature, Kind};
 use crate::model::inside::{Inside, InsideCut};
 use crate::model::part::DatumFace;
-use crate::model::slip::{BadSize, Fault, Unreadable, WordOf};
+use crate::model::slip::{BadSize, Fault, WordOf};
 use crate::model::{End, FaceSide, Size, Text};
 use crate::unit::Length;
-
-/// Features that are read of one part.
-const MOST_FEATURES: usize = 20_000;
 
 /// What the header says that features need.
 #[derive(Debug, Clone, Default)]
@@ -110,11 +107,7 @@ fn heads_of<'t>(r: &mut Reader<'_>, field: Option<Field<'t>>, called: &'static s
         }
         return Vec::new();
     };
-    if let Some(node) = list.get(MOST_FEATURES) {
-        let why = Unreadable::TooMany { what: called, most: MOST_FEATURES };
-        r.slip(node.place, Fault::Unreadable(why));
-    }
-    list.iter().take(MOST_FEATURES).filter_map(|node| head(r, node, called, scope)).collect()
+    list.iter().filter_map(|node| head(r, node, called, scope)).collect()
 }
 
 /// Finds the kind of an entry; an entry that has no keys is told and left out.

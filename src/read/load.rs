@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 
 use crate::model::shop::{Logo, NoLogo};
 
-use super::{MOST_BYTES, ReadPart, ReadShop, part, shop};
+use super::{MOST_BYTES, ReadPart, ReadShop, Shops, part};
 
 /// A part with the shop file it names.
 #[derive(Debug, Clone)]
@@ -41,17 +41,24 @@ impl std::error::Error for NotLoaded {}
 /// # Errors
 /// [`NotLoaded`] when the part's file is missing, a folder, or cannot be read. What is wrong inside it is in its slips.
 pub fn load(path: &str) -> Result<Loaded, NotLoaded> {
+    load_in(path, &Shops::default())
+}
+
+/// The same for one of many parts: a shop file that was read for another is not read again.
+///
+/// # Errors
+/// As [`load`].
+pub fn load_in(path: &str, shops: &Shops) -> Result<Loaded, NotLoaded> {
     let bytes = file(path)?;
     let part = part(path, &bytes);
-    let lathe = part.part.as_ref().and_then(|p| p.lathe.as_ref()).map(|t| t.text.clone());
+    let lathe = part.part.as_ref().and_then(|p| p.lathe.clone());
     let shop = lathe.map(|lathe| {
-        let at = shop_path(path, &lathe);
+        let at = shop_path(path, &lathe.text);
         let name = at.to_string_lossy().into_owned();
-        file(&name).map(|bytes| {
-            let mut read = shop(&name, &bytes);
+        shops.at(&at).map(|mut read| {
             if let Some(shop) = &mut read.shop {
-                shop.path = part.part.as_ref().and_then(|p| p.lathe.clone());
                 shop.logo_file = logo_path(&name, shop).map(|at| look_for_logo(&at));
+                shop.path = Some(lathe);
             }
             read
         })

@@ -22,6 +22,7 @@ mod grooves;
 mod inside;
 pub mod keys;
 mod keyseat;
+mod limits;
 mod load;
 mod logo;
 mod lying;
@@ -34,6 +35,7 @@ mod reader;
 mod sections;
 mod shop;
 mod shop_lists;
+mod shops;
 mod size;
 mod start;
 mod start_table;
@@ -49,8 +51,9 @@ mod wishes;
 mod yaml;
 
 pub use chart::{ReadChart, chart};
-pub use load::{Loaded, NotLoaded, file, load, load_chart, logo_path, shop_path};
+pub use load::{Loaded, NotLoaded, file, load, load_chart, load_in, logo_path, shop_path};
 pub use logo::{MOST_LOGO_BYTES, logo};
+pub use shops::Shops;
 pub use start::{Answers, BadAnswer, START_INCH, START_MM, from_answers, from_rows};
 pub use start_table::{Row, TableSlip, table};
 pub use text::MOST_BYTES;
@@ -99,6 +102,11 @@ pub fn shop(name: &str, bytes: &[u8]) -> ReadShop {
     let tree = syntax::tree(FileId::Shop, &mut decoded);
     let (shop, more) = tree.map_or((None, Vec::new()), |t| shop::read(&decoded.source, &t, &decoded.slips));
     ReadShop { slips: in_order(&decoded.source, decoded.slips, more), source: decoded.source, shop }
+}
+
+/// The text of a file as [`part`] and [`shop`] take it: without a byte order mark, every line ended alike.
+pub fn decoded(bytes: &[u8]) -> String {
+    text::decode("", FileId::Part, bytes).source.text
 }
 
 /// The hash printed on the sheet: the first 8 hexadecimal digits of the SHA-256 of the text, `7C41-09AE`.

@@ -10,8 +10,13 @@ use super::tree::{Body, Entry, Node, Scalar};
 use crate::finding::{FileId, Place};
 use crate::model::slip::{Fault, Slip, Unreadable};
 
-/// Nodes that aliases may add to a file.
-const MOST_COPIED: usize = 100_000;
+/// Values of a file, those that aliases copy counted in.
+const MOST_VALUES: usize = 100_000;
+/// Values that aliases may add to a file; a long text counts as one for every so many bytes.
+const MOST_COPIED: usize = 10_000;
+const BYTES_OF_A_VALUE: usize = 64;
+/// The same of what bears an anchor, which is kept for the aliases.
+const MOST_ANCHORED: usize = 100_000;
 /// Levels that are read.
 const MOST_LEVELS: usize = 64;
 
@@ -73,8 +78,10 @@ struct Builder<'a> {
     text: &'a str,
     bytes: Bytes,
     open: Vec<Open>,
-    anchors: BTreeMap<usize, Node>,
+    anchors: BTreeMap<usize, Option<Node>>,
+    values: usize,
     copied: usize,
+    anchored: usize,
     told_of_copies: bool,
     root: Option<Node>,
     slips: Vec<Slip>,
@@ -88,7 +95,9 @@ pub(super) fn look(file: FileId, text: &str, clean: &str) -> Seen {
         bytes: Bytes::of(text),
         open: Vec::new(),
         anchors: BTreeMap::new(),
+        values: 0,
         copied: 0,
+        anchored: 0,
         told_of_copies: false,
         root: None,
         slips: Vec::new(),
@@ -110,6 +119,12 @@ pub(super) fn look(file: FileId, text: &str, clean: &str) -> Seen {
                 b.slip(Place::new(file, at, at + 1), Unreadable::SecondDocument);
                 break;
             }
+        }
+        b.values += 1;
+        if b.values > MOST_VALUES {
+            let at = b.bytes.at(span.start.index());
+            b.slip(Place::new(file, at, at + 1), Unreadable::TooMany { what: "values", most: MOST_VALUES });
+            return Seen { tree: None, slips: b.slips, broken: None };
         }
         if !b.take(event, span) {
             return Seen { tree: None, slips: b.slips, broken: None };
@@ -205,15 +220,23 @@ impl Builder<'_> {
     }
 
     fn remember(&mut self, anchor: usize, node: &Node) {
-        if anchor != 0 {
-            self.anchors.insert(anchor, node.clone());
+        if anchor == 0 {
+            return;
         }
+        self.anchored += size(node);
+        let kept = if self.anchored > MOST_ANCHORED {
+            // An alias to it is then told to copy too much.
+            None
+        } else {
+            Some(node.clone())
+        };
+        self.anchors.insert(anchor, kept);
     }
 
     /// A copy of what the anchor names, with every place at the alias.
     fn alias(&mut self, anchor: usize, place: Place) -> Node {
         let left = MOST_COPIED.saturating_sub(self.copied);
-        let copy = self.anchors.get(&anchor).filter(|n| size(n) <= left).cloned();
+        let copy = self.anchors.get(&anchor).and_then(Option::as_ref).filter(|n| size(n) <= left).cloned();
         let Some(mut copy) = copy else {
             if !self.anchors.contains_key(&anchor) {
                 self.slip(place, Unreadable::Alias);
@@ -257,8 +280,9 @@ impl Builder<'_> {
 fn size(node: &Node) -> usize {
     1 + match &node.body {
         Body::List(list) => list.iter().map(size).sum(),
-        Body::Keys(keys) => keys.iter().map(|e| size(&e.value)).sum(),
-        Body::Text(_) | Body::Broken => 0,
+        Body::Keys(keys) => keys.iter().map(|e| size(&e.value) + e.key.len() / BYTES_OF_A_VALUE).sum(),
+        Body::Text(scalar) => scalar.text.len() / BYTES_OF_A_VALUE,
+        Body::Broken => 0,
     }
 }
 

@@ -1,6 +1,7 @@
 //! Text that breaks the rules of the file format: which rule, in the person's words, and reading on without the entry it is in.
 
 use super::keys;
+use super::limits;
 use super::places::{self, Broken, Bytes};
 use super::reader::clipped;
 use super::text::Decoded;
@@ -42,6 +43,7 @@ pub(super) fn tree(file: FileId, decoded: &mut Decoded) -> Option<Node> {
         for difference in yaml::fill(&clean, &mut tree) {
             decoded.slips.push(disagreement(file, text, difference));
         }
+        decoded.slips.extend(limits::keep(file, &mut tree));
         return Some(tree);
     }
     None

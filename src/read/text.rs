@@ -6,7 +6,7 @@ use crate::finding::{FileId, Place, Source};
 use crate::model::slip::{Fault, Slip, Unreadable};
 
 /// The most bytes that are read of one file.
-pub const MOST_BYTES: usize = 16 << 20;
+pub const MOST_BYTES: usize = 4 << 20;
 
 /// Slips of this kind that are told one by one; a file full of control characters is no description.
 const MOST_CHARACTER_SLIPS: usize = 20;
@@ -30,7 +30,7 @@ pub(super) fn decode(name: &str, file: FileId, bytes: &[u8]) -> Decoded {
         clean: None,
     };
     if bytes.len() > MOST_BYTES {
-        return refuse(String::new(), 0, Unreadable::TooLarge { bytes: bytes.len(), most: MOST_BYTES });
+        return refuse(String::new(), 0, Unreadable::TooLarge { most: MOST_BYTES });
     }
     let bytes = bytes.strip_prefix(b"\xEF\xBB\xBF").unwrap_or(bytes);
     let text = match std::str::from_utf8(bytes) {
@@ -133,7 +133,7 @@ mod tests {
         assert_eq!(faults(b"a: \xB1.002"), [Fault::Unreadable(Unreadable::NotUtf8 { byte: 3 })]);
         assert!(matches!(
             faults(&vec![b'a'; MOST_BYTES + 1])[..],
-            [Fault::Unreadable(Unreadable::TooLarge { most: MOST_BYTES, .. })]
+            [Fault::Unreadable(Unreadable::TooLarge { most: MOST_BYTES })]
         ));
     }
 

@@ -9,7 +9,7 @@ use std::time::{Duration, Instant};
 
 use super::packed::packed;
 use super::templates::Templates;
-use super::typst::typst_with;
+use super::typst::{typst, typst_with};
 use super::view::View;
 
 /// Environment variable that names the program.
@@ -18,6 +18,8 @@ pub const PROGRAM_VARIABLE: &str = "TURNWRIGHT_TYPST";
 pub const HOW_TO_GET: &str = "cargo install --locked typst-cli@0.15.1 --root target/tools";
 /// How long the program may take; a sheet takes well under a second.
 const TIME_LIMIT: Duration = Duration::from_secs(60);
+/// The discard port of this machine (RFC 863): nothing listens there.
+const NOWHERE: &str = "http://127.0.0.1:9";
 /// Longest message of the program that is passed on.
 const MESSAGE: usize = 2000;
 
@@ -47,6 +49,8 @@ pub enum NoPdf {
     TooLong {
         /// Program.
         program: PathBuf,
+        /// How long it might take.
+        limit: Duration,
     },
 }
 
@@ -64,8 +68,8 @@ impl fmt::Display for NoPdf {
             Self::Refused { program, message } => {
                 write!(f, "{} did not set the sheet: {message}", program.display())
             }
-            Self::TooLong { program } => {
-                write!(f, "{} took more than {} s and was ended", program.display(), TIME_LIMIT.as_secs())
+            Self::TooLong { program, limit } => {
+                write!(f, "{} took more than {} s and was ended", program.display(), limit.as_secs_f64())
             }
         }
     }
@@ -114,7 +118,7 @@ pub fn pdf(view: &View) -> Result<Vec<u8>, NoPdf> {
 /// # Errors
 /// As [`pdf`]; what is refused is told by the template's file and line.
 pub fn pdf_of(view: &View, templates: &Templates) -> Result<Vec<u8>, NoPdf> {
-    run(&program()?, view, templates)
+    run(&program()?, &typst_with(view, templates), templates, TIME_LIMIT)
 }
 
 /// The same with this program.
@@ -122,10 +126,19 @@ pub fn pdf_of(view: &View, templates: &Templates) -> Result<Vec<u8>, NoPdf> {
 /// # Errors
 /// As [`pdf`].
 pub fn pdf_with(program: &Path, view: &View) -> Result<Vec<u8>, NoPdf> {
-    run(program, view, &Templates::default())
+    run(program, &typst(view), &Templates::default(), TIME_LIMIT)
 }
 
-fn run(program: &Path, view: &View, templates: &Templates) -> Result<Vec<u8>, NoPdf> {
+/// Sets any Typst source within a time limit. The program sees a folder of its own and no other (`--root`), finds no packages there,
+/// and no way to the network: what it is told of proxies leads nowhere.
+///
+/// # Errors
+/// As [`pdf`].
+pub fn pdf_of_source(program: &Path, source: &str, limit: Duration) -> Result<Vec<u8>, NoPdf> {
+    run(program, source, &Templates::default(), limit)
+}
+
+fn run(program: &Path, text: &str, templates: &Templates, limit: Duration) -> Result<Vec<u8>, NoPdf> {
     let folder =
         tempfile::Builder::new().prefix("turnwright-").tempdir().map_err(io_error("a folder for the PDF's source"))?;
     let (source, target, log) =
@@ -135,26 +148,34 @@ fn run(program: &Path, view: &View, templates: &Templates) -> Result<Vec<u8>, No
     fs::create_dir(&fonts).map_err(io_error(fonts.display().to_string()))?;
     write(&fonts.join("NotoSans-Regular.ttf"), notosans::REGULAR_TTF)?;
     write(&fonts.join("NotoSans-Bold.ttf"), notosans::BOLD_TTF)?;
-    write(&source, typst_with(view, templates).as_bytes())?;
+    write(&source, text.as_bytes())?;
     let errors = File::create(&log).map_err(io_error(log.display().to_string()))?;
     let mut command = Command::new(program);
     command
         .args(["compile", "--pdf-standard", "ua-1", "--creation-timestamp", "0"])
         .args(["--ignore-system-fonts", "--ignore-embedded-fonts", "--diagnostic-format", "short", "--font-path"])
         .arg(&fonts)
+        .arg("--root")
+        .arg(folder.path())
+        // No package is read from this machine or fetched from another.
+        .arg("--package-path")
+        .arg(&packages)
+        .arg("--package-cache-path")
+        .arg(&packages)
         .arg(&source)
         .arg(&target)
         .current_dir(folder.path())
-        // No package is read from this machine or fetched from another.
-        .env("TYPST_PACKAGE_PATH", &packages)
-        .env("TYPST_PACKAGE_CACHE_PATH", &packages)
-        .env("HTTPS_PROXY", "http://127.0.0.1:9")
         .env_remove("TYPST_FONT_PATHS")
         .env_remove("TYPST_ROOT")
+        .env_remove("NO_PROXY")
+        .env_remove("no_proxy")
         .stdin(Stdio::null())
         .stdout(Stdio::null())
         .stderr(errors);
-    if !finished(program, &mut command)? {
+    for way in ["HTTP_PROXY", "HTTPS_PROXY", "ALL_PROXY", "http_proxy", "https_proxy", "all_proxy"] {
+        command.env(way, NOWHERE);
+    }
+    if !finished(program, &mut command, limit)? {
         let said = fs::read(&log).unwrap_or_default();
         // The program names the copy it was given; the reader wants the file to mend.
         let said = String::from_utf8_lossy(&said).replace("sheet.typ:", &format!("{}:", templates.called("sheet.typ")));
@@ -165,7 +186,7 @@ fn run(program: &Path, view: &View, templates: &Templates) -> Result<Vec<u8>, No
 }
 
 /// Whether the program ended well within the time limit.
-fn finished(program: &Path, command: &mut Command) -> Result<bool, NoPdf> {
+fn finished(program: &Path, command: &mut Command, limit: Duration) -> Result<bool, NoPdf> {
     let running = || format!("running {}", program.display());
     let mut child = command.spawn().map_err(io_error(running()))?;
     let begun = Instant::now();
@@ -173,10 +194,10 @@ fn finished(program: &Path, command: &mut Command) -> Result<bool, NoPdf> {
         if let Some(status) = child.try_wait().map_err(io_error(running()))? {
             return Ok(status.success());
         }
-        if begun.elapsed() > TIME_LIMIT {
+        if begun.elapsed() > limit {
             let _ = child.kill();
             let _ = child.wait();
-            return Err(NoPdf::TooLong { program: program.to_path_buf() });
+            return Err(NoPdf::TooLong { program: program.to_path_buf(), limit });
         }
         std::thread::sleep(Duration::from_millis(2));
     }

@@ -9,13 +9,18 @@ use super::found::in_part;
 fn the_page_states_the_limits_that_hold() {
     let page = turnwright::check::find("unreadable").expect("the check").page;
     let readme = include_str!("../../README.md");
-    for (text, value) in [("16 MB", read::MOST_BYTES == 16 << 20), ("64 levels", true), ("20 000 features", true)] {
-        assert!(value && page.contains(text) && readme.contains(text), "{text}");
+    assert_eq!(read::MOST_BYTES, 4 << 20);
+    for text in ["4 MB", "64 levels", "2 000 features", "1 000 characters", "20 000 in the notes"] {
+        assert!(page.contains(text) && readme.contains(text), "{text}");
     }
     let list = |n: usize| {
         format!("part: p\nunits: in\ndatum: a\noverall: 1\nfeatures:\n{}", "  - {turn: 1, to: 1}\n".repeat(n))
     };
-    assert!(in_part(list(20_001).as_bytes()).contains("there are more features than the 20000 that are read"));
+    assert!(in_part(list(2_001).as_bytes()).contains("there are more features than the 2000 that are read"));
+    let text = |key: &str, n: usize| in_part(format!("part: p\n{key}: |\n  {}\n", "word ".repeat(n)).as_bytes());
+    assert!(text("drawing", 201).contains("more characters in one value than the 1000"));
+    assert!(!text("notes", 3_999).contains("characters"));
+    assert!(text("notes", 4_001).contains("more characters in the notes than the 20000"));
     let deep = |n: usize| format!("part: p\nnotes: {}{}\n", "[".repeat(n), "]".repeat(n));
     assert!(!in_part(deep(60).as_bytes()).contains("nested deeper"));
     assert!(in_part(deep(64).as_bytes()).contains("nested deeper"));

@@ -58,8 +58,8 @@ fn message(why: &Unreadable) -> String {
     match why {
         Unreadable::Empty => "the file is empty".to_owned(),
         Unreadable::NotUtf8 { byte } => format!("the text is not UTF-8: byte {} cannot be read", byte + 1),
-        Unreadable::TooLarge { bytes, most } => {
-            format!("the file has {bytes} bytes, and no more than {most} are read")
+        Unreadable::TooLarge { most } => {
+            format!("the file has more than {} MB, and no more is read of one part", most >> 20)
         }
         Unreadable::Character { character } => {
             format!("a character that cannot be seen stands here: U+{:04X}", u32::from(*character))
@@ -120,6 +120,9 @@ fn help(why: &Unreadable) -> String {
         Unreadable::KeyNotText => "Write the key as words, with a colon behind them",
         Unreadable::TooDeep => "Write it flatter",
         Unreadable::TooMany { what: "values copied by aliases", .. } => "Write the values out where they stand",
+        Unreadable::TooMany { what, .. } if what.starts_with("characters") => {
+            "Write it shorter; what needs so many words belongs on paper of its own"
+        }
         Unreadable::TooMany { .. } => "Give each part a file of its own, and mend these first",
         Unreadable::ReadersDisagree { .. } => "Put quotes around the value, on one line",
         Unreadable::Syntax { .. } => "Mend this line, or put quotes around its value",

@@ -6,6 +6,7 @@ use serde_json::{Value, json};
 
 use crate::cli::job::Tally;
 use crate::cli::plan::{self, Tried};
+use crate::read::Shops;
 use crate::sheet::build::{self, Sources};
 use crate::sheet::view::{self, View};
 
@@ -23,7 +24,7 @@ pub(super) struct Sheet {
 
 /// Plans a description and lays out its sheet.
 pub(super) fn sheet(path: &Path, seconds: f64) -> Result<Sheet, String> {
-    let Tried { job, findings, planned } = plan::one(path, seconds)?;
+    let Tried { job, findings, planned } = plan::one(path, &Shops::default(), seconds)?;
     let tally = Tally::of(&findings);
     let (Some(planned), Some(part), Some(located)) = (planned, job.to_cut(), &job.located) else {
         return Ok(Sheet { pages: Vec::new(), operations: Vec::new(), tally, made: false });
