@@ -4,10 +4,13 @@
 //! A search may take the seconds it is given: plan and sheet get `--seconds 1`.
 
 #[path = "../hostile/corpus.rs"]
+#[expect(dead_code, reason = "what must be answered is for the test")]
 mod corpus;
 #[path = "../hostile/probe.rs"]
+#[expect(dead_code, reason = "what is answered is for the test")]
 mod probe;
 
+use std::fmt::Write as _;
 use std::time::Duration;
 
 use corpus::Scale;
@@ -36,7 +39,7 @@ fn main() {
             slowest = slowest.max(ended.took);
             largest = largest.max(ended.peak);
             let mark = if broken { '!' } else { ' ' };
-            cells += &format!(" {:>8.2} {:>6}{mark}", ended.took.as_secs_f64(), ended.peak >> 20);
+            let _ = write!(cells, " {:>8.2} {:>6}{mark}", ended.took.as_secs_f64(), ended.peak >> 20);
         }
         println!("{:28} {:>6} kB  {cells}", input.name, input.text.len() >> 10);
         let _ = std::fs::remove_dir_all(file.parent().expect("a folder"));
