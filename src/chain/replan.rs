@@ -12,8 +12,9 @@ use super::arcs::{Arc, negative_loop, potentials};
 use crate::model::End;
 use crate::unit::{Length, Limits};
 
-/// Sets of faces to cut again that are tried in full, smallest first; beyond, a set of which each is needed is taken.
-const MOST_SETS: usize = 20_000;
+/// Sets of faces to cut again that are tried in full, smallest first, as long as their arcs together are no more than this; beyond, a
+/// set of which each is needed is taken.
+const MOST_ARCS: usize = 20_000_000;
 /// Loops cancelled at most; a part has as many as it has limits that clash.
 const MOST_LOOPS: usize = 10_000;
 
@@ -151,6 +152,7 @@ impl Net<'_> {
 
     /// The fewest faces cut again that leave no clash, and whether that is proved; none where all of them do not suffice.
     fn fewest(&self, all: &[usize]) -> Option<(Vec<usize>, bool)> {
+        let most = MOST_ARCS / self.arcs(all).len().max(1);
         let mut tried = 0;
         for size in 0..=all.len() {
             let mut picks: Vec<usize> = (0..size).collect();
@@ -160,7 +162,7 @@ impl Net<'_> {
                     return Some((set, true));
                 }
                 tried += 1;
-                if tried > MOST_SETS {
+                if tried > most {
                     return self.needed(all).map(|set| (set, false));
                 }
                 if !next(&mut picks, all.len()) {
