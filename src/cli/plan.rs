@@ -161,6 +161,13 @@ fn tried(job: Job, planned: Option<Result<Planned, NoPlan>>) -> Tried {
 /// A refusal of the planner as a finding.
 fn refused(refusal: &NoPlan) -> Finding {
     let (message, reasons): (&str, &[Why]) = match refusal {
+        NoPlan::TooMany { features, most } => {
+            let message =
+                format!("there is no plan: the part has {features} features, and orders are worked for up to {most}");
+            return Finding::new("no-plan", Severity::Error, message)
+                .source("a limit of this program")
+                .help("Check it as it is; for a sheet, give each piece of the part a description of its own");
+        }
         NoPlan::NothingToTurn => {
             ("there is no plan: the part has no known length, or no section that can be turned", &[])
         }

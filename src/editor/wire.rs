@@ -6,7 +6,7 @@ use std::io::{self, BufRead, Write};
 use lsp_server::Message;
 use serde_json::{Value, json};
 
-/// Bytes of the longest message; a description is at most 4 MB.
+/// Bytes of the longest message; a description is at most 2 MB.
 const MOST: usize = 64 << 20;
 
 /// Bytes of the longest line in a header.

@@ -142,7 +142,10 @@ impl Builder<'_> {
     fn slip(&mut self, place: Place, why: Unreadable) {
         let end = u32::try_from(self.text.len()).unwrap_or(u32::MAX);
         let place = Place { start: place.start.min(end), end: place.end.min(end), ..place };
-        self.slips.push(Slip { place, fault: Fault::Unreadable(why), entry: None });
+        // Some more than will be told, so that the rest is told to be there.
+        if self.slips.len() <= 2 * super::MOST_FAULTS {
+            self.slips.push(Slip { place, fault: Fault::Unreadable(why), entry: None });
+        }
     }
 
     /// Takes an event; false when reading must stop.

@@ -6,7 +6,10 @@ use crate::finding::{FileId, Place, Source};
 use crate::model::slip::{Fault, Slip, Unreadable};
 
 /// The most bytes that are read of one file.
-pub const MOST_BYTES: usize = 4 << 20;
+pub const MOST_BYTES: usize = 2 << 20;
+
+/// Characters of a line: more than a whole description of the usual size written on one.
+const MOST_IN_LINE: usize = 200_000;
 
 /// Slips of this kind that are told one by one; a file full of control characters is no description.
 const MOST_CHARACTER_SLIPS: usize = 20;
@@ -43,6 +46,9 @@ pub(super) fn decode(name: &str, file: FileId, bytes: &[u8]) -> Decoded {
     let text = line_feeds(text);
     if text.trim().is_empty() {
         return refuse(text, 0, Unreadable::Empty);
+    }
+    if let Some(at) = endless_line(&text) {
+        return refuse(text, at, Unreadable::TooMany { what: "characters in one line", most: MOST_IN_LINE });
     }
     let mut slips = Vec::new();
     let mut clean = String::with_capacity(text.len());
@@ -96,6 +102,18 @@ fn tab_indent(text: &str) -> Option<usize> {
             {
                 return Some(start + tab);
             }
+        }
+        start += line.len();
+    }
+    None
+}
+
+/// Where a line begins that is longer than any that is read.
+fn endless_line(text: &str) -> Option<usize> {
+    let mut start = 0;
+    for line in text.split_inclusive('\n') {
+        if line.len() > MOST_IN_LINE && line.trim_end().chars().nth(MOST_IN_LINE).is_some() {
+            return Some(start);
         }
         start += line.len();
     }

@@ -1,6 +1,7 @@
 //! How long hostile descriptions take and the most memory they make a command hold.
 //!
 //! `cargo bench --bench hostile` (or `-- NAME` for those whose name holds it). The promise is 5 s and 500 MB for each; what breaks it is marked.
+//! Seconds are of a processor, so that what else the machine does is not counted.
 //! A search may take the seconds it is given: plan and sheet get `--seconds 1`.
 
 #[path = "../hostile/corpus.rs"]
@@ -33,13 +34,13 @@ fn main() {
             vec!["plan", "--seconds", "1", name],
             vec!["sheet", "--seconds", "1", "-o", "sheet.html", name],
         ] {
-            let ended = probe::run(file.parent().expect("a folder"), &args, Duration::from_secs(60));
-            let broken = ended.took > Duration::from_secs(5) || ended.peak > 500 << 20 || ended.code.is_none();
+            let ended = probe::run(file.parent().expect("a folder"), &args, Duration::from_secs(120));
+            let broken = ended.cpu > Duration::from_secs(5) || ended.peak > 500 << 20 || ended.code.is_none();
             over += u32::from(broken);
-            slowest = slowest.max(ended.took);
+            slowest = slowest.max(ended.cpu);
             largest = largest.max(ended.peak);
             let mark = if broken { '!' } else { ' ' };
-            let _ = write!(cells, " {:>8.2} {:>6}{mark}", ended.took.as_secs_f64(), ended.peak >> 20);
+            let _ = write!(cells, " {:>8.2} {:>6}{mark}", ended.cpu.as_secs_f64(), ended.peak >> 20);
         }
         println!("{:28} {:>6} kB  {cells}", input.name, input.text.len() >> 10);
         let _ = std::fs::remove_dir_all(file.parent().expect("a folder"));

@@ -30,7 +30,7 @@ pub(crate) struct Scale {
 
 impl Scale {
     /// Bytes as many as are read, entries many more.
-    pub(crate) const FULL: Self = Self { bytes: 4_000_000, entries: 100_000 };
+    pub(crate) const FULL: Self = Self { bytes: 2_000_000, entries: 100_000 };
     /// For a build without optimisation.
     pub(crate) const SMALL: Self = Self { bytes: 60_000, entries: 60 };
 }
@@ -138,7 +138,7 @@ fn no_text(s: Scale) -> Vec<Hostile> {
         one("one-word", filled("a", s.bytes), 1, ""),
         one("one-sign", filled("ß", s.bytes), 1, ""),
         one("remarks", filled("# remark\n", s.bytes), 1, ""),
-        one("remarks-and-a-pin", filled("# remark\n", s.bytes.min(4_000_000)) + &pin("", ""), 0, ""),
+        one("remarks-and-a-pin", filled("# remark\n", s.bytes.min(1_900_000)) + &pin("", ""), 0, ""),
         one("unseen-signs", filled("\u{200B}\u{202E}", s.bytes), 1, ""),
         one("accents", pin("", &format!("notes: a{}\n", filled("\u{301}", 30_000))), 0, ""),
         one("old-line-ends", pin("", "").replace('\n', "\r"), 0, ""),
@@ -198,6 +198,8 @@ fn shapes(s: Scale) -> Vec<Hostile> {
 
 /// What goes on and on.
 fn long(s: Scale) -> Vec<Hostile> {
+    // Lines as long as are read.
+    let s = Scale { bytes: s.bytes.min(190_000), ..s };
     let over = if s.entries > 2_000 { (1, "2000") } else { (EITHER, "") };
     let flow = |n: usize| {
         let entries: Vec<String> = (1..=n).map(|i| format!("{{turn: 1, to: {i}}}")).collect();
@@ -284,7 +286,7 @@ fn notes(s: Scale) -> Vec<Hostile> {
     let ticks: String = (1..190).map(|n| "`".repeat(n) + " ").collect();
     let names = (0..s.entries.min(900)).fold(String::new(), |t, n| t + &format!("[a{n}]: http://b\n\n"));
     vec![
-        one("notes-too-long", noted(&filled("[", 4_000_000)), 1, "20000"),
+        one("notes-too-long", noted(&filled("[", 190_000)), 1, "20000"),
         note("note-of-words", filled("word ", s.bytes)),
         note("note-of-lines", filled("word\n", s.bytes)),
         note("note-of-brackets", filled("[", s.bytes)),

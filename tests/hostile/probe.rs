@@ -13,6 +13,8 @@ pub(crate) struct Ended {
     pub(crate) code: Option<i32>,
     /// How long it took.
     pub(crate) took: Duration,
+    /// Time of a processor it took; what a busy machine adds by waiting is not in it. Nothing where the system does not tell.
+    pub(crate) cpu: Duration,
     /// Most memory held, bytes; 0 where the system does not tell.
     pub(crate) peak: u64,
     /// Bytes on standard output.
@@ -46,9 +48,11 @@ pub(crate) fn run(folder: &Path, args: &[&str], patience: Duration) -> Ended {
         .expect("the program starts");
     let (out, err) = (drained(child.stdout.take()), drained(child.stderr.take()));
     let status = format!("/proc/{}/status", child.id());
-    let mut peak = 0;
+    let stat = format!("/proc/{}/stat", child.id());
+    let (mut peak, mut cpu) = (0, Duration::ZERO);
     let code = loop {
         peak = peak.max(held(&status));
+        cpu = cpu.max(worked(&stat));
         match child.try_wait().expect("the program is ours") {
             Some(status) => break status.code(),
             None if begun.elapsed() > patience => {
@@ -61,7 +65,7 @@ pub(crate) fn run(folder: &Path, args: &[&str], patience: Duration) -> Ended {
     };
     let took = begun.elapsed();
     let (out, err) = (out.join().expect("its output"), err.join().expect("its errors"));
-    Ended { code, took, peak, out: out.0, said: out.1 + &err.1 }
+    Ended { code, took, cpu, peak, out: out.0, said: out.1 + &err.1 }
 }
 
 /// Reads everything and keeps the ends of it.
@@ -86,4 +90,12 @@ fn held(status: &str) -> u64 {
     let status = std::fs::read_to_string(status).unwrap_or_default();
     let line = status.lines().find_map(|l| l.strip_prefix("VmHWM:")).unwrap_or_default();
     line.split_whitespace().next().and_then(|n| n.parse::<u64>().ok()).unwrap_or(0) << 10
+}
+
+/// The time of a processor that a process and its threads took: user and system, in hundredths of a second (proc(5), `stat`).
+fn worked(stat: &str) -> Duration {
+    let stat = std::fs::read_to_string(stat).unwrap_or_default();
+    let fields = stat.rsplit_once(')').map_or("", |(_, rest)| rest).split_whitespace();
+    let ticks: u64 = fields.skip(11).take(2).filter_map(|n| n.parse::<u64>().ok()).sum();
+    Duration::from_millis(10 * ticks)
 }

@@ -9,8 +9,9 @@ use super::found::in_part;
 fn the_page_states_the_limits_that_hold() {
     let page = turnwright::check::find("unreadable").expect("the check").page;
     let readme = include_str!("../../README.md");
-    assert_eq!(read::MOST_BYTES, 4 << 20);
-    for text in ["4 MB", "64 levels", "2 000 features", "1 000 characters", "20 000 in the notes"] {
+    assert_eq!(read::MOST_BYTES, 2 << 20);
+    for text in ["2 MB", "200 000 characters", "64 levels", "2 000 features", "1 000 characters", "20 000 in the notes"]
+    {
         assert!(page.contains(text) && readme.contains(text), "{text}");
     }
     let list = |n: usize| {
@@ -21,6 +22,10 @@ fn the_page_states_the_limits_that_hold() {
     assert!(text("drawing", 201).contains("more characters in one value than the 1000"));
     assert!(!text("notes", 3_999).contains("characters"));
     assert!(text("notes", 4_001).contains("more characters in the notes than the 20000"));
+    let line = |n: usize| in_part(format!("part: p # {}\n", "x".repeat(n)).as_bytes());
+    assert!(
+        line(200_001).contains("more characters in one line than the 200000") && !line(199_000).contains("line than")
+    );
     let deep = |n: usize| format!("part: p\nnotes: {}{}\n", "[".repeat(n), "]".repeat(n));
     assert!(!in_part(deep(60).as_bytes()).contains("nested deeper"));
     assert!(in_part(deep(64).as_bytes()).contains("nested deeper"));
@@ -31,7 +36,7 @@ fn the_page_states_the_limits_that_hold() {
 fn much_of_one_thing_is_told_briefly() {
     let head = "part: p\nunits: in\ndatum: a\noverall: 1\n";
     for (line, all) in [
-        ("# a comment line of some length to fill the file with\n", 4 << 20),
+        ("# a comment line of some length to fill the file with\n", 1 << 20),
         ("notes: x\n", 1 << 19),
         ("- - - - - - - -\n", 1 << 18),
         ("{", 1 << 16),

@@ -196,7 +196,7 @@ fn what_is_no_text() {
     let found = in_part(b"\xFF\xFEp\0a\0r\0t\0");
     assert!(found.starts_with("1:1 error unreadable: the text is not UTF-8"), "{found}");
     let found = in_part(&vec![b' '; turnwright::read::MOST_BYTES + 1]);
-    assert!(found.starts_with("1:1 error unreadable: the file has more than 4 MB"), "{found}");
+    assert!(found.starts_with("1:1 error unreadable: the file has more than 2 MB"), "{found}");
     assert!(
         first("- a\n- b\n")
             .starts_with("1:1 error unreadable: `the description` wants keys with values, and a list stands there")

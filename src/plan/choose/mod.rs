@@ -70,12 +70,22 @@ pub enum NoPlan {
     Clash(Vec<Why>),
     /// The time allowed was over before any order was found.
     OutOfTime,
+    /// More features than orders are worked for.
+    TooMany {
+        /// Features of the part.
+        features: usize,
+        /// How many there may be.
+        most: usize,
+    },
 }
+
+/// Features of a part that is planned. No part of a manual lathe comes near; the tolerance chart of more takes longer than a person waits.
+const MOST_FEATURES: usize = 200;
 
 /// Derives the operations of a part and finds the cheapest order that keeps every rule, within `seconds`.
 ///
 /// # Errors
-/// [`NoPlan`]: nothing to turn, rules that clash, or no time.
+/// [`NoPlan`]: nothing to turn, rules that clash, no time, or more features than are planned.
 pub fn plan(
     part: &Part,
     chain: &Chain,
@@ -83,6 +93,9 @@ pub fn plan(
     shop: Option<&Shop>,
     seconds: u64,
 ) -> Result<Planned, NoPlan> {
+    if part.features.len() > MOST_FEATURES {
+        return Err(NoPlan::TooMany { features: part.features.len(), most: MOST_FEATURES });
+    }
     if part.done.is_empty() {
         return plan_whole(part, chain, profile, shop, seconds);
     }
