@@ -194,12 +194,21 @@ fn dials_and_physics_as_scripts_read_them() {
     assert!(near(&inch["deflection"], end, 1e-9) && inch["units"] == "in");
     assert!(near(&reply(&["whip", "25", "--length", "1000", "--units", "mm"])["rpm"], 1077.6, 0.5));
     holds(&["heat", "50", "--rise", "30", "--material", "steel", "--units", "mm"], &json!({"growth": 0.01725}));
+    // R. Thibault, Turning an eccentric hole in a 3-jaw chuck (2000): radius 1.6875, throw .313, block .448.
+    let eccentric = reply(&["eccentric", "0.313 in", "--diameter", "3.375"]);
+    assert!(near(&eccentric["packing_narrow"], 0.448, 5e-4), "{eccentric:#}");
+    holds(
+        &["eccentric", "5 mm", "--diameter", "40"],
+        &json!({"packing_flat": 7.5, "reading": 10.0, "swings": 50.0, "units": "mm"}),
+    );
     holds(&["heat", "10", "--rise", "30", "--units", "in"], &json!({"growth": 0.00192}));
     for miss in [
         vec!["deflection", "--hold", "chuck", "--bar", "30x150", "--force", "200", "--at", "150"],
         vec!["deflection", "--hold", "chuck", "--bar", "30", "--force", "200", "--at", "150", "--units", "mm"],
         vec!["deflection", "--hold", "chuck", "--bar", "30x150", "--force", "200", "--at", "151", "--units", "mm"],
         vec!["whip", "25", "--length", "1000"],
+        vec!["eccentric", "5", "--diameter", "40"],
+        vec!["eccentric", "20 mm", "--diameter", "40"],
         vec!["heat", "50", "--rise", "30"],
         vec!["heat", "50 mm", "--rise", "hot"],
         vec!["dial", "13", "--leadscrew", "8 tpi", "--teeth", "32", "--marks", "8"],
@@ -327,6 +336,7 @@ fn topics_are_listed_and_every_answer_names_its_source() {
         "deflection",
         "whip",
         "heat",
+        "eccentric",
     ] {
         assert!(list.contains(&format!("  {topic} ")), "{topic}");
     }

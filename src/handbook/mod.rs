@@ -12,6 +12,7 @@ pub mod bearing;
 pub mod bearing_limits;
 pub mod center;
 pub mod drill;
+pub mod eccentric;
 pub mod fit;
 pub mod flats;
 pub mod heat;

@@ -6,6 +6,7 @@
 mod found;
 mod generate;
 mod limits;
+mod meaning;
 mod random;
 mod styles;
 mod texts;

@@ -1,60 +1,63 @@
-//! The same small part in forty styles (`tests/good/*.yaml`): every one is read without a slip and means the same.
+//! Some parts, each in several styles (`tests/good/part/style.yaml`), one of them in forty: every text is read without a slip,
+//! and those of a part mean the same.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
-use turnwright::chain;
-use turnwright::model::Part;
 use turnwright::read;
 
+use super::meaning::meaning;
+
+/// `part/style.yaml`, with its bytes.
 fn files() -> Vec<(String, Vec<u8>)> {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/good");
-    let mut files: Vec<(String, Vec<u8>)> = std::fs::read_dir(folder)
-        .expect("the folder")
-        .map(|e| e.expect("an entry").path())
-        .map(|p| (p.file_name().expect("a name").to_string_lossy().into_owned(), std::fs::read(&p).expect("a file")))
+    let listed = |folder: &Path| -> Vec<PathBuf> {
+        std::fs::read_dir(folder).expect("the folder").map(|e| e.expect("an entry").path()).collect()
+    };
+    let name = |path: &Path| path.file_name().expect("a name").to_string_lossy().into_owned();
+    let mut files: Vec<(String, Vec<u8>)> = listed(&folder)
+        .iter()
+        .flat_map(|part| listed(part))
+        .map(|path| {
+            let part = name(path.parent().expect("a folder"));
+            (format!("{part}/{}", name(&path)), std::fs::read(&path).expect("a file"))
+        })
         .collect();
     files.sort();
     files
 }
 
-/// What a part is, whatever it was written like: faces with their limits, and each feature's kind, place and sizes.
-fn meaning(part: &Part) -> String {
-    let chain = chain::locate(part);
-    let mut out: Vec<String> = Vec::new();
-    for (i, face) in chain.graph.faces.iter().enumerate() {
-        out.push(format!("{} {:?} {:?}", face.name, chain.at[i], chain.guaranteed(0, i)));
+#[test]
+fn each_part_means_the_same_in_all_its_styles() {
+    let files = files();
+    let mut parts: Vec<&str> = files.iter().filter_map(|(name, _)| name.split('/').next()).collect();
+    parts.dedup();
+    assert!(parts.len() >= 8 && files.len() >= 43 + 4 * (parts.len() - 1), "{parts:?} {}", files.len());
+    for part in parts {
+        let styles = files.iter().filter(|(name, _)| name.split('/').next() == Some(part));
+        let plain = files.iter().find(|(name, _)| *name == format!("{part}/plain.yaml")).expect("the plain one");
+        let wanted = meaning(&read::part("plain", &plain.1).part.expect("a part"));
+        for (name, bytes) in styles {
+            let read = read::part(name, bytes);
+            assert_eq!(read.slips, [], "{name}");
+            assert_eq!(meaning(&read.part.expect("a part")), wanted, "{name}");
+        }
     }
-    let profile = chain::Profile::of(part, &chain);
-    out.extend(profile.pieces.iter().map(|p| format!("{:?} {:?} {:?} {:?}", p.from, p.to, p.start, p.end)));
-    let mut lying: Vec<String> = Vec::new();
-    for f in part.features.iter().filter(|f| !f.kind.is_section()) {
-        use turnwright::model::feature::{EdgeAt, Kind};
-        let what = match &f.kind {
-            Kind::Chamfer { leg, angle_mdeg, at: EdgeAt::End(end) } => format!("{:?} {angle_mdeg} {end:?}", leg.limits),
-            Kind::Fillet { radius, at } => format!("{:?} {:?}", radius.limits, chain.station(at)),
-            other => format!("{other:?}"),
-        };
-        lying.push(format!("{} {what}", f.kind.word()));
-    }
-    lying.sort();
-    out.extend(lying);
-    out.push(format!("{:?} {:?}", part.units, part.overall.as_ref().map(|o| (o.nominal, o.limits))));
-    let text = |t: &Option<turnwright::model::Text>| t.as_ref().map(|t| t.text.clone());
-    out.push(format!("{} {:?} {:?}", part.name.text, text(&part.datum), text(&part.material)));
-    out.join("\n")
 }
 
+/// The texts are other texts, and other parts are other parts: else the test above would say nothing.
 #[test]
-fn forty_styles_mean_the_same_part() {
+fn no_two_files_are_alike_and_no_two_parts() {
     let files = files();
-    assert!(files.len() >= 40, "{}", files.len());
-    let plain = files.iter().find(|(name, _)| name == "plain.yaml").expect("the plain one");
-    let wanted = meaning(&read::part("plain", &plain.1).part.expect("a part"));
-    for (name, bytes) in &files {
-        let read = read::part(name, bytes);
-        assert_eq!(read.slips, [], "{name}");
-        assert_eq!(meaning(&read.part.expect("a part")), wanted, "{name}");
+    for (i, (name, bytes)) in files.iter().enumerate() {
+        assert!(files[..i].iter().all(|(_, other)| other != bytes), "{name}");
     }
+    let plain = files.iter().filter(|(name, _)| name.ends_with("/plain.yaml"));
+    let mut meanings: Vec<String> =
+        plain.map(|(name, bytes)| meaning(&read::part(name, bytes).part.expect("a part"))).collect();
+    let all = meanings.len();
+    meanings.sort();
+    meanings.dedup();
+    assert_eq!(meanings.len(), all);
 }
 
 /// Tidying changes words and spaces, never what is meant; and what is tidy stays.
@@ -82,7 +85,7 @@ fn tidying_keeps_the_meaning_and_is_done_once() {
         assert_eq!(lines(&once), lines(&bytes), "{name}: no line comes or goes");
         seen += 1;
     }
-    assert!(seen >= 43, "{seen}");
+    assert!(seen >= 71, "{seen}");
 }
 
 /// The samples are tidy already, but for the blanks that put their comments in a column.

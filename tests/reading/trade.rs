@@ -33,6 +33,9 @@ const WORDS: &[(&str, Becomes)] = &[
     // Stock and work.
     ("bar", Head("stock")),
     ("blank", Head("stock")),
+    ("billet", Head("stock")),
+    ("slug", Head("stock")),
+    ("workpiece", Head("part")),
     ("job", Two),
     // Datum end.
     ("datum end", Head("datum")),
@@ -54,6 +57,9 @@ const WORDS: &[(&str, Becomes)] = &[
     ("journal", Kind("turn")),
     ("seat", Kind("turn")),
     ("stub", Kind("turn")),
+    ("step", Kind("turn")),
+    ("tang", Kind("turn")),
+    ("shoulder", Two),
     ("shank", Kind("turn")),
     ("land", Two),
     // Undercuts and reliefs.
@@ -61,6 +67,10 @@ const WORDS: &[(&str, Becomes)] = &[
     ("gorge", Kind("relief")),
     ("run-out groove", Kind("relief")),
     ("thread relief", Kind("relief")),
+    ("thread run-out", Kind("relief")),
+    ("waist", Kind("relief")),
+    ("undercut", Kind("undercut")),
+    ("groove", Kind("groove")),
     ("neck", Two),
     ("recess", Two),
     // Grooves.
@@ -69,6 +79,9 @@ const WORDS: &[(&str, Becomes)] = &[
     ("retaining ring groove", Kind("ring groove")),
     ("O-ring groove", Kind("o ring groove")),
     ("gland", Two),
+    ("snap ring", Said),
+    ("circlip", Said),
+    ("retaining ring", Said),
     // Edges.
     ("chamfer", Kind("chamfer")),
     ("bevel", Kind("chamfer")),
@@ -77,6 +90,7 @@ const WORDS: &[(&str, Becomes)] = &[
     ("fillet", Kind("fillet")),
     ("inside corner", Kind("fillet")),
     ("corner radius", Kind("fillet")),
+    ("inside corner radius", Kind("fillet")),
     ("radius", Two),
     ("sharp", SaidInSize),
     // Threads.
@@ -90,6 +104,14 @@ const WORDS: &[(&str, Becomes)] = &[
     ("tpi", Said),
     ("lead", Said),
     ("starts", Said),
+    ("double start", Said),
+    ("two-start", Said),
+    ("single start", Said),
+    ("depth of thread", Two),
+    ("double depth", Two),
+    ("pitch", Reads("features: [{knurl: 0.8 mm diamond, diameter: 0.875 ±0.01, to: 2}]")),
+    ("clearance", Two),
+    ("right hand", Said),
     ("left hand", Said),
     ("class", Said),
     ("chase", Said),
@@ -102,6 +124,8 @@ const WORDS: &[(&str, Becomes)] = &[
     ("key slot", Kind("keyseat")),
     ("feather key", Said),
     ("sunk key", Said),
+    ("sliding key", Said),
+    ("Woodruff", Reads("features: [{turn: 0.875, to: 2}, {keyway: Woodruff 606, at: 1}]")),
     ("gib-head key", Said),
     ("half moon key", Said),
     ("disc key", Said),
@@ -116,6 +140,8 @@ const WORDS: &[(&str, Becomes)] = &[
     ("tap fit", TwoInSize),
     ("snug", TwoInSize),
     ("light press", TwoInSize),
+    ("transition", SaidInSize),
+    ("H7/k6", Reads("features: [{turn: 20 mm k6, to: 2, carries: {part: gear, bore: 20 mm H7}}]")),
     // Operations.
     ("face", Said),
     ("facing", Said),
@@ -137,6 +163,11 @@ const WORDS: &[(&str, Becomes)] = &[
     ("touch off", Said),
     ("scratch pass", Said),
     ("spring pass", Said),
+    ("rough", Said),
+    ("semi-finish", Said),
+    ("deburr", Said),
+    ("knurl", Kind("knurl")),
+    ("bore", Kind("hole")),
     ("finish cut", Said),
     ("part off", Reads("plan: {part off: yes}")),
     ("cut-off", Reads("plan: {cut-off: yes}")),
@@ -147,6 +178,12 @@ const WORDS: &[(&str, Becomes)] = &[
     ("dog", Shop("dogs: [{largest: 1.5}]")),
     ("carrier", Shop("carriers: [{largest: 1.5}]")),
     ("live center", Two),
+    ("dead centre", Said),
+    ("rotating centre", Said),
+    ("three-jaw chuck", Said),
+    ("four-jaw chuck", Said),
+    ("4-jaw chuck", Reads("plan: {holding: 4-jaw chuck}")),
+    ("soft jaws", Reads("plan: {holding: soft jaws}")),
     ("arbor", Two),
     ("mandrel", Said),
     ("steady rest", Said),
@@ -169,6 +206,9 @@ const WORDS: &[(&str, Becomes)] = &[
     ("apron", Said),
     ("half-nut", Said),
     ("tailstock", Said),
+    ("poppet", Said),
+    ("ways", Said),
+    ("bed", Said),
     ("change wheels", Shop("change wheels: [20, 40]")),
     ("leadscrew", Shop("leadscrew: 8 tpi")),
     ("thread dial", Shop("thread dial: {teeth: 32, marks: 8}")),
@@ -181,6 +221,12 @@ const WORDS: &[(&str, Becomes)] = &[
     ("height gage", Shop("instruments: [{instrument: height gage}]")),
     ("caliper", Shop("instruments: [{instrument: caliper}]")),
     ("depth micrometer", Shop("instruments: [{instrument: depth micrometer}]")),
+    ("mic", Said),
+    ("surface plate", Said),
+    ("DTI", Said),
+    ("over wires", Said),
+    ("three wires", Said),
+    ("go/no-go", Said),
     ("runout", Two),
     ("eccentricity", Two),
     ("TIR", Reads("features: [{turn: 1, to: 1, name: a}, {turn: 7/8, to: 2, true to: a within 0.001 TIR}]")),
@@ -192,6 +238,9 @@ const WORDS: &[(&str, Becomes)] = &[
     ("a side", TwoInSize),
     // The bar's state.
     ("CRS", Reads("material: 1018 CRS")),
+    ("CD", Reads("material: 1018 CD")),
+    ("PH", Reads("material: 4140 PH")),
+    ("annealed", Reads("material: 4140 annealed")),
     ("HRS", Reads("material: 1018 HRS")),
     ("TGP", Reads("material: 1045 TGP")),
     ("bright mild", Reads("material: bright mild steel")),
@@ -224,7 +273,7 @@ fn readings(text: &str) -> Vec<usize> {
 
 #[test]
 fn every_word_of_the_trade_is_understood_or_answered() {
-    assert!(WORDS.len() > 130, "{}", WORDS.len());
+    assert!(WORDS.len() > 165, "{}", WORDS.len());
     for (word, becomes) in WORDS {
         let entry = |line: &str| {
             format!("{}  - {{{line}}}\n", description("features:").trim_end_matches("features: [{turn: 1, to: 2}]\n"))

@@ -137,6 +137,9 @@ pub enum Topic {
         after_help = "Example:\n  turnwright handbook heat 50 --rise 30 --material steel --units mm\n\nThe rise is in kelvin for millimetres, in degrees Fahrenheit for inches."
     )]
     Heat(super::heat::HeatArgs),
+    /// A bar held off its axis: packing under one jaw, what the indicator reads, what swings
+    #[command(after_help = "Example:\n  turnwright handbook eccentric \"0.313 in\" --diameter 3.375")]
+    Eccentric(super::eccentric::EccentricArgs),
 }
 
 impl Topic {
@@ -161,6 +164,7 @@ impl Topic {
             Self::Deflection(a) => a.show,
             Self::Whip(a) => a.show,
             Self::Heat(a) => a.show,
+            Self::Eccentric(a) => a.show,
         }
     }
 }

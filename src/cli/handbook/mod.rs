@@ -7,6 +7,7 @@ mod center;
 mod deflection;
 mod dial;
 mod drill;
+mod eccentric;
 mod fit;
 mod heat;
 mod key;
@@ -54,6 +55,7 @@ pub fn run(args: &HandbookArgs) -> Result<String, String> {
         Topic::Deflection(a) => deflection::answer(a),
         Topic::Whip(a) => whip::answer(a),
         Topic::Heat(a) => heat::answer(a),
+        Topic::Eccentric(a) => eccentric::answer(a),
     }?;
     Ok(answer.show(topic.show()))
 }

@@ -44,7 +44,7 @@ pub static KINDS: &[KindWord] = &[
         "turn",
         &[
             "body", "boss", "collar", "cylinder", "diameter", "flange", "journal", "pilot", "seat", "shank", "spigot",
-            "stub", "turned",
+            "step", "stub", "tang", "turned",
         ],
         Scope::Turn,
         true,
@@ -61,7 +61,7 @@ pub static KINDS: &[KindWord] = &[
     ),
     kind(
         "relief",
-        &["gorge", "run out groove", "thread relief", "thread undercut", "waist"],
+        &["gorge", "run out groove", "thread relief", "thread run out", "thread undercut", "waist"],
         Scope::Relief,
         true,
         "a diameter",
@@ -105,7 +105,7 @@ pub static KINDS: &[KindWord] = &[
     ),
     kind(
         "fillet",
-        &["corner radius", "inside corner"],
+        &["corner radius", "inside corner", "inside corner radius"],
         Scope::Fillet,
         false,
         "a radius",

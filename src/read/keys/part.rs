@@ -14,7 +14,7 @@ pub(super) const fn key(
 
 /// The keys of a part description.
 pub(super) static KEYS: &[Key] = &[
-    key("part", &["name", "title"], Takes::Text, &[Scope::Header], "name of the part"),
+    key("part", &["name", "title", "workpiece"], Takes::Text, &[Scope::Header], "name of the part"),
     key("drawing", &["drawing no", "drawing number"], Takes::Text, &[Scope::Header], "drawing number"),
     key("revision", &["rev"], Takes::Text, &[Scope::Header], "revision of the drawing"),
     key(
@@ -25,7 +25,13 @@ pub(super) static KEYS: &[Key] = &[
         "unit of every size that does not carry its own",
     ),
     key("material", &["grade", "steel"], Takes::Text, &[Scope::Header], "grade and condition"),
-    key("stock", &["bar", "blank", "work"], Takes::Size, &[Scope::Header], "diameter x saw length of the bar"),
+    key(
+        "stock",
+        &["bar", "billet", "blank", "slug", "work"],
+        Takes::Size,
+        &[Scope::Header],
+        "diameter x saw length of the bar",
+    ),
     key(
         "datum",
         &["datum end", "datum face", "reference face", "zero end"],
