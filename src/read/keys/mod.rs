@@ -7,6 +7,7 @@ mod part;
 mod scope;
 mod shop;
 mod trade;
+mod trade_find;
 mod values;
 
 use std::collections::BTreeMap;
@@ -15,7 +16,7 @@ use std::sync::LazyLock;
 pub use kinds::{INSIDE_KINDS, KINDS, KindWord};
 pub use scope::{Scope, Takes};
 pub use trade::{Spot, TRADE_WORDS, TradeWord};
-pub(super) use trade::{in_size, meaning};
+pub(super) use trade_find::{in_size, meaning};
 pub use values::{examples, kind_examples, words};
 
 /// A key.
