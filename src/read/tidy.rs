@@ -3,7 +3,7 @@
 
 use super::keys::{self, Scope, Takes};
 use super::tree::{Body, Entry, Node};
-use super::{ReadPart, part, syntax, text};
+use super::{ReadPart, inside, part, syntax, text};
 use crate::finding::FileId;
 
 /// The byte order mark that some editors put first.
@@ -65,6 +65,10 @@ impl Edits<'_> {
             }
             self.colon(entry);
             match kind {
+                // A hole stays as drilled: the one other word of a kind that says more than the kind's own.
+                Some((at, kind)) if at == i && kind.scope == Scope::InsideBore && inside::is_hole(&entry.key) => {
+                    self.word(entry, "hole");
+                }
                 Some((at, kind)) if at == i => self.word(entry, kind.word),
                 Some((_, kind)) => self.key(entry, kind.scope),
                 None => self.key(entry, scope),

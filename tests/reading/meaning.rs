@@ -10,7 +10,9 @@ pub(crate) fn meaning(part: &Part) -> String {
     let chain = chain::locate(part);
     let mut out: Vec<String> = Vec::new();
     for (i, face) in chain.graph.faces.iter().enumerate() {
-        out.push(format!("{} {:?} {:?}", face.name, chain.at[i], chain.guaranteed(0, i)));
+        // Letters go by the order of the text, too: `end of relief B`.
+        let name = face.name.trim_end_matches(|c: char| c.is_ascii_uppercase());
+        out.push(format!("{name} {:?} {:?}", chain.at[i], chain.guaranteed(0, i)));
     }
     // Faces are found in the order in which the text names them.
     out.sort();
@@ -25,7 +27,8 @@ pub(crate) fn meaning(part: &Part) -> String {
     }
     lying.sort();
     out.extend(lying);
-    let dims = part.dims.iter().map(|d| {
+    // What stands in brackets counts for nothing.
+    let dims = part.dims.iter().filter(|d| !d.is.reference).map(|d| {
         format!("{:?} {:?} {} {}", chain.station(&d.from), chain.station(&d.to), size(&d.is), text(d.because.as_ref()))
     });
     out.extend(dims);
