@@ -1,7 +1,7 @@
 //! Diameters along the axis: what a tool, a jaw or a bearing meets.
 
 use super::{Chain, Hollow, Mouth};
-use crate::model::{End, Kind, Part};
+use crate::model::{End, Feature, Kind, Part};
 use crate::unit::{Length, Limits, Station};
 
 /// One section as it will be when finished.
@@ -54,7 +54,7 @@ impl Profile {
     pub fn of(part: &Part, chain: &Chain) -> Self {
         let pieces = part.sections().filter_map(|f| {
             let (from, to) = chain.span(f.id)?;
-            let (start, end) = diameters(&f.kind)?;
+            let (start, end) = diameters(f)?;
             let shape = part.stock.as_ref().map(|s| s.shape).filter(|s| s.has_corners());
             let corners =
                 shape.filter(|_| matches!(f.kind, Kind::Turn { kept: true, .. })).map(|s| s.across_corners(start.max));
@@ -108,8 +108,14 @@ impl Profile {
     }
 }
 
-fn diameters(kind: &Kind) -> Option<(Limits, Limits)> {
-    match kind {
+fn diameters(feature: &Feature) -> Option<(Limits, Limits)> {
+    match &feature.kind {
+        // What it sweeps about the part's axis.
+        Kind::Eccentric { diameter, .. } => {
+            let (own, throw) = (diameter.limits_or_nominal(), feature.sweeps());
+            let d = Limits { min: own.min + throw, max: own.max + throw };
+            Some((d, d))
+        }
         Kind::Turn { diameter, .. } | Kind::Relief { diameter, .. } => {
             let d = diameter.limits_or_nominal();
             Some((d, d))

@@ -93,6 +93,7 @@ impl<'a> Facts<'a> {
         let turned = self.part.sections().filter_map(|f| match &f.kind {
             Kind::Turn { kept: true, .. } => None,
             Kind::Turn { diameter, .. } | Kind::Relief { diameter, .. } => Some((f, diameter.nominal)),
+            Kind::Eccentric { diameter, .. } => Some((f, diameter.nominal + f.sweeps())),
             Kind::Thread { thread, .. } => Some((f, thread.nominal)),
             Kind::Knurl { knurl, .. } => Some((f, knurl.turn_to)),
             Kind::Taper { start, end, .. } => Some((f, start.nominal.max(end.nominal))),

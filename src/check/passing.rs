@@ -44,7 +44,7 @@ impl<'a> Facts<'a> {
             let Some(piece) = self.profile.piece(seat.id) else { continue };
             for carried in &seat.carries {
                 let known = match (&carried.bore, &seat.kind) {
-                    (Some(bore), Kind::Turn { .. } | Kind::Relief { .. }) => {
+                    (Some(bore), Kind::Turn { .. } | Kind::Eccentric { .. } | Kind::Relief { .. }) => {
                         let (smallest, by) = smallest_bore(self, carried, bore);
                         Some((smallest, by, None))
                     }
@@ -68,12 +68,16 @@ impl<'a> Facts<'a> {
 
     fn obstacle(&self, sliding: &Sliding<'a>, piece: &Piece) -> Option<Obstacle<'a>> {
         let feature = self.feature(piece.feature)?;
-        let largest = self.largest_on_the_way(feature, piece);
+        let mut largest = self.largest_on_the_way(feature, piece);
+        if sliding.seat.sweeps().is_positive() {
+            // What goes onto an eccentric can be moved aside over another one.
+            largest = largest - feature.sweeps();
+        }
         if largest <= sliding.smallest || same_thread(sliding, feature) {
             return None;
         }
         let plain = matches!(feature.kind, Kind::Turn { .. });
-        let own_size = largest <= sliding.piece.largest();
+        let own_size = largest <= sliding.piece.largest() - sliding.seat.sweeps();
         let share = self.limit_number("passes-seat", "share");
         let pressed =
             !feature.carries.is_empty() && largest - sliding.smallest <= super::shape::times(sliding.smallest, share);

@@ -285,6 +285,7 @@ pub(super) const fn at_face(piece: &Piece, side: End) -> Limits {
 pub(crate) fn nominal_at(feature: &Feature, side: End) -> Length {
     match &feature.kind {
         Kind::Turn { diameter, .. } | Kind::Relief { diameter, .. } | Kind::Groove { diameter, .. } => diameter.nominal,
+        Kind::Eccentric { diameter, .. } => diameter.nominal + feature.sweeps(),
         Kind::Thread { thread, .. } => thread.nominal,
         Kind::Knurl { knurl, .. } => knurl.expected,
         Kind::Taper { start, end, .. } => match side {

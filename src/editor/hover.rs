@@ -109,6 +109,10 @@ fn main_size(part: &Part, feature: &Feature) -> Option<String> {
     let unit = part.units;
     match &feature.kind {
         Kind::Turn { diameter, .. } | Kind::CrossHole { diameter, .. } => Some(size("diameter", diameter, unit)),
+        Kind::Eccentric { diameter, .. } => {
+            let throw = feature.offset.as_ref().map(|o| size("throw", o, unit)).unwrap_or_default();
+            Some(format!("{}\n\n{throw}", size("diameter", diameter, unit)))
+        }
         Kind::Relief { diameter, .. } | Kind::Groove { diameter, .. } => Some(size("bottom diameter", diameter, unit)),
         Kind::Fillet { radius, .. } => Some(size("radius", radius, unit)),
         Kind::Crown { crown } => {

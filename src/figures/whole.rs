@@ -8,6 +8,7 @@ use super::{
 };
 use crate::chain::chart::{Charted, charted};
 use crate::chain::{Chain, Profile};
+use crate::check::description::not_supported::by_hand;
 use crate::model::plan::{Assumed, Operation, Setup};
 use crate::model::{Kind, Part, Plan, Shop};
 
@@ -64,6 +65,10 @@ fn not_supported(given: &Given) -> Vec<String> {
     for feature in &given.part.features {
         let word = match &feature.kind {
             Kind::NotYet { word, .. } => word.clone(),
+            Kind::Eccentric { .. } => {
+                let [what, left, held, set, _] = by_hand(given.part, feature);
+                format!("{what}. {left}. {held}. {set}")
+            }
             Kind::Thread { thread, .. } if thread_cut::data(thread).is_none() => {
                 format!("cutting figures for {}", thread.designation)
             }

@@ -1,7 +1,7 @@
 //! Sections and what lies on them.
 
 pub use super::carried::{Carried, TrueTo};
-pub use super::outside::{Crown, FlatMeasure, Knurl, KnurlPattern, Undercut};
+pub use super::outside::{Crown, Finish, FlatMeasure, Knurl, KnurlPattern, Undercut};
 pub use super::thread::{Hand, Thread, ThreadForm};
 use super::{Size, Text};
 use crate::finding::Place;
@@ -155,6 +155,13 @@ pub enum Kind {
         diameter: Size,
         /// `stock`: the bar's own surface stays.
         kept: bool,
+        /// Where it ends.
+        to: Extent,
+    },
+    /// A cylinder whose axis lies `offset` away from the part's own.
+    Eccentric {
+        /// Diameter about its own axis.
+        diameter: Size,
         /// Where it ends.
         to: Extent,
     },
@@ -315,6 +322,7 @@ impl Kind {
     pub const fn extent(&self) -> Option<&Extent> {
         match self {
             Self::Turn { to, .. }
+            | Self::Eccentric { to, .. }
             | Self::Relief { to, .. }
             | Self::Thread { to, .. }
             | Self::Taper { to, .. }
@@ -328,6 +336,7 @@ impl Kind {
     pub fn word(&self) -> &str {
         match self {
             Self::Turn { .. } => "turn",
+            Self::Eccentric { .. } => "eccentric",
             Self::Relief { .. } => "relief",
             Self::Thread { .. } => "thread",
             Self::Taper { .. } => "taper",
@@ -381,15 +390,4 @@ pub struct CenterSize {
     pub depth: Length,
     /// A tapped form: its thread, and the depth of full thread from the face.
     pub tapped: Option<Box<(super::Tapped, Length)>>,
-}
-
-/// `finish:` arithmetic mean roughness.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Finish {
-    /// As written (`32 µin`).
-    pub text: String,
-    /// In nanometres.
-    pub ra_nm: u32,
-    /// Where.
-    pub place: Place,
 }

@@ -1,6 +1,7 @@
-//! Knurls, flats and undercuts as plain numbers.
+//! Knurls, flats, undercuts, eccentrics and finishes as plain numbers.
 
-use super::Size;
+use super::{Feature, Kind, Size};
+use crate::finding::Place;
 use crate::unit::{Length, Limits};
 
 /// Which way the teeth of a knurl run.
@@ -119,5 +120,24 @@ impl Crown {
     pub fn across(&self, behind: Length) -> Length {
         let (radius, deep) = (self.radius.mm(), behind.mm());
         Length::from_f64(2.0 * (2.0 * radius * deep - deep * deep).max(0.0).sqrt(), crate::unit::Unit::Millimetre)
+    }
+}
+
+/// `finish:` arithmetic mean roughness.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Finish {
+    /// As written (`32 µin`).
+    pub text: String,
+    /// In nanometres.
+    pub ra_nm: u32,
+    /// Where.
+    pub place: Place,
+}
+
+impl Feature {
+    /// What an eccentric sweeps about the part's axis beyond its own diameter: twice the throw. Zero of anything else.
+    pub fn sweeps(&self) -> Length {
+        let throw = self.offset.as_ref().filter(|_| matches!(self.kind, Kind::Eccentric { .. }));
+        throw.map_or(Length::ZERO, |o| o.nominal.abs().times(2))
     }
 }

@@ -189,7 +189,7 @@ fn one(r: &mut Reader<'_>, id: usize, head: &Head<'_>, header: &Header, later: &
     feature.starts = if kind.section { r.place(fields.get("from")) } else { None };
     let item = Item { main, fields, to };
     let read = match kind.scope {
-        Scope::Turn => super::sections::turn(r, &item, header),
+        Scope::Turn => super::sections::turn(r, &item, header, feature.offset.as_ref()),
         Scope::Relief => super::sections::relief(r, &item),
         Scope::Thread => super::thread::read(r, &item),
         Scope::Taper => taper::read(r, &item, id, &mut later.tapers),

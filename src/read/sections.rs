@@ -7,24 +7,42 @@ use super::size::Role;
 use super::tree::Written;
 use crate::finding::Place;
 use crate::model::feature::{Extent, Kind};
+use crate::model::slip::BadSize;
 use crate::model::{LimitsFrom, Size};
 use crate::unit::{Limits, ToleranceText};
 
-/// `turn: 0.8745 +0/-0.0005`, `turn: stock`.
-pub(super) fn turn(r: &mut Reader<'_>, item: &Item<'_>, header: &Header) -> Option<Kind> {
+/// `turn: 0.8745 +0/-0.0005`, `turn: stock`; with `offset` an eccentric.
+pub(super) fn turn(r: &mut Reader<'_>, item: &Item<'_>, header: &Header, offset: Option<&Size>) -> Option<Kind> {
     let written = r.value(&item.main, Wants::Diameter)?;
-    if let Some(offset) = item.fields.get("offset") {
-        r.not_supported(offset.key_place, "eccentric");
-        return None;
-    }
     let to = extent(item);
     let first = written.text.split([' ', '+', '\u{b1}', '-']).next().unwrap_or_default();
-    if first.eq_ignore_ascii_case("stock") {
+    let stock = first.eq_ignore_ascii_case("stock");
+    if item.fields.has("offset") {
+        return eccentric(r, item, written, stock, offset?);
+    }
+    if stock {
         let diameter = kept(r, written, item.main.key_place, header)?;
         return Some(Kind::Turn { diameter, kept: true, to });
     }
     let diameter = r.size_of(written, Role::Diameter, Wants::Diameter)?;
     Some(Kind::Turn { diameter, kept: false, to })
+}
+
+/// A cylinder thrown off the part's axis, which still lies in it: what is thrown farther is a crank.
+fn eccentric(r: &mut Reader<'_>, item: &Item<'_>, written: Written<'_>, stock: bool, offset: &Size) -> Option<Kind> {
+    if stock {
+        let why = "the bar's own surface lies on the part's axis: give the diameter to turn".to_owned();
+        r.bad(written, written.place, BadSize::Designation(why), Wants::Diameter);
+        return None;
+    }
+    let diameter = r.size_of(written, Role::Diameter, Wants::Diameter)?;
+    if offset.nominal >= diameter.nominal.half() {
+        let why = "half of the diameter or more: the part's axis would not lie in it, which is a crank".to_owned();
+        let throw = item.fields.get("offset").and_then(|f| f.value.written())?;
+        r.bad(throw, throw.place, BadSize::Designation(why), Wants::Size);
+        return None;
+    }
+    Some(Kind::Eccentric { diameter, to: extent(item) })
 }
 
 /// `relief: 0.545 +0/-0.010`.

@@ -49,10 +49,34 @@ fn what_is_not_worked_is_named_and_keeps_its_length() {
         assert!(!found.contains("no-overall") && !found.contains("outside-part"), "{found}");
         let part = read::part("p", text.as_bytes()).part.expect("a part");
         assert_eq!(part.sections().count(), 2, "{entry}");
-        assert!(matches!(part.features[1].kind, Kind::NotYet { to: Some(_), .. }));
+        assert!(matches!(part.features[1].kind, Kind::Eccentric { .. }));
+        // Packing 1.5 e under flat tips and an indicator's reading of 2 e: plain geometry.
+        let hand = [".100 off the part's axis", ".150 under flat tips", "reads .200 in all", ".700 (its diameter"];
+        for says in hand {
+            assert!(found.contains(says), "{says}: {found}");
+        }
     }
     let found = in_part(format!("{}cuts: []\n", one("")).as_bytes());
     assert!(found.contains("not supported yet: a tolerance chart"), "{found}");
+}
+
+/// An eccentric has the part's axis in it, and is turned: the rest is refused with a reason.
+#[test]
+fn what_is_no_eccentric_is_refused() {
+    for (entry, wanted) in [
+        ("turn: 0.5\n    offset: 0.25", "which is a crank"),
+        ("turn: stock\n    offset: 0.1", "lies on the part's axis"),
+        ("turn: 0.5\n    offset: 0", "not-positive"),
+        ("turn: 0.5\n    offset: -0.1", "not-positive"),
+        ("relief: 0.5\n    offset: 0.1", "`offset`"),
+        ("thread: 1/2-13 UNC-2A\n    offset: 0.1", "`offset`"),
+        ("taper: 1:10\n    large: 0.5\n    offset: 0.1", "`offset`"),
+        ("knurl: diamond 1 mm\n    offset: 0.1", "`offset`"),
+    ] {
+        let text = one("").replace("  - {turn: 7/8, to: 4}", &format!("  - {entry}\n    to: 4"));
+        let found = in_part(text.as_bytes());
+        assert!(found.contains(wanted), "{entry}: {found}");
+    }
 }
 
 #[test]

@@ -77,6 +77,10 @@ fn of_feature<'p>(feature: &'p Feature, out: &mut Vec<Sized<'p>>) {
         Kind::Turn { diameter, kept, .. } => {
             add(feature, out, Some(diameter), if *kept { Is::Other } else { Is::Diameter }, "diameter");
         }
+        Kind::Eccentric { diameter, .. } => {
+            add(feature, out, Some(diameter), Is::Diameter, "diameter");
+            add(feature, out, feature.offset.as_ref(), Is::Length, "throw");
+        }
         Kind::Relief { diameter, corner, .. } => {
             add(feature, out, Some(diameter), Is::Diameter, "diameter");
             add(feature, out, corner.as_ref(), Is::Edge, "corner radius");

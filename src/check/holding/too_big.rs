@@ -14,6 +14,36 @@ pub const CHECK: Check = Check {
 };
 
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    bar(facts, out);
+    thrown_over(facts, out);
+}
+
+/// While an eccentric is turned, the rest of the part swings about its axis.
+fn thrown_over(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    let (Some(swing), Some(largest)) = (facts.shop.and_then(|s| s.swing), facts.profile.largest()) else { return };
+    for feature in facts.part.sections().filter(|f| f.sweeps().is_positive()) {
+        let sweep = largest + feature.sweeps();
+        if sweep <= swing {
+            continue;
+        }
+        let message = format!(
+            "held for {}, the part sweeps {}, and the lathe swings {} over the bed",
+            feature.called(),
+            facts.show(sweep),
+            facts.show(swing)
+        );
+        out.push(
+            Finding::new(CHECK.id, Severity::Error, message)
+                .at(feature.head)
+                .of(feature.letter.clone())
+                .length("sweeps", sweep)
+                .length("swing", swing)
+                .help("Use a larger lathe: turned about the eccentric's axis, the largest diameter and twice the throw must pass the bed"),
+        );
+    }
+}
+
+fn bar(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     let (Some(shop), Some(stock)) = (facts.shop, &facts.part.stock) else { return };
     let bar = stock.across_corners();
     let swings = [(shop.swing_over_cross_slide, "over the cross slide"), (shop.swing, "over the bed")];

@@ -23,10 +23,11 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         return;
     }
     let message = format!(
-        "the bar is {}{}, but {} is {} and wants {} of clean-up ({})",
+        "the bar is {}{}, but {} {} {} and wants {} of clean-up ({})",
         facts.show(bar),
         if stock.shape.has_corners() { " across flats, and no larger round can be turned from it" } else { "" },
         section.called(),
+        if section.sweeps().is_positive() { "sweeps" } else { "is" },
         facts.show(largest),
         facts.show(clean_up),
         state.words()

@@ -266,6 +266,12 @@ fn section(part: &Part, allow: &Allowances, feature: usize, from: Station, to: S
     };
     let (shape, aim, limits, close) = match &f.kind {
         Kind::Turn { diameter, kept: true, .. } => (Shape::Kept, diameter.nominal, diameter.limits_or_nominal(), false),
+        // Not planned: the bar stays there, so that nothing is cut into what the eccentric sweeps.
+        Kind::Eccentric { diameter, .. } => {
+            let bar = part.stock.as_ref().map(|s| s.size.nominal).filter(|d| d.is_positive());
+            let bar = bar.unwrap_or(diameter.nominal + f.sweeps());
+            (Shape::Kept, bar, Limits::exactly(bar), false)
+        }
         Kind::Turn { diameter, .. } => sized(Shape::Cylinder, diameter),
         Kind::Relief { diameter, .. } => {
             let (shape, aim, limits, _) = sized(Shape::Neck, diameter);

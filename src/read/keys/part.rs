@@ -199,7 +199,13 @@ pub(super) static KEYS: &[Key] = &[
         &[Scope::Turn, Scope::Relief, Scope::Thread, Scope::Taper, Scope::Groove, Scope::InsideBore],
         "`pulley seat within 0.001 TIR`",
     ),
-    key("offset", &["eccentric", "throw"], Takes::Size, &[Scope::Turn], "an eccentric's offset"),
+    key(
+        "offset",
+        &["eccentric", "throw"],
+        Takes::Size,
+        &[Scope::Turn],
+        "throw of an eccentric: how far its axis lies from the part's, below half of its diameter",
+    ),
     key(
         "angle",
         &["at angle", "clocking"],

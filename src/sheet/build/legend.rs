@@ -96,6 +96,7 @@ fn described(s: &Sources, f: &Feature) -> (String, String) {
         Kind::Chamfer { .. } | Kind::Crown { .. } | Kind::Fillet { .. } | Kind::CenterHole { .. } => {
             (String::new(), String::new())
         }
+        Kind::Eccentric { .. } => (words::not_worked(f.kind.word()), or(name, String::new())),
         Kind::NotYet { word, .. } => (words::not_worked(word), or(name, String::new())),
     };
     (size, finish.map_or(what.clone(), |f| format!("{what}, {f}")))

@@ -60,7 +60,8 @@ fn section(s: &Sources, f: &Feature) -> Option<Stretch> {
         Kind::Knurl { knurl, .. } => cylinder(knurl.expected).surface(Surface::Knurled(knurl.pattern)),
         Kind::Taper { start, end, .. } => Stretch { diameter_to: end.aim().mm(), ..cylinder(start.aim()) },
         // Not worked yet: drawn as the bar, so that its length is seen.
-        Kind::NotYet { to: Some(Extent::To(_) | Extent::Long(_) | Extent::Both(..) | Extent::Open), .. } => {
+        Kind::Eccentric { .. }
+        | Kind::NotYet { to: Some(Extent::To(_) | Extent::Long(_) | Extent::Both(..) | Extent::Open), .. } => {
             cylinder(s.part.stock.as_ref()?.size.nominal).surface(Surface::Bar)
         }
         _ => return None,
