@@ -66,8 +66,8 @@ fn not_supported(given: &Given) -> Vec<String> {
         let word = match &feature.kind {
             Kind::NotYet { word, .. } => word.clone(),
             Kind::Eccentric { .. } => {
-                let [what, left, held, set, _] = by_hand(given.part, feature);
-                format!("{what}. {left}. {held}. {set}")
+                let [what, left, held, set, mind] = by_hand(given.part, feature);
+                format!("{what}. {left}. {held}. {set}. {mind}")
             }
             Kind::Thread { thread, .. } if thread_cut::data(thread).is_none() => {
                 format!("cutting figures for {}", thread.designation)
