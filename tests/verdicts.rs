@@ -193,6 +193,39 @@ fn text(sections: &[(i64, i64, bool)], asked: &[(usize, usize, i64)], unit: &str
     )
 }
 
+/// The same bar described from its other end: every dimension still joins the same two faces, so what stood at a section's end may
+/// now stand at the next one's, or count from the far end.
+fn from_the_other_end(sections: &[(i64, i64, bool)], asked: &[(usize, usize, i64)]) -> String {
+    let thousandths = |n: i64| format!("{}.{:03}", n / 1000, n % 1000);
+    let n = sections.len();
+    let mut at = vec![0];
+    sections.iter().enumerate().for_each(|(i, (long, ..))| at.push(at[i] + long * 1000));
+    let total = at[n];
+    let mut features = String::new();
+    for k in 0..n {
+        let _ = writeln!(features, "- turn: {}", 20 + (n - 1 - k) % 2);
+        let (long, half, own) = sections[n - 1 - k];
+        if own {
+            let _ = writeln!(features, "  long: {} ±{}", thousandths(long * 1000), thousandths(half));
+        }
+        // The face this section ends at was the end of the section before it.
+        let (face, by) = if k + 1 < n { (n - 1 - k, n - 2 - k) } else { (n, n - 1) };
+        let (_, half, own) = sections[by];
+        if !own {
+            let from_end = if k + 1 < n { " from end" } else { "" };
+            let _ = writeln!(features, "  to: {} ±{}{from_end}", thousandths(at[face]), thousandths(half));
+        }
+    }
+    let mut dims = String::new();
+    for (from, to, half) in asked.iter().map(|(a, b, h)| (a % at.len(), b % at.len(), h)).filter(|(a, b, _)| a < b) {
+        let (a, b) = (thousandths(total - at[to]), thousandths(total - at[from]));
+        let _ =
+            writeln!(dims, "- {{from: {a}, to: {b}, is: {} ±{}}}", thousandths(at[to] - at[from]), thousandths(*half));
+    }
+    let dims = if dims.is_empty() { String::new() } else { format!("dims:\n{dims}") };
+    format!("part: bar\nunits: mm\ndatum: right\noverall: ({})\nfeatures:\n{features}{dims}", thousandths(total))
+}
+
 fn verdicts(c: &Chain) -> Vec<(bool, Option<i64>)> {
     c.distances.iter().map(|(_, d)| (d.is_guaranteed(), d.worst_case.map(|w| w.band().pm()))).collect()
 }
@@ -208,6 +241,21 @@ proptest! {
         let scaled: Vec<_> = verdicts(&mm).into_iter().map(|(g, b)| (g, b.map(|b| b / 10 * 254))).collect();
         prop_assert_eq!(scaled, verdicts(&inch));
         prop_assert_eq!(mm.contradiction.is_some(), inch.contradiction.is_some());
+    }
+
+    /// The datum at the other end: the same dimensions, the same verdicts.
+    #[test]
+    fn the_other_end_as_datum_changes_no_verdict((sections, asked) in bars()) {
+        let (_, one) = located(&text(&sections, &asked, "mm"));
+        let (_, other) = located(&from_the_other_end(&sections, &asked));
+        let last = one.far;
+        for (index, d) in one.distances.iter().filter_map(|(i, d)| Some(((*i)?, d))) {
+            let same = row(&other, index);
+            prop_assert_eq!((same.from, same.to), (last - d.to, last - d.from));
+            prop_assert_eq!((d.is_guaranteed(), d.worst_case, d.implied), (same.is_guaranteed(), same.worst_case, same.implied));
+            prop_assert_eq!(d.path.len(), same.path.len());
+        }
+        prop_assert_eq!(one.contradiction.is_some(), other.contradiction.is_some());
     }
 
     /// Worst case by every corner of the links on the path; nothing between corners is beyond them.

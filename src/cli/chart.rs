@@ -151,6 +151,7 @@ pub(super) fn body(chart: &Chart, worked: &Worked) -> Value {
         "results": results.collect::<Vec<_>>(),
         "stock": stock.collect::<Vec<_>>(),
         "factor": worked.factor.map(|f| (f * 1e6).round() / 1e6),
+        "factor_proof": worked.proof.as_ref().map(|p| json!({"reached": p.reached.to_string(), "at_most": p.at_most.to_string()})),
         "binding": binding.collect::<Vec<_>>(),
     })
 }

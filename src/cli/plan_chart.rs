@@ -16,7 +16,8 @@ pub(super) fn json(job: &Job, planned: &Planned) -> Value {
 
 fn body(charted: &Charted, unit: Unit) -> Value {
     let plan = &charted.plan;
-    let mut out = chart::body(&plan.chart, &charted.worked);
+    let whole = chart::body(&plan.chart, &charted.worked);
+    let mut out = whole.clone();
     let at = |face: usize| number(plan.at[face].0, unit);
     let rows = |key: &str, out: &mut Value, keep: &dyn Fn(usize) -> bool, add: &dyn Fn(usize, &mut Value)| {
         let Some(Value::Array(list)) = out.get_mut(key) else { return };
@@ -68,6 +69,8 @@ fn body(charted: &Charted, unit: Unit) -> Value {
         })
         .collect::<Vec<_>>()
         .into();
+    // With the readings and corrected zeros as cuts and faces of their own: what a second program can work again.
+    out["whole"] = whole;
     out["not_cut"] = json!(plan.not_cut);
     out["assumed"] =
         plan.assumed.iter().map(|a| json!({"what": a.what, "value": a.value, "source": a.source})).collect();

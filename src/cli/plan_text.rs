@@ -64,8 +64,7 @@ fn begun(out: &mut String, planned: &Planned, unit: Unit) {
         let rule = if matches!(why.rule, "wish" | "") { String::new() } else { format!("{}: ", why.rule) };
         let _ = writeln!(out, "not followed: `{wish}`: {rule}{} ({})", why.reason, why.source);
     }
-    let unsolved = planned.plan.chart_answers.iter().filter(|a| !a.holds).map(|a| &a.says);
-    for remark in planned.plan.remarks.iter().chain(unsolved) {
+    for remark in &planned.plan.remarks {
         let _ = writeln!(out, "note: {remark}");
     }
 }

@@ -282,8 +282,12 @@ pub struct ChartAnswer {
     pub from: String,
     /// The other.
     pub to: String,
+    /// Where the two faces lie.
+    pub at: (Station, Station),
     /// What the drawing asks, in words: `10.650 ±.005`.
     pub asked: String,
+    /// The tolerance ± it asks.
+    pub asked_half: Length,
     /// What the cheapest plan holds it to with every cut as close as the shop file says, ±.
     pub cheapest_gives: Length,
     /// Whether this plan holds it.

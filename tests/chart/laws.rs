@@ -156,6 +156,19 @@ proptest! {
         }
     }
 
+    /// Both sides of the factor meet in exact fractions, and the tolerances printed keep every limit they were shared out under.
+    #[test]
+    fn the_factor_is_proven_exactly(chart in charts()) {
+        let w = work(&chart);
+        if let Some(factor) = w.factor.filter(|f| *f > 0.0) {
+            let proof = w.proof.as_ref().expect("both sides");
+            let least = chart.cuts.iter().filter_map(|c| c.can_hold).min().expect("each has one");
+            prop_assert!(proof.is_closed(least), "{proof:?}");
+            prop_assert!((proof.factor() - factor).abs() < 1e-12);
+            prop_assert!(proof.at_most >= proof.reached);
+        }
+    }
+
     /// Faces counted from the other end: distances and verdicts stay.
     #[test]
     fn turning_the_axis_round_changes_nothing(chart in charts()) {
@@ -303,4 +316,42 @@ fn two_hundred_thousand_parts_keep_what_is_guaranteed() {
     }
     assert_eq!(missed, 0);
     assert!(at_the_end > 100, "the draws reach the limits: {at_the_end}");
+}
+
+/// The same over two hundred random charts, a thousand parts of each, with means as found and tolerances as shared out: a part of
+/// every second draw is at a corner of its tolerances.
+#[test]
+fn parts_of_random_charts_keep_what_is_guaranteed() {
+    use proptest::strategy::ValueTree;
+    use proptest::test_runner::{Config, RngSeed, TestRunner};
+    let mut runner = TestRunner::new(Config { rng_seed: RngSeed::Fixed(20_261_126), ..Config::default() });
+    let mut dice = Dice(26);
+    let (mut promised, mut closest) = (0_u32, Length::from_pm(i64::MAX));
+    for _ in 0..200 {
+        let chart = charts().new_tree(&mut runner).expect("a chart").current();
+        let w = work(&chart);
+        let whole = |r: &&turnwright::chain::chart::Resultant| {
+            r.guaranteed && r.path.iter().all(|(cut, _)| w.cuts[*cut].mean.is_some())
+        };
+        for i in 0..1_000 {
+            let made: Vec<Option<Length>> = w
+                .cuts
+                .iter()
+                .map(|c| {
+                    let half = c.tolerance?.pm();
+                    let off = if i % 2 == 0 { half * dice.within(1).signum() } else { dice.within(half) };
+                    Some(c.mean? + Length::from_pm(off))
+                })
+                .collect();
+            for r in w.results.iter().filter(whole) {
+                let Some(limits) = chart.dims[r.dim].limits else { continue };
+                let is: Length = r.path.iter().map(|(cut, s)| made[*cut].expect("a mean").times(*s)).sum();
+                assert!(limits.holds(is), "{is:?} outside {limits:?} of {chart:?}");
+                promised += 1;
+                closest = closest.min(limits.max - is).min(is - limits.min);
+            }
+        }
+    }
+    assert!(promised > 200_000, "{promised} distances promised");
+    assert_eq!(closest, Length::ZERO, "the draws reach the limits");
 }

@@ -2,6 +2,7 @@
 
 mod command;
 mod examples;
+mod independent;
 mod laws;
 mod plans;
 

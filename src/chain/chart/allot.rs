@@ -8,6 +8,7 @@ use std::collections::BTreeMap;
 
 use good_lp::{Expression, Solution, SolverModel, Variable, constraint, microlp, variable, variables};
 
+use super::proof::{Proof, prove};
 use crate::unit::Length;
 
 /// `sum(times · tolerance) <= most`.
@@ -33,6 +34,8 @@ pub(super) struct Allotted {
     /// The dual's price of each distance: with all of them wider, the factor grows by the sum. By strong duality the prices times
     /// what the distances leave to these cuts are the factor itself.
     pub(super) prices: BTreeMap<usize, f64>,
+    /// The factor in exact fractions; none where nothing bounds it.
+    pub(super) proof: Option<Proof>,
 }
 
 /// Numbers of the program: lengths over `scale`.
@@ -65,6 +68,7 @@ pub(super) fn allot(bounds: &[Bound], caps: &BTreeMap<usize, Length>) -> Allotte
     let program = Program { bounds: &bounds, caps, scale: widest as f64 / 100.0 };
     let mut open: Vec<usize> = caps.keys().copied().collect();
     let mut held: BTreeMap<usize, f64> = BTreeMap::new();
+    let mut first_prices: Vec<f64> = Vec::new();
     while !open.is_empty() {
         let Some(step) = program.step(&open, &held).filter(|s| s.factor < UNBOUNDED) else { break };
         if out.factor.is_none() {
@@ -76,6 +80,7 @@ pub(super) fn allot(bounds: &[Bound], caps: &BTreeMap<usize, Length>) -> Allotte
                 }
             }
             out.worth = program.worth(&out.binding, step.factor);
+            first_prices.clone_from(&step.prices);
         }
         if step.held.is_empty() {
             break;
@@ -90,6 +95,11 @@ pub(super) fn allot(bounds: &[Bound], caps: &BTreeMap<usize, Length>) -> Allotte
     // Nothing bounds these: what can be held.
     out.tolerances.extend(open.into_iter().map(|cut| (cut, caps[&cut])));
     inside(&bounds, &mut out.tolerances);
+    out.proof = out.factor.and_then(|_| prove(&bounds, caps, &out.tolerances, &first_prices));
+    let least = caps.values().copied().min().unwrap_or_default();
+    if let Some(proof) = out.proof.as_ref().filter(|p| p.is_closed(least)) {
+        out.factor = Some(proof.factor());
+    }
     out
 }
 

@@ -12,6 +12,7 @@
 //! | `tree` | states of faces, joined by cuts; paths |
 //! | `means` | mean working dimensions |
 //! | `allot` | tolerances by linear programs, and their dual |
+//! | `proof` | the greatest factor, proven in exact fractions |
 //! | `work` | the chart found or audited |
 //! | `retarget` | one part: measure, and correct the last cut |
 //! | `of_plan` | the chart of a plan |
@@ -20,12 +21,14 @@ mod allot;
 mod charted;
 mod means;
 mod of_plan;
+mod proof;
 mod retarget;
 mod tree;
 mod work;
 
 pub use charted::{Charted, ZeroGain, charted};
 pub use of_plan::{PlanChart, of_plan};
+pub use proof::Proof;
 pub use retarget::{Retarget, Retargeted, retarget};
 pub use tree::Misplaced;
 pub use work::{Made, Resultant, StockRow, Worked, work};

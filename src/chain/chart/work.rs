@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use super::allot::{Allotted, Bound, allot};
 use super::means::{Paths, Places, direction, ends};
+use super::proof::Proof;
 use super::tree::{Affine, Misplaced, Tree};
 use crate::model::chart::Chart;
 use crate::unit::{Length, Limits};
@@ -23,6 +24,8 @@ pub struct Worked {
     pub misplaced: Vec<Misplaced>,
     /// The hardest cut's tolerance over what can be held on it; none where none was set by what can be held.
     pub factor: Option<f64>,
+    /// The factor in exact fractions: what the tolerances reach, and what none can pass.
+    pub proof: Option<Proof>,
     /// Distances (by index) that keep the factor from growing.
     pub binding: Vec<usize>,
     /// How much the factor grows for one unit (of the chart) more of tolerance ± on this distance alone, by its index.
@@ -105,6 +108,7 @@ pub fn work(chart: &Chart) -> Worked {
         stock: Vec::new(),
         misplaced: tree.misplaced.clone(),
         factor: allotted.factor,
+        proof: allotted.proof,
         binding: allotted.binding,
         worth: per_unit(chart, allotted.worth),
         prices: per_unit(chart, allotted.prices),
@@ -209,6 +213,7 @@ fn tolerances(chart: &Chart, tree: &Tree, paths: &Paths, places: &Places) -> (Ve
     if usual.is_none() {
         // A share of nothing known is no factor.
         allotted.factor = None;
+        allotted.proof = None;
         allotted.worth.clear();
         allotted.prices.clear();
     }

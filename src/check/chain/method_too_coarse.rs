@@ -3,7 +3,9 @@
 use crate::check::shape::{number, times};
 use crate::check::sizes::{Held, Measure};
 use crate::check::{Check, Facts};
-use crate::finding::{Finding, Severity};
+use crate::finding::{Finding, Place, Severity};
+use crate::model::plan::ChartAnswer;
+use crate::model::{Feature, PlaceRef};
 use crate::unit::Length;
 
 /// The check.
@@ -17,6 +19,7 @@ pub const CHECK: Check = Check {
 };
 
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    by_the_chart(facts, out);
     let factor = facts.limit_number(CHECK.id, "times");
     for held in facts.held_sizes() {
         let Some((error, method)) = best(facts, &held) else { continue };
@@ -43,6 +46,46 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .help("Borrow a finer instrument and list it, or open the limits"),
         );
     }
+}
+
+/// Distances told one by one; the rest in one sentence.
+const MOST: usize = 4;
+
+/// Drawn distances that the plan does not hold with every cut as close as the lathe holds it, whatever order was tried.
+fn by_the_chart(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    let open: Vec<&ChartAnswer> = facts.plan.into_iter().flat_map(|p| &p.chart_answers).filter(|a| !a.holds).collect();
+    for answer in open.iter().take(MOST) {
+        let (place, letter) = drawn_at(facts, answer);
+        let mut finding = Finding::new(CHECK.id, Severity::Warning, answer.says.clone())
+            .at(place)
+            .length("asked", answer.asked_half)
+            .length("gives", answer.cheapest_gives)
+            .help("Measure the first face and aim the last cut by the reading; or hold the cuts closer and say so with `can hold` in the shop file")
+            .source("worst case over the cuts as the plan makes them (tolerance chart)");
+        if let Some(letter) = letter {
+            finding = finding.of(letter);
+        }
+        out.push(finding);
+    }
+    if open.len() > MOST {
+        let message =
+            format!("{} more drawn distances are missed in the same way: see the tolerance chart", open.len() - MOST);
+        out.push(Finding::new(CHECK.id, Severity::Warning, message).at(facts.part.name.place));
+    }
+}
+
+/// Where the distance is drawn: its `dims` entry, else the length of the section that ends at one of its faces.
+fn drawn_at(facts: &Facts<'_>, answer: &ChartAnswer) -> (Place, Option<String>) {
+    let faces = [answer.at.0.min(answer.at.1), answer.at.0.max(answer.at.1)];
+    let between = |a: &PlaceRef, b: &PlaceRef| Some((facts.chain.station(a)?, facts.chain.station(b)?));
+    let asked =
+        facts.part.dims.iter().find(|d| between(&d.from, &d.to).is_some_and(|(a, b)| [a.min(b), a.max(b)] == faces));
+    if let Some(asked) = asked {
+        return (asked.is.place, None);
+    }
+    let ends = |f: &&Feature| facts.chain.span(f.id).is_some_and(|(_, to)| to == faces[1]);
+    let section = facts.part.sections().find(ends);
+    section.map_or((facts.part.name.place, None), |f| (f.head, Some(f.letter.clone())))
 }
 
 /// The finest method at hand that sets or measures a size; none when the shop file tells none.

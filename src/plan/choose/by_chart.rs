@@ -13,7 +13,7 @@ use crate::model::plan::{ChartAnswer, Derived, Zero};
 use crate::plan::cost::Rates;
 use crate::plan::order::{self, Certificate, Cost, Limits, Minutes, Problem};
 use crate::plan::rules::because;
-use crate::unit::{Length, show};
+use crate::unit::{Length, Station, show};
 
 /// Operations beyond which a plan is not planned again for its chart; the chart itself still tells what it does not hold.
 const MOST_OPS: usize = 150;
@@ -23,7 +23,9 @@ const MOST_OPS: usize = 150;
 struct Miss {
     from: String,
     to: String,
+    at: (Station, Station),
     wanted: String,
+    asked: Length,
     gives: Length,
     /// Ids of the operations whose cuts make it.
     cuts: Vec<String>,
@@ -69,7 +71,9 @@ pub(super) fn answered(
             ChartAnswer {
                 from: m.from.clone(),
                 to: m.to.clone(),
+                at: m.at,
                 asked: m.wanted.clone(),
+                asked_half: m.asked,
                 cheapest_gives: m.gives,
                 holds,
                 more_minutes: plan.plan.cost - whole.plan.cost,
@@ -113,6 +117,8 @@ fn miss(given: &Given<'_>, c: &Charted, plan: &Plan, r: &crate::chain::chart::Re
         from: c.face(dim.from).to_owned(),
         to: c.face(dim.to).to_owned(),
         wanted: format!("{} \u{b1}{}", shown(limits.middle()), shown(limits.band().half())),
+        at: (c.plan.at[dim.from], c.plan.at[dim.to]),
+        asked: limits.band().half(),
         gives: r.plus_minus?,
         reading: r.path.iter().any(|(cut, _)| c.is_reading(*cut)),
         cuts,
@@ -199,7 +205,7 @@ fn unsolved(whole: &Planned, m: &Miss, gives: &str) -> String {
         (false, _) => ("no plan was found that holds", "its cuts are made in one holding already"),
     };
     format!(
-        "{claim} {} to {}, asked {}: {why}, and with the cuts as close as `can hold` says it comes out to \u{b1}{gives}. Measure the first face and aim the last cut by the reading, or hold the cuts closer",
+        "{claim} {} to {}, asked {}: {why}, and with the cuts as close as `can hold` says it comes out to \u{b1}{gives}",
         m.from, m.to, m.wanted
     )
 }

@@ -6,9 +6,13 @@ use crate::model::End;
 use crate::model::chart::MeasuredBy;
 use crate::sheet::draft::{Item, Section};
 use crate::sheet::draw::{self, ChartRow, ChartRows};
-use crate::sheet::view::{Block, Rich};
+use crate::sheet::view::{Block, Line, Mm, Piece, PieceKind, Rich};
 use crate::sheet::{blocks, words};
 use crate::unit::{Length, show};
+
+/// Width of a label and of a blank, mm.
+const LABEL: f64 = 21.0;
+const BLANK: f64 = 24.0;
 
 /// Rows of one picture, so that it goes on a page.
 const MOST_ROWS: usize = 36;
@@ -54,11 +58,41 @@ pub(super) fn warnings(s: &Sources) -> Vec<Rich> {
             said.push(words::not_promised(from, to, &s.length(half), &wanted));
         }
     }
-    said.extend(page.beyond_holding());
-    if !said.is_empty() {
+    if !said.is_empty() || s.plan.chart_answers.iter().any(|a| !a.holds) {
         said.extend(page.aims());
     }
     said.into_iter().map(|text| Rich::new().strong(words::CHART_ON_COVER).plain(text)).collect()
+}
+
+/// Below an operation: its length aimed by a reading, with blanks, where the chart asks for that.
+pub(super) fn aimed(s: &Sources, operation: u32) -> Vec<Line> {
+    let Some(charted) = s.figures.chart.as_ref() else { return Vec::new() };
+    let cuts = &charted.plan.chart.cuts;
+    let piece = |kind, text: &str, width| Piece { kind, text: text.to_owned(), width: Mm(width) };
+    let mut lines = Vec::new();
+    for aim in charted.aims.iter().filter(|a| cuts[a.cut].op == operation) {
+        let (first, second) = if aim.sign > 0 { ("+", "\u{2212}") } else { ("\u{2212}", "+") };
+        let measured = words::measured_between(charted.face(aim.measure.0), charted.face(aim.measure.1));
+        let pieces = vec![
+            piece(PieceKind::Strong, &s.length(aim.aim), 0.0),
+            piece(PieceKind::Plain, first, 0.0),
+            piece(PieceKind::Blank, &measured, BLANK),
+            piece(PieceKind::Plain, second, 0.0),
+            piece(PieceKind::Strong, &s.length(aim.reading), 0.0),
+            piece(PieceKind::Plain, "=", 0.0),
+            piece(PieceKind::Blank, words::CUT_TO, BLANK),
+        ];
+        let dim = &charted.plan.chart.dims[aim.dim];
+        let gain = words::aimed(
+            (charted.face(aim.measure.0), charted.face(aim.measure.1)),
+            (charted.face(dim.from), charted.face(dim.to)),
+            &s.length(aim.after),
+            &s.length(aim.before),
+        );
+        lines.push(blocks::line(Rich::new().strong(words::CUT_TO), LABEL, pieces));
+        lines.extend(words::wrapped("", 0.0, &gain, blocks::DETAIL_ROOM));
+    }
+    lines
 }
 
 /// The dimensions of a contradiction under the outline; none where nothing contradicts.
@@ -99,17 +133,6 @@ struct Page<'a> {
 }
 
 impl Page<'_> {
-    /// Distances that no order tried holds with every cut as close as the shop file says, in one sentence.
-    fn beyond_holding(&self) -> Option<String> {
-        let open = self.s.plan.chart_answers.iter().filter(|a| !a.holds);
-        let each: Vec<String> = open
-            .map(|a| {
-                words::beyond_holding_one(&a.from, &a.to, &format!("±{}", self.s.length(a.cheapest_gives)), &a.asked)
-            })
-            .collect();
-        (!each.is_empty()).then(|| words::beyond_holding(&each))
-    }
-
     /// A tolerance rounded down, so that what is printed never allows more.
     fn hold(&self, value: Option<Length>) -> String {
         let Some(value) = value else { return String::new() };

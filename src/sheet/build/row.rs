@@ -245,6 +245,12 @@ fn piece(kind: PieceKind, text: &str, width: f64) -> Piece {
 
 /// Lines below a row.
 fn detail(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> Vec<Line> {
+    let mut lines = own_detail(s, setup, op, of);
+    lines.extend(super::chart::aimed(s, op.number));
+    lines
+}
+
+fn own_detail(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> Vec<Line> {
     let mut lines = Vec::new();
     match &of.job {
         Job::Thread(t) => return thread::lines(s, t, of),

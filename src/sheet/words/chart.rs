@@ -52,16 +52,19 @@ pub fn not_promised(from: &str, to: &str, comes_out: &str, wanted: &str) -> Stri
     format!("{from} to {to} comes out to ±{comes_out} as planned, and the drawing asks {wanted}.")
 }
 
-/// What the shop file's precision comes to between two faces: `datum face to 11.450: ±.003 (asked 11.450 ±.0025)`.
-pub fn beyond_holding_one(from: &str, to: &str, gives: &str, asked: &str) -> String {
-    format!("{from} to {to}: {gives} (asked {asked})")
+/// What is measured before a cut that is aimed.
+pub fn measured_between(from: &str, to: &str) -> String {
+    format!("measured {from} to {to}")
 }
 
-/// Distances that want closer cuts than the shop file promises, in any order that was tried.
-pub fn beyond_holding(each: &[String]) -> String {
+/// What a cut is aimed at.
+pub const CUT_TO: &str = "Cut to";
+
+/// Why a cut is aimed by a reading, and what that gains.
+pub fn aimed(measured: (&str, &str), between: (&str, &str), after: &str, before: &str) -> String {
     format!(
-        "With cuts only as close as the shop file says, no order tried holds these: {}. Measure the first face and aim the last cut by the reading.",
-        each.join("; ")
+        "Before this cut measure {} to {}: the first blank. So {} to {} comes out to ±{after}, not ±{before}.",
+        measured.0, measured.1, between.0, between.1
     )
 }
 
