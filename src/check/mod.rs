@@ -33,6 +33,7 @@ pub use accept::apply as apply_accepts;
 pub use charted::charted;
 pub use facts::Facts;
 pub use limits::{LIMITS, Limit, LimitDefault};
+pub(crate) use passing::{bore_limits, is_bearing};
 pub use register::ALL;
 
 use crate::chain::Profile;

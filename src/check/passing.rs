@@ -123,7 +123,7 @@ impl<'a> Facts<'a> {
 }
 
 /// By its own limits; without any, a rolling bearing by ISO 492, anything else by its nominal; and what to say of that.
-pub(super) fn bore_limits(carried: &Carried, bore: &Size) -> (Limits, &'static str) {
+pub(crate) fn bore_limits(carried: &Carried, bore: &Size) -> (Limits, &'static str) {
     if matches!(bore.from, LimitsFrom::Written | LimitsFrom::Fit) {
         return (bore.limits_or_nominal(), "");
     }
@@ -140,7 +140,7 @@ fn smallest_bore(facts: &Facts<'_>, carried: &Carried, bore: &Size) -> (Length, 
 }
 
 /// Whether a carried thing is a rolling bearing.
-pub(super) fn is_bearing(carried: &Carried) -> bool {
+pub(crate) fn is_bearing(carried: &Carried) -> bool {
     says_any(&carried.part.text, &["bearing"]) && !says_any(&carried.part.text, &["plain bearing", "sleeve", "bush"])
 }
 

@@ -8,8 +8,8 @@ use super::job::{Job, Planned, Tally};
 use super::json::{self, number};
 use super::outside_json;
 use crate::figures::{
-    CrossDial, Edge, Figure, Gearbox, Job as Work, KeyseatCut, MarkList, OperationFigures, Position, SetupFigures,
-    ThreadCut, rest_words,
+    CrossDial, Edge, Figure, Gearbox, Job as Work, KeyseatCut, MarkList, Mate, OperationFigures, Position,
+    SetupFigures, ThreadCut, rest_words,
 };
 use crate::finding::Finding;
 use crate::model::Rest;
@@ -41,6 +41,8 @@ pub(super) fn plan(job: &Job, planned: &Planned, findings: &[Finding]) -> Value 
         "without_a_holding": planned.plan.others.iter().map(other).collect::<Vec<_>>(),
         "setups": setups.map(|(s, f)| setup(job, s, f, &bounds)).collect::<Vec<_>>(),
         "assumed": planned.assumed().map(|a| json!({"what": a.what, "value": a.value, "source": a.source})).collect::<Vec<_>>(),
+        "fits": planned.figures.mates.iter().map(|m| fit(m, unit)).collect::<Vec<_>>(),
+        "bar_kg": planned.figures.bar_kg.map(|kg| (kg * 1000.0).round() / 1000.0),
         "not_supported_yet": planned.figures.not_supported,
         "chart": super::plan_chart::json(job, planned),
     });
@@ -51,6 +53,16 @@ pub(super) fn plan(job: &Job, planned: &Planned, findings: &[Finding]) -> Value 
     }
     out["certificate"] = serde_json::to_value(&planned.certificate).unwrap_or(Value::Null);
     out
+}
+
+/// How a mate fits, and how it goes on.
+fn fit(m: &Mate, unit: Unit) -> Value {
+    let limits = |l: Limits| json!({"min": number(l.min, unit), "max": number(l.max, unit)});
+    json!({
+        "feature": m.letter, "part": m.part, "seat": limits(m.seat.exact), "bore": limits(m.bore.exact), "bore_by": m.bore_by,
+        "clearance": limits(m.clearance),
+        "warm": m.warm.map(|w| json!({"rise": w.rise, "most": w.most, "enough": w.enough, "room": number(w.room, unit)})),
+    })
 }
 
 /// What the readings of begun work come to.

@@ -2,10 +2,11 @@
 
 use super::given::Given;
 use super::speed::{SpeedFrom, speed_from, turning_speed};
-use super::{Figure, Job, OperationFigures, feed, passes};
+use super::{Figure, Job, OperationFigures, feed};
 use crate::handbook::material::Tool;
 use crate::model::plan::{Assumed, Operation, Setup, Verb};
 use crate::model::{Kind, Plan};
+use crate::plan::{DepthBy, rough_depth};
 use crate::unit::Unit;
 
 const PRACTICE: &str = "common practice";
@@ -16,9 +17,15 @@ pub(super) fn assumed(given: &Given, plan: &Plan, done: &[(&Setup, &Operation, &
     list.extend(dials(given));
     list.extend(speeds(given));
     list.extend(feeds(given));
-    if given.shop.is_none_or(|s| s.depth_rough.is_none()) {
-        let depth = Figure::usual(passes::default_rough_depth(given.unit), given.unit).text(given.unit);
-        list.push(entry("Rough cut", format!("at most {depth} a side"), PRACTICE));
+    let (depth, by) = rough_depth(given.part, given.shop);
+    let depth = Figure::usual(depth, given.unit).text(given.unit);
+    match by {
+        DepthBy::Hand => {}
+        DepthBy::Practice => list.push(entry("Rough cut", format!("at most {depth} a side"), PRACTICE)),
+        DepthBy::Power => {
+            let what = format!("at most {depth} a side: what 0.7 of the lathe's power drives");
+            list.push(entry("Rough cut", what, "specific cutting force of a tool maker's table"));
+        }
     }
     list.push(entry("Aims", "the middle of the limits".to_owned(), PRACTICE));
     list.extend(threads(given, done));

@@ -250,11 +250,13 @@ fn threaded(given: &Given, setup: &Setup, op: &Operation) -> Option<HoleCut> {
     let unit = given.unit;
     let from = op.from_diameter?;
     let deep = (thread.nominal - from).half();
-    let first = first_cut_most(Shape::V, thread.pitch, unit).times_ratio(3, 4);
-    let travels = cumulative(Shape::V, deep, first);
+    let as_cut = as_thread(thread);
+    let shape = super::thread_cut::data(&as_cut).map_or(Shape::V, |data| super::thread_cut::shape(&data));
+    // A bar springs: three quarters of what the first cut outside may take.
+    let first = first_cut_most(shape, thread.pitch, unit).times_ratio(3, 4);
+    let travels = cumulative(shape, deep, first);
     let decimals = crate::unit::show::usual_decimals(unit);
     let mut cut = HoleCut { infeed: travels.iter().map(|l| Figure::new(*l, decimals)).collect(), ..HoleCut::default() };
-    let as_cut = as_thread(thread);
     let dials: Vec<String> = travels
         .iter()
         .map(|l| match dial::cross(*l, given.shop, unit) {

@@ -2,7 +2,8 @@
 
 use super::{DialReading, Figure, dial};
 use crate::model::{Part, Shop};
-use crate::unit::{Length, Unit};
+use crate::plan::rough_depth;
+use crate::unit::Unit;
 
 /// Equal cuts from one diameter to another.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -26,19 +27,6 @@ pub struct Cut {
     pub should_read: Option<Figure>,
 }
 
-/// Deepest roughing cut a side: the hand's own, else .060 in or 1.5 mm (common practice, printed as ASSUMED).
-pub(super) fn rough_depth(part: &Part, shop: Option<&Shop>) -> Length {
-    shop.and_then(|s| s.depth_rough).unwrap_or_else(|| default_rough_depth(part.units))
-}
-
-/// .060 in, 1.5 mm.
-pub const fn default_rough_depth(unit: Unit) -> Length {
-    match unit {
-        Unit::Inch => Length::micro_inches(60_000),
-        Unit::Millimetre => Length::micrometres(1_500),
-    }
-}
-
 /// Cuts from `from` to `to`: as many as the deepest cut asks for, all equally deep; a close size gets three (common practice:
 /// equal last cuts, measured between, so that the last one springs like those before it).
 pub(super) fn passes(from: Figure, to: Figure, close: bool, part: &Part, shop: Option<&Shop>) -> Option<Passes> {
@@ -47,7 +35,7 @@ pub(super) fn passes(from: Figure, to: Figure, close: bool, part: &Part, shop: O
     if !a_side.is_positive() {
         return None;
     }
-    let least = a_side.divided_up(rough_depth(part, shop));
+    let least = a_side.divided_up(rough_depth(part, shop).0);
     let count = if close { least.max(3) } else { least.max(1) };
     let depth = Figure::usual(a_side.times_ratio(1, i64::from(count)), unit);
     let cuts = if close { equal_cuts(from, depth, count, shop, unit) } else { Vec::new() };

@@ -2,9 +2,11 @@
 
 use super::OperationFigures;
 use super::given::Given;
+use crate::handbook::heat;
 use crate::model::part::Holding;
 use crate::model::plan::{Operation, Setup, Verb};
 use crate::model::{End, Kind};
+use crate::unit::{Length, Unit, show};
 use crate::{tell, told};
 
 /// Adds the stops of a mounting.
@@ -14,13 +16,12 @@ pub(super) fn add(given: &Given, setup: &Setup, operations: &mut [OperationFigur
     if let Some(i) = first_close.filter(|i| setup.operations[..*i].iter().any(heats))
         && let Some(figures) = operations.get_mut(i)
     {
-        figures.stop_before = Some(
-            told!(
-                "Let it cool until it feels cold: a close size comes next.",
-                "Abkühlen lassen, bis es sich kalt anfühlt: jetzt kommt ein enges Maß."
-            )
-            .to_owned(),
+        let hot = hot(given, figures.aim.map(|a| a.value)).unwrap_or_default();
+        let cool = told!(
+            "Let it cool until it feels cold: a close size comes next.",
+            "Abkühlen lassen, bis es sich kalt anfühlt: jetzt kommt ein enges Maß."
         );
+        figures.stop_before = Some(format!("{cool}{hot}"));
     }
     let mates = mates(given, setup);
     // A mate is tried when its edge is broken too: after the last cut of the mounting.
@@ -40,6 +41,23 @@ pub(super) fn add(given: &Given, setup: &Setup, operations: &mut [OperationFigur
             _ => tell!("Do not unchuck yet: try {tried} first.", "Noch nicht ausspannen: erst {tried} probieren."),
         });
     }
+}
+
+/// Degrees above the gauge that a hand hardly feels: 17 K, 30 °F (the check heat-growth's limit; common practice, no source).
+const WARM: (f64, f64) = (17.0, 30.0);
+
+/// How much larger it reads while it is still warm, where that shows on a micrometer.
+fn hot(given: &Given, size: Option<Length>) -> Option<String> {
+    let material = super::speed::material(given);
+    let expansion = material.map_or(heat::STEEL, |m| heat::of(&m.material));
+    let (rise, scale) = if given.unit == Unit::Inch { (WARM.1, "F") } else { (WARM.0, "C") };
+    let grows = heat::growth(size?, rise, expansion, given.unit);
+    let decimals = show::usual_decimals(given.unit) + 1;
+    let step = show::step(given.unit, decimals);
+    (grows >= step.half()).then(|| {
+        let text = show::length(grows.max(step), given.unit, decimals);
+        tell!(" {rise:.0} °{scale} warm it reads {text} large.", " {rise:.0} °{scale} warm zeigt es {text} zu viel.")
+    })
 }
 
 /// What goes on from the end at the tailstock over the sections finished here.

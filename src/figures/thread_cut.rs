@@ -204,13 +204,18 @@ fn choose_feed(given: &Given, data: &ThreadData) -> Option<(Feed, String)> {
     })
 }
 
-/// Cumulative travel of the cuts. Areas follow the depth; along a compound set over, depth and travel are in one proportion.
-fn passes(data: &ThreadData, feed: &Feed, unit: Unit) -> Vec<Length> {
-    let shape = match (data.form, data.form.half_angle()) {
+/// The hole the tool of this thread leaves.
+pub(super) fn shape(data: &ThreadData) -> Shape {
+    match (data.form, data.form.half_angle()) {
         (Form::Sixty | Form::Whitworth | Form::TaperSixty | Form::TaperWhitworth | Form::Buttress, _) => Shape::V,
         (Form::Square, _) | (_, None) => Shape::Square,
         (_, Some(half_angle_deg)) => Shape::Trapezoid { flat: data.tool_flat, half_angle_deg },
-    };
+    }
+}
+
+/// Cumulative travel of the cuts. Areas follow the depth; along a compound set over, depth and travel are in one proportion.
+fn passes(data: &ThreadData, feed: &Feed, unit: Unit) -> Vec<Length> {
+    let shape = shape(data);
     let pitch = Length::from_f64(data.pitch.to_f64(Unit::Millimetre), Unit::Millimetre);
     let first = first_cut_most(shape, pitch, unit);
     if shape == Shape::V {

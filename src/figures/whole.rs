@@ -3,8 +3,8 @@
 use super::given::Given;
 use super::setup::mounting;
 use super::{
-    InspectionRow, Layout, Marks, OperationFigures, SetupFigures, assumed, cautions, inspection, marks, thread_cut,
-    tools,
+    InspectionRow, Layout, Marks, Mate, OperationFigures, SetupFigures, assumed, cautions, inspection, marks, mates,
+    thread_cut, tools,
 };
 use crate::chain::chart::{Charted, charted};
 use crate::chain::{Chain, Profile};
@@ -21,8 +21,12 @@ pub struct Figures {
     pub marks: Marks,
     /// Every toleranced size, with what measures it.
     pub inspection: Vec<InspectionRow>,
+    /// How what sits on the part will fit it.
+    pub mates: Vec<Mate>,
     /// What to lay out before the first chip.
     pub layout: Layout,
+    /// Mass of the bar as sawn, kilograms; none without a stock line.
+    pub bar_kg: Option<f64>,
     /// The cautions this part earns, about six. [`super::defer`] stands under them.
     pub cautions: Vec<String>,
     /// The tolerance chart of the plan; none where the part has no located length.
@@ -51,12 +55,24 @@ pub fn work(part: &Part, chain: &Chain, profile: &Profile, plan: &Plan, shop: Op
     let by_feature: Vec<(usize, &OperationFigures)> =
         done.iter().filter_map(|(_, o, f)| Some((o.feature?, *f))).collect();
     let inspection = inspection::inspection(given, &by_feature);
+    let mates = mates::mates(given);
     let layout = tools::layout(given, plan, &done, &inspection, &marks);
     let cautions = cautions::cautions(given, &done);
     let assumed = assumed::assumed(given, plan, &done);
     let not_supported = not_supported(given);
     let chart = charted(part, chain, profile, plan, shop);
-    Figures { setups, marks, inspection, layout, cautions, chart, assumed, not_supported }
+    Figures {
+        setups,
+        marks,
+        inspection,
+        mates,
+        layout,
+        bar_kg: cautions::mass(given),
+        cautions,
+        chart,
+        assumed,
+        not_supported,
+    }
 }
 
 /// What is known by name and not worked yet.

@@ -7,6 +7,7 @@ use crate::model::{Part, Shop};
 use crate::unit::{Length, Unit};
 
 use super::derive::Layout;
+use super::rough_depth::rough_depth;
 
 /// Times and rates of the shop, or the usual.
 #[derive(Debug, Clone, Copy)]
@@ -49,7 +50,7 @@ impl Rates {
             gears,
             rough_feed: 0.2,
             finish_feed: 0.08,
-            rough_depth: millimetres(shop.and_then(|s| s.depth_rough), 1.524, 1.5),
+            rough_depth: rough_depth(part, shop).0.mm(),
             finish_depth: millimetres(shop.and_then(|s| s.depth_finish), 0.127, 0.12),
         }
     }

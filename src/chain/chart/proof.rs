@@ -35,7 +35,8 @@ impl Proof {
 
     /// The greatest factor as a number.
     pub fn factor(&self) -> f64 {
-        self.at_most.to_f64().unwrap_or(f64::NAN)
+        // A ratio, never a length.
+        Some(&self.at_most).and_then(ToPrimitive::to_f64).unwrap_or(f64::NAN)
     }
 }
 

@@ -1,7 +1,7 @@
 //! Every size to inspect, sign-off, and room for notes.
 
 use super::Sources;
-use crate::figures::{Inspected, InspectionRow as Row};
+use crate::figures::{Inspected, InspectionRow as Row, Mate};
 use crate::model::{Feature, Kind};
 use crate::sheet::draft::{Item, Section};
 use crate::sheet::measure::{self, padded};
@@ -36,6 +36,10 @@ pub(super) fn section(s: &Sources) -> Section {
         columns[0].rows.extend(domes(s));
         items.push(Item::Block(blocks::inspection(columns)));
     }
+    let mates: Vec<Rich> = s.figures.mates.iter().map(|m| mate(s, m)).collect();
+    if !mates.is_empty() {
+        items.push(Item::Block(blocks::list(words::FITS.say(), mates)));
+    }
     let sign = |who: &str| SignRow { who: who.to_owned(), date: words::DATE.say().to_owned() };
     items.push(Item::Block(blocks::sign_off(vec![sign(words::MADE_BY.say()), sign(words::INSPECTED.say())])));
     items.push(Item::Block(blocks::lines(words::NOTES.say(), LINES)));
@@ -67,6 +71,17 @@ fn domes(s: &Sources) -> Vec<InspectionRow> {
         measured: String::new(),
     });
     row.collect()
+}
+
+/// How a mate will fit, and how it goes on.
+fn mate(s: &Sources, mate: &Mate) -> Rich {
+    let bore = match (mate.bore.max.text(s.unit()), mate.bore.min.text(s.unit())) {
+        (max, min) if max == min => max,
+        (max, min) => format!("{min} to {max}"),
+    };
+    let warm = mate.warm.map(|w| words::warm(w.rise, w.most, w.enough, s.unit()));
+    let rest = words::mate(&words::from_file(&mate.part), &bore, &mate.bore_by, &mate.says(s.unit()));
+    Rich::new().strong(mate.letter.clone()).plain(format!(" {rest}{}", warm.unwrap_or_default()))
 }
 
 fn list(s: &Sources, heading: &str, rows: &[&Row]) -> InspectionList {

@@ -114,6 +114,7 @@ say! {
     COLD = "Cold, deburred, clean. Lengths count from the datum face; A–C from face to face.", "Kalt, entgratet, sauber. Längen ab der Bezugsfläche; A–C von Fläche zu Fläche.";
     DIAMETERS = "Diameters", "Durchmesser";
     LENGTHS = "Lengths", "Längen";
+    FITS = "What to expect of the mates", "Was von den Gegenstücken zu erwarten ist";
     MADE_BY = "Made by", "Gefertigt";
     INSPECTED = "Inspected", "Geprüft";
     DATE = "date", "am";

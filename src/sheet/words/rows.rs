@@ -248,3 +248,25 @@ pub fn hole(first: Option<(&str, &str)>) -> String {
         None => String::new(),
     }
 }
+
+/// How a mate fits its seat: `gear, bore .8750 (its limits are not stated): .0000 to .0005 clearance.`
+pub fn mate(part: &str, bore: &str, by: &str, fits: &str) -> String {
+    let by = if by.is_empty() { String::new() } else { format!(" ({by})") };
+    tell!("{part}, bore {bore}{by}: {fits}.", "{part}, Bohrung {bore}{by}: {fits}.")
+}
+
+/// How a tight mate goes on.
+pub fn warm(rise: f64, most: f64, enough: bool, unit: Unit) -> String {
+    let scale = if unit == Unit::Inch { "°F" } else { "°C" };
+    if enough {
+        tell!(
+            " At its tightest warm it {rise:.0} {scale} above the shaft, never over {most:.0} {scale}, and slide it on: tongs or heat-proof gloves, no open flame.",
+            " Wenn es am engsten ist: {rise:.0} {scale} wärmer als die Welle machen, nie über {most:.0} {scale}, und aufschieben: Zange oder Hitzehandschuhe, keine offene Flamme."
+        )
+    } else {
+        tell!(
+            " Press it on by the ring that is tight: at its tightest warming alone, up to {most:.0} {scale}, does not let it slide.",
+            " Am festen Ring aufpressen: wenn es am engsten ist, reicht Erwärmen allein, bis {most:.0} {scale}, nicht zum Aufschieben."
+        )
+    }
+}
