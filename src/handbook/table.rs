@@ -2,6 +2,8 @@
 //!
 //! A table opens with `# source:` and `# confirmed:` lines; what those lines say travels with every answer.
 
+use std::sync::OnceLock;
+
 use crate::unit::{Length, Unit, read_number};
 
 /// Where a figure was printed.
@@ -36,6 +38,8 @@ pub struct Table {
     source: Source,
     head: Vec<&'static str>,
     rows: Vec<Vec<&'static str>>,
+    /// `over` and `to` of each row, for inches and for millimetres, read when first asked.
+    ranges: [OnceLock<Vec<Option<(Length, Length)>>>; 2],
 }
 
 impl Table {
@@ -55,7 +59,7 @@ impl Table {
                 rows.push(line.split(',').map(str::trim).collect());
             }
         }
-        Self { source: Source { name, confirmed }, head, rows }
+        Self { source: Source { name, confirmed }, head, rows, ranges: Default::default() }
     }
 
     /// What the table's first lines say.
@@ -70,7 +74,10 @@ impl Table {
 
     /// The first row for which `over < at <= to` in `unit`, with the columns named `over` and `to`.
     pub fn range(&self, at: Length, unit: Unit) -> Option<Row<'_>> {
-        self.rows().find(|row| row.ranges_over(at, unit))
+        let ranges = self.ranges[usize::from(unit == Unit::Millimetre)]
+            .get_or_init(|| self.rows().map(|row| row.length("over", unit).zip(row.length("to", unit))).collect());
+        let i = ranges.iter().position(|r| r.is_some_and(|(over, to)| over < at && at <= to))?;
+        self.rows().nth(i)
     }
 
     /// The first row whose `column` holds exactly `text`.

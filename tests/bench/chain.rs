@@ -2,8 +2,8 @@
 //! Printed beside the limits of the project, not asserted: `cargo bench --bench chain`.
 
 use std::fmt::Write as _;
-use std::time::Instant;
 
+use cpu_time::ProcessTime;
 use turnwright::chain::{self, chart};
 use turnwright::read;
 
@@ -30,7 +30,7 @@ fn verdicts(faces: usize, asked: usize) {
     }
     let read = read::part("bench.yaml", text.as_bytes());
     let part = read.part.expect("a part");
-    let start = Instant::now();
+    let start = ProcessTime::now();
     let located = chain::locate(&part);
     let kept = located.distances.iter().filter(|(_, d)| d.is_guaranteed()).count();
     let took = start.elapsed();
@@ -56,7 +56,7 @@ fn tolerances(cuts: usize) {
         }
     }
     let chart = read::chart("bench.yaml", text.as_bytes()).chart.expect("a chart");
-    let start = Instant::now();
+    let start = ProcessTime::now();
     let worked = chart::work(&chart);
     let took = start.elapsed();
     println!(

@@ -8,6 +8,7 @@ mod generate;
 mod limits;
 mod meaning;
 mod random;
+mod samples;
 mod styles;
 mod texts;
 mod trade;

@@ -28,11 +28,12 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         let Some(by_turning) = it_value(coarse, limits.max).filter(|it| band <= *it) else { continue };
         let Some(by_care) = it_value(fine, limits.max) else { continue };
         // Inch limits fall between the grades: what is nearest to the finest grade of turning is not finer than it.
-        let too_fine = it_grade_of(limits.max, band).is_some_and(|g| g < fine);
+        let nearest = it_grade_of(limits.max, band);
+        let too_fine = nearest.is_some_and(|g| g < fine);
         if too_fine && grinds {
             continue;
         }
-        let named = it_grade_of(limits.max, band).map_or(String::new(), |g| format!(", about {g}"));
+        let named = nearest.map_or(String::new(), |g| format!(", about {g}"));
         let (severity, message, help) = if too_fine {
             let message = format!(
                 "{} has a band of {}{named}: finer than {fine} ({}), and no grinding is at hand",

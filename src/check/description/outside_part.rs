@@ -1,5 +1,8 @@
 #![doc = include_str!("outside_part.md")]
 
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::chain::Piece;
 use crate::check::shape::{at_face, largest_written, nominal_at};
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Place, Severity};
@@ -24,19 +27,21 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     if of_slip::text_is_broken(facts) {
         return;
     }
+    let faces = faces(facts);
     for feature in &facts.part.features {
         match &feature.kind {
             Kind::Chamfer { at: EdgeAt::Face(at), .. } | Kind::Fillet { at, .. } => {
-                out.extend(on_a_face(facts, feature, at));
+                out.extend(on_a_face(facts, &faces, feature, at));
             }
             _ if feature.kind.is_section() => out.extend(section(facts, feature, overall)),
             _ => out.extend(lying(facts, feature, overall)),
         }
     }
+    let edges = chamfered(facts);
     for feature in &facts.part.features {
         out.extend(match &feature.kind {
             Kind::Groove { diameter, .. } => cuts_nothing(facts, feature, diameter),
-            Kind::Chamfer { leg, .. } => longer_than_its_section(facts, feature, leg),
+            Kind::Chamfer { leg, .. } => longer_than_its_section(facts, &edges, feature, leg),
             Kind::Fillet { radius, at } => taller_than_its_step(facts, feature, radius, at),
             _ => None,
         });
@@ -124,13 +129,28 @@ fn cuts_nothing(facts: &Facts<'_>, feature: &Feature, bottom: &Size) -> Option<F
     )
 }
 
-/// A chamfer that takes away more than its section has.
-fn longer_than_its_section(facts: &Facts<'_>, feature: &Feature, leg: &Size) -> Option<Finding> {
-    let mut edges = facts.profile.pieces.iter().flat_map(|p| [(p, End::Datum), (p, End::Far)]);
-    let (piece, side, deep) = edges.find_map(|(p, side)| {
+/// Every chamfered edge: the chamfer, its section, the side of it, and how deep.
+type Edges<'a> = BTreeMap<usize, (&'a Piece, End, Length)>;
+
+fn chamfered<'a>(facts: &Facts<'a>) -> Edges<'a> {
+    if !facts.part.features.iter().any(|f| matches!(f.kind, Kind::Chamfer { .. })) {
+        return Edges::new();
+    }
+    let edges = facts.profile.pieces.iter().flat_map(|p| [(p, End::Datum), (p, End::Far)]);
+    let found = edges.filter_map(|(p, side)| {
         let (chamfer, _, deep) = facts.chamfer_on(p, side)?;
-        (chamfer.id == feature.id).then_some((p, side, deep))
-    })?;
+        Some((chamfer.id, (p, side, deep)))
+    });
+    // Of two edges at one face the one nearer the datum end counts.
+    found.fold(Edges::new(), |mut edges, (id, edge)| {
+        edges.entry(id).or_insert(edge);
+        edges
+    })
+}
+
+/// A chamfer that takes away more than its section has.
+fn longer_than_its_section(facts: &Facts<'_>, edges: &Edges<'_>, feature: &Feature, leg: &Size) -> Option<Finding> {
+    let (piece, side, deep) = *edges.get(&feature.id)?;
     let section = facts.feature(piece.feature)?;
     let radius = at_face(piece, side).max.half();
     let (what, is, has) = if leg.nominal > piece.long() {
@@ -182,18 +202,21 @@ fn taller_than_its_step(facts: &Facts<'_>, feature: &Feature, radius: &Size, at:
     Some(finding)
 }
 
+/// Where sections end; empty where one of their faces is not located.
+fn faces(facts: &Facts<'_>) -> BTreeSet<Station> {
+    if facts.chain.at.iter().take(facts.chain.far + 1).any(Option::is_none) {
+        return BTreeSet::new();
+    }
+    facts.part.sections().filter_map(|s| facts.chain.span(s.id)).flat_map(|(from, to)| [from, to]).collect()
+}
+
 /// A chamfer or fillet, which needs a face between two sections.
-fn on_a_face(facts: &Facts<'_>, feature: &Feature, at: &PlaceRef) -> Option<Finding> {
+fn on_a_face(facts: &Facts<'_>, faces: &BTreeSet<Station>, feature: &Feature, at: &PlaceRef) -> Option<Finding> {
     let asked = facts.chain.station(at)?;
-    let faces: Vec<Station> =
-        facts.part.sections().filter_map(|s| facts.chain.span(s.id)).flat_map(|(from, to)| [from, to]).collect();
-    if faces.is_empty()
-        || faces.contains(&asked)
-        || facts.chain.at.iter().take(facts.chain.far + 1).any(Option::is_none)
-    {
+    if faces.is_empty() || faces.contains(&asked) {
         return None;
     }
-    let near = faces.into_iter().min_by_key(|f| (*f - asked).abs());
+    let near = faces.iter().copied().min_by_key(|f| (*f - asked).abs());
     let message = format!("{} is at {}, where no section ends", feature.called(), facts.show(asked.0));
     Some(nearest(facts, told(feature, at.place(), message), near))
 }

@@ -125,6 +125,9 @@ fn serves(tool: &Tool, needed: &Needed) -> bool {
         let fits = |size: &String| needed.number.as_deref().is_none_or(|n| bare(n).starts_with(size.as_str()));
         return tool.kind == ToolKind::Tap && size.as_ref().is_none_or(fits);
     }
+    if tool.kind != needed.kind {
+        return false;
+    }
     let number = match (&tool.number, &needed.number) {
         (Some(have), Some(want)) => digits(have) == digits(want),
         _ => true,
@@ -137,7 +140,7 @@ fn serves(tool: &Tool, needed: &Needed) -> bool {
         (Some(have), Some(want)) => have == want,
         _ => true,
     };
-    tool.kind == needed.kind && number && diameter
+    number && diameter
 }
 
 fn missing(facts: &Facts<'_>, needed: &Needed, operation: &Operation, feature: Option<&Feature>) -> Finding {
