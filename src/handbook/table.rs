@@ -32,6 +32,9 @@ impl Source {
     }
 }
 
+/// `over` and `to` of each row that has both.
+type Ranges = OnceLock<Vec<Option<(Length, Length)>>>;
+
 /// A table read from its text.
 #[derive(Debug)]
 pub struct Table {
@@ -39,7 +42,7 @@ pub struct Table {
     head: Vec<&'static str>,
     rows: Vec<Vec<&'static str>>,
     /// `over` and `to` of each row, for inches and for millimetres, read when first asked.
-    ranges: [OnceLock<Vec<Option<(Length, Length)>>>; 2],
+    ranges: [Ranges; 2],
 }
 
 impl Table {
