@@ -6,13 +6,17 @@ use std::process::{Command, Stdio};
 use serde_json::Value;
 
 fn inspect(measured: &str) -> (i32, Value) {
+    inspect_by("simple", measured)
+}
+
+fn inspect_by(rule: &str, measured: &str) -> (i32, Value) {
     let text = format!(
         "part: stud\nunits: in\nmaterial: 1045 cold drawn\nstock: 1.375 x 4.125\ndatum: head\noverall: 4.000 ±0.010\n\
          tolerances: {{lengths: ±0.005, diameters: ±0.002}}\nfeatures:\n- turn: 1.000\n  to: 1.000\n  name: left seat\n- turn: 1.250\n  to: 3.250\n  name: collar\n\
          - turn: 1.000\n  to: 4.000\n  name: right seat\n{measured}"
     );
     let mut child = Command::new(env!("CARGO_BIN_EXE_turnwright"))
-        .args(["inspect", "-", "--format", "json"])
+        .args(["inspect", "-", "--format", "json", "--rule", rule])
         .stdin(Stdio::piped())
         .stdout(Stdio::piped())
         .stderr(Stdio::piped())
@@ -91,4 +95,47 @@ fn the_reading_that_does_not_fit_is_named() {
     let (code, d) = inspect(&good.replace("at: 0.750", "at: 0.770"));
     assert_eq!(code, 1);
     assert!(!d["suspect"].is_null(), "{d:#}");
+}
+
+/// Left seat 1.000 ±.002 read 1.0015 ±.001: accepted as it is, too close to call with guard bands of .000825 (limit 1.001175).
+#[test]
+fn uncertainty_counts_by_the_rule() {
+    let measured = "measured:\n- {feature: left seat, diameter: 1.0015, uncertainty: 0.001}\n";
+    let (code, d) = inspect(measured);
+    assert_eq!(code, 0, "{d:#}");
+    assert_eq!(d["rule"]["name"], "simple acceptance");
+    assert_eq!(d["overall_decision"], "accept");
+    let row = |d: &Value| {
+        d["rows"].as_array().expect("rows").iter().find(|r| r["measured"] == 1.0015).expect("the seat").clone()
+    };
+    assert_eq!(row(&d)["uncertainty"], 0.001);
+    assert_eq!(row(&d)["uncertainty_from"], "stated");
+    // Normal table: (1.002 - 1.0015) / .0005 = 1, the lower limit 7 away: 0.841345.
+    let p = row(&d)["probability"].as_f64().expect("a probability");
+    assert!((p - 0.841_345).abs() < 1e-6, "{p}");
+    let (code, d) = inspect_by("guard-bands", measured);
+    assert_eq!(code, 1);
+    assert_eq!(row(&d)["decision"], "too close to call");
+    assert_eq!(row(&d)["verdict"], "pass");
+    assert_eq!(d["overall_decision"], "too close to call");
+    let (code, d) = inspect_by("guard-bands", &measured.replace("0.001}", "0.0004}"));
+    assert_eq!(code, 0, "{d:#}");
+    assert_eq!(row(&d)["decision"], "accept");
+    // Nobody states it: told as assumed.
+    let (_, d) = inspect(&measured.replace(", uncertainty: 0.001", ""));
+    assert_eq!(row(&d)["uncertainty_from"], "ASSUMED");
+}
+
+/// A length between two faces read from the datum face each ±.001: .001 times the root of two.
+#[test]
+fn uncertainty_of_a_length_between_read_faces() {
+    let (_, d) = inspect(
+        "dims:\n- {from: 1.000, to: 3.250, is: 2.250 ±0.005}\nmeasured:\n- {face: 1.000, at: 1.001, uncertainty: 0.001}\n- {face: 3.250, at: 3.252, uncertainty: 0.001}\n",
+    );
+    let rows = d["rows"].as_array().expect("rows");
+    let between = rows.iter().find(|r| r["measured"] == 2.251).unwrap_or_else(|| panic!("{d:#}"));
+    let u = between["uncertainty"].as_f64().expect("a number");
+    assert!((u - 0.001 * 2_f64.sqrt()).abs() < 1e-6, "{u}");
+    let one = rows.iter().find(|r| r["measured"] == 1.001).expect("the shoulder");
+    assert_eq!(one["uncertainty"], 0.001);
 }

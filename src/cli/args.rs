@@ -208,9 +208,23 @@ pub struct InspectArgs {
     /// How the result is printed.
     #[arg(long, value_enum, default_value = "text")]
     pub format: Format,
+    /// How the uncertainty of a reading counts.
+    #[arg(long, value_enum, default_value = "simple")]
+    pub rule: DecisionRule,
     /// Longest search for the best order, in seconds.
     #[arg(long, default_value_t = 10.0, value_parser = seconds)]
     pub seconds: f64,
+}
+
+/// Decision rules.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum DecisionRule {
+    /// Simple acceptance: within the limits is accepted.
+    Simple,
+    /// Guard bands of 0.825 of the expanded uncertainty (ISO 14253-1:2017, probability of conformity 95 %).
+    GuardBands,
+    /// Guard bands as wide as the expanded uncertainty (ISO 14253-1:2013).
+    FullGuardBands,
 }
 
 /// `explain`.

@@ -1,9 +1,11 @@
 //! Measured sizes judged: what passes, what another cut can still save, what is scrap.
 
+use super::decision::{self, Decision, Rule, Sure, SureFrom};
 use super::{Inspected, InspectionRow};
-use crate::chain::adjust::{Adjusted, Reading, adjust};
+use crate::chain::adjust::{Reading, adjust};
 use crate::chain::{Chain, Profile};
-use crate::model::measured::MeasuredWhat;
+use crate::handbook::conformity;
+use crate::model::measured::{Measured, MeasuredWhat, Reads};
 use crate::model::{End, Kind, Part, Shop};
 use crate::unit::{Length, Limits, Station, Unit, show};
 
@@ -39,6 +41,12 @@ pub struct Judged {
     pub row: InspectionRow,
     /// As it came out.
     pub measured: Option<Length>,
+    /// How sure the reading is.
+    pub sure: Option<Sure>,
+    /// What it proves under the rule.
+    pub decision: Option<Decision>,
+    /// Probability that the size is within its limits, nothing else being known of it.
+    pub probability: Option<f64>,
     /// Verdict.
     pub verdict: Verdict,
     /// What to do, or why nothing helps; empty for what passes.
@@ -48,6 +56,8 @@ pub struct Judged {
 /// A whole part, judged.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Inspection {
+    /// How uncertainty counted.
+    pub rule: Rule,
     /// Every size.
     pub rows: Vec<Judged>,
     /// Faces as the readings put them, with their standard deviations: only where there are more readings than needed.
@@ -61,6 +71,11 @@ impl Inspection {
     pub fn overall(&self) -> Verdict {
         self.rows.iter().map(|r| r.verdict).max().unwrap_or(Verdict::NotMeasured)
     }
+
+    /// The worst that a reading proves; none where nothing was read.
+    pub fn decision(&self) -> Option<Decision> {
+        self.rows.iter().filter_map(|r| r.decision).max()
+    }
 }
 
 /// Judges what `measured:` says. `drawn` are the faces as the drawing has them.
@@ -70,31 +85,45 @@ pub fn inspect(
     profile: &Profile,
     shop: Option<&Shop>,
     rows: &[InspectionRow],
+    rule: Rule,
 ) -> Inspection {
     let read = readings(part, drawn, shop);
-    let adjusted = adjust(drawn.graph.faces.len(), 0, &read.iter().map(|(_, r)| *r).collect::<Vec<_>>());
-    let judge = Judge { part, drawn, profile, at: places(drawn, adjusted.as_ref()) };
-    let mut out = Inspection { rows: rows.iter().map(|row| judge.row(row)).collect(), ..Inspection::default() };
+    let adjusted = adjust(drawn.graph.faces.len(), 0, &read.iter().map(|(_, r, _)| *r).collect::<Vec<_>>());
+    let judge = Judge {
+        part,
+        drawn,
+        profile,
+        shop,
+        rule,
+        at: everywhere(drawn, adjusted.as_ref().map(|a| a.at.as_slice())),
+        deviations: everywhere(drawn, adjusted.as_ref().map(|a| a.deviations.as_slice())),
+        from: read.iter().map(|(_, _, from)| *from).max().unwrap_or(SureFrom::Assumed),
+    };
+    let mut out = Inspection { rule, rows: rows.iter().map(|row| judge.row(row)).collect(), ..Inspection::default() };
     if let Some(a) = adjusted.filter(|a| a.redundancy > 0) {
         let sure = |face: &usize| Some((*face, a.at[*face]?, a.deviations[*face]?));
         out.adjusted =
             (1..drawn.graph.faces.len()).filter(|f| drawn.at[*f].is_some()).filter_map(|f| sure(&f)).collect();
-        out.suspect = a.suspect.and_then(|i| read.get(i)).map(|(entry, _)| *entry);
+        out.suspect = a.suspect.and_then(|i| read.get(i)).map(|(entry, ..)| *entry);
     }
     out
 }
 
-/// Readings of lengths, each with its entry. An instrument's error is taken as two standard deviations (common practice, no source).
-fn readings(part: &Part, drawn: &Chain, shop: Option<&Shop>) -> Vec<(usize, Reading)> {
+/// Readings of lengths, each with its entry and where its uncertainty is from. An instrument's error is taken as two standard deviations (common practice, no source).
+fn readings(part: &Part, drawn: &Chain, shop: Option<&Shop>) -> Vec<(usize, Reading, SureFrom)> {
     let usual = match part.units {
         Unit::Inch => Length::micro_inches(1_000),
         Unit::Millimetre => Length::micrometres(20),
     };
     let kinds = ["caliper", "depth micrometer", "height gauge", "micrometer"];
-    let error = |size: Length| {
+    let error = |measured: &Measured, size: Length| {
+        if let Some(stated) = measured.uncertainty.as_ref().filter(|u| u.nominal.is_positive()) {
+            return (stated.nominal, SureFrom::Stated);
+        }
         let fit = shop.iter().flat_map(|s| &s.instruments).filter(|i| kinds.contains(&i.kind.as_str()));
         let fit = fit.filter(|i| i.range.is_none_or(|(least, most)| least <= size && size <= most));
-        fit.filter_map(|i| i.error).filter(|e| e.is_positive()).min().unwrap_or(usual)
+        let least = fit.filter_map(|i| i.error).filter(|e| e.is_positive()).min();
+        least.map_or((usual, SureFrom::Assumed), |e| (e, SureFrom::Instrument))
     };
     let node = |place: &crate::model::PlaceRef| {
         let at = drawn.station(place)?;
@@ -109,21 +138,20 @@ fn readings(part: &Part, drawn: &Chain, shop: Option<&Shop>) -> Vec<(usize, Read
                 (Some(face), End::Far) => (face, drawn.far, at.nominal),
                 (None, _) => continue,
             },
-            MeasuredWhat::Diameter { .. } => continue,
+            MeasuredWhat::Diameter { .. } | MeasuredWhat::Other { .. } => continue,
         };
         if from != to {
-            out.push((
-                entry,
-                Reading { from, to, length, deviation: error(length.abs()).half().max(Length::from_pm(1)) },
-            ));
+            let (error, source) = error(measured, length.abs());
+            let deviation = error.half().max(Length::from_pm(1));
+            out.push((entry, Reading { from, to, length, deviation }, source));
         }
     }
     out
 }
 
-/// Where each face came out, as far as readings reach; faces at one place of the drawing are one face.
-fn places(drawn: &Chain, adjusted: Option<&Adjusted>) -> Vec<Option<Length>> {
-    let mut at: Vec<Option<Length>> = adjusted.map_or_else(|| vec![None; drawn.at.len()], |a| a.at.clone());
+/// What is known of each face, as far as readings reach; faces at one place of the drawing are one face.
+fn everywhere(drawn: &Chain, known: Option<&[Option<Length>]>) -> Vec<Option<Length>> {
+    let mut at = known.map_or_else(|| vec![None; drawn.at.len()], <[_]>::to_vec);
     for face in 0..at.len() {
         if at[face].is_none() {
             let same =
@@ -138,7 +166,26 @@ struct Judge<'a> {
     part: &'a Part,
     drawn: &'a Chain,
     profile: &'a Profile,
+    shop: Option<&'a Shop>,
+    rule: Rule,
     at: Vec<Option<Length>>,
+    deviations: Vec<Option<Length>>,
+    from: SureFrom,
+}
+
+const fn kind_of(reads: Reads) -> Inspected {
+    match reads {
+        Reads::OverWires => Inspected::OverWires,
+        Reads::AcrossBottom => Inspected::AcrossBottom,
+        Reads::AcrossFlats => Inspected::AcrossFlats,
+        Reads::Width => Inspected::Width,
+        Reads::Runout => Inspected::Runout,
+    }
+}
+
+fn probability(kind: Inspected, size: Length, uncertainty: Length, limits: Limits) -> f64 {
+    let least = (kind != Inspected::Runout).then(|| limits.min.mm());
+    conformity::probability(size.mm(), uncertainty.half().mm(), (least, Some(limits.max.mm())))
 }
 
 impl Judge<'_> {
@@ -148,39 +195,121 @@ impl Judge<'_> {
     }
 
     fn row(&self, row: &InspectionRow) -> Judged {
+        let entry = row.feature.and_then(|id| self.entry(row.kind, id));
         let measured = match (row.kind, row.faces) {
-            (Inspected::Diameter, _) => {
-                row.feature.and_then(|id| self.part.measured_diameter(id)).map(|size| size.nominal)
-            }
             (_, Some((from, to))) => self.at[from].zip(self.at[to]).map(|(a, b)| (b - a).abs()),
-            _ => None,
+            _ => entry.map(|(size, _)| size),
         };
         let limits = row.limits.exact;
-        let (verdict, action) = match measured {
+        let sure = measured.map(|size| match row.faces {
+            Some(faces) => self.sure_of_length(faces),
+            None => decision::sure(entry.and_then(|(_, u)| u), row, size, self.shop, self.part.units),
+        });
+        let decided = measured.zip(sure);
+        let decision = decided.map(|(size, s)| self.rule.decide(row.kind, size, s.uncertainty, limits));
+        let (verdict, mut action) = match measured {
             None => (Verdict::NotMeasured, String::new()),
             Some(size) if limits.holds(size) => (Verdict::Pass, String::new()),
             Some(size) => match row.faces {
                 Some((from, to)) => self.length(from, to, size, limits),
-                None => self.diameter(row, size, limits),
+                None if row.kind == Inspected::Runout => self.runout(row, size, limits),
+                None => self.across(row, size, limits),
             },
         };
-        Judged { row: row.clone(), measured, verdict, action }
+        if decision == Some(Decision::TooClose) {
+            let surer = "too close to call: measure it with something surer";
+            action = if action.is_empty() { surer.to_owned() } else { format!("{surer}; if it is so, {action}") };
+        }
+        Judged {
+            row: row.clone(),
+            measured,
+            sure,
+            decision,
+            probability: decided.map(|(size, s)| probability(row.kind, size, s.uncertainty, limits)),
+            verdict,
+            action,
+        }
+    }
+
+    /// The last reading of this kind of a feature, and its stated uncertainty.
+    fn entry(&self, kind: Inspected, id: usize) -> Option<(Length, Option<Length>)> {
+        self.part.measured.iter().rev().find_map(|m| {
+            let size = match (&m.what, kind) {
+                // A kept hexagon is read as a diameter too.
+                (MeasuredWhat::Diameter { feature, size }, Inspected::Diameter | Inspected::AcrossFlats)
+                    if *feature == id =>
+                {
+                    size
+                }
+                (MeasuredWhat::Other { feature, of, size }, kind) if *feature == id && kind_of(*of) == kind => size,
+                _ => return None,
+            };
+            Some((size.nominal, m.uncertainty.as_ref().map(|u| u.nominal).filter(|u| u.is_positive())))
+        })
+    }
+
+    /// Places of two faces lean the same way where they share readings (the inverse of a network's normal matrix has no entry below
+    /// zero), so the root of the sum of squares is never too small.
+    fn sure_of_length(&self, (from, to): (usize, usize)) -> Sure {
+        let of = |face: usize| self.deviations[face].map_or(0.0, Length::mm);
+        let uncertainty = Length::from_f64(2.0 * of(from).hypot(of(to)), Unit::Millimetre);
+        Sure { uncertainty, from: self.from }
+    }
+
+    /// Running out is mended by a skim where the diameter has that much to give.
+    fn runout(&self, row: &InspectionRow, size: Length, limits: Limits) -> (Verdict, String) {
+        let by = self.show(size - limits.max);
+        let id = row.feature.and_then(|id| self.part.features.get(id));
+        let least = id.and_then(|f| match &f.kind {
+            Kind::Turn { diameter, .. } => diameter.limits.map(|l| l.min),
+            _ => None,
+        });
+        let now = row.feature.and_then(|id| self.part.measured_diameter(id)).map(|d| d.nominal);
+        match now.zip(least) {
+            Some((now, least)) if now - size < least => (
+                Verdict::Scrap,
+                format!(
+                    "{by} too much, and a skim that trues it takes {}: more than its diameter has to give",
+                    self.show(size)
+                ),
+            ),
+            Some(_) => (Verdict::Recut, format!("indicate and skim it: {} on the diameter trues it", self.show(size))),
+            None => (
+                Verdict::Recut,
+                format!("{by} too much: measure its diameter; a skim that trues it takes {}", self.show(size)),
+            ),
+        }
     }
 
     /// A shaft that is too large has metal left; one that is too small has not.
-    fn diameter(&self, row: &InspectionRow, size: Length, limits: Limits) -> (Verdict, String) {
-        let hole = row
+    fn across(&self, row: &InspectionRow, size: Length, limits: Limits) -> (Verdict, String) {
+        let bore = row
             .feature
             .and_then(|id| self.part.features.get(id))
             .is_some_and(|f| matches!(f.kind, Kind::CrossHole { .. } | Kind::Inside(_) | Kind::CenterHole { .. }));
+        // A groove's width opens as a hole does.
+        let hole = bore && row.kind == Inspected::Diameter || row.kind == Inspected::Width;
         let left = if hole { size < limits.min } else { size > limits.max };
         let off = (size - limits.middle()).abs();
         if left {
-            let side = if hole { "open it by" } else { "take off" };
-            return (Verdict::Recut, format!("{side} {} on the diameter", self.show(off)));
+            let off = self.show(off);
+            let action = match row.kind {
+                Inspected::Width => format!("widen it by {off}"),
+                Inspected::OverWires => format!("chase it: the reading over wires comes down by {off}"),
+                Inspected::AcrossBottom => format!("cut it {off} deeper"),
+                Inspected::AcrossFlats => format!("take {off} off across the flats"),
+                _ if hole => format!("open it by {off} on the diameter"),
+                _ => format!("take off {off} on the diameter"),
+            };
+            return (Verdict::Recut, action);
         }
         let by = if hole { size - limits.max } else { limits.min - size };
-        let what = if hole { "too large" } else { "too small" };
+        let what = match row.kind {
+            Inspected::Width => "too wide",
+            Inspected::AcrossBottom => "too deep",
+            _ if hole => "too large",
+            _ => "too small",
+        };
         (Verdict::Scrap, format!("{} {what}: metal cannot be put back", self.show(by)))
     }
 

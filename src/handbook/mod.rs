@@ -11,6 +11,7 @@ pub mod beam;
 pub mod bearing;
 pub mod bearing_limits;
 pub mod center;
+pub mod conformity;
 pub mod cutting;
 pub mod drill;
 pub mod eccentric;

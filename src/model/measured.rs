@@ -11,8 +11,36 @@ pub struct Measured {
     pub what: MeasuredWhat,
     /// `after:` number of the operation it was measured after; none for a reading of the work as it is now.
     pub after: Option<u32>,
+    /// `uncertainty:` of the reading, expanded (k = 2), as a half-width.
+    pub uncertainty: Option<Size>,
     /// The whole entry.
     pub place: Place,
+}
+
+/// Sizes of a feature other than its diameter.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Reads {
+    /// A thread over wires.
+    OverWires,
+    /// A keyseat, from its bottom to the far side.
+    AcrossBottom,
+    /// Across flats.
+    AcrossFlats,
+    /// The width of a groove.
+    Width,
+    /// Total indicator reading.
+    Runout,
+}
+
+impl Reads {
+    /// Each with its key.
+    pub const KEYS: [(Self, &'static str); 5] = [
+        (Self::OverWires, "over wires"),
+        (Self::AcrossBottom, "across bottom"),
+        (Self::AcrossFlats, "across flats"),
+        (Self::Width, "width"),
+        (Self::Runout, "runout"),
+    ];
 }
 
 /// What was measured.
@@ -24,6 +52,15 @@ pub enum MeasuredWhat {
     Diameter {
         /// Feature id.
         feature: usize,
+        /// As it came out.
+        size: Size,
+    },
+    /// Another size of a feature.
+    Other {
+        /// Feature id.
+        feature: usize,
+        /// Which.
+        of: Reads,
         /// As it came out.
         size: Size,
     },

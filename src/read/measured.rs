@@ -4,7 +4,7 @@ use super::forms::Wants;
 use super::keys::Scope;
 use super::reader::{Field, Fields, Reader, items};
 use super::size::Role;
-use crate::model::measured::{Done, Measured, MeasuredWhat};
+use crate::model::measured::{Done, Measured, MeasuredWhat, Reads};
 use crate::model::{End, Feature, Size};
 
 /// `measured: [{overall: 7.003}, {feature: pulley seat, diameter: 0.8743}, {face: 3.250, at: 3.2515, from: datum, after: 70}]`.
@@ -19,13 +19,14 @@ fn entry(r: &mut Reader<'_>, item: Field<'_>, features: &[Feature]) -> Option<Me
     } else if fields.has("face") || fields.has("at") {
         face(r, &fields)?
     } else {
-        diameter(r, &fields, features)?
+        of_feature(r, &fields, features)?
     };
+    let uncertainty = reading(r, &fields, "uncertainty");
     let after = fields.get("after").and_then(|field| {
         let written = r.value(&field, Wants::Number)?;
         r.count_of(written)
     });
-    Some(Measured { what, after, place: fields.place })
+    Some(Measured { what, after, uncertainty, place: fields.place })
 }
 
 /// A measured size has no limits: what the file's general tolerances say is not meant for it.
@@ -45,13 +46,14 @@ fn face(r: &mut Reader<'_>, fields: &Fields<'_>) -> Option<MeasuredWhat> {
     Some(MeasuredWhat::Face { face: face?, at: at?, from })
 }
 
-fn diameter(r: &mut Reader<'_>, fields: &Fields<'_>, features: &[Feature]) -> Option<MeasuredWhat> {
+fn of_feature(r: &mut Reader<'_>, fields: &Fields<'_>, features: &[Feature]) -> Option<MeasuredWhat> {
+    let other = Reads::KEYS.into_iter().find(|(_, key)| fields.has(key));
     for (key, example) in [("feature", "feature: pulley seat"), ("diameter", "diameter: 0.8743")] {
-        if !fields.has(key) {
+        if !fields.has(key) && (key == "feature" || other.is_none()) {
             r.missing(fields.place, key, "an entry of measured", example);
         }
     }
-    let size = reading(r, fields, "diameter");
+    let size = reading(r, fields, other.map_or("diameter", |(_, key)| key));
     let field = fields.get("feature")?;
     let written = r.value(&field, Wants::Name)?;
     // A name, or the letter the sheet gave it.
@@ -60,7 +62,12 @@ fn diameter(r: &mut Reader<'_>, fields: &Fields<'_>, features: &[Feature]) -> Op
         Some(id) => id,
         None => r.feature_of(written)?,
     };
-    Some(MeasuredWhat::Diameter { feature, size: size? })
+    let size = size?;
+    Some(other.map_or(MeasuredWhat::Diameter { feature, size: size.clone() }, |(of, _)| MeasuredWhat::Other {
+        feature,
+        of,
+        size,
+    }))
 }
 
 /// `done: [10, 20, 30]`.

@@ -236,7 +236,7 @@ impl Asked<'_> {
                     let Some(overall) = overall else { continue };
                     (self.drawn.station(face), overall - at.nominal)
                 }
-                MeasuredWhat::Diameter { .. } => continue,
+                MeasuredWhat::Diameter { .. } | MeasuredWhat::Other { .. } => continue,
             };
             let Some(face) = face else { continue };
             let Some(node) = self.drawn.at.iter().position(|s| *s == Some(face)) else { continue };
