@@ -6,7 +6,7 @@ use std::fs;
 
 use turnwright::handbook::speed::{self, Cut, SurfaceSpeed};
 use turnwright::handbook::thread_dial::{self, Lead, ThreadDial};
-use turnwright::handbook::{fit, key_parallel, keyseat, taper, woodruff};
+use turnwright::handbook::{fit, heat, key_parallel, keyseat, knurl, taper, woodruff};
 use turnwright::unit::{Length, Unit};
 
 fn inch(value: f64) -> Length {
@@ -235,4 +235,41 @@ fn thread_dials_beside_the_charts() {
     assert_eq!(engage(Lead::threads_per_inch(5, 1, 2)).lines, engage(tpi("2.5")).lines);
     assert!(thread_dial::engage(ThreadDial { teeth: 0, ..dial }, tpi("8"), tpi("8")).is_none());
     assert!(thread_dial::engage(dial, tpi("8"), Lead::of(Length::ZERO)).is_none());
+}
+
+/// A shrink fit by cold: a trunnion of 12.363 in from 80 to -108 °F at 6.47e-6 per °F shrinks .01504 in (A. Kaw, Numerical Methods, University of
+/// South Florida: the size, temperatures and coefficient as printed; the result from memory, and so worked by hand). And a ring heated for
+/// an interference δ: Δt = δ / (α d), the engineers' table of shrink fits.
+#[test]
+fn shrink_fits() {
+    let steel = heat::Expansion { per_fahrenheit: 6.47, ..heat::STEEL };
+    let less = heat::growth(inch(12.363), 188.0, steel, Unit::Inch).inches();
+    let rise = 0.003 / (heat::STEEL.per_fahrenheit * 1e-6 * 2.0);
+    let grown = heat::growth(inch(2.0), rise, heat::STEEL, Unit::Inch).inches();
+    hold(&[
+        ("contraction of a trunnion", 0.01504, less, 0.000_005, "A. Kaw, bascule bridge trunnion"),
+        ("growth at the temperature of the rule", 0.003, grown, 0.000_000_1, "engineers' table of shrink fits"),
+    ]);
+}
+
+/// A knurl by diametral pitch rolls pitch x diameter teeth: 96 on 1/2 in rolls 48 (a knurl maker's sheet on ASME B94.6, which also
+/// prints the steps on which each pitch tracks).
+#[test]
+fn knurls_by_diametral_pitch() {
+    let of = |pitch| knurl::diametral(pitch).expect("in the standard");
+    assert_eq!(of(96).around(inch(0.5)).map(|a| a.teeth), Some(48));
+    for (pitch, every) in [(64, 64), (96, 32), (128, 64), (160, 32)] {
+        assert_eq!(of(pitch).tracks_every, Length::PER_INCH.times_ratio(1, every), "{pitch}");
+    }
+}
+
+/// A turned shaft of a study sheet: constant 1000 ft/min on 6.5 in is 588 revolutions; and of another: 225 ft/min on 1 1/2 in (the
+/// revolutions worked by the sheet's own rule, 12 v / (π d)).
+#[test]
+fn revolutions() {
+    let rpm = |v: f64, d: f64| speed::rpm(SurfaceSpeed::feet(v), inch(d)).expect("a diameter");
+    hold(&[
+        ("1000 ft/min on 6.5 in", 12_000.0 / (std::f64::consts::PI * 6.5), rpm(1_000.0, 6.5), 0.01, "study sheet"),
+        ("225 ft/min on 1.5 in", 12.0 * 225.0 / (std::f64::consts::PI * 1.5), rpm(225.0, 1.5), 0.01, "study sheet"),
+    ]);
 }

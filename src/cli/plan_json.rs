@@ -8,7 +8,7 @@ use super::job::{Job, Planned, Tally};
 use super::json::{self, number};
 use super::outside_json;
 use crate::figures::{
-    CrossDial, Edge, Figure, Gearbox, Job as Work, KeyseatCut, MarkList, Mate, OperationFigures, Position,
+    CrossDial, Cut, Edge, Figure, Gearbox, Job as Work, KeyseatCut, MarkList, Mate, OperationFigures, Position,
     SetupFigures, ThreadCut, rest_words,
 };
 use crate::finding::Finding;
@@ -175,6 +175,7 @@ fn operation(job: &Job, o: &Operation, f: &OperationFigures, bounds: Option<&Bou
         "feed": f.feed.map(|l| number(l.value, unit)),
         "passes": f.passes.as_ref().map(|p| p.count),
         "depth_of_cut": f.passes.as_ref().map(|p| number(p.depth.value, unit)),
+        "cuts": f.passes.as_ref().map_or_else(Vec::new, |p| p.cuts.iter().map(|c| cut(c, unit)).collect()),
         "cross_dial": f.cross_dial.as_ref().map(|d| cross_dial(d, unit)),
         "positions": f.positions.iter().map(|p| position(p, unit)).collect::<Vec<_>>(),
         "minutes": o.minutes,
@@ -223,6 +224,15 @@ fn hole(h: &crate::figures::HoleCut, unit: Unit) -> Value {
 /// One decimal is all a speed deserves.
 fn tenth(n: f64) -> f64 {
     (n * 10.0).round() / 10.0
+}
+
+/// One of the equal last cuts; of the last only that it is one.
+fn cut(c: &Cut, unit: Unit) -> Value {
+    json!({
+        "depth": c.depth.map(|d| number(d.value, unit)),
+        "dial": c.dial.map(|d| json!({"reading": number(d.shown.value, unit), "turns": d.turns, "divisions": d.divisions})),
+        "should_read": c.should_read.map(|d| number(d.value, unit)),
+    })
 }
 
 fn cross_dial(d: &CrossDial, unit: Unit) -> Value {
@@ -334,6 +344,7 @@ fn mark_list(list: &MarkList, unit: Unit) -> Value {
                 "label": m.label,
                 "from_datum": number(m.from_datum.value, unit),
                 "height_gauge": number(m.height_gauge.value, unit),
+                "carriage": m.carriage.map(|c| number(c.value, unit)),
                 "on_diameter": number(m.on_diameter.value, unit),
                 "on": m.on,
                 "after": m.after,

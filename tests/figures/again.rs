@@ -34,21 +34,30 @@ fn samples() -> Vec<(PathBuf, Option<PathBuf>)> {
 }
 
 fn plan_of(part: &Path) -> String {
+    reply("plan", part)
+}
+
+fn reply(command: &str, part: &Path) -> String {
     let output = Command::new(env!("CARGO_BIN_EXE_turnwright"))
         .current_dir(root())
-        .args(["plan", "--format", "json"])
+        .args([command, "--format", "json"])
         .arg(part)
         .output()
         .expect("the program starts");
     String::from_utf8(output.stdout).expect("UTF-8")
 }
 
-fn again(plan: &str, shop: Option<&Path>) -> Output {
+fn again(plan: &str, shop: Option<&Path>, marks: &str) -> Output {
     let folder = tempfile::tempdir().expect("a folder");
     let file = folder.path().join("plan.json");
     std::fs::write(&file, plan).expect("written");
     let mut command = Command::new("python3");
     command.arg(root().join("tests/independent/figures_check.py")).arg(file).args(shop);
+    if shop.is_some() {
+        let file = folder.path().join("marks.json");
+        std::fs::write(&file, marks).expect("written");
+        command.arg(file);
+    }
     command.output().expect("python3")
 }
 
@@ -58,7 +67,7 @@ fn a_second_program_works_out_the_same_numbers() {
         return;
     }
     for (part, shop) in samples() {
-        let output = again(&plan_of(&part), shop.as_deref());
+        let output = again(&plan_of(&part), shop.as_deref(), &reply("marks", &part));
         let said = String::from_utf8_lossy(&output.stdout).into_owned();
         assert!(output.status.success(), "{}: {said}{}", part.display(), String::from_utf8_lossy(&output.stderr));
         eprintln!("{}: {said}", part.display());
@@ -74,6 +83,7 @@ fn a_changed_digit_is_found() {
     let part = root().join("samples/pulley-stub.yaml");
     let shop = root().join("samples/shop.yaml");
     let plan = plan_of(&part);
+    let marks = reply("marks", &part);
     for (from, to) in [
         ("\"carriage\": 3.35,", "\"carriage\": 3.36,"),
         ("\"carriage\": 0.943,", "\"carriage\": 0.934,"),
@@ -86,6 +96,9 @@ fn a_changed_digit_is_found() {
     ] {
         let spoilt = plan.replacen(from, to, 1);
         assert_ne!(spoilt, plan, "the plan has {from}");
-        assert_eq!(again(&spoilt, Some(&shop)).status.code(), Some(1), "{from} → {to}");
+        assert_eq!(again(&spoilt, Some(&shop), &marks).status.code(), Some(1), "{from} → {to}");
     }
+    let (label, spoilt) = ("\"label\": \"M2\"", marks.replacen("\"label\": \"M2\"", "\"label\": \"M3\"", 1));
+    assert_ne!(spoilt, marks, "the marks have {label}");
+    assert_eq!(again(&plan, Some(&shop), &spoilt).status.code(), Some(1), "{label}");
 }

@@ -257,3 +257,61 @@ fn a_left_hand_thread() {
     assert!(!thread.right_hand && thread.relief_time.is_none());
     assert!(thread.direction.contains("begin in relief B") && thread.direction.contains("away from the headstock"));
 }
+
+/// The wheels that a lathe with only these takes.
+fn wheels(designation: &str, screw: (Option<(i64, i64)>, Option<Length>), set: &[u32]) -> Gearbox {
+    let own = Shop {
+        leadscrew_tpi: screw.0,
+        leadscrew_pitch: screw.1,
+        tpi: Vec::new(),
+        pitches: Vec::new(),
+        change_gears: set.to_vec(),
+        thread_dial: None,
+        ..shop(Reads::Radius)
+    };
+    thread_on(designation, &own).gearbox.expect("a leadscrew")
+}
+
+/// Product of the drivers over that of the driven wheels.
+fn ratio(gearbox: &Gearbox) -> (u32, u32) {
+    let Gearbox::Wheels(train) = gearbox else { panic!("{gearbox:?}") };
+    let numbers: Vec<u32> = train.split([' ', ',']).filter_map(|w| w.parse().ok()).collect();
+    let product = |first: usize| numbers.iter().skip(first).step_by(2).product();
+    (product(0), product(1))
+}
+
+/// J. Rose, Modern Machine-Shop Practice, vol. I (fig. 1240): wheels 36, 48, 66 and 18 on a leadscrew of 4 to the inch cut 11 to the inch. A
+/// college exercise: 2 mm on a leadscrew of 6 mm, and 12 to the inch on 8. And the wheels 120 and 127: a leadscrew of 8 to the inch
+/// then cuts 3 mm exactly (a lathe hand's note on transposing wheels: .125 x 120/127 in is 3 mm).
+#[test]
+fn change_gears() {
+    let (drivers, driven) = ratio(&wheels("5/8-11 UNC-2A", (Some((4, 1)), None), &[18, 36, 48, 66]));
+    assert_eq!(drivers * 11, driven * 4);
+    let six = (None, Some(Length::micrometres(6_000)));
+    let (drivers, driven) = ratio(&wheels("M16x2-6g", six, &[20, 30, 40, 60]));
+    assert_eq!(drivers * 3, driven);
+    let (drivers, driven) = ratio(&wheels("1 1/2-12 UNF-2A", (Some((8, 1)), None), &[20, 30, 40, 55]));
+    assert_eq!(drivers * 12, driven * 8);
+    assert_eq!(ratio(&wheels("M24x3-6g", (Some((8, 1)), None), &[40, 120, 127])), (120, 127));
+}
+
+/// Without 127 the wheels 63 and 80 are the nearest of this set: 3.175 x 63/80 is 2.5003 mm, on a nut of M20 .0025 mm long (worked by hand; the
+/// 63-tooth wheel in place of 127 is common practice).
+#[test]
+fn a_lead_that_is_not_exact() {
+    let gearbox = wheels("M20x2.5-6g", (Some((8, 1)), None), &[40, 63, 80]);
+    let Gearbox::Nearly { train, error } = gearbox else { panic!("{gearbox:?}") };
+    assert_eq!(train, "63 drives 80");
+    let worked = 20.0 * (3.175 * 63.0 / 80.0 / 2.5 - 1.0);
+    assert!((error.value.mm() - worked).abs() < 1e-6, "{} {worked}", error.value.mm());
+}
+
+/// M = E + 3W - .86603 P with the pitch diameters of ASME B1.1: a published example has 1/4-20 UNC-2A, .2127 to .2164 in, over wires of
+/// .0289: .2560 to .2597.
+#[test]
+fn wires_of_a_quarter_twenty() {
+    let mut own = shop(Reads::Radius);
+    own.wires = vec![Length::inch_tenths(289)];
+    let wires = thread_on("1/4-20 UNC-2A", &own).wires.expect("a V thread");
+    assert_eq!((wires.over.min.text(Unit::Inch), wires.over.max.text(Unit::Inch)), (".2560".into(), ".2597".into()));
+}

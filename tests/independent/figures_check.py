@@ -1,8 +1,8 @@
 #!/usr/bin/env python3
 """Work the numbers of a plan again, without turnwright.
 
-Usage: figures_check.py PLAN.json [SHOP.yaml]
-PLAN.json is a reply of `plan --format json`. Of the shop file only the dials, gears and wires are read. Every number that
+Usage: figures_check.py PLAN.json [SHOP.yaml [MARKS.json]]
+PLAN.json is a reply of `plan --format json`. MARKS.json is one of `marks`. Of the shop file only the dials, gears, leadscrew and wires are read. Every number that
 can be worked from its neighbours by school arithmetic is; exit 1 with a line for each that differs, 2 when unreadable.
 
 Sources of the formulas: depth 0.6134 P and infeed by equal areas d sqrt(i/n), compound travel depth / cos: PLANNING's
@@ -38,7 +38,9 @@ def shop_of(path):
     """The few lines needed; block and flow lists as the samples write them."""
     text = "\n".join(line.split(" #")[0] for line in open(path, encoding="utf-8").read().splitlines())
     shop = {"units": re.search(r"^units:\s*(\w+)", text, re.M).group(1)}
-    for key in ("cross dial", "carriage dial", "compound dial"):
+    if found := re.search(r"^leadscrew:\s*([\d ./]+?)\s*(tpi|mm)", text, re.M):
+        shop["leadscrew"] = 1 / size(found.group(1)) if found.group(2) == "tpi" else size(found.group(1)) / F("25.4")
+    for key in ("cross dial", "carriage dial", "compound dial", "tailstock dial", "thread dial"):
         found = re.search(rf"^{key}:\s*{{(.*)}}", text, re.M)
         if found:
             pairs = dict(p.split(":", 1) for p in found.group(1).split(","))
@@ -138,6 +140,129 @@ def speed(where, op, units, shop):
         same(where, "passes x depth", op["passes"] * op["depth_of_cut"], (d - op["to_diameter"]) / 2, 2e-6)
 
 
+def last_cuts(where, op, units, shop):
+    """Equal cuts: each as the dial can set it, and what the micrometer reads after it."""
+    cuts = op.get("cuts") or []
+    for i, cut in enumerate(cuts[:-1], 1):
+        here = f"{where}, cut {i}"
+        out = 1 if op["inside"] else -1
+        same(here, "reading", cut["should_read"], op["from_diameter"] + out * 2 * i * cut["depth"], 2e-6 if units == "in" else 2e-5)
+        if cut["dial"] and "cross dial" in shop:
+            division = size(shop["cross dial"]["division"])
+            a_side = exact(op["depth_of_cut"])
+            a_side *= 1 if units == shop["units"] else (F("25.4") if units == "in" else 1 / F("25.4"))
+            turned = a_side * (2 if op["cross_dial"] and op["cross_dial"]["reads"] == "diameter" else 1)
+            whole = size(shop["cross dial"]["turn"]) / division
+            lines = cut["dial"]["turns"] * whole + cut["dial"]["divisions"]
+            # A cut between two lines is set on one of them.
+            same(here, "dial lines", float(lines), float(turned / division), 0.5001)
+    if cuts:
+        same(where, "number of last cuts", len(cuts), op["passes"], 0)
+
+
+def taper(where, t, units, overall):
+    a, b = t["checks"][:2] if len(t["checks"]) > 1 else (None, None)
+    if not a:
+        return
+    rate = abs(a["diameter"] - b["diameter"]) / abs(a["from_datum"] - b["from_datum"])
+    fine = 1e-4 if units == "in" else 2e-3
+    same(where, "half angle", t["half_angle_deg"], math.degrees(math.atan(rate / 2)), 0.02)
+    same(where, "set-over", t["setover"], rate / 2 * float(overall), 20 * fine)
+    same(where, "taper per foot or 100 mm", t["per_length"], rate * (12 if units == "in" else 100), 10 * fine)
+
+
+def flats(where, f, units):
+    fine = 2e-6 if units == "in" else 2e-5
+    r, deep = f["round"], f["depth"]
+    if f["count"] > 1:
+        same(where, "across", f["across"], r - 2 * deep, fine)
+        same(where, "between two flats", f["divide_deg"], 360 / f["count"], 1e-9)
+        sharp = f["across"] / math.cos(math.pi / f["count"]) if f["count"] in (4, 6) else r
+        same(where, "corners", f["corners"], min(sharp, r), fine)
+    same(where, "after the first", f["after_first"], r - deep, fine)
+    if f["corners"] >= r - fine:
+        same(where, "width of a flat", f["width"], 2 * math.sqrt(deep * (r - deep)), fine)
+
+
+def hole(where, op, units, shop):
+    h = op["hole"]
+    if h["to_point"]:
+        # A point of 118 degrees.
+        same(where, "to the point", h["to_point"] - h["depth"], op["to_diameter"] / 2 / math.tan(math.radians(59)), 6e-4 if units == "in" else 6e-3)
+    dial = h["tailstock"]
+    if dial and "tailstock dial" in shop and shop["units"] == units:
+        d = shop["tailstock dial"]
+        told = dial["turns"] * size(d["turn"]) + dial["divisions"] * size(d["division"])
+        same(where, "tailstock handwheel", float(told), h["depth"], float(size(d["division"])) / 2 + 1e-9)
+
+
+def half_nuts(where, t, pitch, starts, units, shop):
+    """Line k of m on a worm wheel of z: the carriage may be z k / m threads of the leadscrew further on; the thread must be there again."""
+    if "thread dial" not in shop or "leadscrew" not in shop or not t["dial"]:
+        return
+    screw, lead = shop["leadscrew"], pitch * starts
+    teeth, marks = int(size(shop["thread dial"]["teeth"])), int(size(shop["thread dial"]["marks"]))
+    ok = [k for k in range(1, marks + 1) if teeth * k % marks == 0 and (teeth * k // marks * screw / lead).denominator == 1]
+    same(where, "anywhere", float(t["dial"]["anywhere"]), float((screw / lead).denominator == 1), 0)
+    if not t["dial"]["anywhere"]:
+        same(where, "number of dial lines", len(t["dial"]["lines"]), 0 if t["dial"]["never_open"] else len(ok), 0)
+        if not t["dial"]["never_open"] and t["dial"]["lines"] != ok:
+            wrong.append(f"{where}: dial lines printed {t['dial']['lines']}, worked {ok}")
+
+
+def exact_pitch(text):
+    """Pitch in inches as a fraction, and starts."""
+    text = text.replace(",", ".")
+    if m := re.search(r"Tr\s*[\d.]+\s*x\s*([\d.]+)(?:\(P([\d.]+)\))?", text):
+        return F(m.group(2) or m.group(1)) / F("25.4"), int(F(m.group(1)) / F(m.group(2))) if m.group(2) else 1
+    if m := re.search(r"M[\d.]+\s*x\s*([\d.]+)", text):
+        return F(m.group(1)) / F("25.4"), 1
+    if m := re.search(r"-([\d.]+)P-([\d.]+)L", text):
+        return F(m.group(1)), int(F(m.group(2)) / F(m.group(1)))
+    if m := re.match(r"(?:No\. ?)?[\d/ .-]*?-(\d+(?:\.\d+)?) ", text):
+        return 1 / F(m.group(1)), 1
+    return None
+
+
+# Pitch diameters, largest and smallest, class 2A of ASME B1.1 (the reference tables of a handbook).
+PITCH_DIAMETERS = {"5/8-18 UNF-2A": (0.5875, 0.5828), "1/2-20 UNF-2A": (0.4662, 0.4619)}
+
+
+def over_wires(where, t):
+    """M = E + 3 W - .86603 P."""
+    if t["designation"] in PITCH_DIAMETERS and t["over_wires"]:
+        pitch = float(exact_pitch(t["designation"])[0])
+        for key, e in zip(("max", "min"), PITCH_DIAMETERS[t["designation"]]):
+            same(where, f"over wires {key}", t["over_wires"][key], e + 3 * t["wire"] - 0.86603 * pitch, 1.01e-4)
+
+
+def equal_areas(where, t, half):
+    """A tool with a flat w cuts w d + d2 tan(half angle): the flat from the first and last cut, then the others with it."""
+    angle = math.radians(t["compound"]["angle"])
+    d = [p * math.cos(angle) for p in t["passes"]]
+    n, tan = len(d), math.tan(math.radians(half))
+    if n < 4 or n * d[0] - d[-1] <= 0:
+        return
+    flat = tan * (d[-1] ** 2 - n * d[0] ** 2) / (n * d[0] - d[-1])
+    for i in range(1, n - 1):
+        same(f"{where}, pass {i + 1}", "area", flat * d[i] + d[i] ** 2 * tan, (i + 1) / n * (flat * d[-1] + d[-1] ** 2 * tan), 0.01 * d[-1] ** 2)
+
+
+def marks_of(path, overall, units):
+    """Height-gauge settings for the face that the bar stands on; labels count through both lists."""
+    marks = json.load(open(path, encoding="utf-8"))
+    counted = 0
+    for n, most in zip(marks["lists"], (6, 10)):
+        if len(n["marks"]) > most:
+            wrong.append(f"{n['name']}: {len(n['marks'])} lines")
+        for m in n["marks"]:
+            counted += 1
+            here = f"mark {m['label']}"
+            same(here, "label", float(m["label"][1:]), counted, 0)
+            datum = m["from_datum"]
+            same(here, "height gauge", m["height_gauge"], datum if n["standing_on"].startswith("datum") else float(overall) - datum, 2e-6 if units == "in" else 2e-5)
+
+
 def pitch_of(designation):
     """Pitch in the unit of the designation, half of the flank angle, starts."""
     text = designation.replace(",", ".")
@@ -172,8 +297,20 @@ def thread(where, op, units, shop):
         same(where, "last cut", cuts[-1], t["compound"]["travel"], 2e-6 if units == "in" else 5e-5)
         same(where, "infeed of equal areas at the middle cut", cuts[len(cuts) // 2],
              cuts[-1] * math.sqrt((len(cuts) // 2 + 1) / len(cuts)), cuts[-1] * 0.02)
+    if half != 30.0 and cuts and t["compound"]:
+        equal_areas(where, t, half)
     if any(b <= a for a, b in zip(cuts, cuts[1:])):
         wrong.append(f"{where}: the infeed does not rise")
+    inches, starts = exact_pitch(t["designation"])
+    half_nuts(where, t, inches, starts, units, shop)
+    over_wires(where, t)
+    if half == 30.0 and t["lead_angle_deg"]:
+        # At the basic pitch diameter, D - .6495 P.
+        basic = t["blank"]["max"] - 0.649519 * pitch
+        same(where, "lead angle", t["lead_angle_deg"], math.degrees(math.atan(pitch * starts / (math.pi * basic))), 0.02)
+    if t["indexing"]:
+        same(where, "starts", t["indexing"]["starts"], starts, 0)
+        same(where, "from start to start", t["indexing"]["shift"], pitch, 1e-6 if units == "in" else 2e-5)
     if t["best_wire"]:
         best = pitch / 2 / math.cos(math.radians(half))
         same(where, "best wire", t["best_wire"], best, 6e-5 if units == "in" else 6e-4)
@@ -200,6 +337,14 @@ def keyseat(where, op, units, finished):
     if "Woodruff" in k["key"]:
         same(where, "depth from the top", k["depth_from_top"], k["depth_at_side"] + f, exactly)
     same(where, "across the bottom", k["across_bottom"], 2 * r - k["depth_from_top"], exactly)
+    if c := k.get("cutter_center"):
+        same(where, "cutter's centre, from", c["from"], k["slot"]["from"] + half, 2e-5 if units == "in" else 2e-4)
+        same(where, "cutter's centre, to", c["to"], k["slot"]["to"] - half, 2e-5 if units == "in" else 2e-4)
+    if k.get("center") is not None:
+        same(where, "centre of the cutter", k["center"], (k["slot"]["from"] + k["slot"]["to"]) / 2, 2e-5 if units == "in" else 2e-4)
+    limits = k["across_bottom_limits"]
+    if not limits["min"] - exactly <= k["across_bottom"] <= limits["max"] + exactly:
+        wrong.append(f"{where}: across the bottom is outside its own limits")
     same(where, "side touch", k["side_touch"], r + half, 6e-5 if units == "in" else 6e-3)
     if "Woodruff" in k["key"] and k["cutter_diameter"]:
         c = k["cutter_diameter"] / 2
@@ -227,6 +372,13 @@ def main():
             plunges(where, op, overall, zero)
             cross(where, op, units, shop)
             speed(where, op, units, shop)
+            last_cuts(where, op, units, shop)
+            if "taper" in op:
+                taper(where, op["taper"], units, overall)
+            if "flats" in op:
+                flats(where, op["flats"], units)
+            if "hole" in op:
+                hole(where, op, units, shop)
             if op["limits"] and op["to_diameter"]:
                 finished.append(op["limits"]["max"])
             if "thread" in op:
@@ -243,6 +395,8 @@ def main():
             # The search counts a roughing from the bar; behind a neighbour's roughing it takes less, never more.
             shorter = ops[o["id"]]["verb"] == "rough" and ops[o["id"]]["minutes"] < cost
             same(o["id"], "minutes against the certificate", cost if shorter else ops[o["id"]]["minutes"], cost, 0.006)
+    for path in sys.argv[3:]:
+        marks_of(path, overall, units)
     for line in wrong:
         print(line)
     print(f"{asked} numbers worked again, {len(wrong)} differ")

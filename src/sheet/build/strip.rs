@@ -2,7 +2,7 @@
 
 use super::{Sources, cover};
 use crate::sheet::draft::{Item, Section};
-use crate::sheet::draw::strip::{Gauge, strips};
+use crate::sheet::draw::strip::{Gauge, in_pieces, strips};
 use crate::sheet::view::Rich;
 use crate::sheet::{blocks, words};
 use crate::unit::Unit;
@@ -26,10 +26,14 @@ pub(super) fn section(s: &Sources) -> Option<Section> {
         }
         items.push(Item::Block(blocks::picture(picture)));
     }
+    let mut how = words::STRIP_HOW.say().to_owned();
+    if in_pieces(overall) {
+        how = format!("{how} {}", words::STRIP_JOIN.say());
+    }
     Some(Section {
         id: "strip".to_owned(),
         bookmark: words::STRIP.say().to_owned(),
-        head: blocks::title_head(words::STRIP.say(), words::STRIP_HOW.say().into(), None),
+        head: blocks::title_head(words::STRIP.say(), Rich::from(how), None),
         again: blocks::title_head(&words::continued(words::STRIP.say()), Rich::new(), None),
         opening: Vec::new(),
         reopening: Vec::new(),

@@ -11,8 +11,12 @@ const WIDTH: f64 = 178.0;
 const HEIGHT: f64 = 220.0;
 /// Room above the pieces for the bars that prove the scale.
 const TOP: f64 = 27.0;
-/// Longest piece of the part on one strip.
-const PIECE: f64 = 190.0;
+/// Longest part that goes on one strip.
+const WHOLE: f64 = 190.0;
+/// Longest piece of a longer part, without what overlaps.
+const PIECE: f64 = 174.0;
+/// How far a piece goes on beyond its joint, so that joint can be laid on joint.
+const OVERLAP: f64 = 8.0;
 /// Strips side by side on a page.
 const A_PAGE: usize = 3;
 /// Paper of a strip with its words.
@@ -31,11 +35,30 @@ pub struct Gauge {
     pub text: String,
 }
 
-/// One piece of the part on one strip.
-#[derive(Debug, Clone, Copy, PartialEq)]
+/// One piece of the part on one strip, overlaps included.
+#[derive(Debug, Clone, PartialEq)]
 struct Piece {
     from: f64,
     to: f64,
+    /// Where it meets its neighbours.
+    joints: Vec<f64>,
+}
+
+/// The pieces a part of this length goes in.
+fn pieces(overall: f64) -> Vec<Piece> {
+    let count = if overall <= WHOLE { 1 } else { (overall / PIECE).ceil() as usize };
+    let joint = |i: usize| overall * i as f64 / count as f64;
+    let piece = |i: usize| Piece {
+        from: (joint(i) - OVERLAP).max(0.0),
+        to: (joint(i + 1) + OVERLAP).min(overall),
+        joints: [i, i + 1].into_iter().filter(|n| *n > 0 && *n < count).map(joint).collect(),
+    };
+    (0..count).map(piece).collect()
+}
+
+/// Whether the part goes over several strips.
+pub fn in_pieces(overall: f64) -> bool {
+    pieces(overall).len() > 1
 }
 
 /// The strips of a part of this length, a picture a page. `readings` stand at the faces; `says` names a piece by its number.
@@ -46,14 +69,7 @@ pub fn strips(
     says: &dyn Fn(usize, usize) -> String,
     alt: &str,
 ) -> Vec<Picture> {
-    let count = (overall / PIECE).ceil().max(1.0);
-    let long = overall / count;
-    let pieces: Vec<Piece> = (0..count as usize)
-        .map(|i| Piece {
-            from: long * i as f64,
-            to: if i + 1 == count as usize { overall } else { long * (i + 1) as f64 },
-        })
-        .collect();
+    let pieces = pieces(overall);
     let of = pieces.len();
     let numbered: Vec<(usize, Piece)> = pieces.into_iter().enumerate().collect();
     numbered
@@ -65,7 +81,7 @@ pub fn strips(
             for (column, (i, piece)) in chunk.iter().enumerate() {
                 let left = PITCH * column as f64 + 2.0;
                 let label = if of > 1 { says(i + 1, of) } else { String::new() };
-                strip(&mut canvas, left, *piece, readings, &label);
+                strip(&mut canvas, left, piece, readings, &label);
             }
             Picture::of(&canvas, &format!("strip-{}", page + 1), alt.to_owned())
         })
@@ -76,18 +92,21 @@ fn scale_bar(canvas: &mut Canvas, gauge: &Gauge) {
     let (left, y) = (2.0, 6.0);
     canvas.line((left, y), (left + gauge.long, y), weight::THICK, Dash::Solid);
     for x in [left, left + gauge.long] {
-        canvas.line((x, y - 3.0), (x, y + 3.0), weight::THICK, Dash::Solid);
+        canvas.line((x, y - 3.0), (x, y + 3.0), weight::THIN, Dash::Solid);
     }
     canvas.text((left + 2.0, y + 8.5), Label::plain(&gauge.text));
 }
 
-fn strip(canvas: &mut Canvas, left: f64, piece: Piece, readings: &[Reading], label: &str) {
+fn strip(canvas: &mut Canvas, left: f64, piece: &Piece, readings: &[Reading], label: &str) {
     let y = |place: f64| TOP + place - piece.from;
     let right = left + STRIP;
     if !label.is_empty() {
         canvas.text((left, TOP - 4.0), Label { bold: true, ..Label::plain(label) });
     }
     canvas.rectangle(left, TOP, right, y(piece.to), "#fff", weight::THICK);
+    for joint in &piece.joints {
+        canvas.line((left - 2.0, y(*joint)), (right + 2.0, y(*joint)), weight::THIN, Dash::Hidden);
+    }
     let here: Vec<&Reading> =
         readings.iter().filter(|r| piece.from - 1e-6 <= r.at && r.at <= piece.to + 1e-6).collect();
     let wanted: Vec<f64> = here.iter().map(|r| y(r.at)).collect();
@@ -129,8 +148,24 @@ mod tests {
 
     #[test]
     fn a_long_part_goes_over_several_strips_and_pages() {
-        assert_eq!(pictures(560.0, &[0.0, 560.0]).len(), 1);
-        assert_eq!(pictures(600.0, &[0.0, 600.0]).len(), 2);
+        assert_eq!(pictures(520.0, &[0.0, 520.0]).len(), 1);
+        assert_eq!(pictures(560.0, &[0.0, 560.0]).len(), 2);
+    }
+
+    /// Each joint stands on both its pieces, which go on beyond it; no piece leaves the page, and together they are the part.
+    #[test]
+    fn pieces_overlap_at_their_joints() {
+        for overall in [150.0, 190.0, 190.1, 348.0, 349.0, 1_000.0] {
+            let all = pieces(overall);
+            assert!(all[0].from.abs() < 1e-9 && (all[all.len() - 1].to - overall).abs() < 1e-9);
+            assert!(all.iter().all(|p| TOP + p.to - p.from < HEIGHT - 1.0), "{overall}: {all:?}");
+            for pair in all.windows(2) {
+                let joint = *pair[0].joints.last().expect("a joint");
+                assert!((joint - pair[1].joints[0]).abs() < 1e-9);
+                assert!((pair[0].to - joint - OVERLAP).abs() < 1e-9 && (joint - pair[1].from - OVERLAP).abs() < 1e-9);
+            }
+        }
+        assert!(!in_pieces(190.0) && in_pieces(190.1));
     }
 
     #[test]

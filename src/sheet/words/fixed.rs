@@ -107,6 +107,7 @@ say! {
     MARKS = "Marks", "Anreißen";
     STRIP = "Story strip, full size", "Messstreifen, wahre Größe";
     STRIP_HOW = "Print at 100 %, not fitted to the page, and measure the bar first. Cut along the left edge and hold it to the work.", "Mit 100 % drucken, nicht angepasst, und zuerst den Balken messen. Am linken Rand schneiden und ans Werkstück halten.";
+    STRIP_JOIN = "Glue the pieces together dashed line on dashed line, then measure the whole.", "Die Stücke Strichlinie auf Strichlinie zusammenkleben, dann das Ganze messen.";
     STRIP_GAUGE_INCH = "This bar must measure 4.000 in. If it does not, throw the strip away.", "Dieser Balken muss 4.000 in messen. Sonst den Streifen wegwerfen.";
     STRIP_GAUGE_MM = "This bar must measure 100.0 mm. If it does not, throw the strip away.", "Dieser Balken muss 100.0 mm messen. Sonst den Streifen wegwerfen.";
     DOWN = "DOWN on the plate", "UNTEN auf der Platte";
