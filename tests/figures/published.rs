@@ -307,11 +307,15 @@ fn a_lead_that_is_not_exact() {
 }
 
 /// M = E + 3W - .86603 P with the pitch diameters of ASME B1.1: a published example has 1/4-20 UNC-2A, .2127 to .2164 in, over wires of
-/// .0289: .2560 to .2597.
+/// .0289: .2560 to .2597. It cuts off what stands behind: .2127 + .0867 - .0433015 is .2560985, and .2597985; to the nearest tenth
+/// of a thousandth these are .2561 and .2598.
 #[test]
 fn wires_of_a_quarter_twenty() {
     let mut own = shop(Reads::Radius);
     own.wires = vec![Length::inch_tenths(289)];
     let wires = thread_on("1/4-20 UNC-2A", &own).wires.expect("a V thread");
-    assert_eq!((wires.over.min.text(Unit::Inch), wires.over.max.text(Unit::Inch)), (".2560".into(), ".2597".into()));
+    assert_eq!((wires.over.min.text(Unit::Inch), wires.over.max.text(Unit::Inch)), (".2561".into(), ".2598".into()));
+    let cut_off = |l: Length| Length::from_pm(l.pm() / Length::inch_tenths(1).pm() * Length::inch_tenths(1).pm());
+    assert_eq!(cut_off(wires.over.exact.min), Length::inch_tenths(2_560));
+    assert_eq!(cut_off(wires.over.exact.max), Length::inch_tenths(2_597));
 }

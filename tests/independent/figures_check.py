@@ -224,7 +224,7 @@ def exact_pitch(text):
     return None
 
 
-# Pitch diameters, largest and smallest, class 2A of ASME B1.1 (the reference tables of a handbook).
+# Pitch diameters, largest and smallest, class 2A of ASME B1.1 (other printings: tests/reference/unified.csv).
 PITCH_DIAMETERS = {"5/8-18 UNF-2A": (0.5875, 0.5828), "1/2-20 UNF-2A": (0.4662, 0.4619)}
 
 
