@@ -17,7 +17,7 @@ pub enum Spot {
 /// A word of the trade.
 #[derive(Debug)]
 pub struct TradeWord {
-    /// The word and its other spellings, folded as [`fold`] does.
+    /// The word and its other spellings, folded as `fold` does.
     pub words: &'static [&'static str],
     /// Where it is looked for.
     pub spots: &'static [Spot],
