@@ -3,6 +3,7 @@
 
 mod chart;
 mod kinds;
+mod measured;
 mod part;
 mod scope;
 mod shop;
@@ -36,7 +37,7 @@ pub struct Key {
 
 /// All keys, those of the description first.
 pub fn all() -> impl Iterator<Item = &'static Key> {
-    part::KEYS.iter().chain(chart::KEYS).chain(shop::KEYS)
+    part::KEYS.iter().chain(measured::KEYS).chain(chart::KEYS).chain(shop::KEYS)
 }
 
 static BY_WORD: LazyLock<BTreeMap<(Scope, &'static str), &'static Key>> = LazyLock::new(|| {

@@ -8,13 +8,13 @@ use super::spread::spread;
 /// Width of the page's body.
 const WIDTH: f64 = 178.0;
 /// Height of a picture: a page without its title and two lines under it.
-const HEIGHT: f64 = 220.0;
+const HEIGHT: f64 = 208.0;
 /// Room above the pieces for the bars that prove the scale.
 const TOP: f64 = 27.0;
 /// Longest part that goes on one strip.
-const WHOLE: f64 = 190.0;
+const WHOLE: f64 = 178.0;
 /// Longest piece of a longer part, without what overlaps.
-const PIECE: f64 = 174.0;
+const PIECE: f64 = 162.0;
 /// How far a piece goes on beyond its joint, so that joint can be laid on joint.
 const OVERLAP: f64 = 8.0;
 /// Strips side by side on a page.
@@ -155,7 +155,7 @@ mod tests {
     /// Each joint stands on both its pieces, which go on beyond it; no piece leaves the page, and together they are the part.
     #[test]
     fn pieces_overlap_at_their_joints() {
-        for overall in [150.0, 190.0, 190.1, 348.0, 349.0, 1_000.0] {
+        for overall in [150.0, 178.0, 178.1, 324.0, 325.0, 1_000.0] {
             let all = pieces(overall);
             assert!(all[0].from.abs() < 1e-9 && (all[all.len() - 1].to - overall).abs() < 1e-9);
             assert!(all.iter().all(|p| TOP + p.to - p.from < HEIGHT - 1.0), "{overall}: {all:?}");
@@ -165,7 +165,7 @@ mod tests {
                 assert!((pair[0].to - joint - OVERLAP).abs() < 1e-9 && (joint - pair[1].from - OVERLAP).abs() < 1e-9);
             }
         }
-        assert!(!in_pieces(190.0) && in_pieces(190.1));
+        assert!(!in_pieces(178.0) && in_pieces(178.1));
     }
 
     #[test]
