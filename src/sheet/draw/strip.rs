@@ -148,8 +148,8 @@ mod tests {
 
     #[test]
     fn a_long_part_goes_over_several_strips_and_pages() {
-        assert_eq!(pictures(520.0, &[0.0, 520.0]).len(), 1);
-        assert_eq!(pictures(560.0, &[0.0, 560.0]).len(), 2);
+        assert_eq!(pictures(480.0, &[0.0, 480.0]).len(), 1);
+        assert_eq!(pictures(520.0, &[0.0, 520.0]).len(), 2);
     }
 
     /// Each joint stands on both its pieces, which go on beyond it; no piece leaves the page, and together they are the part.
