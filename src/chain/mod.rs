@@ -2,6 +2,14 @@
 //!
 //! [`locate`] places every face; [`Chain::distances`] say what the stated lengths imply and guarantee.
 //! Facts only: the sentences are written in `check`.
+//!
+//! ```
+//! # let text = std::fs::read("samples/pulley-stub-no-shop.yaml").expect("a sample");
+//! # let read = turnwright::read::part("pulley-stub", &text);
+//! # let part = read.part.as_ref().expect("a part");
+//! let chain = turnwright::chain::locate(part);
+//! assert!(chain.distances.iter().all(|(_, d)| d.is_guaranteed()));
+//! ```
 
 pub mod adjust;
 mod arcs;

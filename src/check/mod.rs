@@ -2,6 +2,25 @@
 //!
 //! A check reads [`Facts`] and adds [`Finding`]s. Its page (`name.md` beside `name.rs`) is what `explain` prints,
 //! and holds the cases that the tests run.
+//!
+//! ```
+//! # let text = std::fs::read("samples/pulley-stub-no-shop.yaml").expect("a sample");
+//! # let read = turnwright::read::part("pulley-stub", &text);
+//! # let part = read.part.as_ref().expect("a part");
+//! # let chain = turnwright::chain::locate(part);
+//! # let profile = turnwright::chain::Profile::of(part, &chain);
+//! let facts = turnwright::check::Facts {
+//!     part,
+//!     slips: &read.slips,
+//!     chain: &chain,
+//!     profile: &profile,
+//!     shop: None,
+//!     derived: None,
+//!     plan: None,
+//! };
+//! let findings = turnwright::check::check(&facts);
+//! assert!(!findings.iter().any(turnwright::finding::Finding::is_open_error));
+//! ```
 
 mod accept;
 mod asked;

@@ -1,5 +1,11 @@
 //! For editors and whoever else reads a description by machine: the schema of the two files, places in UTF-16, and the language
 //! server. It knows the keys from the tables that reading uses, so what it offers is what will be read.
+//!
+//! ```
+//! use turnwright::editor::{Which, schema, which};
+//! assert_eq!(which("part: pin\nunits: in\n"), Some(Which::Part));
+//! assert!(schema(Which::Part)["properties"]["features"].is_object());
+//! ```
 
 mod complete;
 mod cursor;

@@ -3,6 +3,17 @@
 //! [`work`] takes the part, its located faces, the plan and the shop file. JSON and sheet are both filled from the [`Figures`] it
 //! returns, and neither computes. Lengths are exact with the digits they are shown with ([`Figure`]); speeds, angles and times are
 //! floating point. Without a shop file there is no cross-dial, thread-dial or gearbox number, only sizes.
+//!
+//! ```
+//! # let text = std::fs::read("samples/pulley-stub-no-shop.yaml").expect("a sample");
+//! # let read = turnwright::read::part("pulley-stub", &text);
+//! # let part = read.part.as_ref().expect("a part");
+//! # let chain = turnwright::chain::locate(part);
+//! # let profile = turnwright::chain::Profile::of(part, &chain);
+//! let planned = turnwright::plan::plan(part, &chain, &profile, None, 10).expect("a plan");
+//! let figures = turnwright::figures::work(part, &chain, &profile, &planned.plan, None);
+//! assert_eq!(figures.setups.len(), planned.plan.setups.len());
+//! ```
 
 mod assumed;
 mod cautions;

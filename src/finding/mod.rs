@@ -1,4 +1,9 @@
 //! What a finding is: facts and words, with places in the text; drawing it is the command line's work.
+//!
+//! ```
+//! let source = turnwright::finding::Source::new("pin.yaml", "part: pin\nunits: in\n");
+//! assert_eq!(source.line_column(10), (2, 1));
+//! ```
 
 mod place;
 mod source;

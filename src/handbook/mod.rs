@@ -6,6 +6,12 @@
 //! Tables are text in the program, read when first asked (`LazyLock`), so a look-up adds less than starting the program
 //! takes (one millisecond to two, measured). To see that, time a release build both ways, for instance
 //! `hyperfine -N 'turnwright --version' 'turnwright handbook thread "3/4-16 UNF-2A"' 'turnwright handbook fit "25 mm k6"'`.
+//!
+//! ```
+//! let thread = turnwright::handbook::thread::read("5/8-18 UNF-2A").expect("a thread");
+//! assert!((thread.nominal.inches() - 0.625).abs() < 1e-9);
+//! assert!(turnwright::handbook::thread::read("5/8-18 UNQ").is_err());
+//! ```
 
 pub mod beam;
 pub mod bearing;

@@ -1,4 +1,13 @@
 //! The nouns of the trade as plain data: the part, the shop, the plan. No rules and no files here.
+//!
+//! ```
+//! # let text = std::fs::read("samples/pulley-stub-no-shop.yaml").expect("a sample");
+//! # let read = turnwright::read::part("pulley-stub", &text);
+//! # let part = read.part.as_ref().expect("a part");
+//! assert_eq!(part.name.text, "Pulley stub for a line shaft");
+//! assert_eq!(part.sections().count(), 10);
+//! assert!(part.named("pulley seat").is_some());
+//! ```
 
 pub mod carried;
 pub mod chart;

@@ -13,6 +13,16 @@
 //! | `cost` `shape` | minutes; the work as it is at some moment |
 //! | `choose` | search, and the plan from its answer; the rest of a plan; what a holding is worth |
 //! | `bounds` | how far an operation could be moved |
+//!
+//! ```
+//! # let text = std::fs::read("samples/pulley-stub-no-shop.yaml").expect("a sample");
+//! # let read = turnwright::read::part("pulley-stub", &text);
+//! # let part = read.part.as_ref().expect("a part");
+//! # let chain = turnwright::chain::locate(part);
+//! # let profile = turnwright::chain::Profile::of(part, &chain);
+//! let planned = turnwright::plan::plan(part, &chain, &profile, None, 10).expect("a plan");
+//! assert!(planned.plan.setups.len() > 1 && planned.certificate.proven_optimal);
+//! ```
 
 mod bounds;
 mod choose;

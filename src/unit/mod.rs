@@ -2,6 +2,12 @@
 //!
 //! A length is a whole number of picometres, in which inch decimals, binary fractions of an inch and
 //! millimetres all add up without rounding. Rounding happens once, in [`show`].
+//!
+//! ```
+//! use turnwright::unit::{Length, Unit, show};
+//! let shoulder = Length::from_f64(0.5, Unit::Inch).checked_add(Length::from_f64(1.0, Unit::Mm)).expect("no overflow");
+//! assert_eq!(show::length(shoulder, Unit::Mm, 3), "13.700");
+//! ```
 
 mod length;
 mod limits;
