@@ -5,8 +5,8 @@
 //!
 //! ```
 //! use turnwright::unit::{Length, Unit, show};
-//! let shoulder = Length::from_f64(0.5, Unit::Inch).checked_add(Length::from_f64(1.0, Unit::Mm)).expect("no overflow");
-//! assert_eq!(show::length(shoulder, Unit::Mm, 3), "13.700");
+//! let shoulder = Length::from_f64(0.5, Unit::Inch).checked_add(Length::from_f64(1.0, Unit::Millimetre)).expect("no overflow");
+//! assert_eq!(show::length(shoulder, Unit::Millimetre, 3), "13.700");
 //! ```
 
 mod length;

@@ -1,7 +1,8 @@
 //! The sheet of a sample beside what a person would otherwise script, in one run on one machine.
 //!
-//! `cargo bench --bench beside`. Wanted: `TURNWRIGHT_TYPST`; a Python with `jinja2` and `weasyprint` in `TURNWRIGHT_PYTHON` (default `python3`);
-//! an office suite's `soffice` on the path. What is not here is said. The others get the plan as JSON, made before and not counted: they only
+//! `cargo bench --bench beside`. Wanted: `TURNWRIGHT_TYPST`; a Python with `jinja2` and `weasyprint`: `TURNWRIGHT_PYTHON`, else that of
+//! `target/tools/scripted` (DEVELOPERS.md says how it gets there), else `python3`;
+//! an office suite's `soffice` on the path. What is not here is told as not run. The others get the plan as JSON, made before and not counted: they only
 //! lay numbers out, while ours also reads, checks, plans and draws. Runs are interleaved, and the middle one of each is shown.
 
 use std::path::Path;
@@ -23,7 +24,9 @@ fn main() {
     let own = env!("CARGO_BIN_EXE_turnwright");
     let sample = root.join("samples/pulley-stub.yaml").display().to_string();
     let script = root.join("tests/bench/scripted/sheet.py").display().to_string();
-    let python = std::env::var("TURNWRIGHT_PYTHON").unwrap_or_else(|_| "python3".to_owned());
+    let installed = root.join("target/tools/scripted/bin/python");
+    let installed = if installed.is_file() { installed.display().to_string() } else { "python3".to_owned() };
+    let python = std::env::var("TURNWRIGHT_PYTHON").unwrap_or(installed);
     let at = |name: &str| folder.path().join(name).display().to_string();
     let plan = Command::new(own).args(["plan", &sample, "--format", "json"]).output().expect("a plan");
     std::fs::write(at("plan.json"), plan.stdout).expect("written");
@@ -38,9 +41,10 @@ fn main() {
         Way { name, command, makes, times: Vec::new() }
     };
     let (html, pdf) = (at("own.html"), at("own.pdf"));
-    let (json, plain, theirs) = (at("plan.json"), at("script.html"), at("script.pdf"));
+    let (json, plain, theirs) = (at("plan.json"), at("script.html"), at("theirs.pdf"));
     let (typ, alone, fonts, folder_name) = (at("sheet.typ"), at("alone.pdf"), at("fonts"), at(""));
-    let ua = ["--pdf-standard", "ua-1", "--creation-timestamp", "0", "--ignore-system-fonts", "--ignore-embedded-fonts"];
+    let ua =
+        ["--pdf-standard", "ua-1", "--creation-timestamp", "0", "--ignore-system-fonts", "--ignore-embedded-fonts"];
     let typst_alone = [&[&typst, "compile"][..], &ua, &["--font-path", &fonts, &typ, &alone]].concat();
     let mut ways = vec![
         way("an empty process (true)", &["true"], ""),
@@ -51,18 +55,27 @@ fn main() {
         way("sheet to PDF", &[own, "sheet", &sample, "-o", &pdf], "own.pdf"),
         way("  typst alone on the same source", &typst_alone, "alone.pdf"),
         way("Python, Jinja2: HTML", &[&python, &script, &json, &plain], "script.html"),
-        way("Python, Jinja2, WeasyPrint: PDF", &[&python, &script, &json, &theirs], "script.pdf"),
-        way("office suite, headless: that HTML to PDF", &["soffice", "--headless", "--convert-to", "pdf:writer_web_pdf_Export", "--outdir", &folder_name, &plain], "script.pdf"),
+        way("Python, Jinja2, WeasyPrint: PDF", &[&python, &script, &json, &theirs], "theirs.pdf"),
+        way(
+            "office suite, headless: that HTML to PDF",
+            &["soffice", "--headless", "--convert-to", "pdf:writer_web_pdf_Export", "--outdir", &folder_name, &plain],
+            "script.pdf",
+        ),
     ];
-    for _ in 0..ROUNDS {
+    // The first round warms caches and lets the office suite lay out its profile; it does not count.
+    for round in 0..=ROUNDS {
         for way in &mut ways {
+            if !way.makes.is_empty() {
+                let _ = std::fs::remove_file(folder.path().join(way.makes));
+            }
             let begun = Instant::now();
             let mut command = Command::new(&way.command[0]);
             command.args(&way.command[1..]).stdout(Stdio::null()).stderr(Stdio::null()).env("HOME", folder.path());
             let done = command.status().is_ok_and(|s| s.code().is_some_and(|c| c < 2));
+            let took = begun.elapsed();
             let there = way.makes.is_empty() || folder.path().join(way.makes).is_file();
-            if done && there {
-                way.times.push(begun.elapsed());
+            if done && there && round > 0 {
+                way.times.push(took);
             }
         }
     }
@@ -72,6 +85,7 @@ fn main() {
         times.get(times.len() / 2).copied()
     };
     let own = ways.iter().find(|w| w.name == "sheet to PDF").and_then(middle);
+    println!("load {}", std::fs::read_to_string("/proc/loadavg").unwrap_or_else(|_| "not told".to_owned()).trim());
     println!("{:44} {:>10} {:>10} {:>10}   beside our PDF", "pulley-stub", "middle", "least", "most");
     for way in &ways {
         let Some(time) = middle(way) else {
