@@ -40,6 +40,7 @@ fn random(seed: u64) -> (Vec<Now>, Vec<Stated>) {
             open,
             again: !open && d.roll(if f == 0 { 6 } else { 3 }) == 0,
             drawn: Some(um(*at)),
+            error: Length::ZERO,
         });
     }
     let mut stated = Vec::new();
@@ -131,6 +132,75 @@ fn fewest_recuts_and_least_concession_equal_an_enumeration() {
     assert!(as_is > 60 && recut > 40 && scrap > 60, "{as_is} {recut} {scrap}");
 }
 
+/// Readings that may be off, against the same enumeration with every face anywhere within its error.
+#[test]
+fn errors_of_readings_equal_an_enumeration() {
+    let (mut assured, mut not, mut doubts) = (0, 0, 0);
+    for seed in 0..2_400 {
+        let (mut faces, stated) = random(seed);
+        let d = &mut Dice(seed + 7_000);
+        d.roll(9);
+        for face in faces.iter_mut().skip(1).filter(|f| f.at.is_some()) {
+            face.error = um(d.roll(2));
+        }
+        let found = replan(&faces, &stated, Length::ZERO).unwrap_or_else(|| panic!("seed {seed}"));
+        let all: Vec<usize> = (0..faces.len()).filter(|f| faces[*f].again && !faces[*f].open).collect();
+        if !found.gives.is_empty() {
+            let could = anywhere(&faces).iter().any(|true_ones| least(true_ones, &stated, &all) == 0);
+            assert_eq!(found.doubtful, could, "seed {seed}");
+            doubts += u32::from(could);
+            continue;
+        }
+        let cut = |f: usize| faces[f].open || found.again.contains(&f);
+        let off = |f: usize| if cut(f) || faces[f].at.is_none() { 0 } else { faces[f].error.pm() / um(1).pm() };
+        // What is aimed keeps every length it is not told unsure of, whatever the faces that stand are.
+        for (i, s) in stated.iter().enumerate() {
+            let (Some(a), Some(b)) = (found.at[s.from], found.at[s.to]) else { continue };
+            let by = um(off(s.from) + off(s.to));
+            let worst = (b - a + by - s.limits.max).max(s.limits.min - (b - a - by));
+            let told = found.unsure.iter().find(|(u, _)| *u == i).map(|(_, by)| *by);
+            assert_eq!(told, (by.is_positive() && worst.is_positive()).then_some(worst), "seed {seed}: length {i}");
+        }
+        // Where some places keep everything that is cut, whatever the errors, nothing that is cut is left unsure.
+        let mixed = |s: &Stated| cut(s.from) || cut(s.to);
+        let narrow: Vec<Stated> = stated
+            .iter()
+            .map(|s| {
+                let by = if mixed(s) { um(off(s.from) + off(s.to)) } else { Length::ZERO };
+                Stated { limits: Limits { min: s.limits.min + by, max: s.limits.max - by }, ..*s }
+            })
+            .collect();
+        let possible = narrow.iter().all(|s| s.limits.min <= s.limits.max) && least(&faces, &narrow, &found.again) == 0;
+        let open: Vec<usize> = found.unsure.iter().map(|(i, _)| *i).filter(|i| mixed(&stated[*i])).collect();
+        assert_eq!(open.is_empty(), possible, "seed {seed}: {open:?}");
+        assured += u32::from(possible && narrow != stated);
+        not += u32::from(!possible);
+    }
+    assert!(assured > 20 && not > 20 && doubts > 20, "{assured} {not} {doubts}");
+}
+
+/// The faces with every reading anywhere within its error, in whole steps.
+fn anywhere(faces: &[Now]) -> Vec<Vec<Now>> {
+    let mut list = vec![faces.to_vec()];
+    for f in 0..faces.len() {
+        let (Some(at), error) = (faces[f].at, faces[f].error) else { continue };
+        if error.is_positive() {
+            let moved = |by: Length| {
+                move |faces: &Vec<Now>| {
+                    let mut faces = faces.clone();
+                    faces[f].at = Some(at + by);
+                    faces
+                }
+            };
+            list = [Length::ZERO, error, -error]
+                .iter()
+                .flat_map(|by| list.iter().map(moved(*by)).collect::<Vec<_>>())
+                .collect();
+        }
+    }
+    list
+}
+
 /// The places told keep every limit, and nothing moves against its metal or without being cut.
 fn keeps(seed: u64, faces: &[Now], stated: &[Stated], found: &Replan) {
     for (f, face) in faces.iter().enumerate() {
@@ -170,7 +240,8 @@ fn proof(seed: u64, faces: &[Now], stated: &[Stated], found: &Replan, all: &[usi
 /// By hand: a collar 20 thick ±0.05 between two shoulders; both came out toward each other.
 #[test]
 fn a_collar_too_thin_is_scrap_by_just_so_much() {
-    let made = |at, looks| Now { at: Some(um(at)), looks, open: false, again: true, drawn: Some(um(at)) };
+    let error = Length::ZERO;
+    let made = |at, looks| Now { at: Some(um(at)), looks, open: false, again: true, drawn: Some(um(at)), error };
     let faces = [made(0, End::Datum), made(30_040, End::Datum), made(49_960, End::Far)];
     let limit = |from, to, min, max| Stated { from, to, limits: Limits::new(um(min), um(max)), fixed: false };
     let stated = [limit(0, 1, 29_900, 30_100), limit(0, 2, 49_900, 50_100), limit(1, 2, 19_950, 20_050)];
@@ -197,14 +268,26 @@ fn what_is_still_to_be_cut_follows_what_came_out() {
         open: false,
         again: true,
         drawn: Some(thou(drawn)),
+        error: Length::ZERO,
     };
-    let open = Now { at: None, looks: End::Far, open: true, again: false, drawn: Some(thou(6_000)) };
+    let error = Length::ZERO;
+    let open = Now { at: None, looks: End::Far, open: true, again: false, drawn: Some(thou(6_000)), error };
     let limit = |from, to, min, max| Stated { from, to, limits: Limits::new(thou(min), thou(max)), fixed: false };
     let stated = [limit(0, 1, 3_745, 3_755), limit(0, 2, 5_995, 6_005), limit(1, 2, 2_247, 2_253)];
     let found = replan(&[made(0, 0), made(3_754, 3_750), open], &stated, thou(1)).expect("a question");
     // 3.754 + 2.247 = 6.001 at least, and 6.005 at most by its own limit.
     assert_eq!(found.windows[2], Some(Limits::new(thou(6_001), thou(6_005))));
     assert_eq!(found.at[2], Some(thou(6_003)));
+    // The reading of the bearing face is good to ±.0005: what is aimed from it is narrower by that, at the one end that it decides.
+    let read = Now { error: Length::micro_inches(500), ..made(3_754, 3_750) };
+    let found = replan(&[made(0, 0), read, open], &stated, thou(1)).expect("a question");
+    assert_eq!(found.windows[2], Some(Limits::new(Length::micro_inches(6_001_500), thou(6_005))));
+    assert!(found.unsure.is_empty(), "3.750 ±.005 holds with .0005 to spare: {:?}", found.unsure);
+    // With .005 of error nothing is left of 2.250 ±.003, and the face itself may be past 3.755: both are told.
+    let read = Now { error: thou(5), ..made(3_754, 3_750) };
+    let found = replan(&[made(0, 0), read, open], &stated, thou(1)).expect("a question");
+    assert_eq!(found.windows[2], Some(Limits::new(thou(6_001), thou(6_005))));
+    assert_eq!(found.unsure, [(0, thou(4)), (2, thou(3))], "3.759 − 3.755; 2.247 − (6.003 − 3.759)");
     // As drawn, it stays as drawn.
     let found = replan(&[made(0, 0), made(3_750, 3_750), open], &stated, thou(1)).expect("a question");
     assert_eq!(found.at[2], Some(thou(6_000)));
@@ -213,7 +296,8 @@ fn what_is_still_to_be_cut_follows_what_came_out() {
 
 #[test]
 fn nonsense_is_no_question() {
-    let face = Now { at: Some(um(0)), looks: End::Datum, open: false, again: false, drawn: Some(um(0)) };
+    let error = Length::ZERO;
+    let face = Now { at: Some(um(0)), looks: End::Datum, open: false, again: false, drawn: Some(um(0)), error };
     let stated = Stated { from: 0, to: 7, limits: Limits::new(um(0), um(1)), fixed: false };
     assert_eq!(replan(&[face], &[stated], um(1)), None);
 }

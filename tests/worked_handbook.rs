@@ -6,7 +6,7 @@ use std::fs;
 
 use turnwright::handbook::speed::{self, Cut, SurfaceSpeed};
 use turnwright::handbook::thread_dial::{self, Lead, ThreadDial};
-use turnwright::handbook::{fit, heat, key_parallel, keyseat, knurl, taper, woodruff};
+use turnwright::handbook::{beam, fit, heat, key_parallel, keyseat, knurl, taper, whip, woodruff};
 use turnwright::unit::{Length, Unit};
 
 fn inch(value: f64) -> Length {
@@ -272,4 +272,19 @@ fn revolutions() {
         ("1000 ft/min on 6.5 in", 12_000.0 / (std::f64::consts::PI * 6.5), rpm(1_000.0, 6.5), 0.01, "study sheet"),
         ("225 ft/min on 1.5 in", 12.0 * 225.0 / (std::f64::consts::PI * 1.5), rpm(225.0, 1.5), 0.01, "study sheet"),
     ]);
+}
+
+/// A bar built in at one end and free at the other, against the formula that makers of feed screws print for theirs: critical speed
+/// N = Cs × 4.76e6 × d / L² (rpm, inches, steel), Cs .36 for one end rigid and the other free (their selection tables; .36 is
+/// (1.875/π)² = .3562 rounded, and the speed of a shaft between plain bearings is printed elsewhere as 4 768 668 d / L²). Their steel and
+/// ours differ by some parts in a thousand.
+#[test]
+fn a_bar_whips_where_the_screw_makers_formula_has_it() {
+    for (d, l) in [(0.25, 12.0), (0.5, 36.0), (0.75, 30.0), (1.0, 40.0), (1.375, 60.0), (2.0, 120.0)] {
+        let ours = whip::first_bending_rpm(inch(d), inch(l), beam::STEEL_MPA, whip::STEEL_DENSITY).expect("a bar");
+        let printed = 0.36 * 4.76e6 * d / (l * l);
+        assert!((ours / printed - 1.0).abs() < 0.015, "{d} x {l}: printed {printed:.0}, worked {ours:.0}");
+        let sharper = (1.875_104_f64 / std::f64::consts::PI).powi(2) * 4_768_668.0 * d / (l * l);
+        assert!((ours / sharper - 1.0).abs() < 0.003, "{d} x {l}: {sharper:.1}, worked {ours:.1}");
+    }
 }

@@ -7,6 +7,12 @@
 //! must give, summed over its limits, is the dual of a circulation of least cost in which each limit carries one unit
 //! (R. K. Ahuja, T. L. Magnanti, J. B. Orlin, Network Flows, 1993, ch. 9: cycle cancelling and complementary slackness); all of it
 //! in whole picometres.
+//!
+//! A reading has an error of its own. What is done is judged by the reading as it stands; what is still cut is aimed where every stated
+//! length is kept however the readings of the faces it is counted from were off, so its window is narrower by their errors: a length from
+//! a face that stands to one that is cut holds for all of them exactly when its limits, less that error, do. Where that leaves nothing
+//! the limit counts as read, and is told as unsure. A clash that goes away when each face may stand anywhere within its error is told
+//! as doubtful.
 
 use super::arcs::{Arc, negative_loop, potentials};
 use crate::model::End;
@@ -31,6 +37,8 @@ pub struct Now {
     pub again: bool,
     /// Where the drawing has it.
     pub drawn: Option<Length>,
+    /// By how much the reading of it may be off, a half-width; nothing where there is none.
+    pub error: Length,
 }
 
 /// A stated length: `to − from` lies within the limits.
@@ -63,6 +71,10 @@ pub struct Replan {
     pub clash: Vec<usize>,
     /// By how much they miss each other.
     pub misses: Length,
+    /// Whether readings that are off by no more than their errors could leave no clash at all.
+    pub doubtful: bool,
+    /// Stated lengths (indices) that are kept by the readings and might not be, and by how much they then miss at most.
+    pub unsure: Vec<(usize, Length)>,
 }
 
 /// Works the rest out; none when the question makes no sense (a face that does not exist, numbers past all measure).
@@ -79,6 +91,7 @@ pub fn replan(faces: &[Now], stated: &[Stated], step: Length) -> Option<Replan> 
     let all: Vec<usize> = (0..faces.len()).filter(|f| faces[*f].again && !faces[*f].open).collect();
     if let Some((clash, misses)) = net.clash(&all) {
         (out.clash, out.misses) = (clash, misses);
+        out.doubtful = negative_loop(&net.arcs_by(&all, &Errors::AnyWithin), faces.len() + 1).is_none();
         out.gives = net.least_giving(&all)?;
         for (i, by) in &out.gives {
             let limits = &mut net.stated[*i].limits;
@@ -94,6 +107,16 @@ pub fn replan(faces: &[Now], stated: &[Stated], step: Length) -> Option<Replan> 
     Some(out)
 }
 
+/// How errors of readings count.
+enum Errors<'a> {
+    /// Not at all: faces stand where they were read.
+    AsRead,
+    /// A face may stand anywhere within the error of its reading.
+    AnyWithin,
+    /// Each stated length is narrower by so much at both ends.
+    Less(&'a [Length]),
+}
+
 struct Net<'a> {
     faces: &'a [Now],
     stated: Vec<Stated>,
@@ -103,25 +126,72 @@ struct Net<'a> {
 impl Net<'_> {
     /// Every constraint as arcs `x(to) ≤ x(from) + most`; the last node is the frame of the readings.
     fn arcs(&self, again: &[usize]) -> Vec<Arc> {
+        self.arcs_by(again, &Errors::AsRead)
+    }
+
+    fn arcs_by(&self, again: &[usize], errors: &Errors<'_>) -> Vec<Arc> {
         let frame = self.faces.len();
         let mut arcs = Vec::new();
         for (i, s) in self.stated.iter().enumerate() {
             let limit = |over| (!s.fixed).then_some((i, over));
-            arcs.push(Arc { from: s.from, to: s.to, most: s.limits.max.pm(), limit: limit(true) });
-            arcs.push(Arc { from: s.to, to: s.from, most: -s.limits.min.pm(), limit: limit(false) });
+            let less = if let Errors::Less(by) = errors { by[i] } else { Length::ZERO };
+            arcs.push(Arc { from: s.from, to: s.to, most: (s.limits.max - less).pm(), limit: limit(true) });
+            arcs.push(Arc { from: s.to, to: s.from, most: -(s.limits.min + less).pm(), limit: limit(false) });
         }
         for (f, face) in self.faces.iter().enumerate() {
             let free = face.open || again.contains(&f);
             // What is done and was not measured is taken to be as drawn.
             let Some(at) = face.at.or(face.drawn.filter(|_| !face.open)) else { continue };
+            let off = if matches!(errors, Errors::AnyWithin) { face.error } else { Length::ZERO };
             if !free || face.looks == End::Far {
-                arcs.push(Arc { from: frame, to: f, most: at.pm(), limit: None });
+                arcs.push(Arc { from: frame, to: f, most: (at + off).pm(), limit: None });
             }
             if !free || face.looks == End::Datum {
-                arcs.push(Arc { from: f, to: frame, most: -at.pm(), limit: None });
+                arcs.push(Arc { from: f, to: frame, most: -(at - off).pm(), limit: None });
             }
         }
         arcs
+    }
+
+    /// The error of the reading that a face still stands by.
+    fn error(&self, face: usize, again: &[usize]) -> Length {
+        let now = &self.faces[face];
+        if now.open || again.contains(&face) || now.at.is_none() { Length::ZERO } else { now.error }
+    }
+
+    /// By how much each stated length is narrower for what is cut to it: the error of the face it is counted from. Lengths between faces
+    /// that stand are facts; a length that would leave nothing counts as read.
+    fn margins(&self, again: &[usize]) -> Vec<Length> {
+        let cut = |f: usize| self.faces[f].open || again.contains(&f);
+        let of = |s: &Stated| {
+            let kept = s.fixed || !(cut(s.from) || cut(s.to));
+            if kept { Length::ZERO } else { self.error(s.from, again) + self.error(s.to, again) }
+        };
+        let mut margins: Vec<Length> = self.stated.iter().map(of).collect();
+        while let Some(found) = negative_loop(&self.arcs_by(again, &Errors::Less(&margins)), self.faces.len() + 1) {
+            let narrowed = |s: &usize| margins[*s].is_positive();
+            let limits: Vec<usize> =
+                found.arcs.iter().filter_map(|a| a.limit).map(|(s, _)| s).filter(narrowed).collect();
+            if limits.is_empty() {
+                break;
+            }
+            for s in limits {
+                margins[s] = Length::ZERO;
+            }
+        }
+        margins
+    }
+
+    /// Stated lengths that hold where everything stands by the readings, and may not when those are off.
+    fn unsure(&self, out: &Replan) -> Vec<(usize, Length)> {
+        let free = self.stated.iter().enumerate().filter(|(i, s)| !s.fixed && out.gives.iter().all(|(g, _)| g != i));
+        free.filter_map(|(i, s)| {
+            let is = out.at[s.to]? - out.at[s.from]?;
+            let off = self.error(s.from, &out.again) + self.error(s.to, &out.again);
+            let by = (is + off - s.limits.max).max(s.limits.min - (is - off));
+            (off.is_positive() && by.is_positive()).then_some((i, by))
+        })
+        .collect()
     }
 
     /// Stated lengths that cannot be kept together, each of which is needed for it, and by how much they miss each other.
@@ -243,7 +313,8 @@ impl Net<'_> {
     /// middle of what is left to it where it is not.
     fn places(&self, out: &mut Replan) -> Option<()> {
         let frame = self.faces.len();
-        let mut arcs = self.arcs(&out.again);
+        let margins = self.margins(&out.again);
+        let mut arcs = self.arcs_by(&out.again, &Errors::Less(&margins));
         out.at = vec![None; frame];
         out.windows = vec![None; frame];
         let mut order: Vec<usize> = (0..frame).collect();
@@ -266,7 +337,7 @@ impl Net<'_> {
         }
         // Within what each may come out, the others standing where they are aimed.
         for f in (0..frame).filter(|f| self.faces[*f].open || out.again.contains(f)) {
-            let mut others = self.arcs(&out.again);
+            let mut others = self.arcs_by(&out.again, &Errors::Less(&margins));
             for (g, at) in out.at.iter().enumerate().filter(|(g, _)| *g != f) {
                 if let Some(at) = at.filter(|_| !self.same(f, g)) {
                     others.push(Arc { from: frame, to: g, most: at.pm(), limit: None });
@@ -276,6 +347,7 @@ impl Net<'_> {
             let (low, high) = reach(&others, frame, f)?;
             out.windows[f] = low.zip(high).map(|(low, high)| Limits::new(low, high));
         }
+        out.unsure = self.unsure(out);
         Some(())
     }
 

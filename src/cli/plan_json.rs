@@ -84,6 +84,10 @@ fn rest(r: &Rest, unit: Unit) -> Value {
         })).collect::<Vec<_>>(),
         "clash": r.clash,
         "misses": number(r.misses, unit),
+        "doubtful": r.doubtful,
+        "unsure": r.unsure.iter().map(|u| json!({
+            "what": u.what, "limits": limits(u.limits), "misses": number(u.by, unit),
+        })).collect::<Vec<_>>(),
         "void": r.void,
     })
 }

@@ -70,17 +70,17 @@ pub(super) fn operation(given: &Given, setup: &Setup, op: &Operation, zeros: &mu
         _ => cross,
     };
     let opened = from.zip(aimed).filter(|(f, t)| op.inside && op.verb == Verb::Bore && f.value < t.value);
+    let passes = from
+        .zip(aimed)
+        .filter(|_| turned)
+        .and_then(|(f, t)| passes::passes(f, t, op.close, given.part, given.shop))
+        .or_else(|| opened.and_then(|(f, t)| inside::bore_passes(given, f, t, op.close)));
     OperationFigures {
         number: op.number,
         from,
         aim: aimed,
         limits: op.limits.map(|l| SizeLimits::of(l, unit)),
         feed: feed::feed(given, op.verb),
-        passes: from
-            .zip(aimed)
-            .filter(|_| turned)
-            .and_then(|(f, t)| passes::passes(f, t, op.close, given.part, given.shop))
-            .or_else(|| opened.and_then(|(f, t)| inside::bore_passes(given, f, t, op.close))),
         cross_dial: cross,
         positions: positions(given, setup, op, tool_width),
         tool_width: tool_width.map(|w| Figure::usual(w, unit)),
@@ -88,7 +88,8 @@ pub(super) fn operation(given: &Given, setup: &Setup, op: &Operation, zeros: &mu
         speed,
         stop_before: None,
         stop_after: None,
-        remarks: remarks(given, setup, op),
+        remarks: remarks(given, setup, op, passes.as_ref().is_some_and(|p| p.count == 1)),
+        passes,
         changed: Vec::new(),
     }
 }
@@ -137,8 +138,8 @@ fn surface_of(given: &Given, setup: &Setup, op: &Operation) -> Option<usize> {
     piece.map(|p| p.feature)
 }
 
-/// What to mind at one operation.
-fn remarks(given: &Given, setup: &Setup, op: &Operation) -> Vec<String> {
+/// What to mind at one operation; `once` where it is a single cut.
+fn remarks(given: &Given, setup: &Setup, op: &Operation, once: bool) -> Vec<String> {
     let mut list: Vec<String> = op.again.iter().cloned().collect();
     let shown = |l: Length| Figure::usual(l, given.unit).text(given.unit);
     if let Some(radius) =
@@ -146,7 +147,15 @@ fn remarks(given: &Given, setup: &Setup, op: &Operation) -> Vec<String> {
     {
         list.push(tell!("corner at most {}", "Hohlkehle höchstens {}", shown(radius)));
     }
-    if op.close && !op.inside {
+    if op.close && once {
+        list.push(
+            told!(
+                "one light cut, a keen edge: too little is left to share out; measure before it and after",
+                "ein leichter Schnitt, scharfe Schneide: zum Teilen bleibt zu wenig; vorher und nachher messen"
+            )
+            .to_owned(),
+        );
+    } else if op.close && !op.inside {
         list.push(
             told!(
                 "equal cuts, measured between; face the shoulder on the last",
@@ -157,6 +166,7 @@ fn remarks(given: &Given, setup: &Setup, op: &Operation) -> Vec<String> {
     }
     if op.inside {
         match op.verb {
+            Verb::Bore if op.close && once => {}
             Verb::Bore if op.close => {
                 list.push(
                     told!(

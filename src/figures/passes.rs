@@ -1,9 +1,10 @@
 //! How many cuts, how deep, and what to read between the last ones.
 
 use super::{DialReading, Figure, dial};
+use crate::model::shop::Reads;
 use crate::model::{Part, Shop};
 use crate::plan::rough_depth;
-use crate::unit::Unit;
+use crate::unit::{Length, Unit, show};
 
 /// Equal cuts from one diameter to another.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -28,7 +29,8 @@ pub struct Cut {
 }
 
 /// Cuts from `from` to `to`: as many as the deepest cut asks for, all equally deep; a close size gets three (common practice:
-/// equal last cuts, measured between, so that the last one springs like those before it).
+/// equal last cuts, measured between, so that the last one springs like those before it), or as many as the metal left has settable
+/// cuts in it: a size recut for some tenths gets one.
 pub(super) fn passes(from: Figure, to: Figure, close: bool, part: &Part, shop: Option<&Shop>) -> Option<Passes> {
     let unit = part.units;
     let a_side = (from.value - to.value).half();
@@ -36,21 +38,40 @@ pub(super) fn passes(from: Figure, to: Figure, close: bool, part: &Part, shop: O
         return None;
     }
     let least = a_side.divided_up(rough_depth(part, shop).0);
-    let count = if close { least.max(3) } else { least.max(1) };
+    let settable = u32::try_from(a_side.pm() / least_cut(shop, unit).pm().max(1)).unwrap_or(u32::MAX);
+    let count = if close { least.max(settable.clamp(1, 3)) } else { least.max(1) };
     let depth = Figure::usual(a_side.times_ratio(1, i64::from(count)), unit);
+    // A cut of tenths is shown as such, and not rounded to half of it or twice.
+    let coarse = depth.value < show::step(unit, depth.decimals).times(2);
+    let depth = if coarse { Figure::new(depth.value, depth.decimals + 1) } else { depth };
     let cuts = if close { equal_cuts(from, depth, count, shop, unit) } else { Vec::new() };
     Some(Passes { count, depth, cuts })
+}
+
+/// The smallest cut, a side, that is set and not guessed: a division of the cross dial, or where it is not known .0005 in, 0.01 mm
+/// (common practice, no source).
+fn least_cut(shop: Option<&Shop>, unit: Unit) -> Length {
+    let dial = shop.and_then(|s| Some((s.cross_dial?.division, s.cross_reads?)));
+    let usual = match unit {
+        Unit::Inch => Length::micro_inches(500),
+        Unit::Millimetre => Length::micrometres(10),
+    };
+    match dial {
+        Some((division, Reads::Diameter)) if division.is_positive() => division.half(),
+        Some((division, Reads::Radius)) if division.is_positive() => division,
+        _ => usual,
+    }
 }
 
 fn equal_cuts(from: Figure, depth: Figure, count: u32, shop: Option<&Shop>, unit: Unit) -> Vec<Cut> {
     // A cut is set on the dial, so it is rounded there, and the reading after it follows from what was set.
     let dial = dial::cross(depth.value, shop, unit);
     let set = match (dial, shop.and_then(|s| s.cross_reads)) {
-        (Some(reading), Some(crate::model::shop::Reads::Diameter)) => reading.shown.value.half(),
+        (Some(reading), Some(Reads::Diameter)) => reading.shown.value.half(),
         (Some(reading), _) => reading.shown.value,
         (None, _) => depth.rounded(unit).value,
     };
-    let decimals = crate::unit::show::decimals_needed(set, unit, depth.decimals, depth.decimals + 1);
+    let decimals = show::decimals_needed(set, unit, depth.decimals, depth.decimals + 1);
     let cut = |i: u32| Cut {
         depth: Some(Figure::new(set, decimals)),
         dial,
@@ -58,4 +79,45 @@ fn equal_cuts(from: Figure, depth: Figure, count: u32, shop: Option<&Shop>, unit
     };
     let last = Cut { depth: None, dial: None, should_read: None };
     (1..count).map(cut).chain([last]).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn cuts(a_side_tenths: i64, division: Option<(i64, Reads)>) -> Passes {
+        let read =
+            crate::read::part("pin", b"part: pin\nunits: in\nmaterial: 1018 cold drawn\nstock: 1 x 3\noverall: 2.9\n");
+        let part = read.part.expect("a part");
+        let read = crate::read::shop("shop", include_bytes!("../../samples/shop.yaml"));
+        let mut shop = read.shop.expect("a shop file");
+        let dial = |n| crate::model::shop::Dial { division: Length::inch_tenths(n), turn: Length::inch_tenths(1000) };
+        (shop.cross_dial, shop.cross_reads) = (division.map(|d| dial(d.0)), division.map(|d| d.1));
+        let to = Length::inch_tenths(8_743);
+        let from = to + Length::inch_tenths(a_side_tenths).times(2);
+        let figure = |l| Figure::new(l, 4);
+        passes(figure(from), figure(to), true, &part, Some(&shop)).expect("metal to cut")
+    }
+
+    /// By hand: 4, 8, 15, 25 and 35 tenths a side hold 0, 0, 1, 2 and 3 divisions of .001 a side, and twice as many where the dial
+    /// reads diameters (.001 on it is .0005 a side).
+    #[test]
+    fn a_close_size_gets_as_many_cuts_as_its_metal_has_settable_ones() {
+        let radius = [(4, 1), (8, 1), (15, 1), (25, 2), (35, 3), (150, 3)];
+        let diameter = [(4, 1), (8, 1), (15, 3), (25, 3)];
+        let unknown = [(4, 1), (9, 1), (10, 2), (15, 3)];
+        let all =
+            [(Some((10, Reads::Radius)), &radius[..]), (Some((10, Reads::Diameter)), &diameter), (None, &unknown)];
+        for (dial, rows) in all {
+            for (tenths, count) in rows {
+                let passes = cuts(*tenths, dial);
+                assert_eq!((passes.count, passes.cuts.len()), (*count, *count as usize), "{tenths} tenths, {dial:?}");
+                assert!(passes.depth.rounded(Unit::Inch).value.is_positive(), "{tenths} tenths are not shown as none");
+                let set: Vec<Length> = passes.cuts.iter().filter_map(|c| c.depth).map(|d| d.value).collect();
+                assert!(set.iter().all(|d| d.is_positive()), "no cut of nothing: {set:?}");
+                let sum = set.iter().fold(Length::ZERO, |sum, d| sum + *d);
+                assert!(sum < Length::inch_tenths(*tenths), "the last cut has something to take: {set:?}");
+            }
+        }
+    }
 }

@@ -28,6 +28,12 @@ pub fn rest_words(rest: &Rest, unit: Unit) -> Vec<String> {
             limits(give.to)
         ));
     }
+    if rest.doubtful {
+        list.push(
+            "readings off by no more than their errors would leave no clash: measure again with something surer before it is scrapped"
+                .to_owned(),
+        );
+    }
     list.extend(rest.instead.clone());
     let given = if rest.outlook == Outlook::Scrap { "if that is given: " } else { "" };
     for again in &rest.again {
@@ -59,6 +65,14 @@ pub fn rest_words(rest: &Rest, unit: Unit) -> Vec<String> {
             aimed.face,
             shown(aimed.to),
             shown(aimed.drawn)
+        ));
+    }
+    for unsure in &rest.unsure {
+        list.push(format!(
+            "{}, {}, is kept by the readings and not surely: off by their errors it may miss by {}",
+            unsure.what,
+            limits(unsure.limits),
+            shown(unsure.by)
         ));
     }
     if rest.outlook == Outlook::AsDrawn {

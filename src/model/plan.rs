@@ -232,7 +232,7 @@ pub struct Operation {
     pub to: Option<Station>,
     /// Where the finished face will be, when roughing leaves it proud.
     pub face: Option<Station>,
-    /// Close size: three equal cuts, cold, measured between.
+    /// Close size: three equal cuts, or as many as its metal has in it, cold, measured between.
     pub close: bool,
     /// It cuts inside the part, from the end it belongs to: diameters grow.
     pub inside: bool,

@@ -47,6 +47,10 @@ pub struct Rest {
     pub clash: Vec<String>,
     /// By how much they miss each other.
     pub misses: Length,
+    /// Whether the clash could come from the readings' own errors alone.
+    pub doubtful: bool,
+    /// Lengths that are kept by the readings and might not be, if those are off.
+    pub unsure: Vec<Unsure>,
     /// What else could be done, where it is out of proportion: `9 faces cut again`.
     pub instead: Option<String>,
     /// Ends that have their center hole.
@@ -83,6 +87,19 @@ pub struct Again {
     pub diameter: bool,
     /// The feature, of a diameter.
     pub feature: Option<usize>,
+}
+
+/// A length that is kept by the readings, by less than their errors.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Unsure {
+    /// What is limited, in words.
+    pub what: String,
+    /// Limits as drawn.
+    pub limits: Limits,
+    /// By how much it may miss them at most.
+    pub by: Length,
+    /// Where the drawing states it.
+    pub place: Place,
 }
 
 /// A limit that must give.

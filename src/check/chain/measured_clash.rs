@@ -35,6 +35,10 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     let mut finding = Finding::new(CHECK.id, CHECK.severity, message)
         .length("misclosure", rest.misses)
         .help(format!("The least the drawing would have to give: {}", asks.join("; ")));
+    if rest.doubtful {
+        finding = finding
+            .help("Readings off by no more than their errors would leave no clash: measure again with something surer");
+    }
     if let Some(place) = gives.find_map(|g| g.place) {
         finding = finding.at(place);
     }

@@ -8,7 +8,7 @@ use crate::chain::replan::{Now, Replan, Stated, replan};
 use crate::chain::{Chain, Link, Profile};
 use crate::model::measured::{Measured, MeasuredWhat};
 use crate::model::plan::{Operation, Verb};
-use crate::model::rest::{Again, Aimed, Give, Outlook, Rest};
+use crate::model::rest::{Again, Aimed, Give, Outlook, Rest, Unsure};
 use crate::model::{End, Part, Plan, Shop};
 use crate::unit::{Length, Limits, Station, show};
 
@@ -183,7 +183,7 @@ impl Asked<'_> {
         let states: Vec<State> = (0..self.drawn.at.len()).map(|f| self.state(chart, f)).collect();
         let mut nows: Vec<Now> = states.iter().map(|s| s.now).collect();
         let mut overall = false;
-        self.read(&states, &mut nows, &mut overall, out);
+        self.read(&states, &mut nows, (&mut overall, chart.error), out);
         if nows.iter().skip(1).all(|n| n.at.is_none()) {
             return;
         }
@@ -222,12 +222,17 @@ impl Asked<'_> {
         let looks = of_chart.map_or(End::Datum, |i| chart.chart.faces[i].looks);
         let open = last.is_some_and(|n| !self.done.contains(&n));
         let again = matches!(verb, Some(Verb::Face | Verb::Finish | Verb::Turn | Verb::Groove | Verb::Bore));
-        State { now: Now { at: None, looks, open, again, drawn: at.map(|s| s.0) }, cuts, last }
+        let now = Now { at: None, looks, open, again, drawn: at.map(|s| s.0), error: Length::ZERO };
+        State { now, cuts, last }
     }
 
-    /// Puts the readings in, the latest of each face.
-    fn read(&self, states: &[State], nows: &mut [Now], whole: &mut bool, out: &mut Readings) {
+    /// Puts the readings in, the latest of each face. A reading without an `uncertainty:` of its own is as good as the chart takes one to be.
+    fn read(&self, states: &[State], nows: &mut [Now], (whole, usual): (&mut bool, Length), out: &mut Readings) {
         let overall = self.part.measured_overall().map(|s| s.nominal).or(self.drawn.overall(self.part));
+        let stated =
+            |m: &Measured| m.uncertainty.as_ref().map(|u| u.nominal).filter(|u| u.is_positive()).unwrap_or(usual);
+        let of_overall = self.part.measured.iter().rev().find(|m| matches!(m.what, MeasuredWhat::Overall(_)));
+        let of_overall = of_overall.map_or(Length::ZERO, stated);
         for measured in &self.part.measured {
             let (face, at) = match &measured.what {
                 MeasuredWhat::Overall(size) => (self.drawn.at[self.drawn.far], size.nominal),
@@ -247,10 +252,13 @@ impl Asked<'_> {
             *whole |= node == self.drawn.far || matches!(measured.what, MeasuredWhat::Overall(_));
             for f in (0..nows.len()).filter(|f| self.drawn.at[*f] == Some(face)) {
                 nows[f].at = Some(at);
+                // Counted from the far face it is off by the reading of the overall too.
+                let from_far = matches!(&measured.what, MeasuredWhat::Face { from: End::Far, .. });
+                nows[f].error = stated(measured) + if from_far { of_overall } else { Length::ZERO };
             }
         }
         // The datum face is where everything is measured from.
-        (nows[0].at, nows[0].open) = (Some(Length::ZERO), false);
+        (nows[0].at, nows[0].open, nows[0].error) = (Some(Length::ZERO), false, Length::ZERO);
     }
 
     /// Everything the drawing states, and which link each is; faces at one place of the drawing are one face.
@@ -304,6 +312,11 @@ impl Asked<'_> {
         out.rest.clash.extend(found.clash.iter().filter_map(|i| link(*i)).map(words));
         out.rest.misses = found.misses;
         out.rest.fewest = found.fewest;
+        out.rest.doubtful = found.doubtful && out.rest.gives.iter().all(|g| g.place.is_some());
+        for (i, by) in &found.unsure {
+            let Some(l) = link(*i) else { continue };
+            out.rest.unsure.push(Unsure { what: self.length(l), limits: l.limits, by: *by, place: l.place });
+        }
         // Once the datum face is cut again, lengths count from the new one.
         let shift = found.at[0].unwrap_or_default();
         let mut told: BTreeSet<Station> = BTreeSet::new();
