@@ -177,7 +177,7 @@ fn of_steps(folder: &Path, steps: usize, counting: bool) -> Cost {
         whole + 5
     );
     for i in 0..=2 * steps {
-        let diameter = 72 - 4 * (i as i64 - steps as i64).abs();
+        let diameter = 72 - 4 * i.abs_diff(steps);
         let size = if i % 2 == 0 { format!("{diameter} h7") } else { diameter.to_string() };
         let _ = write!(text, "  - turn: {size}\n    to: {}\n", 20 * (i + 1));
     }
