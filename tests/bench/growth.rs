@@ -135,7 +135,7 @@ fn instructions(folder: &Path, args: &[&str]) -> Option<u64> {
         .output()
         .ok()?;
     let said = String::from_utf8_lossy(&output.stderr);
-    let line = said.lines().find(|l| l.contains("I") && l.contains("refs:"))?;
+    let line = said.lines().find(|l| l.contains('I') && l.contains("refs:"))?;
     line.rsplit(':').next()?.trim().replace(',', "").parse().ok()
 }
 
