@@ -1,9 +1,10 @@
-//! Tapers, knurls, flats and undercuts in `turnwright/plan/1`.
+//! Bar, inspection, tapers, knurls, flats and undercuts in `turnwright/plan/1`.
 
 use serde_json::{Value, json};
 
 use super::json::{self, number};
-use crate::figures::{CrownCut, FlatsCut, KnurlCut, TaperCut, UndercutCut};
+use crate::figures::{CrownCut, FlatsCut, InspectionRow, KnurlCut, TaperCut, UndercutCut};
+use crate::model::part::{Stock, StockShape};
 use crate::unit::Unit;
 
 pub(super) fn knurl(k: &KnurlCut, unit: Unit) -> Value {
@@ -60,7 +61,9 @@ pub(super) fn taper(t: &TaperCut, unit: Unit) -> Value {
         "rate": t.rate,
         "half_angle_deg": t.half_angle_deg,
         "half_angle": t.half_angle,
-        "setover": number(t.setover.value, unit),
+        "swing": t.swing.word(),
+        "setover": t.tailstock.map(|_| number(t.setover.value, unit)),
+        "tailstock": t.tailstock.map(crate::figures::Swing::word),
         "drop": number(t.drop.value, unit),
         "per_length": number(t.per_length.value, unit),
         "checks": checks.collect::<Vec<_>>(),
@@ -78,4 +81,20 @@ pub(super) fn crown(c: &CrownCut, unit: Unit) -> Value {
         "steps": c.steps.iter().map(step).collect::<Vec<_>>(),
         "ridge": number(c.ridge.value, unit),
     })
+}
+
+/// The bar as it is sawn.
+pub(super) fn stock(s: &Stock, unit: Unit) -> Value {
+    let (shape, bore) = match s.shape {
+        StockShape::Round => ("round", None),
+        StockShape::Hexagon => ("hexagon", None),
+        StockShape::Square => ("square", None),
+        StockShape::Tube { bore } => ("tube", Some(number(bore, unit))),
+    };
+    json!({"shape": shape, "across": number(s.size.nominal, unit), "bore": bore, "length": number(s.length.nominal, unit)})
+}
+
+/// A size of the inspection page.
+pub(super) fn inspected(r: &InspectionRow, unit: Unit) -> Value {
+    json!({"letters": r.letters, "limits": json::limits(Some(r.limits.exact), unit), "with": r.with})
 }

@@ -8,8 +8,8 @@ use super::job::{Job, Planned, Tally};
 use super::json::{self, number};
 use super::outside_json;
 use crate::figures::{
-    CrossDial, Cut, Edge, Figure, Gearbox, Job as Work, KeyseatCut, MarkList, Mate, OperationFigures, Position,
-    SetupFigures, ThreadCut, rest_words,
+    CrossDial, Cut, DialReading, Edge, Engage, Figure, Gearbox, Job as Work, KeyseatCut, MarkList, Mate,
+    OperationFigures, Position, SetupFigures, ThreadCut, rest_words,
 };
 use crate::finding::Finding;
 use crate::model::Rest;
@@ -42,6 +42,8 @@ pub(super) fn plan(job: &Job, planned: &Planned, findings: &[Finding]) -> Value 
         "setups": setups.map(|(s, f)| setup(job, s, f, &bounds)).collect::<Vec<_>>(),
         "assumed": planned.assumed().map(|a| json!({"what": a.what, "value": a.value, "source": a.source})).collect::<Vec<_>>(),
         "fits": planned.figures.mates.iter().map(|m| fit(m, unit)).collect::<Vec<_>>(),
+        "stock": job.part().and_then(|p| p.stock.as_ref()).map(|s| outside_json::stock(s, unit)),
+        "inspection": planned.figures.inspection.iter().map(|r| outside_json::inspected(r, unit)).collect::<Vec<_>>(),
         "bar_kg": planned.figures.bar_kg.map(|kg| (kg * 1000.0).round() / 1000.0),
         "not_supported_yet": planned.figures.not_supported,
         "chart": super::plan_chart::json(job, planned),
@@ -179,8 +181,10 @@ fn operation(job: &Job, o: &Operation, f: &OperationFigures, bounds: Option<&Bou
         "feed": f.feed.map(|l| number(l.value, unit)),
         "passes": f.passes.as_ref().map(|p| p.count),
         "depth_of_cut": f.passes.as_ref().map(|p| number(p.depth.value, unit)),
+        "cut_on_dial": f.passes.as_ref().and_then(|p| p.on_dial.as_ref()).map(|d| reading(d, unit)),
         "cuts": f.passes.as_ref().map_or_else(Vec::new, |p| p.cuts.iter().map(|c| cut(c, unit)).collect()),
         "cross_dial": f.cross_dial.as_ref().map(|d| cross_dial(d, unit)),
+        "span": o.from.zip(o.to).map(|(a, b)| json!({"from": number(a.0, unit), "to": number(b.0, unit)})),
         "positions": f.positions.iter().map(|p| position(p, unit)).collect::<Vec<_>>(),
         "minutes": o.minutes,
         "why": o.why.iter().map(why).collect::<Vec<_>>(),
@@ -218,11 +222,30 @@ fn hole(h: &crate::figures::HoleCut, unit: Unit) -> Value {
         "drills": figures(&h.steps, unit),
         "depth": h.depth.map(|d| number(d.value, unit)),
         "to_point": h.to_point.map(|d| number(d.value, unit)),
-        "tailstock": h.tailstock.map(|d| json!({"reading": number(d.shown.value, unit), "turns": d.turns, "divisions": d.divisions})),
+        "tailstock": h.tailstock.as_ref().map(|d| reading(d, unit)),
+        "thread": h.thread.map(|t| json!({
+            "nominal": number(t.nominal.value, unit), "pitch": number(t.pitch.value, unit), "lead": number(t.lead.value, unit),
+            "relief": t.relief.map(|l| number(l.value, unit)),
+        })),
         "percent_of_thread": h.percent.map(tenth),
         "tap_turns": h.turns,
         "infeed": figures(&h.infeed, unit),
+        "on_dial": h.on_dial.iter().map(|d| reading(d, unit)).collect::<Vec<_>>(),
+        "gearbox": h.gearbox.as_ref().map(|g| g.says(unit)),
+        "dial": h.half_nuts.as_ref().map(engaged),
+        "relief_time": h.relief_time.map(tenth),
+        "direction": h.direction,
     })
+}
+
+/// A reading of a dial, told in the part's unit as every length is.
+fn reading(d: &DialReading, unit: Unit) -> Value {
+    json!({"reading": number(d.shown.value, unit), "turns": d.turns, "divisions": d.divisions})
+}
+
+/// Where the half-nuts may be closed.
+fn engaged(d: &Engage) -> Value {
+    json!({"anywhere": d.anywhere, "lines": d.lines, "labels": d.labels, "never_open": d.never_open, "says": d.says})
 }
 
 /// One decimal is all a speed deserves.
@@ -234,7 +257,7 @@ fn tenth(n: f64) -> f64 {
 fn cut(c: &Cut, unit: Unit) -> Value {
     json!({
         "depth": c.depth.map(|d| number(d.value, unit)),
-        "dial": c.dial.map(|d| json!({"reading": number(d.shown.value, unit), "turns": d.turns, "divisions": d.divisions})),
+        "dial": c.dial.as_ref().map(|d| reading(d, unit)),
         "should_read": c.should_read.map(|d| number(d.value, unit)),
     })
 }
@@ -264,7 +287,7 @@ fn position(p: &Position, unit: Unit) -> Value {
         "from_far_end": number(p.from_far_end.value, unit),
         "carriage": p.carriage.map(|c| number(c.value, unit)),
         "tool_edge": edge,
-        "dial": p.dial.map(|d| json!({"reading": number(d.shown.value, unit), "turns": d.turns, "divisions": d.divisions})),
+        "dial": p.dial.as_ref().map(|d| reading(d, unit)),
     })
 }
 
@@ -282,20 +305,24 @@ fn thread(t: &ThreadCut, unit: Unit) -> Value {
         "designation": t.designation,
         "hand": if t.right_hand { "right" } else { "left" },
         "blank": {"max": number(t.blank.exact.max, unit), "min": number(t.blank.exact.min, unit)},
+        "pitch": number(t.pitch, unit),
+        "lead": number(t.lead, unit),
+        "pitch_diameter": json::limits(Some(t.pitch_diameter), unit),
         "depth": number(t.depth.value, unit),
         "depth_is": t.depth_is,
         "straight": t.straight.map(|d| number(d.shown.value, unit)),
-        "compound": t.compound.as_ref().map(|c| json!({"angle": c.angle_deg, "travel": number(c.travel.value, unit)})),
+        "compound": t.compound.as_ref().map(|c| json!({"angle": c.angle_deg, "handle": c.handle.word(), "travel": number(c.travel.value, unit)})),
         "passes": figures(&t.passes, unit),
+        "on_dial": t.on_dial.iter().map(|d| reading(d, unit)).collect::<Vec<_>>(),
         "spring_passes": t.spring_passes,
+        "tool_flat": number(t.tool_flat.value, unit),
         "wire": t.wires.as_ref().map(|w| number(w.wire.value, unit)),
         "best_wire": t.wires.as_ref().map(|w| number(w.best.value, unit)),
         "over_wires": t.wires.as_ref().map(|w| json!({"max": number(w.over.max.value, unit), "min": number(w.over.min.value, unit)})),
-        "dial": t.dial.as_ref().map(|d| json!({
-            "anywhere": d.anywhere, "lines": d.lines, "labels": d.labels, "never_open": d.never_open, "says": d.says,
-        })),
+        "dial": t.dial.as_ref().map(engaged),
         "gearbox": t.gearbox.as_ref().map(|g| g.says(unit)),
         "gearbox_listed": listed,
+        "relief": t.relief.map(|l| number(l.value, unit)),
         "relief_time": t.relief_time.map(tenth),
         "lead_angle_deg": t.lead_angle_deg,
         "direction": t.direction,
@@ -310,6 +337,7 @@ fn keyseat(k: &KeyseatCut, unit: Unit) -> Value {
         "width": number(k.width.value, unit),
         "depth_at_side": number(k.at_side.value, unit),
         "depth_from_top": number(k.depth_from_top.value, unit),
+        "depth_limits": json::limits(Some(k.depth_limits.exact), unit),
         "across_bottom": number(k.across_bottom.value, unit),
         "across_bottom_limits": json::limits(Some(k.across_limits.exact), unit),
         "side_touch": number(k.side_touch.value, unit),

@@ -1,6 +1,7 @@
 //! What every figure is worked from.
 
 use crate::chain::{Chain, Piece, Profile};
+use crate::model::part::Holding;
 use crate::model::plan::{DatumEnd, Setup};
 use crate::model::{End, Feature, Kind, Part, Shop};
 use crate::unit::{Length, Station, Unit, show};
@@ -69,6 +70,9 @@ impl<'a> Given<'a> {
 
 /// The end of the part at the tailstock; none off the lathe.
 pub(super) const fn at_tailstock(setup: &Setup) -> Option<End> {
+    if matches!(setup.holding, Holding::Mill | Holding::Bench) {
+        return None;
+    }
     match setup.datum_end {
         DatumEnd::Tailstock => Some(End::Datum),
         DatumEnd::Headstock => Some(End::Far),

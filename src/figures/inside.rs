@@ -1,15 +1,15 @@
 //! The figures of what is cut inside: drilling steps and depths, the reamer, the tap, the internal thread's infeed.
 
 use super::given::{Given, at_tailstock, carriage};
-use super::infeed::{Shape, cumulative, first_cut_most};
-use super::thread_drive::{engage, gearbox};
-use super::{CrossDial, DialReading, Figure, Passes, Touch, dial, passes};
+use super::inside_thread::{HoleThread, of_thread, threaded};
+use super::{CrossDial, DialReading, Engage, Figure, Gearbox, Passes, Speed, Touch, dial, passes};
 use crate::handbook::drill::{drills, point_length};
-use crate::model::feature::{Thread, ThreadForm};
+use crate::model::feature::{Hand, ThreadForm};
 use crate::model::inside::{InsideCut, Reach, Tapped};
 use crate::model::plan::{Operation, Setup, Verb};
 use crate::model::{Inside, Kind};
-use crate::unit::{Length, Limits, Unit};
+use crate::plan::rough_depth;
+use crate::unit::{Length, Unit};
 
 /// One line of what a hole needs.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -33,12 +33,24 @@ pub struct HoleCut {
     pub to_point: Option<Figure>,
     /// `depth` on the tailstock's handwheel, where the shop file has its dial.
     pub tailstock: Option<DialReading>,
+    /// The thread that is tapped, cut or drilled for.
+    pub thread: Option<HoleThread>,
     /// Share of the full thread that the drilled hole leaves, percent.
     pub percent: Option<f64>,
     /// Turns of the tap from the first thread to the full depth.
     pub turns: Option<f64>,
     /// Cumulative infeed a side of an internal thread, straight in toward the operator.
     pub infeed: Vec<Figure>,
+    /// The same on the cross dial, as it counts; empty where the shop file does not say what it reads.
+    pub on_dial: Vec<DialReading>,
+    /// How the lathe gets the lead of an internal thread.
+    pub gearbox: Option<Gearbox>,
+    /// Where the half-nuts may be closed for it.
+    pub half_nuts: Option<Engage>,
+    /// Seconds the tool is in the relief behind it; none where it has none, goes through, or begins there.
+    pub relief_time: Option<f64>,
+    /// Which way the carriage goes.
+    pub direction: String,
     /// All of it in words and digits.
     pub lines: Vec<HoleLine>,
 }
@@ -63,17 +75,17 @@ fn inside_of<'a>(given: &Given<'a>, op: &Operation) -> Option<&'a Inside> {
     }
 }
 
-fn line(label: &str, value: String, note: impl Into<String>) -> HoleLine {
+pub(super) fn line(label: &str, value: String, note: impl Into<String>) -> HoleLine {
     HoleLine { label: label.to_owned(), value, note: note.into() }
 }
 
 /// The block of a cut inside, or of a tapped hole across.
-pub(super) fn hole_cut(given: &Given, setup: &Setup, op: &Operation) -> Option<HoleCut> {
+pub(super) fn hole_cut(given: &Given, setup: &Setup, op: &Operation, speed: Option<&Speed>) -> Option<HoleCut> {
     match op.verb {
         Verb::Drill => Some(drilled(given, setup, op)),
         Verb::Ream => Some(reamed(given, setup, op)),
         Verb::Tap => tap(given, setup, op),
-        Verb::Thread => threaded(given, setup, op),
+        Verb::Thread => threaded(given, setup, op, speed),
         Verb::Bore => Some(bored(given, setup, op)),
         _ => None,
     }
@@ -118,8 +130,10 @@ fn drilled(given: &Given, setup: &Setup, op: &Operation) -> HoleCut {
         let turns = turns_text(&reading, unit);
         cut.lines.push(line("Handwheel", turns, "of the tailstock, from where the full diameter meets the face"));
     }
-    if let Some(thread) = tapped_of(given, op) {
+    // A smaller hole is bored out before the thread is cut: it leaves no thread yet.
+    if let Some(thread) = tapped_of(given, op).filter(|t| size >= t.minor.min) {
         cut.percent = percent(thread, size);
+        cut.thread = Some(of_thread(thread, given.unit));
         if let Some(percent) = cut.percent {
             let note = format!("of full thread for {}", thread.designation);
             cut.lines.push(line("Leaves", format!("{percent:.0} %"), note));
@@ -209,7 +223,7 @@ fn bored(given: &Given, setup: &Setup, op: &Operation) -> HoleCut {
     cut
 }
 
-fn depth_line(given: &Given, setup: &Setup, op: &Operation, cut: &mut HoleCut, note: &str) {
+pub(super) fn depth_line(given: &Given, setup: &Setup, op: &Operation, cut: &mut HoleCut, note: &str) {
     match depth(given, setup, op) {
         Some(deep) => {
             let full = Figure::usual(deep, given.unit);
@@ -222,8 +236,8 @@ fn depth_line(given: &Given, setup: &Setup, op: &Operation, cut: &mut HoleCut, n
 
 fn tap(given: &Given, setup: &Setup, op: &Operation) -> Option<HoleCut> {
     let thread = tapped_of(given, op)?;
-    let mut cut = HoleCut::default();
-    let hand = if thread.hand == crate::model::feature::Hand::Left { ", left hand" } else { "" };
+    let mut cut = HoleCut { thread: Some(of_thread(thread, given.unit)), ..HoleCut::default() };
+    let hand = if thread.hand == Hand::Left { ", left hand" } else { "" };
     let how = if op.inside {
         "held square by the tailstock center; the chuck turned by hand, or the slowest gear"
     } else {
@@ -244,75 +258,10 @@ fn tap(given: &Given, setup: &Setup, op: &Operation) -> Option<HoleCut> {
     Some(cut)
 }
 
-/// An internal thread cut by one point: straight in, toward the operator.
-fn threaded(given: &Given, setup: &Setup, op: &Operation) -> Option<HoleCut> {
-    let thread = tapped_of(given, op)?;
-    let unit = given.unit;
-    let from = op.from_diameter?;
-    let deep = (thread.nominal - from).half();
-    let as_cut = as_thread(thread);
-    let shape = super::thread_cut::data(&as_cut).map_or(Shape::V, |data| super::thread_cut::shape(&data));
-    // A bar springs: three quarters of what the first cut outside may take.
-    let first = first_cut_most(shape, thread.pitch, unit).times_ratio(3, 4);
-    let travels = cumulative(shape, deep, first);
-    let decimals = crate::unit::show::usual_decimals(unit);
-    let mut cut = HoleCut { infeed: travels.iter().map(|l| Figure::new(*l, decimals)).collect(), ..HoleCut::default() };
-    let dials: Vec<String> = travels
-        .iter()
-        .map(|l| match dial::cross(*l, given.shop, unit) {
-            Some(reading) => reading.text(unit),
-            None => Figure::new(*l, decimals).text(unit),
-        })
-        .collect();
-    let how = match given.shop.and_then(|s| s.cross_reads) {
-        Some(reads) => format!("cross dial ({}), out toward you", reads.word()),
-        None => "a side, out toward you".to_owned(),
-    };
-    cut.lines.push(line("Infeed", dials.join("  "), format!("{how}; then twice more at the last")));
-    if let Some(gearbox) = gearbox(given, &as_cut) {
-        cut.lines.push(line("Gearbox", gearbox.says(unit), ""));
-    }
-    if let Some(engage) = engage(given, &as_cut) {
-        cut.lines.push(line("Half-nuts", engage.says, ""));
-    }
-    let pitch = Figure::fine(thread.pitch_diameter.min, unit).text(unit);
-    let most = Figure::fine(thread.pitch_diameter.max, unit).text(unit);
-    let note = format!("or the mating screw; pitch diameter {pitch} to {most}");
-    cut.lines.push(line("Proof", "plug gauge".to_owned(), note));
-    depth_line(given, setup, op, &mut cut, "of full thread, from the face; mark it on the bar");
-    Some(cut)
-}
-
-/// What the gearbox and the thread dial need of a thread.
-fn as_thread(t: &Tapped) -> Thread {
-    Thread {
-        designation: t.designation.clone(),
-        place: t.place,
-        form: t.form,
-        inch: t.inch,
-        tpi: t.tpi,
-        pitch: t.pitch,
-        lead: t.lead,
-        starts: t.starts,
-        hand: t.hand,
-        nominal: t.nominal,
-        major: Limits::exactly(t.nominal),
-        pitch_diameter: t.pitch_diameter,
-        minor_max: t.minor.max,
-        root: t.minor.min,
-        depth: (t.nominal - t.minor.min).half(),
-        standard: t.standard,
-        nearest: Vec::new(),
-        full: None,
-        run_out: None,
-        blank: None,
-        rotation: None,
-    }
-}
-
 /// Cuts of a boring tool: as in turning, with half the depth (a bar springs), and readings that grow.
 pub(super) fn bore_passes(given: &Given, from: Figure, to: Figure, close: bool) -> Option<Passes> {
-    let mut list = passes::passes(to, from, close, given.part, given.shop)?;
+    let most = rough_depth(given.part, given.shop).0.half();
+    let mut list = passes::no_deeper(most, to, from, close, given.unit, given.shop)?;
     for (i, cut) in list.cuts.iter_mut().enumerate() {
         if let (Some(depth), Some(reads)) = (cut.depth, cut.should_read.as_mut()) {
             let taken = depth.value.times(2).times_ratio(i64::try_from(i).unwrap_or(0) + 1, 1);

@@ -36,6 +36,25 @@ pub struct ChamferCut {
     pub says: String,
 }
 
+/// Which way a slide or the tailstock is moved, seen by the operator with the tool on his side of the work.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Swing {
+    /// Toward the operator.
+    TowardYou,
+    /// Away from the operator.
+    AwayFromYou,
+}
+
+impl Swing {
+    /// `toward you`, `away from you`.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::TowardYou => "toward you",
+            Self::AwayFromYou => "away from you",
+        }
+    }
+}
+
 /// A taper.
 #[derive(Debug, Clone, PartialEq)]
 pub struct TaperCut {
@@ -45,8 +64,12 @@ pub struct TaperCut {
     pub half_angle_deg: f64,
     /// In degrees and minutes.
     pub half_angle: String,
+    /// Which way the compound's tailstock end is swung.
+    pub swing: Swing,
     /// Set-over of the tailstock over the whole length between centers.
     pub setover: Figure,
+    /// Which way the tailstock is set over; none inside, where nothing runs between centers.
+    pub tailstock: Option<Swing>,
     /// On the diameter, a foot of length (inches) or 100 mm.
     pub per_length: Figure,
     /// What an indicator against the taper moves over one inch or 25 mm along the axis.
@@ -175,8 +198,16 @@ pub(super) fn taper(given: &Given, setup: &Setup, op: &Operation) -> Option<Tape
         Figure::fine(Length::from_pm(i64::try_from(drop).unwrap_or(i64::MAX)), unit)
     };
     let check = |what: &str, at: Station, size: Length| (point(given, setup, what, at), Figure::fine(size, unit));
-    at_tailstock(setup)?;
+    let (at_tail, at_head) = match at_tailstock(setup)? {
+        End::Datum => (start.nominal, end.nominal),
+        End::Far => (end.nominal, start.nominal),
+    };
+    // Outside and inside the tool cuts on the operator's side: the compound follows the wall there, which comes toward him where the
+    // diameter grows. The tailstock brings that wall parallel to the bed, so it goes the other way.
+    let grows = at_tail > at_head;
     Some(TaperCut {
+        swing: if grows { Swing::TowardYou } else { Swing::AwayFromYou },
+        tailstock: piece.is_some().then_some(if grows { Swing::AwayFromYou } else { Swing::TowardYou }),
         rate: rate.text.clone(),
         half_angle_deg: *half_angle_deg,
         half_angle: degrees_minutes(*half_angle_deg),

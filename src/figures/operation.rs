@@ -8,7 +8,9 @@ use super::outside_cut::{flats_cut, knurl_cut, undercut_cut};
 use super::positions::{fillet_at, groove_tool, is_undercut, positions};
 use super::speed::{self, speed};
 use super::thread_cut::{run_out, thread_cut};
-use super::{CrossDial, Figure, Job, Passes, Position, SizeLimits, Speed, aim, feed, inside, job, passes};
+use super::{
+    CrossDial, Figure, Job, Passes, Position, SizeLimits, Speed, aim, feed, inside, inside_thread, job, passes,
+};
 use crate::model::End;
 use crate::model::plan::{Operation, Setup, Verb};
 use crate::unit::Length;
@@ -56,7 +58,11 @@ pub(super) fn operation(given: &Given, setup: &Setup, op: &Operation, zeros: &mu
     let from = op.from_diameter.map(|d| aim(d, None, false, unit));
     let plunged = op.verb == Verb::Groove && !op.inside && !is_undercut(given, op);
     let tool_width = plunged.then(|| groove_tool(given, op)).flatten();
-    let relief = (op.verb == Verb::Thread && !op.inside).then(|| run_out(given, setup, op)).flatten();
+    let relief = match (op.verb, op.inside) {
+        (Verb::Thread, true) => inside_thread::run_out(given, op),
+        (Verb::Thread, false) => run_out(given, setup, op),
+        _ => None,
+    };
     let speed = speed(given, setup, op, relief);
     let turned = matches!(op.verb, Verb::Rough | Verb::Finish | Verb::Turn);
     let on_lathe = at_tailstock(setup).is_some() && !matches!(op.verb, Verb::Polish | Verb::File | Verb::Taper);
@@ -98,7 +104,7 @@ fn job_of(given: &Given, setup: &Setup, op: &Operation, speed: Option<&Speed>) -
     let tapped = op.verb == Verb::Tap || op.verb == Verb::Drill && inside::tapped_of(given, op).is_some();
     let across = op.verb == Verb::Drill && op.feature.and_then(|f| given.feature(f)).is_some_and(is_blind);
     if (op.inside || tapped || across)
-        && let Some(hole) = inside::hole_cut(given, setup, op)
+        && let Some(hole) = inside::hole_cut(given, setup, op, speed)
     {
         return Job::Hole(Box::new(hole));
     }

@@ -13,6 +13,8 @@ pub struct Passes {
     pub count: u32,
     /// Depth of each a side, exact.
     pub depth: Figure,
+    /// The same on the cross dial, where the shop file says what it reads.
+    pub on_dial: Option<DialReading>,
     /// For a close size: each cut with what the micrometer should read after it; empty otherwise.
     pub cuts: Vec<Cut>,
 }
@@ -32,12 +34,23 @@ pub struct Cut {
 /// equal last cuts, measured between, so that the last one springs like those before it), or as many as the metal left has settable
 /// cuts in it: a size recut for some tenths gets one.
 pub(super) fn passes(from: Figure, to: Figure, close: bool, part: &Part, shop: Option<&Shop>) -> Option<Passes> {
-    let unit = part.units;
+    no_deeper(rough_depth(part, shop).0, from, to, close, part.units, shop)
+}
+
+/// The same, no cut deeper than `most` a side.
+pub(super) fn no_deeper(
+    most: Length,
+    from: Figure,
+    to: Figure,
+    close: bool,
+    unit: Unit,
+    shop: Option<&Shop>,
+) -> Option<Passes> {
     let a_side = (from.value - to.value).half();
     if !a_side.is_positive() {
         return None;
     }
-    let least = a_side.divided_up(rough_depth(part, shop).0);
+    let least = a_side.divided_up(most);
     let settable = u32::try_from(a_side.pm() / least_cut(shop, unit).pm().max(1)).unwrap_or(u32::MAX);
     let count = if close { least.max(settable.clamp(1, 3)) } else { least.max(1) };
     let depth = Figure::usual(a_side.times_ratio(1, i64::from(count)), unit);
@@ -45,7 +58,7 @@ pub(super) fn passes(from: Figure, to: Figure, close: bool, part: &Part, shop: O
     let coarse = depth.value < show::step(unit, depth.decimals).times(2);
     let depth = if coarse { Figure::new(depth.value, depth.decimals + 1) } else { depth };
     let cuts = if close { equal_cuts(from, depth, count, shop, unit) } else { Vec::new() };
-    Some(Passes { count, depth, cuts })
+    Some(Passes { count, depth, on_dial: dial::cross(depth.value, shop, unit), cuts })
 }
 
 /// The smallest cut, a side, that is set and not guessed: a division of the cross dial, or where it is not known .0005 in, 0.01 mm

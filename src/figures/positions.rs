@@ -77,7 +77,7 @@ pub(super) fn positions(given: &Given, setup: &Setup, op: &Operation, tool_width
             Verb::Bore => one("bottom", op.to),
             Verb::Tap | Verb::Thread => one("full thread to", op.to),
             Verb::Chamfer => one("chamfer ends", op.to),
-            Verb::Groove => [at("near wall", op.from), at("far wall", op.to)].into_iter().flatten().collect(),
+            Verb::Groove => walls_inside(given, setup, op),
             _ => [at("starts", op.from), at("ends", op.to)].into_iter().flatten().collect(),
         };
     }
@@ -87,7 +87,7 @@ pub(super) fn positions(given: &Given, setup: &Setup, op: &Operation, tool_width
         Verb::Finish | Verb::Turn => between(given, setup, op, stop_word(given, setup, op)),
         Verb::Taper => [at("taper starts", op.from), at("taper ends", op.to)].into_iter().flatten().collect(),
         Verb::Knurl => [at("knurl starts", op.from), at("knurl ends", op.to)].into_iter().flatten().collect(),
-        Verb::Chamfer => one("chamfer ends", op.to),
+        Verb::Chamfer => [at("edge", op.from), at("chamfer ends", op.to)].into_iter().flatten().collect(),
         Verb::File => one("edge of the crown", op.to),
         Verb::Thread => thread_ends(given, setup, op),
         Verb::Groove if is_undercut(given, op) => {
@@ -99,6 +99,12 @@ pub(super) fn positions(given: &Given, setup: &Setup, op: &Operation, tool_width
         Verb::Drill if at_tailstock(setup).is_none() => one("hole centre", center(op)),
         _ => Vec::new(),
     }
+}
+
+/// The walls of a groove inside, each with the edge of the bit that cuts it.
+fn walls_inside(given: &Given, setup: &Setup, op: &Operation) -> Vec<Position> {
+    let wall = |what: &str, at: Option<Station>, edge| at.map(|at| Position { edge, ..point(given, setup, what, at) });
+    [wall("near wall", op.from, Edge::Right), wall("far wall", op.to, Edge::Left)].into_iter().flatten().collect()
 }
 
 /// Middle of what an operation spans.
@@ -168,7 +174,8 @@ fn thread_ends(given: &Given, setup: &Setup, op: &Operation) -> Vec<Position> {
     let reading = carriage(to, end, given.overall);
     let place = |reading| station(reading, end, given.overall);
     if thread.hand == Hand::Left {
-        let begin = relief.map_or(to, |(width, _)| place(reading + width));
+        // In the middle of the relief: at its wall the tool's left flank would stand in the shoulder.
+        let begin = relief.map_or(to, |(width, _)| place(reading + width.half()));
         return vec![point(given, setup, "begins in the relief", begin), point(given, setup, "runs off", from)];
     }
     // A relief lies beyond the thread's section, a run-out inside it.

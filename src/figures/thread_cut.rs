@@ -13,6 +13,28 @@ use crate::model::{End, Kind};
 use crate::told;
 use crate::unit::{Length, Limits, Unit, show};
 
+/// Which way the compound is swung for a thread.
+///
+/// To the right for a right-hand thread, to the left for a left-hand one (Fox Valley Technical College, left-hand thread cutting): the
+/// tool then cuts with its leading edge and its trailing edge follows the flank.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum CompoundHandle {
+    /// Its handle toward the tailstock.
+    Tailstock,
+    /// Its handle toward the headstock.
+    Headstock,
+}
+
+impl CompoundHandle {
+    /// `tailstock`, `headstock`.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Tailstock => "tailstock",
+            Self::Headstock => "headstock",
+        }
+    }
+}
+
 /// Compound set over.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Compound {
@@ -20,6 +42,8 @@ pub struct Compound {
     pub angle_deg: f64,
     /// `29½°`.
     pub angle: String,
+    /// End of the lathe toward which its handle is swung: the tool goes in toward the way the carriage travels.
+    pub handle: CompoundHandle,
     /// Whole travel along the compound, exact; shown to what its dial shows.
     pub travel: Figure,
     /// The same on its dial, where the shop file has one.
@@ -48,6 +72,12 @@ pub struct ThreadCut {
     pub right_hand: bool,
     /// Limits of the blank: the thread's major diameter.
     pub blank: SizeLimits,
+    /// From one thread to the next, exact.
+    pub pitch: Length,
+    /// In one turn, exact.
+    pub lead: Length,
+    /// Limits of its pitch diameter, before a coating if it gets one.
+    pub pitch_diameter: Limits,
     /// Depth a side to the standard's root, straight in.
     pub depth: Figure,
     /// Which height that is: `0.6134 P`, `total height`.
@@ -133,6 +163,7 @@ pub(super) fn thread_cut(given: &Given, setup: &Setup, op: &Operation, speed: Op
     let compound = (feed.angle > 0.0).then(|| Compound {
         angle_deg: feed.angle,
         angle: angle_text(feed.angle),
+        handle: handle(thread, relief.is_some()),
         travel: Figure::new(feed.travel, decimals),
         dial: dial::compound(feed.travel, given.shop, unit),
     });
@@ -147,6 +178,9 @@ pub(super) fn thread_cut(given: &Given, setup: &Setup, op: &Operation, speed: Op
         designation: thread.designation.clone(),
         right_hand: thread.hand == Hand::Right,
         blank: SizeLimits::of(thread.major, unit),
+        pitch: thread.pitch,
+        lead: thread.lead,
+        pitch_diameter: thread.pitch_diameter,
         depth: Figure::fine(feed.depth, unit),
         depth_is: feed.height.to_owned(),
         straight: dial::cross(feed.depth, given.shop, unit),
@@ -265,6 +299,11 @@ fn wires(given: &Given, data: &ThreadData, thread: &Thread) -> Option<Wires> {
         best: Figure::new(wire.best, decimals),
         over: SizeLimits { exact, max: shown(exact.max), min: shown(exact.min) },
     })
+}
+
+/// The carriage goes toward the headstock but for a left-hand thread that can begin in a relief.
+fn handle(thread: &Thread, begins_in_relief: bool) -> CompoundHandle {
+    if thread.hand == Hand::Left && begins_in_relief { CompoundHandle::Headstock } else { CompoundHandle::Tailstock }
 }
 
 fn direction(given: &Given, setup: &Setup, thread: &Thread, relief: Option<usize>) -> String {

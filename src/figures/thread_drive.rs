@@ -210,24 +210,17 @@ pub(super) fn indexing(given: &Given, thread: &Thread) -> Option<Indexing> {
     let shift = Figure::fine(thread.pitch, given.unit);
     let step = shift.text(given.unit);
     let dial = dial::compound(thread.pitch, given.shop, given.unit).filter(|_| way == Some(StartIndex::Compound));
-    let lines = if way == Some(StartIndex::Dial) { start_lines(given, thread) } else { Vec::new() };
+    let mut lines = if way == Some(StartIndex::Dial) { start_lines(given, thread) } else { Vec::new() };
+    let first = if lines.is_empty() { Vec::new() } else { lines.remove(0) };
     let says = match way {
         Some(StartIndex::Compound) => format!(
             "set the compound along the axis; after each start advance it {step}, always the same way, and cut the next to the same depth"
         ),
-        Some(StartIndex::Dial) if lines.iter().all(|l| !l.is_empty()) => {
-            let each: Vec<String> = lines
-                .iter()
-                .enumerate()
-                .map(|(i, l)| {
-                    format!(
-                        "start {}: dial lines {}",
-                        i + 2,
-                        l.iter().map(u32::to_string).collect::<Vec<_>>().join(", ")
-                    )
-                })
-                .collect();
-            format!("the first start at line 0; {}", each.join("; "))
+        Some(StartIndex::Dial) if !lines.is_empty() && lines.iter().all(|l| !l.is_empty()) => {
+            let own = given.shop.and_then(|s| s.thread_dial.as_ref());
+            let at = |l: &[u32]| own.map(|d| in_words(l, &d.engraved, d.marks)).unwrap_or_default();
+            let each = lines.iter().zip(2..).map(|(l, start)| format!("start {start} at {}", at(l)));
+            format!("start 1 at {}; {}", at(&first), each.collect::<Vec<_>>().join("; "))
         }
         Some(StartIndex::Dial) => {
             "the thread dial does not come right for the other starts: index by compound or gear".to_owned()
@@ -243,7 +236,7 @@ pub(super) fn indexing(given: &Given, thread: &Thread) -> Option<Indexing> {
     Some(Indexing { starts: thread.starts, shift, dial, lines, says })
 }
 
-/// For each further start the lines at which the half-nuts close a whole number of pitches, and that many starts, further on.
+/// For the first and each further start the lines at which the half-nuts close a whole number of pitches, and that many starts, further on.
 fn start_lines(given: &Given, thread: &Thread) -> Vec<Vec<u32>> {
     let Some(shop) = given.shop else { return Vec::new() };
     let (Some(screw), Some(own)) = (screw(shop), &shop.thread_dial) else { return Vec::new() };
@@ -258,7 +251,7 @@ fn start_lines(given: &Given, thread: &Thread) -> Vec<Vec<u32>> {
         let travel = threads / marks.max(1) * screw * pitch_d;
         threads % marks.max(1) == 0 && travel % pitch_n == 0 && (travel / pitch_n) % starts == start
     };
-    (1..starts).map(|start| (1..=own.marks).filter(|line| lies_on(i128::from(*line), start)).collect()).collect()
+    (0..starts).map(|start| (1..=own.marks).filter(|line| lies_on(i128::from(*line), start)).collect()).collect()
 }
 
 #[cfg(test)]

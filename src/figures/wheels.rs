@@ -42,13 +42,11 @@ pub(super) fn train(lead: Length, screw: Length, wheels: &[u32]) -> Option<Train
             let exact = (cut - wanted).abs() <= ratio(train_driven);
             let error = if exact { 0.0 } else { cut as f64 / wanted as f64 - 1.0 };
             let better = best.as_ref().is_none_or(|b| error.abs() < b.relative_error.abs());
-            if better && error.abs() <= WORST {
-                best = Some(Train {
-                    drivers: train_drivers.to_vec(),
-                    driven: train_driven.to_vec(),
-                    exact,
-                    relative_error: error,
-                });
+            if better
+                && error.abs() <= WORST
+                && let Some((drivers, driven)) = mounted(train_drivers, train_driven)
+            {
+                best = Some(Train { drivers, driven, exact, relative_error: error });
             }
         });
         if best.as_ref().is_some_and(|b| b.exact) {
@@ -56,6 +54,21 @@ pub(super) fn train(lead: Length, screw: Length, wheels: &[u32]) -> Option<Train
         }
     }
     best
+}
+
+/// Teeth that the shaft of a wheel takes beside its neighbour (the workshop rule of trains, from memory: the first two wheels together
+/// 15 more than the third, the last two 15 more than the second).
+const SHAFT: u32 = 15;
+
+/// The train in an order in which its wheels go on: the two on the stud must clear the spindle's shaft and the leadscrew. Two wheels
+/// alone have a wheel between them and always do.
+fn mounted(drivers: &[u32], driven: &[u32]) -> Option<(Vec<u32>, Vec<u32>)> {
+    let (&[a, c], &[b, d]) = (drivers, driven) else { return Some((drivers.to_vec(), driven.to_vec())) };
+    let goes_on = |a: u32, b: u32, c: u32, d: u32| a + b >= c + SHAFT && c + d >= b + SHAFT;
+    if goes_on(a, b, c, d) {
+        return Some((vec![a, c], vec![b, d]));
+    }
+    goes_on(c, d, a, b).then(|| (vec![c, a], vec![d, b]))
 }
 
 /// Calls `look` with every choice of so many drivers and as many driven wheels.
@@ -111,6 +124,17 @@ mod tests {
         assert_eq!((found.exact, found.text().as_str()), (true, "40 drives 100"));
         let found = train(Length::micrometres(2_000), Length::micrometres(6_000), &[20, 60]).expect("a train");
         assert_eq!((found.exact, found.text().as_str()), (true, "20 drives 60"));
+    }
+
+    /// Lead .400 on 8 to the inch, 3.2 to 1: 40 drives 20, 80 drives 50 would put the 80 of the stud through the spindle (its radius is
+    /// 40 teeth, the centers stand 30 apart); 80 drives 20, 40 drives 50 goes on (plain geometry).
+    #[test]
+    fn wheels_that_would_meet_a_shaft_are_not_told() {
+        assert_eq!(mounted(&[40, 80], &[20, 50]), None);
+        assert_eq!(mounted(&[40, 80], &[50, 20]), Some((vec![80, 40], vec![20, 50])));
+        let lead = Length::PER_INCH.times_ratio(2, 5);
+        let found = train(lead, Length::PER_INCH.times_ratio(1, 8), &[20, 40, 50, 80]).expect("a train");
+        assert_eq!((found.exact, found.text().as_str()), (true, "80 drives 20, 40 drives 50"));
     }
 
     #[test]

@@ -178,7 +178,7 @@ impl ToolKind {
             Self::Parting => "parting",
             Self::Threading60 => "threading 60°",
             Self::Acme29 => "acme 29°",
-            Self::ThreadingForm => "threading, to the form",
+            Self::ThreadingForm => "threading to the form",
             Self::Chamfer => "chamfer",
             Self::CenterDrill => "center drill",
             Self::Drill => "drill",

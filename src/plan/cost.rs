@@ -89,15 +89,16 @@ impl Rates {
         let rpm = self.rpm(before);
         let travel = |long: f64, feed: f64| long / (feed * rpm);
         let measure = self.minutes.measure;
-        let passes = |depth: f64| (a_side / depth.max(0.01)).ceil().max(1.0);
+        // Whole cuts stay whole: .381 / .127 is a little more than 3 in binary.
+        let whole = |deep: f64, depth: f64| (deep / depth.max(0.01) - 1e-6).ceil().max(1.0);
+        let passes = |depth: f64| whole(a_side, depth);
         let opens = ((after - before) / 2.0).max(0.0);
         let minutes = match operation.verb {
             // A drill feeds about 0.1 mm a turn by hand, and is drawn out twice to clear it.
             Verb::Drill if operation.inside => long / (0.1 * self.rpm(after)) * 1.5 + HANDLING * 3.0,
             Verb::Ream | Verb::Tap if operation.inside => 2.0 + measure,
             Verb::Bore | Verb::Taper if operation.inside => {
-                let cuts = (opens / (self.rough_depth / 2.0).max(0.01)).ceil().max(1.0)
-                    + if operation.close { 3.0 } else { 1.0 };
+                let cuts = whole(opens, self.rough_depth / 2.0) + if operation.close { 3.0 } else { 1.0 };
                 cuts * (travel(long, self.finish_feed) + HANDLING + measure)
             }
             Verb::Face => travel(layout.bar.mm() / 2.0, self.finish_feed) * 2.0 + HANDLING * 2.0 + measure,

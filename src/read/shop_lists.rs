@@ -143,6 +143,8 @@ const TOOLS: &[(&str, ToolKind)] = &[
     ("threading 60", ToolKind::Threading60),
     ("threading", ToolKind::Threading60),
     ("screw cutting", ToolKind::Threading60),
+    ("threading to the form", ToolKind::ThreadingForm),
+    ("threading, to the form", ToolKind::ThreadingForm),
     ("acme 29°", ToolKind::Acme29),
     ("acme 29", ToolKind::Acme29),
     ("acme", ToolKind::Acme29),

@@ -17,16 +17,18 @@ fn have_python() -> bool {
     have
 }
 
-/// Every description under `samples/`, with its shop file if it names one.
+/// Every description under `samples/` and `tests/figures/parts/`, with its shop file if it names one.
 fn samples() -> Vec<(PathBuf, Option<PathBuf>)> {
-    let folder = root().join("samples");
     let mut out = Vec::new();
-    for entry in std::fs::read_dir(&folder).expect("samples") {
-        let path = entry.expect("an entry").path();
-        let text = std::fs::read_to_string(&path).unwrap_or_default();
-        if text.lines().any(|l| l.starts_with("part:")) {
-            let shop = text.lines().find_map(|l| l.strip_prefix("lathe:")).map(|l| l.split('#').next().unwrap_or(l));
-            out.push((path, shop.map(|name| folder.join(name.trim()))));
+    for folder in ["samples", "tests/figures/parts"].map(|f| root().join(f)) {
+        for entry in std::fs::read_dir(&folder).expect("samples") {
+            let path = entry.expect("an entry").path();
+            let text = std::fs::read_to_string(&path).unwrap_or_default();
+            if text.lines().any(|l| l.starts_with("part:")) {
+                let shop =
+                    text.lines().find_map(|l| l.strip_prefix("lathe:")).map(|l| l.split('#').next().unwrap_or(l));
+                out.push((path, shop.map(|name| folder.join(name.trim()))));
+            }
         }
     }
     out.sort();

@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """Work the numbers of a plan again, without turnwright.
 
-Usage: figures_check.py PLAN.json [SHOP.yaml [MARKS.json]]
+Usage: figures_check.py PLAN.json [SHOP.yaml [MARKS.json]]   (figures_more.py beside it has the other half)
 PLAN.json is a reply of `plan --format json`. MARKS.json is one of `marks`. Of the shop file only the dials, gears, leadscrew and wires are read. Every number that
 can be worked from its neighbours by school arithmetic is; exit 1 with a line for each that differs, 2 when unreadable.
 
@@ -13,6 +13,8 @@ import math
 import re
 import sys
 from fractions import Fraction as F
+
+from figures_more import More
 
 wrong, asked = [], 0
 
@@ -45,10 +47,17 @@ def shop_of(path):
         if found:
             pairs = dict(p.split(":", 1) for p in found.group(1).split(","))
             shop[key] = {k.strip(): v.strip() for k, v in pairs.items()}
-    for key in ("speeds", "wires"):
+    for key in ("speeds", "wires", "feeds"):
         found = re.search(rf"^{key}:\s*\[(.*?)\]", text, re.M | re.S)
         if found:
             shop[key] = [size(t) for t in found.group(1).split(",")]
+    if found := re.search(r"^surface speed:.*hss:\s*([\d.]+)", text, re.M):
+        shop["hss"] = float(found.group(1))
+    if found := re.search(r"^depth of cut:\s*{(.*)}", text, re.M):
+        for k, v in (p.split(":", 1) for p in found.group(1).split(",")):
+            shop[k.strip()] = size(v)
+    if found := re.search(r"^minutes:\s*{(.*)}", text, re.M):
+        shop["minutes"] = {k.strip(): float(v) for k, v in (p.split(":", 1) for p in found.group(1).split(","))}
     return shop
 
 
@@ -113,12 +122,13 @@ def cross(where, op, units, shop):
     if not c or "cross dial" not in shop:
         return
     a_side = 2 if c["reads"] == "radius" else 1
-    infeed = (exact(op["from_diameter"]) - exact(op["to_diameter"])) / a_side
+    out = -1 if op["inside"] else 1
+    infeed = (exact(op["from_diameter"]) - exact(op["to_diameter"])) / a_side * out
     same(where, "infeed", c["infeed"], float(infeed), 2e-7)
     dial_row(f"{where}, cross dial", c, infeed, shop["cross dial"], units, shop)
     zero = c.get("from_zero")
     if zero:
-        reading = (exact(zero["zero_on_diameter"]) - exact(op["to_diameter"])) / a_side
+        reading = (exact(zero["zero_on_diameter"]) - exact(op["to_diameter"])) / a_side * out
         if reading < 0:
             wrong.append(f"{where}: the dial would stand below its zero")
         dial_row(f"{where}, cross dial from its zero", zero, reading, shop["cross dial"], units, shop)
@@ -131,13 +141,13 @@ def speed(where, op, units, shop):
         gears = [max([s for s in shop["speeds"] if s <= F(str(wanted)) + off], default=min(shop["speeds"])) for off in (F(-1, 20), F(1, 20))]
         same(where, "gear", op["rpm"], float(min(gears, key=lambda g: abs(g - op["rpm"]))), 0)
     if op["rpm"] and d and op["surface_speed"]:
-        if op["verb"] == "tap":
+        if op["verb"] == "tap" or op["inside"]:
             d = op["to_diameter"]
         v = math.pi * d * op["rpm"] / (12 if units == "in" else 1000)
         # A thread's speed is told by its nominal size, which its blank is a little under.
         same(where, "surface speed", op["surface_speed"], v, 0.06 + (0.03 * v if op["verb"] == "thread" else 0))
     if op["passes"] and op["depth_of_cut"] and d and op["to_diameter"]:
-        same(where, "passes x depth", op["passes"] * op["depth_of_cut"], (d - op["to_diameter"]) / 2, 2e-6)
+        same(where, "passes x depth", op["passes"] * op["depth_of_cut"], abs(op["from_diameter"] - op["to_diameter"]) / 2, 2e-6 if units == "in" else 1e-5 * op["passes"])
 
 
 def last_cuts(where, op, units, shop):
@@ -167,7 +177,8 @@ def taper(where, t, units, overall):
     rate = abs(a["diameter"] - b["diameter"]) / abs(a["from_datum"] - b["from_datum"])
     fine = 1e-4 if units == "in" else 2e-3
     same(where, "half angle", t["half_angle_deg"], math.degrees(math.atan(rate / 2)), 0.02)
-    same(where, "set-over", t["setover"], rate / 2 * float(overall), 20 * fine)
+    if t["setover"] is not None:
+        same(where, "set-over", t["setover"], rate / 2 * float(overall), 20 * fine)
     same(where, "taper per foot or 100 mm", t["per_length"], rate * (12 if units == "in" else 100), 10 * fine)
 
 
@@ -188,7 +199,7 @@ def hole(where, op, units, shop):
     h = op["hole"]
     if h["to_point"]:
         # A point of 118 degrees.
-        same(where, "to the point", h["to_point"] - h["depth"], op["to_diameter"] / 2 / math.tan(math.radians(59)), 6e-4 if units == "in" else 6e-3)
+        same(where, "to the point", h["to_point"] - h["depth"], op["to_diameter"] / 2 / math.tan(math.radians(59)), 1.01e-3 if units == "in" else 1.01e-2)
     dial = h["tailstock"]
     if dial and "tailstock dial" in shop and shop["units"] == units:
         d = shop["tailstock dial"]
@@ -248,10 +259,11 @@ def equal_areas(where, t, half):
         same(f"{where}, pass {i + 1}", "area", flat * d[i] + d[i] ** 2 * tan, (i + 1) / n * (flat * d[-1] + d[-1] ** 2 * tan), 0.01 * d[-1] ** 2)
 
 
-def marks_of(path, overall, units):
+def marks_of(marks, overall, units, plan):
     """Height-gauge settings for the face that the bar stands on; labels count through both lists."""
-    marks = json.load(open(path, encoding="utf-8"))
     counted = 0
+    sizes = {d for s in plan["setups"] for o in s["operations"] for d in (o["from_diameter"], o["to_diameter"]) if d}
+    numbers = {o["number"] for s in plan["setups"] for o in s["operations"]}
     for n, most in zip(marks["lists"], (6, 10)):
         if len(n["marks"]) > most:
             wrong.append(f"{n['name']}: {len(n['marks'])} lines")
@@ -260,6 +272,14 @@ def marks_of(path, overall, units):
             here = f"mark {m['label']}"
             same(here, "label", float(m["label"][1:]), counted, 0)
             datum = m["from_datum"]
+            if m["on_diameter"] is not None and sizes and min(abs(d - m["on_diameter"]) for d in sizes) > (2e-3 if units == "in" else 0.05):
+                wrong.append(f"{here}: on {m['on_diameter']}, which nothing is turned to")
+            # 0: on the bare bar.
+            if m["after"] and m["after"] not in numbers:
+                wrong.append(f"{here}: after {m['after']}, which is no operation")
+            if m["carriage"] is not None:
+                near = min(abs(m["carriage"] - datum), abs(m["carriage"] - (float(overall) - datum)))
+                same(here, "carriage", near, 0.0, 2e-6 if units == "in" else 2e-5)
             same(here, "height gauge", m["height_gauge"], datum if n["standing_on"].startswith("datum") else float(overall) - datum, 2e-6 if units == "in" else 2e-5)
 
 
@@ -353,9 +373,85 @@ def keyseat(where, op, units, finished):
         same(where, "slot", k["slot"]["to"] - k["slot"]["from"], 2 * chord, 1e-4 if units == "in" else 3e-3)
 
 
+def lengths_of(op):
+    """The dial's reading is the carriage's number in the dial's own unit."""
+    return [(p, p["carriage"]) for p in op["positions"] if p.get("dial") and p["carriage"] is not None]
+
+
+def more_of(more, op, where, at_far, finished):
+    units = more.units
+    more.speed(where, op)
+    more.feed(where, op)
+    more.passes(where, op)
+    more.minutes(where, op)
+    for p, length in lengths_of(op):
+        more.dial(f"{where}, {p['what']}", "carriage dial", p["dial"], length / more.from_shop, "carriage dial")
+    if c := op["cross_dial"]:
+        zero = c["from_zero"]
+        a_side = abs(zero["zero_on_diameter"] - op["to_diameter"]) / (2 if c["reads"] == "radius" else 1)
+        more.dial(where, "cross dial from its zero", zero, a_side / more.from_shop, "cross dial")
+    for cut in op.get("cuts") or []:
+        if cut["dial"]:
+            twice = more.shop["cross dial"]["reads"].strip() == "diameter"
+            more.dial(where, "a last cut", cut["dial"], cut["depth"] / more.from_shop * (2 if twice else 1), "cross dial")
+    if "taper" in op:
+        more.taper(where, op, op["taper"], at_far)
+    if "knurl" in op:
+        more.knurl(where, op["knurl"])
+    if "crown" in op:
+        more.crown(where, op, op["crown"])
+    if "chamfer" in op:
+        more.chamfer(where, op)
+    if "center" in op:
+        more.center(where, op["center"])
+    if "hole" in op:
+        more.hole(where, op)
+        if op["hole"]["tailstock"]:
+            more.dial(where, "tailstock handwheel", op["hole"]["tailstock"], op["hole"]["depth"] / more.from_shop, "tailstock dial")
+    if "thread" in op:
+        t = op["thread"]
+        pitch, half, unit = pitch_of(t["designation"])
+        inches, starts = exact_pitch(t["designation"])
+        pitch *= 1 if unit == units else (1 / 25.4 if units == "in" else 25.4)
+        fine = 1e-6 if units == "in" else 1e-5
+        same(where, "pitch", t["pitch"], pitch, fine)
+        same(where, "lead", t["lead"], pitch * starts, fine * starts)
+        more.relief(where, op, pitch * starts)
+        more.wires(where, t, pitch, half)
+        twice = not t["compound"] and "cross dial" in more.shop and more.shop["cross dial"]["reads"].strip() == "diameter"
+        more.on_dial(where, t.get("on_dial"), t["passes"], "compound dial" if t["compound"] else "cross dial", twice)
+        if t["straight"] is not None and "cross dial" in more.shop:
+            d = more.shop["cross dial"]
+            counted = t["depth"] / more.from_shop * (2 if d["reads"].strip() == "diameter" else 1)
+            # Told in the part's unit.
+            same(where, "straight in", t["straight"], counted * more.from_shop, float(size(d["division"])) * more.from_shop / 2 + 1e-6)
+        if t["compound"] and t["hand"] == "right" and t["compound"]["handle"] != "tailstock":
+            wrong.append(f"{where}: the compound's handle toward the {t['compound']['handle']}")
+    if "keyseat" in op:
+        slot = op["keyseat"]["slot"]
+        middle = (slot["from"] + slot["to"]) / 2
+        seat = next((limits for a, b, limits in finished if a <= middle <= b), None)
+        more.keyseat(where, op["keyseat"], seat)
+
+
 def main():
     plan = json.load(open(sys.argv[1], encoding="utf-8"))
     shop = shop_of(sys.argv[2]) if len(sys.argv) > 2 else {}
+    check(plan, shop, [json.load(open(path, encoding="utf-8")) for path in sys.argv[3:]])
+    for line in wrong:
+        print(line)
+    print(f"{asked} numbers worked again, {len(wrong)} differ")
+    return 1 if wrong or not asked else 0
+
+
+def check(plan, shop, marks_replies):
+    global asked
+    asked = 0
+    wrong.clear()
+    more = More(same, wrong.append, plan, shop)
+    more.mass()
+    more.fits()
+    seats = []
     units = plan["units"]
     spans = [exact(p["from_datum"]) + exact(p["from_far_end"])
              for s in plan["setups"] for o in s["operations"] for p in o["positions"]]
@@ -364,6 +460,7 @@ def main():
     finished = []
     for s in plan["setups"]:
         zero = "far" if s["works"] == "far" else "datum"
+        more.holding(s, overall)
         for op in s["operations"]:
             numbers.append(op["number"])
             where = f"{op['number']} {op['verb']} {op['feature'] or ''}".strip()
@@ -381,6 +478,11 @@ def main():
                 hole(where, op, units, shop)
             if op["limits"] and op["to_diameter"]:
                 finished.append(op["limits"]["max"])
+                if op["span"] and op["verb"] in ("finish", "turn"):
+                    seats.append((min(op["span"].values()), max(op["span"].values()), op["limits"]))
+                if op["verb"] != "knurl" and not op["limits"]["min"] - 1e-6 <= op["to_diameter"] <= op["limits"]["max"] + 1e-6:
+                    wrong.append(f"{where}: aims at {op['to_diameter']}, outside its limits")
+            more_of(more, op, where, s["works"] == "far", seats)
             if "thread" in op:
                 thread(where, op, units, shop)
             if "keyseat" in op:
@@ -395,12 +497,9 @@ def main():
             # The search counts a roughing from the bar; behind a neighbour's roughing it takes less, never more.
             shorter = ops[o["id"]]["verb"] == "rough" and ops[o["id"]]["minutes"] < cost
             same(o["id"], "minutes against the certificate", cost if shorter else ops[o["id"]]["minutes"], cost, 0.006)
-    for path in sys.argv[3:]:
-        marks_of(path, overall, units)
-    for line in wrong:
-        print(line)
-    print(f"{asked} numbers worked again, {len(wrong)} differ")
-    return 1 if wrong or not asked else 0
+    for marks in marks_replies:
+        marks_of(marks, overall, units, plan)
+    return asked, list(wrong)
 
 
 if __name__ == "__main__":

@@ -171,8 +171,9 @@ pub(super) fn off_the_lathe(part: &Part, chain: &Chain) -> Vec<Operation> {
         if let Some((from, to)) = chain.span(feature.id) {
             (operation.from, operation.to) = (Some(from), Some(to));
         }
-        if let Kind::CrossHole { diameter, .. } = &feature.kind {
-            operation.to_diameter = Some(diameter.aim());
+        if let Kind::CrossHole { diameter, tapped, .. } = &feature.kind {
+            // A tap drill is a drill there is; the middle of the minor diameter's limits need not be one.
+            operation.to_diameter = Some(if tapped.is_some() { diameter.nominal } else { diameter.aim() });
             operation.limits = diameter.limits;
         }
         let tapped = matches!(&feature.kind, Kind::CrossHole { tapped: Some(_), .. });

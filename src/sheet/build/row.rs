@@ -102,8 +102,12 @@ pub(super) fn reading(s: &Sources, position: &Position) -> String {
 
 fn columns(s: &Sources, figures: &SetupFigures, op: &Operation, of: &OperationFigures, places: Places) -> Shape {
     let text = |f: Figure| f.text(s.unit());
-    let passes = of.passes.as_ref().filter(|p| p.cuts.is_empty() && op.verb == Verb::Rough);
-    let mut under_aim = passes.map(|p| words::passes(p.count, &text(p.depth))).unwrap_or_default();
+    let mut under_aim = passes(op, of)
+        .map(|p| match p.on_dial.filter(|_| of.cross_dial.is_some()) {
+            Some(_) => words::passes(p.count),
+            None => words::passes_a_side(p.count, &text(p.depth)),
+        })
+        .unwrap_or_default();
     let aim = of.aim.map(|a| {
         let size = padded(&text(a), places.size);
         let (mut upper, mut lower) =
@@ -125,13 +129,20 @@ fn columns(s: &Sources, figures: &SetupFigures, op: &Operation, of: &OperationFi
     }
 }
 
+/// The passes a row tells: of roughing, and of whatever else takes more than one; last cuts of a close size are told one by one.
+fn passes<'a>(op: &Operation, of: &'a OperationFigures) -> Option<&'a Passes> {
+    of.passes.as_ref().filter(|p| p.cuts.is_empty() && (op.verb == Verb::Rough || p.count > 1))
+}
+
 fn length(s: &Sources, op: &Operation, of: &OperationFigures, places: usize) -> Cell {
     let plunges: Vec<&Position> = of.positions.iter().filter(|p| p.edge != Edge::None).collect();
     let shown: Vec<&Position> =
         if plunges.is_empty() { of.positions.iter().filter(|p| stop(p, op)).collect() } else { plunges };
     let mut under = Vec::new();
-    if let Some(edge) = shown.first().map(|p| p.edge).filter(|e| *e != Edge::None) {
-        under.push(words::edge(edge));
+    match shown[..] {
+        [a, b] if a.edge != b.edge => under.push(words::edges(a.edge, b.edge)),
+        [a, ..] if a.edge != Edge::None => under.push(words::edge(a.edge)),
+        _ => {}
     }
     if let [one] = shown[..] {
         if let Some(dial) = one.dial.filter(|_| !whole_turns_show(s)) {
@@ -172,6 +183,8 @@ fn cross(s: &Sources, figures: &SetupFigures, op: &Operation, of: &OperationFigu
     let mut under = Vec::new();
     let rest = dial.from_zero.rest_text(s.unit());
     under.extend(turns(s, dial.from_zero.turns, if dial.from_zero.divisions == 0 { "" } else { &rest }));
+    let each = passes(op, of).filter(|p| p.count > 1).and_then(|p| p.on_dial);
+    under.extend(each.map(|d| words::each(&d.text(s.unit()))));
     let first = figures.operations.iter().find(|o| o.cross_dial.is_some()).is_some_and(|o| o.number == of.number);
     if dial.zero.now && !first {
         let letter = dial.zero.feature.map_or("", |f| s.letter(f));
@@ -193,7 +206,10 @@ fn wide(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> Ri
             words::center(&c.size, &c.mouth.text(s.unit()), c.usual_for.map(|d| d.text(s.unit())).as_deref())
         }
         (Job::Chamfer(c), _) if op.inside => words::mouth(&c.says, c.angle_deg),
-        (Job::Chamfer(c), _) => c.says.clone(),
+        (Job::Chamfer(c), _) => match of.positions.iter().find(|p| p.what == "edge" && p.carriage.is_some()) {
+            Some(edge) => words::edge_at(&c.says, &reading(s, edge)),
+            None => c.says.clone(),
+        },
         (Job::Hole(h), _) => words::hole(h.lines.first().map(|l| (l.value.as_str(), l.note.as_str()))),
         (_, Verb::Face) => {
             let end = op.end.or(title::worked_end(setup));
@@ -345,12 +361,18 @@ fn taper(s: &Sources, t: &TaperCut) -> Vec<Line> {
                 piece(Plain, &words::from_the_axis(t.half_angle_deg, &t.rate), 0.0),
             ],
         ),
-        blocks::line(
-            label(words::SETOVER.say()),
-            38.0,
-            vec![piece(Strong, &text(t.setover), 0.0), piece(Plain, &words::indicator(s.unit(), &text(t.drop)), 0.0)],
-        ),
+        blocks::line(label(""), 38.0, vec![piece(Plain, &words::swung(t.swing), 0.0)]),
+        match t.tailstock {
+            Some(swing) => blocks::line(
+                label(words::SETOVER.say()),
+                38.0,
+                vec![piece(Strong, &text(t.setover), 0.0), piece(Plain, &words::tailstock_moved(swing), 0.0)],
+            ),
+            None => blocks::line(label(""), 38.0, Vec::new()),
+        },
+        blocks::line(label(""), 38.0, vec![piece(Plain, &words::indicator(s.unit(), &text(t.drop)), 0.0)]),
     ];
+    lines.retain(|l| !l.pieces.is_empty());
     for (i, way) in t.ways.iter().enumerate() {
         let (name, because) = (words::capital(way.way), words::from_file(&way.because));
         let says = if i == 0 && way.fits {

@@ -11,7 +11,7 @@ use crate::sheet::draw::{self, Gripper, Held, Scene};
 use crate::sheet::view::{Block, DatumBox, Frame, Piece, PieceKind, Rich, Works, Zero};
 use crate::sheet::{blocks, words};
 use crate::tell;
-use crate::unit::show;
+use crate::unit::{Length, show};
 
 /// Width of a blank in the box of the correction.
 const BLANK: f64 = 28.0;
@@ -224,7 +224,7 @@ fn tools(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Rich {
     let feeds: Vec<String> =
         [(words::ROUGH.say(), feed(&[Verb::Rough])), (words::FINISH.say(), feed(&[Verb::Finish, Verb::Turn]))]
             .into_iter()
-            .filter_map(|(word, f)| Some(format!("{word} {}", show::exact(f?.value, s.unit(), 2, 4))))
+            .filter_map(|(word, f)| Some(format!("{word} {}", on_the_plate(s, f?.value))))
             .collect();
     if !feeds.is_empty() {
         text = text.strong(words::FEED.say()).plain(tell!(" {} a turn. ", " {} je Umdrehung. ", feeds.join(", ")));
@@ -242,6 +242,13 @@ fn tools(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Rich {
         text = text.plain(words::TRUST.say());
     }
     text
+}
+
+/// A feed as the lathe's plate has it: in the lathe's own unit, which is named where the part has the other one.
+fn on_the_plate(s: &Sources, feed: Length) -> String {
+    let lathe = s.shop.filter(|shop| !shop.feeds.is_empty()).and_then(|shop| shop.units).unwrap_or(s.unit());
+    let text = show::exact(feed, lathe, 2, 4);
+    if lathe == s.unit() { text } else { format!("{text} {}", lathe.word()) }
 }
 
 fn tool_name(s: &Sources, kind: ToolKind) -> String {

@@ -20,7 +20,8 @@ pub(super) fn lines(s: &Sources, t: &ThreadCut, of: &OperationFigures) -> Vec<Li
     use PieceKind::{Blank, Plain, Strong};
     let text = |f: Figure| f.text(s.unit());
     let label = |l: &str| Rich::from(l);
-    let mut out = infeed(s, t);
+    let mut out = stops(s, of);
+    out.extend(infeed(s, t));
     if let Some(w) = &t.wires {
         let limits = format!("{} / {}", text(w.over.max), text(w.over.min));
         let pieces = vec![
@@ -51,6 +52,22 @@ pub(super) fn lines(s: &Sources, t: &ThreadCut, of: &OperationFigures) -> Vec<Li
     out
 }
 
+/// Where the carriage stands as the thread begins and ends.
+fn stops(s: &Sources, of: &OperationFigures) -> Vec<Line> {
+    let pieces = of.positions.iter().filter(|p| p.carriage.is_some()).flat_map(|p| {
+        [
+            piece(PieceKind::Carriage, super::row::reading(s, p), 0.0),
+            piece(PieceKind::Plain, words::thread_place(&p.what), 0.0),
+        ]
+    });
+    let pieces: Vec<Piece> = pieces.collect();
+    if pieces.is_empty() {
+        Vec::new()
+    } else {
+        vec![blocks::line(Rich::from(words::CARRIAGE_STOPS.say()), LABEL, pieces)]
+    }
+}
+
 /// Cumulative travel of each cut, in rows that fit, then what follows the last.
 fn infeed(s: &Sources, t: &ThreadCut) -> Vec<Line> {
     use PieceKind::{Dial, Plain, Strong};
@@ -70,9 +87,9 @@ fn infeed(s: &Sources, t: &ThreadCut) -> Vec<Line> {
         let label = if i == 0 { Rich::from(name.as_str()) } else { Rich::new() };
         out.push(blocks::line(label, LABEL, chunk.iter().map(|p| piece(kind, p.clone(), 0.0)).collect()));
     }
-    let mut then = String::new();
+    let mut then = t.compound.as_ref().map(|c| words::handle(c.handle)).unwrap_or_default();
     if let Some(last) = shown.last().filter(|_| t.spring_passes > 0) {
-        then = words::spring_passes(t.spring_passes, last);
+        then = format!("{then} {}", words::spring_passes(t.spring_passes, last));
     }
     if t.compound.is_some() {
         let straight = t.straight.map_or(text(t.depth), |d| d.text(s.unit()));

@@ -94,6 +94,7 @@ say! {
     BLANK_DIAMETER = "Blank Ø", "Rohmaß Ø";
     SPEED = "Speed", "Drehzahl";
     STARTS = "Starts", "Gänge";
+    CARRIAGE_STOPS = "Carriage", "Schlitten";
     STRAIGHT_IN = "Straight in", "Gerade zu";
     GEARBOX = "Gearbox", "Getriebe";
     THREAD_DIAL = "Thread dial", "Gewindeuhr";

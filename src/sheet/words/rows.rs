@@ -1,7 +1,7 @@
 //! Rows of operations and the blocks below them.
 
 use super::text::from_file;
-use crate::figures::Edge;
+use crate::figures::{CompoundHandle, Edge, Swing};
 use crate::model::End;
 use crate::unit::Unit;
 use crate::{tell, told};
@@ -39,13 +39,70 @@ pub fn tool_wide(width: &str) -> String {
     tell!("{width} tool", "Stahl {width}")
 }
 
-/// `3 passes of .058`.
-pub fn passes(count: u32, depth: &str) -> String {
-    if count == 1 {
-        tell!("1 pass of {depth}", "1 × {depth}")
-    } else {
-        tell!("{count} passes of {depth}", "{count} × {depth}")
+/// `3 passes`: how deep each is stands with the dial.
+pub fn passes(count: u32) -> String {
+    if count == 1 { told!("1 pass", "1 Schnitt").to_owned() } else { tell!("{count} passes", "{count} Schnitte") }
+}
+
+/// `3 × .058 a side`, where no dial is told.
+pub fn passes_a_side(count: u32, depth: &str) -> String {
+    tell!("{count} × {depth} a side", "{count} × {depth} je Seite")
+}
+
+/// What each of some passes takes on the dial.
+pub fn each(depth: &str) -> String {
+    tell!("each {depth}", "je {depth}")
+}
+
+/// What a thread's place on the carriage is.
+pub fn thread_place(what: &str) -> String {
+    match what {
+        "thread ends" => told!("thread ends", "Gewinde endet").to_owned(),
+        "out by" => told!("out by", "spätestens draußen").to_owned(),
+        "begins in the relief" => told!("begins in the relief", "beginnt im Freistich").to_owned(),
+        "runs off" => told!("runs off", "läuft aus").to_owned(),
+        other => from_file(other),
     }
+}
+
+/// Which end of the compound is swung which way.
+pub fn swung(swing: Swing) -> String {
+    match swing {
+        Swing::TowardYou => told!("its tailstock end toward you", "sein Reitstockende zu dir"),
+        Swing::AwayFromYou => told!("its tailstock end away from you", "sein Reitstockende von dir weg"),
+    }
+    .to_owned()
+}
+
+/// Which way the tailstock is set over.
+pub fn tailstock_moved(swing: Swing) -> String {
+    match swing {
+        Swing::TowardYou => told!("tailstock toward you", "Reitstock zu dir"),
+        Swing::AwayFromYou => told!("tailstock away from you", "Reitstock von dir weg"),
+    }
+    .to_owned()
+}
+
+/// Which way the compound is swung for a thread.
+pub fn handle(handle: CompoundHandle) -> String {
+    match handle {
+        CompoundHandle::Tailstock => {
+            told!(
+                "Swing the compound's handle toward the tailstock.",
+                "Kurbel des Oberschlittens zum Reitstock schwenken."
+            )
+        }
+        CompoundHandle::Headstock => told!(
+            "Swing the compound's handle toward the HEADSTOCK.",
+            "Kurbel des Oberschlittens zum SPINDELSTOCK schwenken."
+        ),
+    }
+    .to_owned()
+}
+
+/// Where a chamfer's edge is on the carriage.
+pub fn edge_at(says: &str, carriage: &str) -> String {
+    tell!("{says}, edge at {carriage} on the carriage", "{says}, Kante bei {carriage} am Schlitten")
 }
 
 /// Which edge of the tool stands at the reading.
@@ -55,6 +112,11 @@ pub fn edge(edge: Edge) -> String {
         Edge::Right => told!("RIGHT edge", "RECHTE Kante").to_owned(),
         Edge::None => String::new(),
     }
+}
+
+/// Two readings that are set with different edges.
+pub fn edges(first: Edge, second: Edge) -> String {
+    tell!("first {}, second {}", "erst {}, dann {}", edge(first), edge(second))
 }
 
 /// The same length from the datum.
@@ -149,7 +211,7 @@ pub fn indicator(unit: Unit, drop: &str) -> String {
         Unit::Inch => told!("1 inch", "1 Zoll"),
         Unit::Millimetre => told!("25 mm", "25 mm"),
     };
-    tell!("or an indicator moves {drop} in {travel}", "oder die Messuhr wandert {drop} auf {travel}")
+    tell!("an indicator along it moves {drop} in {travel}", "eine Messuhr daran entlang wandert {drop} auf {travel}")
 }
 
 /// A diameter to measure.

@@ -1,0 +1,143 @@
+//! Threads inside: the infeed, which way the carriage goes, the time a relief gives.
+
+use super::given::Given;
+use super::infeed::{Shape, cumulative, first_cut_most};
+use super::inside::{HoleCut, depth_line, line, tapped_of};
+use super::speed::{Relief, relief_seconds};
+use super::thread_drive::{engage, gearbox};
+use super::{Figure, Speed, dial, thread_cut};
+use crate::chain::Hollow;
+use crate::model::feature::{Hand, Thread};
+use crate::model::inside::Tapped;
+use crate::model::plan::{Operation, Setup};
+use crate::told;
+use crate::unit::{Limits, Unit};
+
+/// What the numbers of a threaded hole are worked from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct HoleThread {
+    /// Nominal diameter.
+    pub nominal: Figure,
+    /// From one thread to the next.
+    pub pitch: Figure,
+    /// In one turn.
+    pub lead: Figure,
+    /// Width of the relief an internal thread runs out into.
+    pub relief: Option<Figure>,
+}
+
+/// An internal thread cut by one point: straight in, toward the operator.
+pub(super) fn threaded(given: &Given, setup: &Setup, op: &Operation, speed: Option<&Speed>) -> Option<HoleCut> {
+    let thread = tapped_of(given, op)?;
+    let unit = given.unit;
+    let from = op.from_diameter?;
+    let deep = (thread.nominal - from).half();
+    let as_cut = as_thread(thread);
+    let shape = thread_cut::data(&as_cut).map_or(Shape::V, |data| thread_cut::shape(&data));
+    // A bar springs: three quarters of what the first cut outside may take.
+    let first = first_cut_most(shape, thread.pitch, unit).times_ratio(3, 4);
+    let travels = cumulative(shape, deep, first);
+    let decimals = crate::unit::show::usual_decimals(unit);
+    let relief = behind(given, op);
+    let relieved = relief.map(|h| Figure::usual(h.long(), unit));
+    let time = relief.and(run_out(given, op)).zip(speed).and_then(|(r, s)| relief_seconds(&r, s.rpm()));
+    let mut cut = HoleCut {
+        infeed: travels.iter().map(|l| Figure::new(*l, decimals)).collect(),
+        on_dial: travels.iter().filter_map(|l| dial::cross(*l, given.shop, unit)).collect(),
+        gearbox: gearbox(given, &as_cut),
+        half_nuts: engage(given, &as_cut),
+        relief_time: time,
+        direction: way(thread, relief.is_some()),
+        thread: Some(HoleThread { relief: relieved, ..of_thread(thread, unit) }),
+        ..HoleCut::default()
+    };
+    let dials: Vec<String> = if cut.on_dial.is_empty() {
+        cut.infeed.iter().map(|l| l.text(unit)).collect()
+    } else {
+        cut.on_dial.iter().map(|d| d.text(unit)).collect()
+    };
+    let how = match given.shop.and_then(|s| s.cross_reads) {
+        Some(reads) => format!("cross dial ({}), out toward you", reads.word()),
+        None => "a side, out toward you".to_owned(),
+    };
+    cut.lines.push(line("Infeed", dials.join("  "), format!("{how}; then twice more at the last")));
+    let (hand, travel) = cut.direction.split_once(": ").unwrap_or(("", &cut.direction));
+    cut.lines.push(line("Hand", hand.to_owned(), travel));
+    if let Some(gearbox) = &cut.gearbox {
+        cut.lines.push(line("Gearbox", gearbox.says(unit), ""));
+    }
+    if let Some(engage) = &cut.half_nuts {
+        cut.lines.push(line("Half-nuts", engage.says.clone(), ""));
+    }
+    if let Some(seconds) = cut.relief_time {
+        cut.lines.push(line("Relief", format!("{seconds:.1} s"), "to open the half-nuts"));
+    }
+    let pitch = Figure::fine(thread.pitch_diameter.min, unit).text(unit);
+    let most = Figure::fine(thread.pitch_diameter.max, unit).text(unit);
+    let note = format!("or the mating screw; pitch diameter {pitch} to {most}");
+    cut.lines.push(line("Proof", "plug gauge".to_owned(), note));
+    depth_line(given, setup, op, &mut cut, "of full thread, from the face; mark it on the bar");
+    Some(cut)
+}
+
+pub(super) fn of_thread(thread: &Tapped, unit: Unit) -> HoleThread {
+    let fine = |l| Figure::fine(l, unit);
+    HoleThread { nominal: fine(thread.nominal), pitch: fine(thread.pitch), lead: fine(thread.lead), relief: None }
+}
+
+/// The relief behind an internal thread.
+fn behind<'a>(given: &Given<'a>, op: &Operation) -> Option<&'a Hollow> {
+    let hollows = &given.profile.hollows;
+    let own = hollows.iter().find(|h| Some(h.feature) == op.feature)?;
+    hollows.iter().find(|h| h.recess && h.end == own.end && h.outer() == own.inner() && h.smallest() >= own.outermost)
+}
+
+/// What limits the speed of an internal thread: the relief it runs out into. A left-hand thread begins there.
+pub(super) fn run_out(given: &Given, op: &Operation) -> Option<Relief> {
+    let thread = tapped_of(given, op)?;
+    let width = behind(given, op)?.long();
+    (thread.hand == Hand::Right).then_some(Relief { width, lead: thread.lead })
+}
+
+/// Which way the carriage goes for an internal thread, the spindle running forward and the tool on the operator's side.
+fn way(thread: &Tapped, relief: bool) -> String {
+    match (thread.hand, relief) {
+        (Hand::Right, _) => told!("right hand: carriage toward the headstock", "rechts: Schlitten zum Spindelstock"),
+        (Hand::Left, true) => told!(
+            "LEFT HAND: begin in the relief, carriage away from the headstock",
+            "LINKS: im Freistich beginnen, Schlitten vom Spindelstock weg"
+        ),
+        (Hand::Left, false) => told!(
+            "LEFT HAND: begin beyond the thread, carriage away from the headstock",
+            "LINKS: hinter dem Gewinde beginnen, Schlitten vom Spindelstock weg"
+        ),
+    }
+    .to_owned()
+}
+
+/// What the gearbox and the thread dial need of a thread.
+fn as_thread(t: &Tapped) -> Thread {
+    Thread {
+        designation: t.designation.clone(),
+        place: t.place,
+        form: t.form,
+        inch: t.inch,
+        tpi: t.tpi,
+        pitch: t.pitch,
+        lead: t.lead,
+        starts: t.starts,
+        hand: t.hand,
+        nominal: t.nominal,
+        major: Limits::exactly(t.nominal),
+        pitch_diameter: t.pitch_diameter,
+        minor_max: t.minor.max,
+        root: t.minor.min,
+        depth: (t.nominal - t.minor.min).half(),
+        standard: t.standard,
+        nearest: Vec::new(),
+        full: None,
+        run_out: None,
+        blank: None,
+        rotation: None,
+    }
+}

@@ -1,0 +1,366 @@
+"""More numbers of a plan worked again: what an operation needs besides its size and place. Used by figures_check.py.
+
+Sources of the formulas stand at each; the constants of speeds, feeds and minutes are the project's own practice, as its ASSUMED box and
+the doc comments tell it ("common practice, no source"), typed here a second time.
+"""
+import math
+import re
+
+# Share of the turning speed an operation runs at: the ASSUMED box.
+SHARE = {"rough": 1, "finish": 1, "face": 1, "turn": 1, "taper": 1, "bore": 1, "groove": 1 / 4, "chamfer": 1 / 4, "file": 1 / 4, "thread": 1 / 4,
+         "knurl": 1 / 2, "center": 4 / 5, "drill": 4 / 5, "ream": 1 / 2, "part off": 1 / 3, "mill": 1}
+# Usual feeds, inch and millimetre.
+FEED = {"rough": (0.008, 0.2), "finish": (0.003, 0.08), "turn": (0.003, 0.08), "taper": (0.003, 0.08), "bore": (0.003, 0.08), "face": (0.005, 0.12)}
+# DIN 332-1 form A, drill and mouth (typed from a maker's chart); an inch size is the same shape.
+CENTER_A = {1.0: 2.12, 1.25: 2.65, 1.6: 3.35, 2.0: 4.25, 2.5: 5.3, 3.15: 6.7, 4.0: 8.5, 5.0: 10.6, 6.3: 13.2}
+# Growth of a knurl as a part of its pitch (DIN 82: straight and spiral t/2, raised diamond 0.67 t, sunk 0.33 t).
+GROWTH = {"straight": 0.5, "diamond": 0.67}
+# ISO 773 (DIN 6885-1): t1 of a keyseat by its width, and what it may be deeper.
+DEEPER_MM = {5: 0.1, 6: 0.1, 8: 0.2, 10: 0.2, 12: 0.2}
+
+
+class More:
+    """What the checks share: unit, shop, how to tell a difference."""
+
+    def __init__(self, same, bad, plan, shop):
+        self.same, self.bad, self.plan, self.shop = same, bad, plan, shop
+        self.units = plan["units"]
+        self.inch = self.units == "in"
+        self.fine = 2e-6 if self.inch else 2e-5
+        self.mm = 25.4 if self.inch else 1.0
+        # Lengths of the shop file in the part's unit.
+        own = shop.get("units", self.units)
+        self.from_shop = 1.0 if own == self.units else (1 / 25.4 if self.inch else 25.4)
+        self.bar = self.bar_across()
+
+    def bar_across(self):
+        s = self.plan.get("stock")
+        if not s:
+            return None
+        return s["across"] * {"hexagon": 2 / math.sqrt(3), "square": math.sqrt(2)}.get(s["shape"], 1.0)
+
+    def mass(self):
+        """Volume by density; densities of the samples' materials from engineering tables, kg/m3."""
+        s, kg = self.plan.get("stock"), self.plan.get("bar_kg")
+        if not s or kg is None:
+            return
+        a, long = s["across"] * self.mm / 1000, s["length"] * self.mm / 1000
+        area = {"round": math.pi / 4 * a * a, "hexagon": math.sqrt(3) / 2 * a * a, "square": a * a,
+                "tube": math.pi / 4 * (a * a - ((s.get("bore") or 0) * self.mm / 1000) ** 2)}[s["shape"]]
+        if not 7700 <= kg / (area * long) <= 8050:
+            self.bad(f"bar: {kg} kg is no steel of {area * long} m3")
+
+    def turning_speed(self):
+        """m/min; none where the handbook's table of materials decides."""
+        hss = self.shop.get("hss")
+        return None if hss is None else hss * (0.3048 if self.shop["units"] == "in" else 1)
+
+    def runs_at(self, op):
+        """The diameter that runs at the surface speed."""
+        verb = op["verb"]
+        if verb == "thread" and not op["inside"]:
+            return op["thread"]["blank"]["max"] if "thread" in op else None
+        if verb == "center":
+            return op["center"]["drill_diameter"] if "center" in op else None
+        if verb == "mill":
+            return op["keyseat"]["cutter_diameter"] if "keyseat" in op else None
+        if verb in ("drill", "ream", "bore") or op["inside"]:
+            return op["to_diameter"] or op["from_diameter"]
+        return op["from_diameter"]
+
+    def speed(self, where, op):
+        """rpm = 1000 v / (pi d); a thread that runs out into a relief no faster than leaves 1.5 s in it."""
+        v, d = self.turning_speed(), self.runs_at(op)
+        if not op["wanted_rpm"] or not v or not d or op["verb"] not in SHARE:
+            return
+        rpm = 1000 * v * SHARE[op["verb"]] / (math.pi * d * self.mm)
+        block = op.get("thread") or op.get("hole") or {}
+        if block.get("relief_time") is not None and op["verb"] == "thread":
+            of = block.get("thread") or block
+            rpm = min(rpm, of["relief"] / of["lead"] * 40)
+        self.same(where, "wanted rpm", op["wanted_rpm"], rpm, 0.06 + rpm * 2e-4)
+
+    def relief(self, where, op, lead):
+        """Seconds in the relief: its width over the lead is turns."""
+        t = op["thread"]
+        if t["relief_time"] is not None and t.get("relief") is not None:
+            rpm = op["rpm"] or op["wanted_rpm"]
+            self.same(where, "time in the relief", t["relief_time"], t["relief"] / lead * 60 / rpm, 0.0501 + (0.002 if not op["rpm"] else 0))
+
+    def feed(self, where, op):
+        if op["feed"] is None or op["verb"] not in FEED:
+            return
+        usual = FEED[op["verb"]][0 if self.inch else 1]
+        own = [float(f) * self.from_shop for f in self.shop.get("feeds", [])]
+        wanted = max([f for f in own if f <= usual + 1e-9], default=min(own, default=usual))
+        self.same(where, "feed", op["feed"], wanted, self.fine)
+
+    def passes(self, where, op):
+        """As many as keep each within the deepest; half as deep inside; three at least for a close size."""
+        if not op["passes"] or not op["from_diameter"] or not op["to_diameter"]:
+            return
+        a_side = abs(op["from_diameter"] - op["to_diameter"]) / 2
+        deepest = self.shop.get("rough")
+        if deepest is not None:
+            deepest = float(deepest) * self.from_shop / (2 if op["inside"] else 1)
+            least = math.ceil(a_side / deepest - 1e-6)
+            self.same(where, "passes", op["passes"], max(3 if op["close"] else 1, least), 0)
+        if op.get("cut_on_dial") and self.shop.get("cross dial"):
+            d = self.shop["cross dial"]
+            counted = op["depth_of_cut"] / self.from_shop * (2 if d["reads"].strip() == "diameter" else 1)
+            self.dial(where, "a cut on the dial", op["cut_on_dial"], counted, "cross dial")
+
+    def dial(self, where, what, printed, length, which):
+        """A reading in the dial's own unit: to its division, and turns with divisions that make it up."""
+        d = self.shop.get(which)
+        if not d or not printed:
+            return
+        number = lambda t: eval_number(t)
+        division, turn = number(d["division"]), number(d["turn"])
+        if printed.get("reading") is not None:
+            told = printed["turns"] * turn + printed["divisions"] * division
+            # JSON has every length in the part's unit, the dial counts in its own.
+            reading = printed["reading"] / self.from_shop
+            self.same(where, f"{what}: turns and divisions", told, reading, division / 2 + 1e-6)
+            self.same(where, what, reading, length, division / 2 + 1e-6)
+
+    def on_dial(self, where, list_, depths, which, twice):
+        for i, (d, depth) in enumerate(zip(list_ or [], depths)):
+            self.dial(f"{where}, pass {i + 1}", "on its dial", d, depth / self.from_shop * (2 if twice else 1), which)
+        if list_ and len(list_) != len(depths):
+            self.bad(f"{where}: {len(list_)} readings for {len(depths)} passes")
+
+    def knurl(self, where, k):
+        """Whole teeth around the blank: teeth x pitch / pi."""
+        grain = 0.001 if self.inch else 0.02
+        if abs(k["blank"] - k["teeth"] * k["pitch"] / math.pi) > grain / 2 + k["pitch"] / 2 / math.pi:
+            self.bad(f"{where}: {k['teeth']} teeth of {k['pitch']} do not go around {k['blank']}")
+        self.same(where, "teeth", k["teeth"], round(math.pi * k["blank"] / k["pitch"]), 0)
+        self.same(where, "over the points", k["expected"], k["blank"] + k["growth"], self.fine)
+        part = next((g for word, g in GROWTH.items() if word in k["says"]), None)
+        if part:
+            self.same(where, "growth", k["growth"], part * k["pitch"], self.fine + 1e-9)
+
+    def crown(self, where, op, c):
+        """A circle: half chord squared = h (2 R - h); each step stands just outside it."""
+        r, h = c["radius"], c["height"]
+        grain = 0.001 if self.inch else 0.01
+        self.same(where, "edge of the dome", c["diameter"], 2 * math.sqrt(h * (2 * r - h)), grain)
+        ridge, before, last = 0.0, 0.0, 0.0
+        for s in c["steps"] + [{"behind_summit": h, "diameter": c["diameter"]}]:
+            z, d = s["behind_summit"], s["diameter"]
+            across = 2 * math.sqrt(max(z * (2 * r - z), 0))
+            if s["diameter"] != c["diameter"] and not -1e-6 <= d - across <= grain + 1e-6:
+                self.bad(f"{where}: step {z} to {d}, the dome is {across} there")
+            ridge = max(ridge, math.hypot(d / 2, r - before) - r)
+            if z <= last and s is not c["steps"][0]:
+                self.bad(f"{where}: steps do not go on from the summit")
+            before = last = z
+        self.same(where, "ridge", c["ridge"], ridge, grain)
+
+    def chamfer(self, where, op):
+        leg = op["chamfer"]["leg"]
+        rows = {p["what"]: p["from_datum"] for p in op["positions"]}
+        if "edge" in rows and "chamfer ends" in rows:
+            self.same(where, "leg", abs(rows["edge"] - rows["chamfer ends"]), leg, self.fine)
+        if not 0 < op["chamfer"]["angle_deg"] < 90:
+            self.bad(f"{where}: an angle of {op['chamfer']['angle_deg']}")
+
+    def center(self, where, c):
+        """Form A: its mouth by the standard's list. Every form: the cone of 60 degrees fits within the depth."""
+        d, mouth = c["drill_diameter"] * self.mm, c["mouth_diameter"] * self.mm
+        if c["size"].startswith("A "):
+            nearest = min(CENTER_A, key=lambda a: abs(a - d))
+            listed = CENTER_A[nearest] * d / nearest
+            self.same(where, "mouth", mouth, listed, 0.05 + 0.012 * listed)
+            size = eval_number(c["size"][2:]) * (25.4 if "/" in c["size"] else 1)
+            self.same(where, "drill", d, size, 0.02)
+        if c["depth"] * self.mm + 0.06 < (mouth - d) / 2 / math.tan(math.radians(30)):
+            self.bad(f"{where}: its cone is deeper than {c['depth']}")
+        if c["size"].startswith("A ") and c["depth"] * self.mm > (mouth - d) / 2 / math.tan(math.radians(30)) + 1.4 * d:
+            self.bad(f"{where}: {c['depth']} is deeper than pilot and cone")
+
+    def hole(self, where, op):
+        h = op["hole"]
+        if h["percent_of_thread"] is not None and h.get("thread"):
+            full = 1.299038 * h["thread"]["pitch"]
+            self.same(where, "share of the thread", h["percent_of_thread"], (h["thread"]["nominal"] - op["to_diameter"]) / full * 100, 0.06)
+        if h["percent_of_thread"] is not None and not 30 <= h["percent_of_thread"] <= 100:
+            self.bad(f"{where}: leaves {h['percent_of_thread']} % of a thread")
+        if h["tap_turns"] is not None and h.get("thread"):
+            self.same(where, "turns of the tap", h["tap_turns"], h["depth"] / h["thread"]["lead"], 0.051)
+        if h["drills"]:
+            self.same(where, "last drill", h["drills"][-1], op["to_diameter"], self.fine)
+            if sorted(h["drills"]) != h["drills"]:
+                self.bad(f"{where}: the drills do not grow")
+        if h["infeed"]:
+            self.same(where, "last infeed", h["infeed"][-1], (op["to_diameter"] - op["from_diameter"]) / 2, self.fine)
+            n, last = len(h["infeed"]), h["infeed"][-1]
+            v = abs(h["infeed"][0] - last / math.sqrt(n)) < 0.02 * last
+            for i, d in enumerate(h["infeed"], 1):
+                if v:
+                    self.same(f"{where}, pass {i}", "equal areas", d, last * math.sqrt(i / n), self.fine * 5)
+            if any(b <= a for a, b in zip(h["infeed"], h["infeed"][1:])):
+                self.bad(f"{where}: the infeed does not rise")
+            twice = (self.shop.get("cross dial") or {}).get("reads", "").strip() == "diameter"
+            self.on_dial(where, h.get("on_dial"), h["infeed"], "cross dial", twice)
+            if h.get("relief_time") is not None:
+                self.same(where, "time in the relief", h["relief_time"], h["thread"]["relief"] / h["thread"]["lead"] * 60 / (op["rpm"] or op["wanted_rpm"]), 0.051)
+        if h["depth"] is not None and op["inside"]:
+            bottom = [p["carriage"] for p in op["positions"] if p["carriage"] is not None and p["what"] in ("full diameter to", "full thread to", "bottom")]
+            if bottom:
+                self.same(where, "depth from the face", h["depth"], bottom[0], self.fine)
+
+    def taper(self, where, op, t, at_far):
+        a, b = t["checks"][0], t["checks"][1]
+        rate = abs(a["diameter"] - b["diameter"]) / abs(a["from_datum"] - b["from_datum"])
+        self.same(where, "indicator drop", t["drop"], rate / 2 * (1 if self.inch else 25), self.fine * 20)
+        whole = re.match(r"(\d+)° (\d+)′", t["half_angle"])
+        self.same(where, "degrees and minutes", int(whole.group(1)) + int(whole.group(2)) / 60, t["half_angle_deg"], 0.0084)
+        # The wall on the operator's side comes toward him where the diameter grows toward the tailstock.
+        tail, head = (b, a) if at_far else (a, b)
+        grows = tail["diameter"] > head["diameter"]
+        if t["swing"] != ("toward you" if grows else "away from you"):
+            self.bad(f"{where}: compound swung {t['swing']}")
+        if t["tailstock"] is not None and t["tailstock"] != ("away from you" if grows else "toward you"):
+            self.bad(f"{where}: tailstock {t['tailstock']}")
+
+    def wires(self, where, t, pitch, half):
+        """M = E + W (1 + 1/sin a) - P/2 cot a; with a lead angle the cosecant grows (NBS Handbook H28)."""
+        e = t.get("pitch_diameter")
+        if not e or not t["over_wires"] or half is None:
+            return
+        a = math.radians(half)
+        within = 1.01e-4 if self.inch else 1.01e-3
+        for key in ("max", "min"):
+            plain = e[key] + t["wire"] * (1 + 1 / math.sin(a)) - pitch / 2 / math.tan(a)
+            slope = math.tan(math.radians(t["lead_angle_deg"]))
+            by_lead = e[key] + t["wire"] * (1 + math.sqrt(1 / math.sin(a) ** 2 + slope ** 2 / math.tan(a) ** 2)) - pitch / 2 / math.tan(a)
+            printed = t["over_wires"][key]
+            self.same(where, f"over wires {key}", printed, plain if abs(printed - plain) < abs(printed - by_lead) else by_lead, within)
+        if half != 30.0 and t["lead_angle_deg"] > 4 and abs(t["over_wires"]["max"] - plain) < within and abs(by_lead - plain) > 2 * within:
+            self.bad(f"{where}: the lead angle is left out of the reading over wires")
+
+    def keyseat(self, where, k, seat):
+        """Across the bottom: largest seat at the least depth, smallest seat at the greatest."""
+        if seat is None or k.get("depth_limits") is None:
+            return
+        r = seat["max"] / 2
+        half = k["width"] / 2
+        f = r - math.sqrt(r * r - half * half)
+        limits, deep = k["across_bottom_limits"], k["depth_limits"]
+        within = 3e-5 if self.inch else 6e-4
+        self.same(where, "least depth", deep["min"], k["depth_from_top"], within)
+        if not self.inch and round(k["width"]) in DEEPER_MM and "Woodruff" not in k["key"]:
+            self.same(where, "greatest depth", deep["max"], deep["min"] + DEEPER_MM[round(k["width"])], within)
+        if self.inch:
+            # ASME B17.2 gives .005 on the depth, B17.1 .015 on what stays across the bottom.
+            self.same(where, "greatest depth", deep["max"], deep["min"] + (0.005 if "Woodruff" in k["key"] else 0.015), within)
+        self.same(where, "across the bottom, largest", limits["max"], seat["max"] - deep["min"], within)
+        self.same(where, "across the bottom, smallest", limits["min"], seat["min"] - deep["max"], within)
+
+    def fits(self):
+        for m in self.plan.get("fits", []):
+            where = f"{m['part']} on {m['feature']}"
+            self.same(where, "least clearance", m["clearance"]["min"], m["bore"]["min"] - m["seat"]["max"], self.fine)
+            self.same(where, "most clearance", m["clearance"]["max"], m["bore"]["max"] - m["seat"]["min"], self.fine)
+            w = m["warm"]
+            if not w:
+                continue
+            self.same(where, "room to slide", w["room"], 0.0003 * m["bore"]["min"], self.fine)
+            opens = max(-m["clearance"]["min"], 0) + w["room"]
+            per_degree = (6.4 if self.inch else 11.5) * 1e-6 * m["bore"]["min"]
+            self.same(where, "warmer by", w["rise"], math.ceil(opens / per_degree / 5 - 1e-9) * 5, 5.01)
+            if w["most"] not in ((250, 400) if self.inch else (120, 200)):
+                self.bad(f"{where}: warmed to {w['most']}")
+            if w["enough"] != ((68 if self.inch else 20) + w["rise"] <= w["most"]):
+                self.bad(f"{where}: enough is {w['enough']}")
+
+    def holding(self, setup, overall):
+        """Jaws lie on the part, and the work stands out as far as their face is from the face at the tailstock."""
+        g, out = setup["grip"], setup["stick_out"]
+        where = f"setup {setup['number']}"
+        if g:
+            # What is still to be faced off lies beyond both ends.
+            saw = max((self.plan.get("stock") or {}).get("length", 0) - float(overall), 0)
+            if not -self.fine - saw <= g["from"] < g["to"] <= float(overall) + saw + self.fine:
+                self.bad(f"{where}: grips {g['from']} to {g['to']}")
+            if out is not None and setup["works"]:
+                face = g["from"] if setup["works"] == "datum" else float(overall) - g["to"]
+                self.same(where, "out of the jaws", out, face, self.fine)
+            for op in setup["operations"]:
+                for p in op["positions"]:
+                    if p["carriage"] is None:
+                        continue
+                    jaw = g["from"] if setup["datum_end"] == "tailstock" else float(overall) - g["to"]
+                    if not -self.fine <= p["carriage"] <= jaw + self.fine:
+                        self.bad(f"{where}, {op['number']}: {p['what']} at {p['carriage']} is in the jaws or beyond the center")
+        for r in [setup["rest"]] if setup.get("rest") else []:
+            if not r["from"] < r["to"] <= float(overall):
+                self.bad(f"{where}: a rest at {r['from']} to {r['to']}")
+
+    def minutes(self, where, op):
+        """The estimate of the plan: travel over feed and speed, handling, measuring. Common practice, no source."""
+        s = self.shop
+        if "minutes" not in s or self.bar is None or "speeds" not in s or s.get("rough") is None or s.get("hss") is None:
+            return
+        span = op.get("span")
+        long = abs(span["from"] - span["to"]) * self.mm if span else 0.0
+        measure = s["minutes"]["measure"]
+        bar = self.bar * self.mm
+        before = (op["from_diameter"] * self.mm) if op["from_diameter"] else bar
+        after = (op["to_diameter"] * self.mm) if op["to_diameter"] else before
+        v = s["hss"] * (0.3048 if s["units"] == "in" else 1)
+        turns = lambda d: min(max(1000 * v / (math.pi * max(d, 1.0)), float(min(s["speeds"]))), float(max(s["speeds"])))
+        scale = 25.4 if s["units"] == "in" else 1
+        rough, finish = float(s["rough"]) * scale, float(s["finish"]) * scale
+        a_side, opens = max((before - after) / 2, 0), max((after - before) / 2, 0)
+        rpm = turns(before)
+        travel = lambda feed: long / (feed * rpm)
+        cuts = lambda depth: max(math.ceil(a_side / depth - 1e-7), 1)
+        verb, hand = op["verb"], 0.3
+        if op["inside"] and verb == "drill":
+            worked = long / (0.1 * turns(after)) * 1.5 + hand * 3
+        elif op["inside"] and verb in ("ream", "tap"):
+            worked = 2 + measure
+        elif op["inside"] and verb in ("bore", "taper"):
+            n = max(math.ceil(opens / (rough / 2) - 1e-7), 1) + (3 if op["close"] else 1)
+            worked = n * (travel(0.08) + hand + measure)
+        elif verb == "face":
+            worked = bar / 2 / (0.08 * rpm) * 2 + hand * 2 + measure
+        elif verb == "center":
+            worked = 1.0
+        elif verb == "rough":
+            worked = cuts(rough) * (travel(0.2) + hand) + measure
+        elif verb in ("finish", "turn", "taper") and op["close"]:
+            worked = max(cuts(finish), 3) * (travel(0.08) + hand + measure)
+        elif verb in ("finish", "turn", "taper"):
+            worked = cuts(finish * 3) * (travel(0.08) + hand) + measure
+        elif verb == "groove":
+            worked = a_side / (0.05 * rpm / 4) + hand * 2 + measure
+        elif verb in ("chamfer", "deburr"):
+            worked = 0.5
+        elif verb == "thread":
+            worked = 12 * (long / (1.5 * max(rpm / 4, 30)) + hand) + measure * 2
+        elif verb == "polish":
+            worked = 1 + measure
+        elif verb == "file":
+            worked = 6 + measure
+        elif verb in ("mill", "drill"):
+            worked = 3 + measure
+        elif verb == "inspect":
+            worked = 5.0
+        else:
+            worked = 2.0
+        self.same(where, "minutes", op["minutes"], max(worked, 0.1), 0.011 + 0.003 * worked)
+
+
+def eval_number(text):
+    """1 1/2, 3/16, .093: school arithmetic."""
+    total = 0.0
+    for word in re.findall(r"\d*\.?\d+(?:/\d+)?", str(text))[:2]:
+        top, _, under = word.partition("/")
+        if total and not under:
+            break
+        total += float(top) / float(under or 1)
+    return total
