@@ -114,6 +114,23 @@ mod tests {
         }
     }
 
+    /// A tool maker's table of passes for milled 60° threads, depths a pass: it splits the first of equal areas in two, as the rule above does. Pitch
+    /// 1.5, .866 deep: .237 .196 .179 .138 .116; pitch 2, 1.155 deep: .283 .234 .214 .161 .138 .122.
+    #[test]
+    fn published_passes() {
+        let tables: [(i64, &[i64]); 2] = [(866, &[237, 196, 179, 138, 116]), (1_155, &[283, 234, 214, 161, 138, 122])];
+        for (depth, published) in tables {
+            let first = Length::micrometres(published[0] + published[1] + 1);
+            let list = cumulative(Shape::V, Length::micrometres(depth), first);
+            assert_eq!(list.len(), published.len() - 1, "{depth}");
+            let mut sum = published[0];
+            for (ours, step) in list.iter().zip(&published[1..]) {
+                sum += step;
+                assert!((ours.mm() * 1000.0 - sum as f64).abs() < 4.0, "{ours:?} {sum}");
+            }
+        }
+    }
+
     /// Tool flat .0345, depth .060, ten cuts: the first is .0082 (worked by hand from w d + d² tan 14.5°).
     #[test]
     fn trapezoid_cuts_have_equal_areas() {

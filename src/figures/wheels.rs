@@ -126,6 +126,23 @@ mod tests {
         assert_eq!((found.exact, found.text().as_str()), (true, "20 drives 60"));
     }
 
+    /// F. D. Jones, Turning and Boring (1914), change gears for metric pitches: a lead of 3 mm on a screw constant of 6 takes 90 and 127. And a
+    /// page on change gears (gizmology.net): 80, 60, 40, 50 on 16 threads to the inch cut 15.
+    #[test]
+    fn odd_pitches() {
+        let inch = |n| Length::PER_INCH.times_ratio(1, n);
+        let found = train(Length::micrometres(3_000), inch(6), &[60, 90, 127]).expect("a train");
+        assert_eq!((found.exact, found.text().as_str()), (true, "90 drives 127"));
+        let found = train(inch(15), inch(16), &[80, 60, 40, 50]).expect("a train");
+        assert!(found.exact && found.drivers.len() == 2);
+        let product = |list: &[u32]| list.iter().product::<u32>();
+        assert_eq!(product(&found.drivers) * 15, product(&found.driven) * 16);
+        // 11 1/2 and 27 to the inch on 8, worked by hand: 8 / 11.5 = 80 / 115, 8 / 27 = 40 / 135.
+        let half = Length::PER_INCH.times_ratio(2, 23);
+        assert_eq!(train(half, inch(8), &[40, 80, 115, 135]).map(|t| t.text()), Some("80 drives 115".to_owned()));
+        assert_eq!(train(inch(27), inch(8), &[40, 80, 115, 135]).map(|t| t.text()), Some("40 drives 135".to_owned()));
+    }
+
     /// Lead .400 on 8 to the inch, 3.2 to 1: 40 drives 20, 80 drives 50 would put the 80 of the stud through the spindle (its radius is
     /// 40 teeth, the centers stand 30 apart); 80 drives 20, 40 drives 50 goes on (plain geometry).
     #[test]

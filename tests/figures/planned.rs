@@ -186,3 +186,121 @@ fn straight_in_on_a_diameter_dial() {
 fn the_same_twice() {
     assert_eq!(sample("pulley-stub.yaml").figures, sample("pulley-stub.yaml").figures);
 }
+
+/// Every description of the samples and of `tests/figures/parts`, planned for its own shop.
+fn everything() -> Vec<(Worked, Option<Shop>)> {
+    let mut out = Vec::new();
+    for folder in ["samples", "tests/figures/parts"] {
+        let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join(folder);
+        for entry in std::fs::read_dir(&folder).expect("a folder") {
+            let text = std::fs::read_to_string(entry.expect("an entry").path()).unwrap_or_default();
+            if !text.lines().any(|l| l.starts_with("part:")) {
+                continue;
+            }
+            let name =
+                text.lines().find_map(|l| l.strip_prefix("lathe:")).map(|l| l.split('#').next().unwrap_or(l).trim());
+            let shop = name.map(|name| {
+                let bytes = std::fs::read(folder.join(name)).expect("a shop file");
+                turnwright::read::shop(name, &bytes).shop.expect("a shop")
+            });
+            out.push((worked(text.as_bytes(), shop.as_ref()), shop));
+        }
+    }
+    out
+}
+
+/// For every sample and part: no place in the jaws, the dog or beyond the center; a diameter dial counts exactly twice a radius dial.
+#[test]
+fn of_every_part_places_lie_on_it_and_dials_agree() {
+    let (mut places, mut dials) = (0, 0);
+    for (w, shop) in everything() {
+        let overall = w.part.overall.as_ref().expect("an overall").nominal;
+        for (setup, numbers) in w.plan.setups.iter().zip(&w.figures.setups) {
+            let reach = match (setup.works, &setup.grip) {
+                (Some(End::Datum), Some(grip)) => grip.from.min(grip.to) - Station::DATUM,
+                (Some(End::Far), Some(grip)) => grip.from.max(grip.to).from_far_end(overall),
+                _ => overall,
+            };
+            for (op, f) in setup.operations.iter().zip(&numbers.operations) {
+                for p in &f.positions {
+                    assert_eq!(p.from_datum.value + p.from_far_end.value, overall);
+                    if let Some(c) = p.carriage {
+                        let inside = c.value >= Length::ZERO && (c.value <= reach || op.inside && c.value <= overall);
+                        assert!(inside, "{} {}: {} at {}", w.part.name.text, op.id, p.what, c.text(w.part.units));
+                        places += 1;
+                    }
+                }
+            }
+        }
+        let Some(shop) = shop.filter(|s| s.cross_dial.is_some()) else { continue };
+        let chain = chain::locate(&w.part);
+        let profile = Profile::of(&w.part, &chain);
+        let as_it_reads = |reads| {
+            let own = Shop { cross_reads: Some(reads), ..shop.clone() };
+            figures::work(&w.part, &chain, &profile, &w.plan, Some(&own))
+        };
+        let (radius, diameter) = (as_it_reads(Reads::Radius), as_it_reads(Reads::Diameter));
+        let of = |f: &Figures| f.setups.iter().flat_map(|s| s.operations.clone()).collect::<Vec<_>>();
+        for (r, d) in of(&radius).iter().zip(&of(&diameter)) {
+            assert_eq!((r.from, r.aim, &r.positions, &r.speed), (d.from, d.aim, &d.positions, &d.speed));
+            if let (Some(r), Some(d)) = (r.cross_dial, d.cross_dial) {
+                assert_eq!(d.infeed.exact, r.infeed.exact.times(2));
+                assert_eq!(d.from_zero.exact, r.from_zero.exact.times(2));
+                dials += 1;
+            }
+            if let (Some(r), Some(d)) = (&r.passes, &d.passes) {
+                assert_eq!((r.count, r.depth), (d.count, d.depth));
+                assert_eq!(d.on_dial.map(|l| l.exact), r.on_dial.map(|l| l.exact.times(2)));
+            }
+            if let (Job::Hole(r), Job::Hole(d)) = (&r.job, &d.job) {
+                assert_eq!(r.infeed, d.infeed);
+                let twice: Vec<Length> = r.on_dial.iter().map(|l| l.exact.times(2)).collect();
+                assert_eq!(d.on_dial.iter().map(|l| l.exact).collect::<Vec<_>>(), twice);
+            }
+        }
+    }
+    assert!(places > 350 && dials > 90, "{places} {dials}");
+}
+
+/// A hole that is bored out before its thread is cut leaves no thread yet, and is not told as if it did; a tap's drill is a drill there is; an inside
+/// groove names the edge that cuts each wall; boring takes cuts half as deep as turning.
+#[test]
+fn what_is_cut_inside() {
+    use turnwright::figures::Edge;
+    let (mut tapped, mut walls, mut bored, mut reliefs) = (0, 0, 0, 0);
+    for (w, shop) in everything() {
+        for f in w.figures.setups.iter().flat_map(|s| &s.operations) {
+            if let Job::Hole(hole) = &f.job {
+                assert!(
+                    hole.percent.is_none_or(|p| (40.0..=100.0).contains(&p)),
+                    "{}: {:?}",
+                    w.part.name.text,
+                    hole.percent
+                );
+                tapped += usize::from(hole.percent.is_some());
+                if hole.percent.is_some() {
+                    let drill = hole.steps.last().expect("a drill").value;
+                    assert!(
+                        turnwright::handbook::drill::drills().iter().any(|d| d.diameter == drill),
+                        "{}",
+                        drill.mm()
+                    );
+                }
+                reliefs += usize::from(hole.relief_time.is_some_and(|s| s >= 1.0));
+            }
+        }
+        for (op, f) in w.plan.operations().map(|(_, o)| o).zip(w.figures.setups.iter().flat_map(|s| &s.operations)) {
+            if op.inside && op.verb == Verb::Groove {
+                let edges: Vec<Edge> = f.positions.iter().map(|p| p.edge).collect();
+                assert_eq!(edges, [Edge::Right, Edge::Left]);
+                walls += 1;
+            }
+            if let (true, Some(p)) = (op.inside && op.verb == Verb::Bore, &f.passes) {
+                let deepest = shop.as_ref().and_then(|s| s.depth_rough).unwrap_or(Length::PER_INCH);
+                assert!(p.depth.value.times(2) <= deepest, "{}", p.depth.value.mm());
+                bored += 1;
+            }
+        }
+    }
+    assert!(tapped >= 2 && walls >= 2 && bored >= 4 && reliefs >= 1, "{tapped} {walls} {bored} {reliefs}");
+}

@@ -1,9 +1,9 @@
 //! Worked examples and charts that were published elsewhere; the source stands at each.
 
 use crate::hand::{figures_of, one_setup, operation_of, part, shop};
-use turnwright::figures::{Gearbox, Job, KeyseatCut, TaperCut, ThreadCut};
+use turnwright::figures::{CompoundHandle, Gearbox, Job, KeyseatCut, Swing, TaperCut, ThreadCut};
 use turnwright::model::plan::{Operation, Plan, Verb};
-use turnwright::model::shop::{Reads, ThreadDial, ToolKind};
+use turnwright::model::shop::{Reads, StartIndex, ThreadDial, ToolKind};
 use turnwright::model::{End, Part, Shop};
 use turnwright::unit::{Length, Station, Unit};
 
@@ -215,6 +215,112 @@ fn set_over_of_rose() {
         "part: arbor\nunits: in\ndatum: end\noverall: 15\nfeatures:\n  - taper: 0.75 per foot\n    large: 2\n    to: 8\n  - turn: 1\n    to: 15\n",
     ));
     assert_eq!(study.setover.value, Length::PER_INCH.times_ratio(15, 32));
+}
+
+/// US Navy, Machinery Repairman (NAVEDTRA 14345), compound rest and set-over: 12 in long from 3 to 2 in, an inch to the foot, is set over
+/// 1/2 in; 6 in long with the same taper 1/4 in.
+#[test]
+fn set_over_of_the_navy() {
+    for (long, small, over) in [(12, "2", (1, 2)), (6, "2.5", (1, 4))] {
+        let text = format!(
+            "part: arbor\nunits: in\ndatum: end\noverall: {long}\nfeatures:\n  - taper: 1 per foot\n    large: 3\n    small: {small}\n    tapers to: far\n    to: {long}\n"
+        );
+        assert_eq!(taper(&text).setover.value, Length::PER_INCH.times_ratio(over.0, over.1), "{long}");
+    }
+}
+
+/// Turning and Boring Tapers (Derry-Collard, 1902), table of degrees included and taper per inch and foot: 1° .20952, 2° .41880, 3° .62832, 5° 1.04808
+/// (its feet are twelve times its rounded inches). The compound stands at half of that.
+#[test]
+fn compound_angles_of_an_old_table() {
+    for (per_foot, half) in [("0.20952", 0.5), ("0.4188", 1.0), ("0.62832", 1.5), ("1.04808", 2.5)] {
+        let cut = taper(&format!(
+            "part: arbor\nunits: in\ndatum: end\noverall: 15\nfeatures:\n  - taper: {per_foot} per foot\n    large: 2\n    to: 8\n  - turn: 1\n    to: 15\n"
+        ));
+        assert!((cut.half_angle_deg - half).abs() < 6e-4, "{per_foot}: {}", cut.half_angle_deg);
+        let minutes = (half * 60.0) as i64;
+        assert_eq!(cut.half_angle, format!("{}\u{b0} {:02}\u{2032}", minutes / 60, minutes % 60));
+    }
+}
+
+/// Which way: the wall on the operator's side, outside or in a bore, comes toward him where the diameter grows. By plain geometry: a straight tool
+/// path through the wall's two points, seen from above with the operator below. The tailstock goes the other way (small end at the tailstock: toward him).
+#[test]
+fn which_way_compound_and_tailstock_go() {
+    let outside = |sizes: &str, second: &str| {
+        taper(&format!(
+            "part: arbor\nunits: in\ndatum: end\noverall: 15\nfeatures:\n  - taper: 1 per foot\n    {sizes}\n    to: 6\n  - turn: {second}\n    to: 15\n"
+        ))
+    };
+    // The datum end stands at the tailstock.
+    let (grows, shrinks) =
+        (outside("large: 2\n    tapers to: far", "1"), outside("large: 2.5\n    tapers to: datum", "3"));
+    for cut in [&grows, &shrinks] {
+        let at =
+            |i: usize| (cut.checks[i].0.carriage.expect("on the lathe").value.mm(), cut.checks[i].1.value.mm() / 2.0);
+        let ((near, near_radius), (far, far_radius)) = (at(0), at(1));
+        assert!(near < far, "the first stands nearer the tailstock");
+        // Toward the operator is positive: the tailstock end of the line through both points lies so much nearer to him.
+        let toward = near_radius - far_radius;
+        assert_eq!(cut.swing, if toward > 0.0 { Swing::TowardYou } else { Swing::AwayFromYou });
+        assert_eq!(cut.tailstock, Some(if toward > 0.0 { Swing::AwayFromYou } else { Swing::TowardYou }));
+    }
+    assert_ne!(grows.swing, shrinks.swing);
+}
+
+/// US Army Air Corps, TM 1-420 Lathes (1940): two starts of pitch 1/8 are geared for four to the inch, the second by moving the compound, parallel to the
+/// ways, the exact thousandths of a pitch. F. D. Jones (1914): a double thread of 1/2 in lead is geared for two to the inch.
+#[test]
+fn starts_of_the_manuals() {
+    let mut own = shop(Reads::Radius);
+    own.tpi.push((2, 1));
+    for (designation, set, shift) in
+        [("1 1/8-0.125P-0.25L ACME-2G", "4 tpi", 1_250), ("2-0.25P-0.5L ACME-2G", "2 tpi", 2_500)]
+    {
+        let thread = thread_on(designation, &own);
+        assert_eq!(thread.gearbox, Some(Gearbox::Listed(set.to_owned())), "{designation}");
+        let index = thread.indexing.expect("two starts");
+        assert_eq!((index.starts, index.shift.value), (2, Length::inch_tenths(shift)), "{designation}");
+    }
+}
+
+/// Starts found on the thread dial are told as it is engraved. Worked by hand: 32 teeth on 8 to the inch turn once in 4 in, a line each 1/2 in; of a lead
+/// of .4 the lines at 2 and 4 in are whole leads, those at 1 and 3 in stand half a lead on.
+#[test]
+fn starts_by_the_dial_are_told_as_engraved() {
+    let own = Shop { start_index: Some(StartIndex::Dial), ..lathe(8, 32, "1 - 2 - 3 - 4 -") };
+    let index = thread_on("1 1/8-0.2P-0.4L ACME-2G", &own).indexing.expect("two starts");
+    assert_eq!(index.lines, [[2, 6]]);
+    assert_eq!(index.says, "start 1 at marks 1, 3 only; start 2 at marks 2, 4 only");
+}
+
+/// Fox Valley Technical College, left-hand threads: the compound is set to the left of the operator, for right-hand ones to the right; the cut goes from
+/// left to right and begins in a recess. Ours begins in its middle.
+#[test]
+fn the_compound_of_a_left_hand_thread() {
+    let handle = |designation| thread_on(designation, &shop(Reads::Radius)).compound.expect("set over").handle;
+    assert_eq!(handle("5/8-11 UNC-2A"), CompoundHandle::Tailstock);
+    assert_eq!(handle("5/8-11 UNC-2A LH"), CompoundHandle::Headstock);
+}
+
+/// Weights of bar at .2833 lb to the cubic inch (a bar maker's worked examples): 1 in round 12 ft 32.04 lb, 3/4 in round 48 in 6.00 lb, 1 in hexagon 12 ft 35.33 lb;
+/// 20 mm round 2.466 kg a metre (a table of bars). Ours takes 7850 kg/m³, a thousandth more than the first.
+#[test]
+fn bars_weigh_what_tables_say() {
+    let weighs = |units: &str, stock: &str, overall: &str, turn: &str| {
+        let text = format!(
+            "part: bar\nunits: {units}\nmaterial: 1018 cold drawn\nstock: {stock}\ndatum: end\noverall: {overall}\nfeatures:\n  - turn: {turn}\n    to: {overall}\n"
+        );
+        figures_of(&part(text.as_bytes()), &Plan::default(), None).bar_kg.expect("a mass")
+    };
+    for (kg, published) in [
+        (weighs("in", "1 x 144", "143", "0.5"), 32.04 * 0.453_592_37),
+        (weighs("in", "3/4 x 48", "47", "0.5"), 6.00 * 0.453_592_37),
+        (weighs("in", "hex 1 x 144", "143", "0.5"), 35.33 * 0.453_592_37),
+        (weighs("mm", "20 x 1000", "995", "15"), 2.466),
+    ] {
+        assert!((kg / published - 1.0).abs() < 0.006, "{kg} {published}");
+    }
 }
 
 /// The sharp-V height of old tables is 6 % more than today's, so the block says which it uses; 20 threads: .0307 deep by .6134 P

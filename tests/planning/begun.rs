@@ -281,7 +281,7 @@ fn what_is_counted_from_the_far_face_goes_with_it() {
     let chamfer =
         planned.plan.operations().find(|(_, o)| o.verb == Verb::Chamfer && o.end == Some(turnwright::model::End::Far));
     let chamfer = chamfer.expect("a chamfer").1.id.clone();
-    assert_eq!(carriage(&chamfer), [thou(40)]);
+    assert_eq!(carriage(&chamfer), [Length::ZERO, thou(40)]);
     assert!(figure(&chamfer).changed.iter().all(|c| !c.what.contains("carriage")), "{:?}", figure(&chamfer).changed);
     // Its center holes are there: nothing says otherwise.
     let part = part(&format!("{}\ndone: [10, 20, 30, 40]\n", parts::STUB));
