@@ -55,7 +55,7 @@ pub enum Command {
     Identify(Box<super::identify::IdentifyArgs>),
     /// Judge the measured sizes of a part: what passes, what another cut can still save, what is scrap.
     #[command(
-        after_help = "Example:\n  turnwright inspect stub-measured.yaml\n\nExit: 0 nothing is wrong with what was measured, 1 recut, scrap or a reading that does not fit, 2 could not run."
+        after_help = "Examples:\n  turnwright inspect stub-measured.yaml\n  turnwright inspect stub-measured.yaml --rule guard-bands -o record.pdf\n\nExit: 0 nothing is wrong with what was measured, 1 recut, scrap or a reading that does not fit, 2 could not run."
     )]
     Inspect(InspectArgs),
     /// Say what a check looks for, why, and where its numbers come from.
@@ -90,7 +90,7 @@ pub enum Command {
     Man(ManArgs),
     /// Print a commented description to begin from.
     #[command(
-        after_help = "Examples:\n  turnwright start -o part.yaml\n  turnwright start --units in --overall 7 --stock 1.25 --datum \"pulley end\" -o part.yaml\n  turnwright start --units mm --from lengths.csv --stock 40 --datum \"thick end\" -o part.yaml"
+        after_help = "Examples:\n  turnwright start -o part.yaml\n  turnwright start --units in --overall 7 --stock 1.25 --datum \"pulley end\" -o part.yaml\n  turnwright start --units mm --from lengths.csv --stock 40 --datum \"thick end\" -o part.yaml\n  turnwright sheet rough.yaml --measure -o form.yaml\n  turnwright start --from-sample form.yaml -o part.yaml"
     )]
     Start(StartArgs),
     /// Rewrite descriptions in place: canonical words, one space behind each colon and comma; nothing else changes.
@@ -208,6 +208,12 @@ pub struct InspectArgs {
     /// How the result is printed.
     #[arg(long, value_enum, default_value = "text")]
     pub format: Format,
+    /// File to write the inspection record into (.html .pdf .csv .json).
+    #[arg(short, long, value_name = "OUT")]
+    pub output: Option<PathBuf>,
+    /// Paper of the record.
+    #[arg(long, value_enum, default_value = "letter")]
+    pub paper: super::args_sheet::Paper,
     /// How the uncertainty of a reading counts.
     #[arg(long, value_enum, default_value = "simple")]
     pub rule: DecisionRule,
@@ -309,6 +315,9 @@ pub struct StartArgs {
     /// A plain table from a spreadsheet, one row a feature: kind, size, to, and what else they need; - is standard input.
     #[arg(long, value_name = "CSV")]
     pub from: Option<PathBuf>,
+    /// A filled form for measuring a worn sample (`sheet --measure --format yaml` writes the empty one); - is standard input.
+    #[arg(long, value_name = "FORM", conflicts_with_all = ["from", "units", "part", "overall", "stock", "datum", "material"])]
+    pub from_sample: Option<PathBuf>,
 }
 
 /// `tidy`.

@@ -36,6 +36,10 @@ pub struct SheetArgs {
     /// Add the story strip: every face at full size along an edge.
     #[arg(long)]
     pub strip: bool,
+    /// The form for measuring a worn sample instead, from a rough description or a filled form: for each size what the worn and the
+    /// unworn place reads, what it is taken as and why; with --format yaml (or -o FORM.yaml) the form that `start --from-sample` reads.
+    #[arg(long, conflicts_with_all = ["strip", "changed", "depfile"])]
+    pub measure: bool,
     /// Language of the sheet; without it what the description says under `language:`, or English.
     #[arg(long, value_enum)]
     pub language: Option<SheetLanguage>,
@@ -83,6 +87,8 @@ pub enum SheetFormat {
     Md,
     /// The drawing of the part.
     Svg,
+    /// The form for measuring a sample, to fill in (with --measure).
+    Yaml,
 }
 
 /// Paper of a PDF or printed page.

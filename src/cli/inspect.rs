@@ -1,22 +1,30 @@
 //! `inspect`: measured sizes judged.
 
 use std::fmt::Write;
+use std::path::Path;
 
 use serde_json::{Value, json};
 
-use super::args::{DecisionRule, Format, InspectArgs};
-use super::job::{Job, Located, Tally};
+use super::args::{DecisionRule, Format, InspectArgs, Paper};
+use super::job::{Job, Located, Planned, Tally};
 use super::json::{self, number};
 use super::plan;
 use super::run::Outcome;
 use super::screen::Screen;
+use super::{batch, inspect_table, plan_json, write};
 use crate::chain::{Chain, Profile};
-use crate::figures::{Decision, Inspected, Inspection, Rule, SureFrom, Verdict, inspect};
+use crate::figures::{Decision, Inspection, Rule, SureFrom, Verdict, inspect};
+use crate::language;
 use crate::read::Shops;
+use crate::sheet::build::{Sources, record_view};
+use crate::sheet::{html, pdf, view};
 use crate::unit::show;
 
 /// Inspects every part.
 pub(super) fn run(args: &InspectArgs, screen: Screen) -> Outcome {
+    if args.output.is_some() && args.parts.len() > 1 {
+        return Outcome::could_not("several parts cannot go into one record: inspect them one by one");
+    }
     let mut outcome = Outcome::default();
     let mut replies = Vec::new();
     for path in &args.parts {
@@ -41,9 +49,16 @@ pub(super) fn run(args: &InspectArgs, screen: Screen) -> Outcome {
                     || inspection.decision() > Some(Decision::Accept)
                     || inspection.suspect.is_some();
                 outcome.code = outcome.code.max(u8::from(bad));
-                match args.format {
-                    Format::Json => replies.push(reply(&tried.job, &inspection)),
-                    Format::Text => outcome.out.push_str(&text(&tried.job, &inspection)),
+                match (&args.output, args.format) {
+                    (Some(out), _) => {
+                        let asked = Asked { job: &tried.job, planned, located, inspection: &inspection };
+                        if let Err(why) = record(args, path, out, &asked) {
+                            return Outcome::could_not(&why);
+                        }
+                        let _ = writeln!(outcome.err, "{}: {}", out.display(), inspection.overall().word());
+                    }
+                    (None, Format::Json) => replies.push(reply(&tried.job, planned, &inspection)),
+                    (None, Format::Text) => outcome.out.push_str(&text(&tried.job, planned, &inspection)),
                 }
             }
         }
@@ -52,6 +67,50 @@ pub(super) fn run(args: &InspectArgs, screen: Screen) -> Outcome {
         outcome.out = json::reply(replies);
     }
     outcome
+}
+
+/// A part with its verdicts.
+struct Asked<'a> {
+    job: &'a Job,
+    planned: &'a Planned,
+    located: &'a Located,
+    inspection: &'a Inspection,
+}
+
+/// Writes the record, by the ending of its name.
+fn record(args: &InspectArgs, part: &Path, out: &Path, asked: &Asked) -> Result<(), String> {
+    let ending = out.extension().map(|e| e.to_string_lossy().to_ascii_lowercase());
+    if std::fs::canonicalize(out).ok().zip(std::fs::canonicalize(part).ok()).is_some_and(|(a, b)| a == b) {
+        return Err(format!("{} is the description itself: choose another name", out.display()));
+    }
+    batch::refuse_description(out)?;
+    let bytes = match ending.as_deref() {
+        Some("json") => json::reply(vec![reply(asked.job, asked.planned, asked.inspection)]).into_bytes(),
+        Some("csv") => inspect_table::csv(asked.job, asked.inspection)?,
+        Some("html" | "htm") => html::html(&pages(args, asked)?).map_err(|e| e.to_string())?.into_bytes(),
+        Some("pdf") => pdf::pdf(&pages(args, asked)?).map_err(|e| e.to_string())?,
+        _ => return Err(format!("{}: the ending says what is made: .html, .pdf, .csv or .json", out.display())),
+    };
+    write::whole(out, &bytes)
+}
+
+fn pages(args: &InspectArgs, asked: &Asked) -> Result<view::View, String> {
+    let part = asked.job.part().ok_or("there is no part")?;
+    let paper = match args.paper {
+        Paper::Letter => view::Paper::LETTER,
+        Paper::A4 => view::Paper::A4,
+    };
+    let (chain, _) = drawn(asked.located);
+    let sources = Sources {
+        part,
+        chain,
+        plan: &asked.planned.plan,
+        figures: &asked.planned.figures,
+        findings: &[],
+        shop: asked.job.shop(),
+    };
+    let language = part.language.unwrap_or_default();
+    Ok(language::speaking(language, || record_view(&sources, asked.inspection, paper)))
 }
 
 const fn rule(args: &InspectArgs) -> Rule {
@@ -68,17 +127,21 @@ fn drawn(located: &Located) -> (&Chain, &Profile) {
 }
 
 /// `turnwright/inspect/1`.
-fn reply(job: &Job, inspection: &Inspection) -> Value {
+fn reply(job: &Job, planned: &Planned, inspection: &Inspection) -> Value {
     let unit = job.unit();
-    let rows = inspection.rows.iter().map(|r| {
+    let names = inspection.names();
+    let rows = inspection.rows.iter().zip(&names).map(|(r, name)| {
         json!({
             "feature": r.row.letters,
             "size": r.row.what,
+            "name": name,
             "limits": json::limits(Some(r.row.limits.exact), unit),
             "with": r.row.with,
             "measured": r.measured.map(|m| number(m, unit)),
             "verdict": r.verdict.word(),
             "action": r.action,
+            "otherwise": r.otherwise,
+            "note": r.note,
             "uncertainty": r.sure.map(|s| number(s.uncertainty, unit)),
             "uncertainty_from": r.sure.map(|s| s.from.word()),
             "decision": r.decision.map(Decision::word),
@@ -91,9 +154,12 @@ fn reply(job: &Job, inspection: &Inspection) -> Value {
         let (line, column) = job.texts().part.line_column(place.start);
         Some(json!({"line": line, "column": column}))
     };
+    let text = |t: Option<&crate::model::Text>| t.map(|t| t.text.clone());
     json!({
         "format": "turnwright/inspect/1",
         "part": job.part().map(|p| p.name.text.clone()),
+        "drawing": text(job.part().and_then(|p| p.drawing.as_ref())),
+        "revision": text(job.part().and_then(|p| p.revision.as_ref())),
         "units": unit.word(),
         "hash": job.part().map(|p| p.hash.clone()),
         "file": job.read.source.name,
@@ -105,22 +171,26 @@ fn reply(job: &Job, inspection: &Inspection) -> Value {
             json!({"face": face(*f), "at": number(*at, unit), "standard_deviation": number(*deviation, unit)})
         }).collect::<Vec<_>>(),
         "suspect": inspection.suspect.and_then(line),
+        "saved": inspection.saved.as_ref().map(|s| json!({
+            "can_be_saved": s.can_be_saved(),
+            "recuts": s.recuts.iter().map(|r| json!({
+                "face": r.name, "off": number(r.off, unit), "to": number(r.to, unit), "window": json::limits(r.window, unit),
+            })).collect::<Vec<_>>(),
+            "fewest": s.fewest, "clash": s.clash, "misses": number(s.misses, unit), "gives": s.gives, "taken_as_drawn": s.unmeasured,
+        })),
+        "fits": planned.figures.mates.iter().map(|m| plan_json::fit(m, unit)).collect::<Vec<_>>(),
+        "temperatures": job.part().map(|p| p.measured.iter().enumerate().filter_map(|(i, m)| {
+            let w = m.warm?;
+            Some(json!({
+                "entry": i, "place": line(i), "as_read": number(w.as_read, unit), "part_celsius": w.part, "gauge_celsius": w.gauge,
+                "gauge_stated": w.gauge_stated, "part_per_kelvin": w.per_kelvin * 1e-6, "gauge_per_kelvin": w.gauge_per_kelvin * 1e-6,
+            }))
+        }).collect::<Vec<_>>()),
     })
 }
 
-/// Which of a feature's sizes, where it is not its diameter.
-const fn across(kind: Inspected) -> &'static str {
-    match kind {
-        Inspected::OverWires => ", over wires",
-        Inspected::AcrossBottom => ", across bottom",
-        Inspected::AcrossFlats => ", across flats",
-        Inspected::Width => ", width",
-        _ => "",
-    }
-}
-
 /// The record, for people.
-fn text(job: &Job, inspection: &Inspection) -> String {
+fn text(job: &Job, planned: &Planned, inspection: &Inspection) -> String {
     let unit = job.unit();
     let least = show::usual_decimals(unit);
     let show = |l| show::exact(l, unit, least, least + 2);
@@ -131,10 +201,19 @@ fn text(job: &Job, inspection: &Inspection) -> String {
         let limits = format!("{} to {}", r.row.limits.min.text(unit), r.row.limits.max.text(unit));
         let measured = r.measured.map(show).unwrap_or_default();
         let what: String =
-            format!("{:<4}{}{}", r.row.letters, r.row.what, across(r.row.kind)).chars().take(44).collect();
+            format!("{:<4}{}{}", r.row.letters, r.row.what, r.row.kind.across()).chars().take(44).collect();
         let sure = r.sure.map(|s| format!("±{}", show(s.uncertainty))).unwrap_or_default();
-        let line = format!("  {what:<44} {limits:<18} {measured:>9} {sure:<9} {:<12} {}", r.verdict.word(), r.action);
+        let says: Vec<&str> =
+            [&r.action, &r.otherwise, &r.note].into_iter().map(String::as_str).filter(|t| !t.is_empty()).collect();
+        let line =
+            format!("  {what:<44} {limits:<18} {measured:>9} {sure:<9} {:<12} {}", r.verdict.word(), says.join("; "));
         let _ = writeln!(out, "{}", line.trim_end());
+    }
+    if let Some(saved) = &inspection.saved {
+        let _ = writeln!(out);
+        for said in saved.says(&show) {
+            let _ = writeln!(out, "  {said}");
+        }
     }
     if !inspection.adjusted.is_empty() {
         let _ = writeln!(out, "\n  more was measured than needed; adjusted (standard deviation):");
@@ -146,6 +225,41 @@ fn text(job: &Job, inspection: &Inspection) -> String {
     if let Some(place) = inspection.suspect.and_then(|i| job.part()?.measured.get(i)).map(|m| m.place) {
         let line = job.texts().part.line_column(place.start).0;
         let _ = writeln!(out, "\n  the reading in line {line} does not fit the others: measure it again");
+    }
+    let real = planned.figures.mates.iter().filter(|m| m.bore_measured || m.seat_measured);
+    let seat = |m: &crate::figures::Mate| {
+        let (min, max) = (m.seat.min.text(unit), m.seat.max.text(unit));
+        if min == max { max } else { format!("{min} to {max}") }
+    };
+    for (i, m) in real.enumerate() {
+        let by = match (m.seat_measured, m.bore_measured) {
+            (true, true) => "both as measured",
+            (true, false) => "the seat as measured",
+            _ => "the mate as measured",
+        };
+        let _ = writeln!(
+            out,
+            "{}  {} {} on {}: {} ({by})",
+            if i == 0 { "\n" } else { "" },
+            m.letter,
+            m.part,
+            seat(m),
+            m.says(unit)
+        );
+    }
+    let warm = job.part().into_iter().flat_map(|p| &p.measured).filter_map(|m| Some((m, m.warm?)));
+    for (i, (m, w)) in warm.enumerate() {
+        let line = job.texts().part.line_column(m.place.start).0;
+        let gauge = if w.gauge_stated { "" } else { " (ASSUMED)" };
+        let _ = writeln!(
+            out,
+            "{}  the reading in line {line}, {} with the part at {:.1} °C and the instrument at {:.1} °C{gauge}, is {} at 20 °C",
+            if i == 0 { "\n" } else { "" },
+            show(w.as_read),
+            w.part,
+            w.gauge,
+            show(m.what.size().nominal)
+        );
     }
     if inspection.decision().is_some() {
         let _ = writeln!(out, "\n  rule: {}: {}", inspection.rule.word(), inspection.rule.says());

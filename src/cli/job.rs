@@ -85,7 +85,14 @@ impl Job {
     /// # Errors
     /// One sentence: the file cannot be read at all.
     pub(super) fn load(path: &Path, shops: &Shops) -> Result<Self, String> {
-        let loaded = read::load_in(&path.to_string_lossy(), shops).map_err(|e| e.to_string())?;
+        Self::of(read::load_in(&path.to_string_lossy(), shops).map_err(|e| e.to_string())?)
+    }
+
+    /// The same of a part that was read.
+    ///
+    /// # Errors
+    /// One sentence: its shop file cannot be read.
+    pub(super) fn of(loaded: read::Loaded) -> Result<Self, String> {
         let part = loaded.part;
         let shop = loaded.shop.transpose().map_err(|e| e.to_string())?;
         let located = part.part.as_ref().map(|part| {

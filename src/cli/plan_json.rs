@@ -58,10 +58,11 @@ pub(super) fn plan(job: &Job, planned: &Planned, findings: &[Finding]) -> Value 
 }
 
 /// How a mate fits, and how it goes on.
-fn fit(m: &Mate, unit: Unit) -> Value {
+pub(super) fn fit(m: &Mate, unit: Unit) -> Value {
     let limits = |l: Limits| json!({"min": number(l.min, unit), "max": number(l.max, unit)});
     json!({
         "feature": m.letter, "part": m.part, "seat": limits(m.seat.exact), "bore": limits(m.bore.exact), "bore_by": m.bore_by,
+        "bore_measured": m.bore_measured, "seat_measured": m.seat_measured,
         "clearance": limits(m.clearance),
         "warm": m.warm.map(|w| json!({"rise": w.rise, "most": w.most, "enough": w.enough, "room": number(w.room, unit)})),
     })

@@ -8,6 +8,7 @@ use super::args::{Pages, Paper, SheetArgs, SheetFormat, SheetLanguage};
 use super::batch::{self, Parts};
 use super::job::Tally;
 use super::made::{self, Record};
+use super::measure::{self, Form};
 use super::plan::{self, Tried};
 use super::run::Outcome;
 use super::screen::Screen;
@@ -140,11 +141,10 @@ pub(super) fn one(
     screen: Screen,
 ) -> Result<Made, String> {
     let target = target(args, path)?;
-    let asked = args.language.map(|l| match l {
-        SheetLanguage::En => Language::English,
-        SheetLanguage::De => Language::German,
-    });
-    let (Tried { job, findings, mut planned }, language) = plan::one_in(path, shops, args.seconds, asked)?;
+    if args.measure {
+        return measured(args, path, shops, &target, screen);
+    }
+    let (Tried { job, findings, mut planned }, language) = plan::one_in(path, shops, args.seconds, language(args))?;
     if let Some(planned) = &mut planned {
         planned.plan.others = crate::plan::without_each_holding(&planned.certificate, &planned.plan);
     }
@@ -153,10 +153,7 @@ pub(super) fn one(
         let err = plan::why_not(&job, &findings, tally, screen);
         return Ok(Made { err, tally, code: 1, ..Made::default() });
     };
-    let paper = match args.paper {
-        Paper::Letter => view::Paper::LETTER,
-        Paper::A4 => view::Paper::A4,
-    };
+    let paper = paper(args);
     let sources = Sources {
         part,
         chain: planned.chain(located),
@@ -189,6 +186,43 @@ pub(super) fn one(
     Ok(made)
 }
 
+/// Makes the form for measuring a sample.
+fn measured(args: &SheetArgs, path: &Path, shops: &Shops, target: &Target, screen: Screen) -> Result<Made, String> {
+    let templates = args.templates.as_deref().map(Templates::of).transpose().map_err(|e| e.to_string())?;
+    let how = (target.format, paper(args));
+    let bytes = match measure::form(path, shops, how, language(args), args.seconds, screen)? {
+        Form::No(err) => return Ok(Made { err, code: 1, ..Made::default() }),
+        Form::Text(text) => text.into_bytes(),
+        Form::Pages(view, language) => {
+            language::speaking(language, || make(target.format, &view, &templates.unwrap_or_default()))?
+        }
+    };
+    let mut made = Made::default();
+    match &target.path {
+        Some(file) if target.format == SheetFormat::Yaml => write::new_file(file, &bytes)?,
+        Some(file) => write::whole(file, &bytes)?,
+        None => made.bytes = bytes,
+    }
+    if let Some(file) = &target.path {
+        let _ = writeln!(made.err, "{}: the form for measuring a sample", file.display());
+    }
+    Ok(made)
+}
+
+fn paper(args: &SheetArgs) -> view::Paper {
+    match args.paper {
+        Paper::Letter => view::Paper::LETTER,
+        Paper::A4 => view::Paper::A4,
+    }
+}
+
+fn language(args: &SheetArgs) -> Option<Language> {
+    args.language.map(|l| match l {
+        SheetLanguage::En => Language::English,
+        SheetLanguage::De => Language::German,
+    })
+}
+
 /// One kind of output.
 fn make(format: SheetFormat, view: &view::View, with: &Templates) -> Result<Vec<u8>, String> {
     Ok(match format {
@@ -197,6 +231,7 @@ fn make(format: SheetFormat, view: &view::View, with: &Templates) -> Result<Vec<
         SheetFormat::Md => markdown::markdown_with(view, with).map_err(|e| e.to_string())?.into_bytes(),
         SheetFormat::Pdf => pdf::pdf_of(view, with).map_err(|e| e.to_string())?,
         SheetFormat::Svg => drawing(view).ok_or("this part has no drawing")?.into_bytes(),
+        SheetFormat::Yaml => return Err("yaml is the form for measuring a sample: add --measure".to_owned()),
     })
 }
 
@@ -226,6 +261,7 @@ fn target(args: &SheetArgs, part: &Path) -> Result<Target, String> {
             Some("typ") => SheetFormat::Typ,
             Some("md") => SheetFormat::Md,
             Some("svg") => SheetFormat::Svg,
+            Some("yaml" | "yml") if args.measure => SheetFormat::Yaml,
             _ if args.format.is_some() => wanted,
             _ => {
                 let name = out.display();
@@ -239,12 +275,16 @@ fn target(args: &SheetArgs, part: &Path) -> Result<Target, String> {
     }
     let stem = if part.as_os_str() == "-" { "sheet".into() } else { part.file_stem().unwrap_or_default().to_owned() };
     let mut name = PathBuf::from(stem);
+    if args.measure && wanted != SheetFormat::Yaml {
+        name.as_mut_os_string().push("-sample");
+    }
     name.as_mut_os_string().push(match wanted {
         SheetFormat::Html => ".html",
         SheetFormat::Pdf => ".pdf",
         SheetFormat::Typ => ".typ",
         SheetFormat::Md => ".md",
         SheetFormat::Svg => ".svg",
+        SheetFormat::Yaml => "-sample.yaml",
     });
     let path = args.out_dir.as_ref().map_or(name.clone(), |folder| folder.join(name));
     refuse_description(&path, part)?;

@@ -22,6 +22,9 @@ pub(super) fn run(args: &StartArgs) -> Result<String, String> {
 }
 
 fn text(args: &StartArgs) -> Result<String, String> {
+    if let Some(path) = &args.from_sample {
+        return from_sample(&path.to_string_lossy());
+    }
     let said = [&args.part, &args.overall, &args.stock, &args.datum, &args.material];
     if args.from.is_none() && said.iter().all(|a| a.is_none()) {
         return Ok(match args.units {
@@ -48,6 +51,47 @@ fn text(args: &StartArgs) -> Result<String, String> {
     }
     let text = read::from_answers(&answers).map_err(|bad| told(&bad))?;
     first_fault(&text).map_or(Ok(text), Err)
+}
+
+/// A filled form becomes a description when every row of it can be taken.
+fn from_sample(name: &str) -> Result<String, String> {
+    let bytes = read::file(name).map_err(|e| e.to_string())?;
+    let sample = read::sample::sample(name, &bytes);
+    let mut bad: Vec<(usize, String)> = Vec::new();
+    let line = |place: crate::finding::Place| sample.source.line_column(place.start).0;
+    for finding in crate::check::slips_alone(&sample.slips).iter().filter(|f| f.severity == Severity::Error) {
+        bad.push((finding.place.map_or(1, line), finding.message.clone()));
+    }
+    bad.extend(sample.faults.iter().map(|(place, why)| (line(*place), why.clone())));
+    if sample.form.is_some() && !sample.is_form {
+        return Err(format!(
+            "{name}: this is a description, not a form: `turnwright sheet {name} --measure -o form.yaml` writes the form of it"
+        ));
+    }
+    let made = sample.form.as_ref().map(read::sample::from_sample).unwrap_or_default();
+    bad.extend(made.faults.iter().map(|(place, why)| (place.map_or(1, line), why.clone())));
+    let read = read::part(name, made.text.as_bytes());
+    if bad.is_empty() {
+        for finding in crate::check::slips_alone(&read.slips).iter().filter(|f| f.severity == Severity::Error) {
+            let at = finding.place.map_or(1, |p| read.source.line_column(p.start).0);
+            let row = made.lines.iter().rev().find(|(made, _)| *made <= at).map_or(1, |(_, place)| line(*place));
+            let help = finding.help.first().map_or(String::new(), |h| format!("; {h}"));
+            bad.push((row, format!("{}{help}", finding.message)));
+        }
+    }
+    bad.sort();
+    bad.dedup();
+    if bad.is_empty() {
+        return Ok(made.text);
+    }
+    let mut out = format!(
+        "{name}: {} to mend",
+        if bad.len() == 1 { "one row".to_owned() } else { format!("{} rows", bad.len()) }
+    );
+    for (line, why) in bad {
+        let _ = write!(out, "\n  line {line}: {why}");
+    }
+    Err(out)
 }
 
 fn told(bad: &BadAnswer) -> String {

@@ -13,7 +13,9 @@ const PRACTICE: &str = "common practice";
 
 /// The plan's assumptions, then those of the figures.
 pub(super) fn assumed(given: &Given, plan: &Plan, done: &[(&Setup, &Operation, &OperationFigures)]) -> Vec<Assumed> {
-    let mut list = plan.assumed.clone();
+    let mut list: Vec<Assumed> =
+        given.part.on_trust.iter().map(|t| entry("Taken on trust", t.text.clone(), "")).collect();
+    list.extend(plan.assumed.iter().cloned());
     list.extend(dials(given));
     list.extend(speeds(given));
     list.extend(feeds(given));

@@ -29,6 +29,19 @@ pub enum Inspected {
     Runout,
 }
 
+impl Inspected {
+    /// Which of a feature's sizes, where it is not its diameter.
+    pub const fn across(self) -> &'static str {
+        match self {
+            Self::OverWires => ", over wires",
+            Self::AcrossBottom => ", across bottom",
+            Self::AcrossFlats => ", across flats",
+            Self::Width => ", width",
+            _ => "",
+        }
+    }
+}
+
 /// One size to measure.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct InspectionRow {

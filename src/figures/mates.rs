@@ -25,6 +25,10 @@ pub struct Mate {
     pub bore: SizeLimits,
     /// Where the bore's limits come from: empty as stated, else in words.
     pub bore_by: String,
+    /// Whether the bore is as it was measured.
+    pub bore_measured: bool,
+    /// Whether the seat is as it was measured.
+    pub seat_measured: bool,
     /// Least and most clearance; below zero it is interference.
     pub clearance: Limits,
     /// How it is warmed to slide on; none where it goes on by hand or with a light push.
@@ -60,16 +64,21 @@ const ROOM_AT: (f64, f64) = (20.0, 68.0);
 /// Everything with a bore that sits on a turned section.
 pub(super) fn mates(given: &Given) -> Vec<Mate> {
     let seats = given.part.sections().filter(|s| matches!(s.kind, Kind::Turn { .. }));
-    seats.flat_map(|seat| seat.carries.iter().filter_map(|c| mate(given, seat, c))).collect()
+    let of = |seat| move |(i, c): (usize, &Carried)| mate(given, seat, i, c);
+    seats.flat_map(|seat: &Feature| seat.carries.iter().enumerate().filter_map(of(seat))).collect()
 }
 
-fn mate(given: &Given, seat: &Feature, carried: &Carried) -> Option<Mate> {
+fn mate(given: &Given, seat: &Feature, nth: usize, carried: &Carried) -> Option<Mate> {
     let bore = carried.bore.as_ref()?;
     let piece = given.profile.piece(seat.id)?;
-    let on_seat = Limits::new(piece.smallest(), piece.largest());
-    let (limits, by) = bore_limits(carried, bore);
+    // What was measured counts for what was stated.
+    let seat_read = given.part.measured_diameter(seat.id).map(|s| Limits::exactly(s.nominal));
+    let on_seat = seat_read.unwrap_or_else(|| Limits::new(piece.smallest(), piece.largest()));
+    let bore_read = given.part.measured_mate(seat.id, nth).map(|s| Limits::exactly(s.nominal));
+    let (limits, by) = bore_read.map_or_else(|| bore_limits(carried, bore), |l| (l, ""));
     let clearance = Limits::new(limits.min - on_seat.max, limits.max - on_seat.min);
-    let stated = limits.band().is_positive();
+    let stated = limits.band().is_positive() || bore_read.is_some();
+    let by = if bore_read.is_some() { told!("as measured", "wie gemessen") } else { by };
     let by = if stated { by.trim_start_matches(", ") } else { told!("its limits are not stated", "ohne Grenzmaße") };
     let tightest = (-clearance.min).max(Length::ZERO);
     let warm = (tightest.mm() > PUSH * limits.min.mm()).then(|| warm(given.unit, limits.min, tightest, carried));
@@ -80,6 +89,8 @@ fn mate(given: &Given, seat: &Feature, carried: &Carried) -> Option<Mate> {
         seat: SizeLimits::of(on_seat, given.unit),
         bore: SizeLimits::of(limits, given.unit),
         bore_by: by.to_owned(),
+        bore_measured: bore_read.is_some(),
+        seat_measured: seat_read.is_some(),
         clearance,
         warm,
     })

@@ -1,13 +1,15 @@
 //! Measured sizes judged: what passes, what another cut can still save, what is scrap.
 
 use super::decision::{self, Decision, Rule, Sure, SureFrom};
+use super::saved::{Saved, looks, saved, with_what_saves};
+use super::wires_read::{over_row_wire, pitch_diameter};
 use super::{Inspected, InspectionRow};
 use crate::chain::adjust::{Reading, adjust};
 use crate::chain::{Chain, Profile};
 use crate::handbook::conformity;
 use crate::model::measured::{Measured, MeasuredWhat, Reads};
 use crate::model::{End, Kind, Part, Shop};
-use crate::unit::{Length, Limits, Station, Unit, show};
+use crate::unit::{Length, Limits, Unit, show};
 
 /// What a measured size comes to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -51,6 +53,10 @@ pub struct Judged {
     pub verdict: Verdict,
     /// What to do, or why nothing helps; empty for what passes.
     pub action: String,
+    /// What is still thought of where no cut brings it right; empty else.
+    pub otherwise: String,
+    /// What the reading comes to, where that is another size: a pitch diameter.
+    pub note: String,
 }
 
 /// A whole part, judged.
@@ -64,6 +70,8 @@ pub struct Inspection {
     pub adjusted: Vec<(usize, Length, Length)>,
     /// The reading (index into `measured:`) that does not fit the others.
     pub suspect: Option<usize>,
+    /// What cutting again saves of the lengths; none where none is out.
+    pub saved: Option<Saved>,
 }
 
 impl Inspection {
@@ -106,6 +114,8 @@ pub fn inspect(
             (1..drawn.graph.faces.len()).filter(|f| drawn.at[*f].is_some()).filter_map(|f| sure(&f)).collect();
         out.suspect = a.suspect.and_then(|i| read.get(i)).map(|(entry, ..)| *entry);
     }
+    out.saved = saved(part, drawn, profile, &judge.at, &out.rows);
+    with_what_saves(&mut out, part);
     out
 }
 
@@ -138,7 +148,7 @@ fn readings(part: &Part, drawn: &Chain, shop: Option<&Shop>) -> Vec<(usize, Read
                 (Some(face), End::Far) => (face, drawn.far, at.nominal),
                 (None, _) => continue,
             },
-            MeasuredWhat::Diameter { .. } | MeasuredWhat::Other { .. } => continue,
+            MeasuredWhat::Diameter { .. } | MeasuredWhat::Other { .. } | MeasuredWhat::Mate { .. } => continue,
         };
         if from != to {
             let (error, source) = error(measured, length.abs());
@@ -195,7 +205,8 @@ impl Judge<'_> {
     }
 
     fn row(&self, row: &InspectionRow) -> Judged {
-        let entry = row.feature.and_then(|id| self.entry(row.kind, id));
+        let entry = row.feature.and_then(|id| self.entry(row, id));
+        let note = row.feature.and_then(|id| self.pitch_diameter(row, id)).unwrap_or_default();
         let measured = match (row.kind, row.faces) {
             (_, Some((from, to))) => self.at[from].zip(self.at[to]).map(|(a, b)| (b - a).abs()),
             _ => entry.map(|(size, _)| size),
@@ -228,11 +239,14 @@ impl Judge<'_> {
             probability: decided.map(|(size, s)| probability(row.kind, size, s.uncertainty, limits)),
             verdict,
             action,
+            otherwise: String::new(),
+            note,
         }
     }
 
     /// The last reading of this kind of a feature, and its stated uncertainty.
-    fn entry(&self, kind: Inspected, id: usize) -> Option<(Length, Option<Length>)> {
+    fn entry(&self, row: &InspectionRow, id: usize) -> Option<(Length, Option<Length>)> {
+        let kind = row.kind;
         self.part.measured.iter().rev().find_map(|m| {
             let size = match (&m.what, kind) {
                 // A kept hexagon is read as a diameter too.
@@ -244,8 +258,14 @@ impl Judge<'_> {
                 (MeasuredWhat::Other { feature, of, size }, kind) if *feature == id && kind_of(*of) == kind => size,
                 _ => return None,
             };
-            Some((size.nominal, m.uncertainty.as_ref().map(|u| u.nominal).filter(|u| u.is_positive())))
+            let over = (kind == Inspected::OverWires).then(|| over_row_wire(self.part, row, m, size.nominal)).flatten();
+            Some((over.unwrap_or(size.nominal), m.uncertainty.as_ref().map(|u| u.nominal).filter(|u| u.is_positive())))
         })
+    }
+
+    /// What a reading over wires means.
+    fn pitch_diameter(&self, row: &InspectionRow, id: usize) -> Option<String> {
+        (row.kind == Inspected::OverWires).then(|| pitch_diameter(self.part, id, row, &|l| self.show(l))).flatten()
     }
 
     /// Places of two faces lean the same way where they share readings (the inverse of a network's normal matrix has no entry below
@@ -362,14 +382,7 @@ impl Judge<'_> {
         (aim != now).then(|| ((aim - now).abs(), aim))
     }
 
-    /// The end a face looks to.
     fn looks(&self, face: usize) -> End {
-        if face == self.drawn.far {
-            return End::Far;
-        }
-        let at: Option<Station> = self.drawn.at[face];
-        let before = self.profile.pieces.iter().find(|p| Some(p.to) == at).map(|p| p.end.max);
-        let behind = self.profile.pieces.iter().find(|p| Some(p.from) == at).map(|p| p.start.max);
-        if before > behind { End::Far } else { End::Datum }
+        looks(self.drawn, self.profile, face)
     }
 }

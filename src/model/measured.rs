@@ -3,6 +3,7 @@
 use super::feature::{End, PlaceRef};
 use super::size::Size;
 use crate::finding::Place;
+use crate::unit::Length;
 
 /// One entry of `measured:`.
 #[derive(Debug, Clone)]
@@ -13,8 +14,29 @@ pub struct Measured {
     pub after: Option<u32>,
     /// `uncertainty:` of the reading, expanded (k = 2), as a half-width.
     pub uncertainty: Option<Size>,
+    /// `wire:` a thread was read over, where it is not the sheet's.
+    pub wire: Option<Size>,
+    /// Temperatures it was taken at: `what` is then what it comes to at 20 °C.
+    pub warm: Option<Warm>,
     /// The whole entry.
     pub place: Place,
+}
+
+/// Temperatures a reading was taken at.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Warm {
+    /// Of the part, °C.
+    pub part: f64,
+    /// Of the instrument, °C.
+    pub gauge: f64,
+    /// Whether that was said; else it is assumed.
+    pub gauge_stated: bool,
+    /// Expansion of the part, millionths a kelvin.
+    pub per_kelvin: f64,
+    /// Expansion of the instrument, millionths a kelvin.
+    pub gauge_per_kelvin: f64,
+    /// What was read.
+    pub as_read: Length,
 }
 
 /// Sizes of a feature other than its diameter.
@@ -64,6 +86,15 @@ pub enum MeasuredWhat {
         /// As it came out.
         size: Size,
     },
+    /// The bore of what sits on a feature.
+    Mate {
+        /// Feature id.
+        feature: usize,
+        /// Which of what it carries.
+        carried: usize,
+        /// As it came out.
+        size: Size,
+    },
     /// Where a face came out.
     Face {
         /// The face, by its place in the description.
@@ -73,6 +104,19 @@ pub enum MeasuredWhat {
         /// The end it was measured from.
         from: End,
     },
+}
+
+impl MeasuredWhat {
+    /// The size that was read.
+    pub const fn size(&self) -> &Size {
+        match self {
+            Self::Overall(size)
+            | Self::Diameter { size, .. }
+            | Self::Other { size, .. }
+            | Self::Mate { size, .. }
+            | Self::Face { at: size, .. } => size,
+        }
+    }
 }
 
 /// An operation already done, by its number in the plan of the same description without `done:`.

@@ -46,6 +46,8 @@ pub struct Part {
     pub measured: Vec<Measured>,
     /// `done:` operations already done.
     pub done: Vec<Done>,
+    /// `taken on trust:` what a worn sample does not prove.
+    pub on_trust: Vec<Text>,
     /// `notes:` Markdown.
     pub notes: Option<Text>,
     /// `heat treatment:`.
@@ -86,6 +88,7 @@ impl Part {
             wishes: Wishes::default(),
             measured: Vec::new(),
             done: Vec::new(),
+            on_trust: Vec::new(),
             notes: None,
             heat_treatment: None,
             coating: None,
@@ -114,6 +117,14 @@ impl Part {
     pub fn measured_diameter(&self, id: usize) -> Option<&Size> {
         self.measured.iter().rev().find_map(|m| match &m.what {
             MeasuredWhat::Diameter { feature, size } if *feature == id => Some(size),
+            _ => None,
+        })
+    }
+
+    /// The bore of what a feature carries, as it was measured last.
+    pub fn measured_mate(&self, id: usize, of: usize) -> Option<&Size> {
+        self.measured.iter().rev().find_map(|m| match &m.what {
+            MeasuredWhat::Mate { feature, carried, size } if (*feature, *carried) == (id, of) => Some(size),
             _ => None,
         })
     }

@@ -39,6 +39,7 @@ pub(super) enum Wants {
     Engraving,
     Coating,
     Rotation,
+    Temperature,
 }
 
 impl Wants {
@@ -65,6 +66,7 @@ impl Wants {
             Self::Flat => "a flat",
             Self::Undercut => "an undercut",
             Self::RingGroove => "a retaining ring",
+            Self::Temperature => "a temperature",
             Self::ORing => "an O-ring",
             Self::Stock => "a bar",
             Self::Finish => "a roughness",
@@ -150,6 +152,7 @@ pub(super) fn of(wants: Wants, unit: Unit) -> [String; 3] {
         (Wants::Coating, false) => ["0.012 a side, sizes after", "0.012 a side, sizes before", "0.005 a side"],
         (Wants::Rotation, _) => ["clockwise", "counterclockwise", "clockwise from the far end"],
         (Wants::Engraving, _) => ["\"1 - 2 - 3 - 4 -\"", "[1, -, 2, -]", "1 2 3 4"],
+        (Wants::Temperature, _) => ["31 °C", "88 °F", "20 C"],
         (Wants::Stiffness, _) => ["20000 N/mm", "20 N/µm", "110000 lb/in"],
     };
     forms.map(str::to_owned)

@@ -49,8 +49,12 @@ pub fn load(path: &str) -> Result<Loaded, NotLoaded> {
 /// # Errors
 /// As [`load`].
 pub fn load_in(path: &str, shops: &Shops) -> Result<Loaded, NotLoaded> {
-    let bytes = file(path)?;
-    let part = part(path, &bytes);
+    Ok(load_bytes(path, &file(path)?, shops))
+}
+
+/// The same of a text that was read already; `path` names it, and is where its shop file is sought from.
+pub fn load_bytes(path: &str, bytes: &[u8], shops: &Shops) -> Loaded {
+    let part = part(path, bytes);
     let lathe = part.part.as_ref().and_then(|p| p.lathe.clone());
     let shop = lathe.map(|lathe| {
         let at = shop_path(path, &lathe.text);
@@ -63,7 +67,7 @@ pub fn load_in(path: &str, shops: &Shops) -> Result<Loaded, NotLoaded> {
             read
         })
     });
-    Ok(Loaded { part, shop })
+    Loaded { part, shop }
 }
 
 /// Reads a tolerance chart from a file, or from standard input for `-`.

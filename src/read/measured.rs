@@ -4,29 +4,59 @@ use super::forms::Wants;
 use super::keys::Scope;
 use super::reader::{Field, Fields, Reader, items};
 use super::size::Role;
+use super::warm::{Temperatures, temperatures, to_twenty};
 use crate::model::measured::{Done, Measured, MeasuredWhat, Reads};
-use crate::model::{End, Feature, Size};
+use crate::model::{End, Feature, Size, Text};
 
 /// `measured: [{overall: 7.003}, {feature: pulley seat, diameter: 0.8743}, {face: 3.250, at: 3.2515, from: datum, after: 70}]`.
-pub(super) fn sizes(r: &mut Reader<'_>, field: Option<Field<'_>>, features: &[Feature]) -> Vec<Measured> {
-    items(field).into_iter().filter_map(|item| entry(r, item, features)).collect()
+pub(super) fn sizes(
+    r: &mut Reader<'_>,
+    field: Option<Field<'_>>,
+    features: &[Feature],
+    material: Option<&Text>,
+) -> Vec<Measured> {
+    let mut standing = None;
+    let mut out = Vec::new();
+    for item in items(field) {
+        let Some(fields) = r.fields("measured", item.value, Scope::Measured) else { continue };
+        let own = temperatures(r, &fields);
+        // Temperatures alone hold for the readings behind them.
+        let sized = ["overall", "face", "at", "feature", "diameter", "mate"].iter().any(|k| fields.has(k))
+            || Reads::KEYS.iter().any(|(_, k)| fields.has(k));
+        if !sized && fields.has("part temperature") {
+            standing = own;
+            continue;
+        }
+        out.extend(entry(r, &fields, features, own.or(standing), material));
+    }
+    out
 }
 
-fn entry(r: &mut Reader<'_>, item: Field<'_>, features: &[Feature]) -> Option<Measured> {
-    let fields = r.fields("measured", item.value, Scope::Measured)?;
+fn entry(
+    r: &mut Reader<'_>,
+    fields: &Fields<'_>,
+    features: &[Feature],
+    at: Option<Temperatures>,
+    material: Option<&Text>,
+) -> Option<Measured> {
     let what = if fields.has("overall") {
-        MeasuredWhat::Overall(reading(r, &fields, "overall")?)
+        MeasuredWhat::Overall(reading(r, fields, "overall")?)
     } else if fields.has("face") || fields.has("at") {
-        face(r, &fields)?
+        face(r, fields)?
     } else {
-        of_feature(r, &fields, features)?
+        of_feature(r, fields, features)?
     };
-    let uncertainty = reading(r, &fields, "uncertainty");
+    let uncertainty = reading(r, fields, "uncertainty");
+    let wire = reading(r, fields, "wire");
     let after = fields.get("after").and_then(|field| {
         let written = r.value(&field, Wants::Number)?;
         r.count_of(written)
     });
-    Some(Measured { what, after, uncertainty, place: fields.place })
+    let mut measured = Measured { what, after, uncertainty, wire, warm: None, place: fields.place };
+    if let Some(at) = at {
+        to_twenty(r, &mut measured, at, features, material);
+    }
+    Some(measured)
 }
 
 /// A measured size has no limits: what the file's general tolerances say is not meant for it.
@@ -48,12 +78,13 @@ fn face(r: &mut Reader<'_>, fields: &Fields<'_>) -> Option<MeasuredWhat> {
 
 fn of_feature(r: &mut Reader<'_>, fields: &Fields<'_>, features: &[Feature]) -> Option<MeasuredWhat> {
     let other = Reads::KEYS.into_iter().find(|(_, key)| fields.has(key));
+    let mate = fields.has("mate");
     for (key, example) in [("feature", "feature: pulley seat"), ("diameter", "diameter: 0.8743")] {
-        if !fields.has(key) && (key == "feature" || other.is_none()) {
+        if !fields.has(key) && (key == "feature" || other.is_none() && !mate) {
             r.missing(fields.place, key, "an entry of measured", example);
         }
     }
-    let size = reading(r, fields, other.map_or("diameter", |(_, key)| key));
+    let size = reading(r, fields, if mate { "mate" } else { other.map_or("diameter", |(_, key)| key) });
     let field = fields.get("feature")?;
     let written = r.value(&field, Wants::Name)?;
     // A name, or the letter the sheet gave it.
@@ -63,11 +94,45 @@ fn of_feature(r: &mut Reader<'_>, fields: &Fields<'_>, features: &[Feature]) -> 
         None => r.feature_of(written)?,
     };
     let size = size?;
+    if mate {
+        return carried(r, fields, features, feature, size);
+    }
     Some(other.map_or(MeasuredWhat::Diameter { feature, size: size.clone() }, |(of, _)| MeasuredWhat::Other {
         feature,
         of,
         size,
     }))
+}
+
+/// `{feature: bearing seat, mate: 0.7873}`: the bore of what sits there; `which` names it where several do.
+fn carried(
+    r: &mut Reader<'_>,
+    fields: &Fields<'_>,
+    features: &[Feature],
+    feature: usize,
+    size: Size,
+) -> Option<MeasuredWhat> {
+    let carries = &features.get(feature)?.carries;
+    let bored: Vec<usize> = (0..carries.len()).filter(|i| carries[*i].bore.is_some()).collect();
+    let names: Vec<String> = bored.iter().map(|i| carries[*i].part.text.clone()).collect();
+    let carried = match fields.get("which") {
+        Some(field) => {
+            let written = r.value(&field, Wants::Words)?;
+            let found = bored.iter().find(|i| carries[**i].part.text.eq_ignore_ascii_case(written.text)).copied();
+            if found.is_none() {
+                r.unknown_value(written, "carries", None, names);
+            }
+            found?
+        }
+        None if bored.len() == 1 => bored[0],
+        None => {
+            let example =
+                names.first().map_or("carries: {part: pulley, bore: 0.875}".to_owned(), |n| format!("which: {n}"));
+            r.missing(fields.place, if names.is_empty() { "carries" } else { "which" }, "a measured mate", &example);
+            return None;
+        }
+    };
+    Some(MeasuredWhat::Mate { feature, carried, size })
 }
 
 /// `done: [10, 20, 30]`.

@@ -54,7 +54,7 @@ pub(super) fn read(source: &Source, tree: &Node, before: &[Slip]) -> (Option<Par
     let features = features::read(&mut r, head.get("features"), head.get("inside"), &header);
     let through = features.iter().any(|f| super::inside::is_through(&f.kind));
     super::inside::tube_has_bore(&mut r, head.get("stock"), &header, through);
-    let measured = measured::sizes(&mut r, head.get("measured"), &features);
+    let measured = measured::sizes(&mut r, head.get("measured"), &features, material.as_ref());
     let (coating, sizes_after_coating) = coating(&mut r, head.get("coating"));
     let part = Part {
         name: r.text(head.get("part")).unwrap_or_else(|| nameless(&head)),
@@ -74,6 +74,7 @@ pub(super) fn read(source: &Source, tree: &Node, before: &[Slip]) -> (Option<Par
         wishes: wishes::read(&mut r, head.get("plan")),
         measured,
         done: measured::done(&mut r, head.get("done")),
+        on_trust: items(head.get("taken on trust")).into_iter().filter_map(|item| r.text(Some(item))).collect(),
         notes: notes(&mut r, head.get("notes")),
         heat_treatment: r.text(head.get("heat treatment")),
         coating,

@@ -162,7 +162,7 @@ fn size(of: &'static str, text: &str, unit: Unit) -> Result<SizeText, BadAnswer>
 }
 
 /// A value as YAML takes it: in quotes where it would be read otherwise.
-fn scalar(text: &str) -> String {
+pub(super) fn scalar(text: &str) -> String {
     let text = text.trim();
     let first = text.chars().next();
     let risky = text.is_empty()

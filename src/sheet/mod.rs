@@ -30,6 +30,7 @@ mod packed;
 mod paginate;
 pub mod pdf;
 mod split;
+pub mod table;
 pub mod templates;
 pub mod typst;
 pub mod view;

@@ -1,7 +1,7 @@
 //! Splitting a list that does not fit on its page.
 
-use super::blocks;
 use super::view::{Block, Body, InspectionList, LegendRow, Mm, TickList};
+use super::{blocks, table};
 
 /// The part of a block that fits into `room` millimetres, and the rest. A block that cannot be split, or of which not even
 /// two rows fit, comes back whole as the rest.
@@ -77,6 +77,14 @@ pub(super) fn split(block: Block, room: f64) -> (Option<Block>, Option<Block>) {
                 columns.iter().any(|c| !c.rows.is_empty()).then(|| blocks::inspection(columns))
             };
             (some(first), some(rest))
+        }
+        Body::Table { heads, widths, rows } => {
+            let widths: Vec<f64> = widths.iter().map(|w| w.0).collect();
+            let mut n = count(rows.iter().map(|r| r.height), room - table::TABLE_HEADS - 2.0);
+            while n > 0 && n < rows.len() && rows[n - 1].leads {
+                n -= 1;
+            }
+            cut(rows, n, |rows| table::table(heads.clone(), &widths, rows))
         }
         // Room for notes shrinks to what is left.
         Body::Lines { heading, .. } if room >= blocks::lines("", 2).height.0 => {

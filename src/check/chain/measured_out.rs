@@ -30,8 +30,8 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 let found = judge(facts, &feature.called(), size, limits, Metal::Longer, measured.place);
                 out.extend(found.map(|f| f.of(feature.letter.clone())));
             }
-            // Its limits are worked with the figures: `inspect` judges it.
-            MeasuredWhat::Other { .. } => {}
+            // Their limits are worked with the figures: `inspect` judges them.
+            MeasuredWhat::Other { .. } | MeasuredWhat::Mate { .. } => {}
             MeasuredWhat::Face { face, at, from } => {
                 let Some(drawn) = facts.chain.drawn(face) else { continue };
                 let Some((limits, metal)) = face_limits(facts, drawn, *from) else { continue };

@@ -109,6 +109,22 @@ pub(super) fn restore(c: &Candidate) -> Vec<String> {
     out
 }
 
+impl Candidate {
+    /// As a description says it, with the usual class: of the screw, or of the nut.
+    pub fn as_made(&self, nut: bool) -> String {
+        let Some(data) = &self.data else { return self.name.clone() };
+        let class = if nut {
+            data.internal.as_ref().map(|i| i.class.as_str())
+        } else {
+            data.external.as_ref().map(|e| e.class.as_str())
+        };
+        match class.filter(|c| !c.is_empty() && data.designation.class.is_none()) {
+            Some(class) => named(&self.name, &format!("-{class}")),
+            None => self.name.clone(),
+        }
+    }
+}
+
 /// The class stands before the hand.
 fn named(name: &str, class: &str) -> String {
     match name.strip_suffix(" LH") {

@@ -265,7 +265,7 @@ fn number_size(nominal: Length) -> Option<String> {
 }
 
 /// `1 1/8`, `3/4`, `2`, or a decimal where it is no fraction to a 64th.
-pub(in crate::handbook) fn inch_size(nominal: Length) -> String {
+pub(crate) fn inch_size(nominal: Length) -> String {
     let sixty_fourth = Length::PER_INCH.times_ratio(1, 64).pm();
     let n = nominal.pm() / sixty_fourth;
     if n <= 0 || n * sixty_fourth != nominal.pm() {

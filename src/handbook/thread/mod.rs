@@ -37,7 +37,7 @@ mod words;
 
 pub use asked::{Asked, Unknown};
 pub use data::{External, Feed, Form, Internal, OverWires, Relief, TapDrill, Taper, ThreadData, Wire};
-pub(super) use designation::inch_size;
+pub(crate) use designation::inch_size;
 pub use designation::{Designation, Family, Hand, TaperPipe, UnifiedSeries, WhitworthSeries};
 pub use engagement::{EngagementGroup, NormalEngagement, normal_engagement};
 pub use limits::{crest, limits, single_point_root};

@@ -4,7 +4,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::chain::chart::{PlanChart, of_plan};
-use crate::chain::replan::{Now, Replan, Stated, replan};
+use crate::chain::replan::{Now, Replan, Stated, replan, stated};
 use crate::chain::{Chain, Link, Profile};
 use crate::model::measured::{Measured, MeasuredWhat};
 use crate::model::plan::{Operation, Verb};
@@ -187,7 +187,7 @@ impl Asked<'_> {
         if nows.iter().skip(1).all(|n| n.at.is_none()) {
             return;
         }
-        let (stated, links) = self.stated();
+        let (stated, links) = stated(self.drawn);
         let step = show::step(self.part.units, show::usual_decimals(self.part.units));
         let Some(mut found) = replan(&nows, &stated, step) else { return };
         if found.again.len() > MOST_AGAIN {
@@ -241,7 +241,7 @@ impl Asked<'_> {
                     let Some(overall) = overall else { continue };
                     (self.drawn.station(face), overall - at.nominal)
                 }
-                MeasuredWhat::Diameter { .. } | MeasuredWhat::Other { .. } => continue,
+                MeasuredWhat::Diameter { .. } | MeasuredWhat::Other { .. } | MeasuredWhat::Mate { .. } => continue,
             };
             let Some(face) = face else { continue };
             let Some(node) = self.drawn.at.iter().position(|s| *s == Some(face)) else { continue };
@@ -259,33 +259,6 @@ impl Asked<'_> {
         }
         // The datum face is where everything is measured from.
         (nows[0].at, nows[0].open, nows[0].error) = (Some(Length::ZERO), false, Length::ZERO);
-    }
-
-    /// Everything the drawing states, and which link each is; faces at one place of the drawing are one face.
-    fn stated(&self) -> (Vec<Stated>, Vec<Option<usize>>) {
-        let mut stated = Vec::new();
-        let mut links = Vec::new();
-        for (i, l) in self.drawn.graph.links.iter().enumerate().filter(|(_, l)| l.from != l.to) {
-            if !l.limits.reversed() && (l.limits.band().is_positive() || l.nominal == Length::ZERO) {
-                stated.push(Stated { from: l.from, to: l.to, limits: l.limits, fixed: !l.limits.band().is_positive() });
-                links.push(Some(i));
-            }
-        }
-        let mut first: BTreeMap<Station, usize> = BTreeMap::new();
-        for (f, at) in self.drawn.at.iter().enumerate() {
-            let Some(at) = at else { continue };
-            match first.get(at) {
-                Some(one) => {
-                    let limits = Limits::exactly(Length::ZERO);
-                    stated.push(Stated { from: *one, to: f, limits, fixed: true });
-                    links.push(None);
-                }
-                None => {
-                    first.insert(*at, f);
-                }
-            }
-        }
-        (stated, links)
     }
 
     fn tell(

@@ -93,6 +93,13 @@ pub(super) static KEYS: &[Key] = &[
         "bores and what lies in them, from the mouth of each end inward",
     ),
     key("measured", &["as measured"], Takes::Entries(Scope::Measured), &[Scope::Header], "sizes as they came out"),
+    key(
+        "taken on trust",
+        &["on trust"],
+        Takes::List,
+        &[Scope::Header],
+        "what a worn sample does not prove, a sentence each: printed with what is assumed",
+    ),
     key("done", &[], Takes::List, &[Scope::Header], "numbers of operations already done"),
     key("cuts", &[], Takes::Entries(Scope::Cut), &[Scope::Header], "a tolerance chart worked by hand"),
     key("faces", &[], Takes::Keys(Scope::ChartFaces), &[Scope::Header], "the faces of a tolerance chart"),

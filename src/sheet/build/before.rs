@@ -26,6 +26,12 @@ pub(super) fn items(s: &Sources) -> Vec<Item> {
         .iter()
         .map(|a| (words::from_file(&a.what), words::assumed(&words::from_file(&a.value), &words::from_file(&a.source))))
         .collect();
+    // One word for rows of one kind.
+    for i in (1..assumed.len()).rev() {
+        if assumed[i].0 == assumed[i - 1].0 {
+            assumed[i].0.clear();
+        }
+    }
     assumed.extend(limits(s));
     if !assumed.is_empty() {
         items.push(Item::Block(blocks::assumed(words::ASSUMED.say(), assumed)));

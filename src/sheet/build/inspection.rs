@@ -74,13 +74,15 @@ fn domes(s: &Sources) -> Vec<InspectionRow> {
 }
 
 /// How a mate will fit, and how it goes on.
-fn mate(s: &Sources, mate: &Mate) -> Rich {
+pub(super) fn mate(s: &Sources, mate: &Mate) -> Rich {
     let bore = match (mate.bore.max.text(s.unit()), mate.bore.min.text(s.unit())) {
         (max, min) if max == min => max,
         (max, min) => format!("{min} to {max}"),
     };
     let warm = mate.warm.map(|w| words::warm(w.rise, w.most, w.enough, s.unit()));
-    let rest = words::mate(&words::from_file(&mate.part), &bore, &mate.bore_by, &mate.says(s.unit()));
+    let seat = if mate.seat_measured { words::seat_measured(&mate.seat.max.text(s.unit())) } else { String::new() };
+    let fits = format!("{}{seat}", mate.says(s.unit()));
+    let rest = words::mate(&words::from_file(&mate.part), &bore, &mate.bore_by, &fits);
     Rich::new().strong(mate.letter.clone()).plain(format!(" {rest}{}", warm.unwrap_or_default()))
 }
 

@@ -13,7 +13,9 @@ mod legend;
 mod marks;
 mod outline;
 mod outside;
+mod record;
 mod row;
+pub mod sample;
 mod setup;
 mod size;
 mod steps;
@@ -21,6 +23,8 @@ mod strip;
 mod thread;
 mod title;
 mod why;
+
+pub use record::record_view;
 
 use super::draft::{Draft, Item, Section};
 use super::paginate::{self, paginate};

@@ -136,6 +136,15 @@ pub enum Body {
         /// Left, right.
         columns: Vec<InspectionList>,
     },
+    /// A ruled table, with blanks to write in.
+    Table {
+        /// Heads of the columns.
+        heads: Vec<String>,
+        /// Widths of the columns.
+        widths: Vec<Mm>,
+        /// From top to bottom.
+        rows: Vec<TableRow>,
+    },
     /// Names and dates.
     SignOff {
         /// One a person.
@@ -288,6 +297,46 @@ pub struct InspectionRow {
     pub with: Vec<String>,
     /// As measured already, or empty.
     pub measured: String,
+}
+
+/// A row of a table.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct TableRow {
+    /// Height.
+    pub height: Mm,
+    /// Whether it stays on the page of the row behind it.
+    pub leads: bool,
+    /// Letter in a ring before a row that runs across the columns, or empty.
+    pub letter: String,
+    /// Text across the columns; a row that has it has no cells.
+    pub wide: Rich,
+    /// One a column.
+    pub cells: Vec<TableCell>,
+}
+
+/// A cell of a table.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct TableCell {
+    /// What it is.
+    pub cell: CellKind,
+    /// Its lines.
+    pub lines: Vec<Rich>,
+    /// What stands in a blank already, or empty.
+    pub value: String,
+    /// What a blank is for, in words.
+    pub label: String,
+}
+
+/// Kinds of cells.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum CellKind {
+    /// Lines of text.
+    Text,
+    /// Lines of figures.
+    Figures,
+    /// A blank to write in.
+    Blank,
 }
 
 /// A line to sign on.

@@ -5,8 +5,8 @@ mod row;
 mod text;
 
 pub use block::{
-    Block, Body, InspectionList, InspectionRow, LegendRow, LogoBox, MarkRow, NoteKind, Pair, SetupLine, SignRow,
-    TickItem, TickList, Zero,
+    Block, Body, CellKind, InspectionList, InspectionRow, LegendRow, LogoBox, MarkRow, NoteKind, Pair, SetupLine,
+    SignRow, TableCell, TableRow, TickItem, TickList, Zero,
 };
 pub use row::{Aim, Cell, Columns, Frame, Line, OperationRow, Piece, PieceKind, Shape, Step, Works};
 pub use text::{Mm, Rich, Run, Style};
