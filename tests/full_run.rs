@@ -125,7 +125,7 @@ impl Bench {
         out
     }
 
-    fn holds(&self, at: &[f64], stated: &[(usize, usize, f64, f64)], fixed: &[(usize, f64, f64)]) -> bool {
+    fn holds(at: &[f64], stated: &[(usize, usize, f64, f64)], fixed: &[(usize, f64, f64)]) -> bool {
         const SLACK: f64 = 1e-7;
         stated.iter().all(|(a, b, least, most)| {
             let d = at[*b] - at[*a];
@@ -136,7 +136,7 @@ impl Bench {
     /// The fewest faces, up to two, that brute force finds to save it; none where it finds none. `datum`: whether that face may be cut.
     fn brute(&self, at: &[f64], datum: bool) -> Option<usize> {
         let (stated, fixed) = (self.stated(), self.fixed());
-        if self.holds(at, &stated, &fixed) {
+        if Self::holds(at, &stated, &fixed) {
             return Some(0);
         }
         let may: Vec<usize> = self.faces.iter().copied().filter(|f| *f != 0 || datum).collect();
@@ -150,7 +150,7 @@ impl Bench {
         };
         let step = |n: u32, of: u32| most * f64::from(n) / f64::from(of);
         for f in &may {
-            if (1..=900).any(|n| self.holds(&moved(&[(*f, step(n, 900))]), &stated, &fixed)) {
+            if (1..=900).any(|n| Self::holds(&moved(&[(*f, step(n, 900))]), &stated, &fixed)) {
                 return Some(1);
             }
         }
@@ -158,7 +158,7 @@ impl Bench {
             for g in &may[i + 1..] {
                 for n in 1..=90 {
                     for m in 1..=90 {
-                        if self.holds(&moved(&[(*f, step(n, 90)), (*g, step(m, 90))]), &stated, &fixed) {
+                        if Self::holds(&moved(&[(*f, step(n, 90)), (*g, step(m, 90))]), &stated, &fixed) {
                             return Some(2);
                         }
                     }
@@ -234,9 +234,9 @@ fn every_sample_cut_measured_and_judged() {
                     let to = r.to.mm() + shift;
                     assert!((to - at[r.face]) * bench.sign(r.face) > 0.0, "{called}: metal comes off: {r:?}");
                     // Every name of that face.
-                    for f in 0..again.len() {
+                    for (f, x) in again.iter_mut().enumerate() {
                         if bench.chain.at[f] == bench.chain.at[r.face] {
-                            again[f] = to;
+                            *x = to;
                         }
                     }
                 }

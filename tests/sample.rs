@@ -108,7 +108,7 @@ fn a_filled_form_derives_the_same_operations() {
             row.taken = row.sketch.clone();
             row.why = "read twice: \"ok\", # and so".to_owned();
             if let Ok(size) = read_size(&row.sketch, unit) {
-                let middle = size.limits().map_or(size.nominal.value, |l| l.middle());
+                let middle = size.limits().map_or(size.nominal.value, turnwright::unit::Limits::middle);
                 row.unworn = show::plain(middle, unit, if unit == Unit::Inch { 4 } else { 3 });
             }
             row.sketch.clear();
@@ -184,7 +184,7 @@ fn readings_alone_find_what_it_was_made_as() {
             }
             _ => {
                 if let Ok(size) = read_size(&row.sketch, unit) {
-                    row.unworn = shown(size.limits().map_or(size.nominal.value, |l| l.middle()));
+                    row.unworn = shown(size.limits().map_or(size.nominal.value, turnwright::unit::Limits::middle));
                 }
             }
         });

@@ -15,15 +15,14 @@
 //! as doubtful.
 
 mod errors;
+mod stated;
 
 use errors::Errors;
+pub use stated::stated;
 
-use std::collections::BTreeMap;
-
-use super::Chain;
 use super::arcs::{Arc, negative_loop, potentials};
 use crate::model::End;
-use crate::unit::{Length, Limits, Station};
+use crate::unit::{Length, Limits};
 
 /// Sets of faces to cut again that are tried in full, smallest first, as long as their arcs together are no more than this; beyond, a
 /// set of which each is needed is taken.
@@ -59,33 +58,6 @@ pub struct Stated {
     pub limits: Limits,
     /// One face under two names, or a size nobody may change: it never gives.
     pub fixed: bool,
-}
-
-/// Everything the drawing states, and which link each is; faces at one place of the drawing are one face.
-pub fn stated(drawn: &Chain) -> (Vec<Stated>, Vec<Option<usize>>) {
-    let mut stated = Vec::new();
-    let mut links = Vec::new();
-    for (i, l) in drawn.graph.links.iter().enumerate().filter(|(_, l)| l.from != l.to) {
-        if !l.limits.reversed() && (l.limits.band().is_positive() || l.nominal == Length::ZERO) {
-            stated.push(Stated { from: l.from, to: l.to, limits: l.limits, fixed: !l.limits.band().is_positive() });
-            links.push(Some(i));
-        }
-    }
-    let mut first: BTreeMap<Station, usize> = BTreeMap::new();
-    for (f, at) in drawn.at.iter().enumerate() {
-        let Some(at) = at else { continue };
-        match first.get(at) {
-            Some(one) => {
-                let limits = Limits::exactly(Length::ZERO);
-                stated.push(Stated { from: *one, to: f, limits, fixed: true });
-                links.push(None);
-            }
-            None => {
-                first.insert(*at, f);
-            }
-        }
-    }
-    (stated, links)
 }
 
 /// What becomes of the rest.

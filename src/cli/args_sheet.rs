@@ -7,6 +7,7 @@ use clap::ValueEnum;
 use super::args::seconds;
 
 /// `sheet`.
+#[expect(clippy::struct_excessive_bools, reason = "each is a switch of the command line")]
 #[derive(Debug, Clone, clap::Args)]
 pub struct SheetArgs {
     /// Part descriptions, folders of them, patterns; - is standard input.

@@ -176,7 +176,7 @@ fn reply(job: &Job, planned: &Planned, inspection: &Inspection) -> Value {
             "recuts": s.recuts.iter().map(|r| json!({
                 "face": r.name, "off": number(r.off, unit), "to": number(r.to, unit), "window": json::limits(r.window, unit),
             })).collect::<Vec<_>>(),
-            "fewest": s.fewest, "clash": s.clash, "misses": number(s.misses, unit), "gives": s.gives, "taken_as_drawn": s.unmeasured,
+            "fewest": s.fewest, "clash": s.clash, "misses": number(s.misses, unit), "doubtful": s.doubtful, "gives": s.gives, "taken_as_drawn": s.unmeasured,
         })),
         "fits": planned.figures.mates.iter().map(|m| plan_json::fit(m, unit)).collect::<Vec<_>>(),
         "temperatures": job.part().map(|p| p.measured.iter().enumerate().filter_map(|(i, m)| {

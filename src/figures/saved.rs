@@ -34,6 +34,8 @@ pub struct Saved {
     pub clash: Vec<String>,
     /// By how much they miss each other.
     pub misses: Length,
+    /// Whether readings off by no more than their uncertainty could leave no clash.
+    pub doubtful: bool,
     /// The least the drawing would have to give, in words.
     pub gives: Vec<String>,
     /// Faces that were not measured, and are taken as drawn.
@@ -45,7 +47,7 @@ pub(super) fn saved(
     part: &Part,
     drawn: &Chain,
     profile: &Profile,
-    at: &[Option<Length>],
+    (at, deviations): (&[Option<Length>], &[Option<Length>]),
     rows: &[Judged],
 ) -> Option<Saved> {
     let out = |r: &Judged| r.row.faces.is_some() && matches!(r.verdict, Verdict::Recut | Verdict::Scrap);
@@ -61,6 +63,7 @@ pub(super) fn saved(
         open: false,
         again: (face == 0 && all || face > 0 && at[face].is_some()) && !fixed.contains(&face),
         drawn: drawn.at[face].map(|s| s.0),
+        error: deviations[face].map_or(Length::ZERO, |d| d.times(2)),
     };
     let nows: Vec<Now> = (0..drawn.at.len()).map(now).collect();
     let (stated, links) = stated(drawn);
@@ -94,6 +97,7 @@ pub(super) fn saved(
         fewest: found.fewest,
         clash: found.clash.iter().filter_map(|i| link(*i)).map(words).collect(),
         misses: found.misses,
+        doubtful: found.doubtful,
         gives: gives.collect(),
         unmeasured,
     })
@@ -145,6 +149,12 @@ impl Saved {
                 said(self.misses),
                 self.clash.join("; ")
             ));
+            if self.doubtful {
+                out.push(
+                    "the readings may be off by that much: measure again with something surer before it is scrapped"
+                        .to_owned(),
+                );
+            }
             out.extend(self.gives.iter().map(|g| format!("scrap, unless the drawing gives: {g}")));
         }
         if !self.unmeasured.is_empty() {

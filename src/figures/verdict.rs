@@ -114,7 +114,7 @@ pub fn inspect(
             (1..drawn.graph.faces.len()).filter(|f| drawn.at[*f].is_some()).filter_map(|f| sure(&f)).collect();
         out.suspect = a.suspect.and_then(|i| read.get(i)).map(|(entry, ..)| *entry);
     }
-    out.saved = saved(part, drawn, profile, &judge.at, &out.rows);
+    out.saved = saved(part, drawn, profile, (&judge.at, &judge.deviations), &out.rows);
     with_what_saves(&mut out, part);
     out
 }

@@ -62,10 +62,8 @@ pub(super) fn temperatures<'t>(r: &mut Reader<'_>, fields: &Fields<'t>) -> Optio
 fn celsius(text: &str) -> Option<f64> {
     let text = text.trim().replace('\u{2212}', "-");
     let (number, fahrenheit) = match text.char_indices().next_back()? {
-        (i, 'C' | 'c') => (&text[..i], false),
-        (i, 'F' | 'f') => (&text[..i], true),
-        (i, '\u{2103}') => (&text[..i], false),
-        (i, '\u{2109}') => (&text[..i], true),
+        (i, 'C' | 'c' | '\u{2103}') => (&text[..i], false),
+        (i, 'F' | 'f' | '\u{2109}') => (&text[..i], true),
         _ => return None,
     };
     let number: f64 = number.trim_end_matches([' ', '°', '\u{a0}', '\u{202f}']).trim().parse().ok()?;
@@ -120,7 +118,7 @@ pub(super) fn to_twenty(
     });
     let correction = Length::from_f64(size.nominal.mm() * (ratio - 1.0), Unit::Millimetre);
     // A tenth of a micrometre is finer than any reading.
-    size.nominal = size.nominal + correction.round_to(Length::from_pm(100_000));
+    size.nominal += correction.round_to(Length::from_pm(100_000));
 }
 
 #[cfg(test)]

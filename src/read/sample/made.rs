@@ -152,7 +152,7 @@ impl Make<'_> {
     }
 
     fn feature(&mut self, f: &SampleFeature) {
-        let called = self.called(f);
+        let called = Self::called(f);
         for (i, e) in f.entries.iter().enumerate() {
             let indent = if i == 0 { "  - " } else { "    " };
             let own_pitch = e.key == PITCH && f.word() == "knurl";
@@ -176,7 +176,7 @@ impl Make<'_> {
     }
 
     /// How a sentence speaks of a feature: by its name, else by its kind and where it stands.
-    fn called(&self, f: &SampleFeature) -> String {
+    fn called(f: &SampleFeature) -> String {
         if let Some(name) = f.text("name") {
             return name.to_owned();
         }

@@ -45,14 +45,12 @@ pub(super) fn sort(f: &SampleFeature, key: &str) -> Sort {
     );
     if key == kind.word {
         return match kind.word {
-            "turn" | "bore" if inside => Sort::Hole,
+            "turn" | "bore" | "relief" | "groove" | "hole" | "cross hole" if inside => Sort::Hole,
             "turn" => match f.entries.iter().find(|e| e.key == "carries").map(|e| &e.cell) {
                 Some(Cell::Kept(on)) => Sort::Seat(seat_of(on)),
                 _ => Sort::Outside,
             },
-            "relief" | "groove" | "hole" | "cross hole" if inside => Sort::Hole,
-            "relief" | "groove" | "square" | "hexagon" => Sort::Outside,
-            "flat" => Sort::Outside,
+            "relief" | "groove" | "square" | "hexagon" | "flat" => Sort::Outside,
             "fillet" | "chamfer" => Sort::Length,
             _ => Sort::Words,
         };

@@ -114,9 +114,8 @@ fn placed(s: &Sources, f: &Feature) -> String {
     let end = |e| format!(", {}", words::end(e));
     let at = |place| s.chain.station(place).map_or_else(String::new, |p| format!(" {}", words::at(&s.length(p.0))));
     match &f.kind {
-        Kind::Chamfer { at: EdgeAt::End(e), .. } => end(*e),
+        Kind::Chamfer { at: EdgeAt::End(e), .. } | Kind::CenterHole { ends: Ends::One(e), .. } => end(*e),
         Kind::Chamfer { at: EdgeAt::Face(place), .. } | Kind::Fillet { at: place, .. } => at(place),
-        Kind::CenterHole { ends: Ends::One(e), .. } => end(*e),
         _ => String::new(),
     }
 }
