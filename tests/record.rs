@@ -91,6 +91,13 @@ fn a_warm_part_is_brought_to_twenty_degrees() {
     let (both, t) = warm(", part temperature: 35 °C, gauge temperature: 35 °C");
     let apart = t["part_per_kelvin"].as_f64().expect("one") - t["gauge_per_kelvin"].as_f64().expect("one");
     assert!((both - (1.0 - 15.0 * apart)).abs() < 1e-6, "{both}");
+    // By hand: 2 · sqrt((0.1 · 11.3 · 20)² + 11.3² + 11.5²) / sqrt(3) millionths of an inch are 32 or so, with the .0002 of a micrometer.
+    let (_, d) = inspect("measured:\n- {feature: left seat, diameter: 1.0000, part temperature: 40 °C}\n");
+    let u = row(&d, "left seat")["uncertainty"].as_f64().expect("one");
+    assert!((u - 0.000_202_6).abs() < 1.5e-6, "{u}");
+    let (_, d) =
+        inspect("measured:\n- {feature: left seat, diameter: 1.0000, part temperature: 40 °C, uncertainty: 0.0001}\n");
+    assert_eq!(row(&d, "left seat")["uncertainty"], 0.0001);
     // Temperatures alone hold for what is read behind them.
     let (_, d) = inspect(
         "measured:\n- {overall: 5.002}\n- {part temperature: 40 °C}\n- {feature: left seat, diameter: 1.0000}\n- {feature: collar, diameter: 1.2500}\n",

@@ -2,6 +2,7 @@
 
 use super::{Inspected, InspectionRow};
 use crate::handbook::conformity;
+use crate::model::measured::Warm;
 use crate::model::{Shop, shop::Instrument};
 use crate::unit::{Length, Limits, Unit};
 
@@ -83,6 +84,17 @@ impl Decision {
             Self::TooClose => "too close to call",
             Self::Reject => "reject",
         }
+    }
+}
+
+/// The uncertainty of an instrument with that of bringing a warm reading to 20 °C. A stated uncertainty counts for all of it.
+pub(super) fn with_warmth(sure: Sure, warm: Option<Warm>) -> Sure {
+    match warm {
+        Some(warm) if sure.from != SureFrom::Stated => {
+            let both = sure.uncertainty.mm().hypot(warm.uncertainty().mm());
+            Sure { uncertainty: Length::from_f64(both, Unit::Millimetre), ..sure }
+        }
+        _ => sure,
     }
 }
 

@@ -7,7 +7,7 @@ use super::{Inspected, InspectionRow};
 use crate::chain::adjust::{Reading, adjust};
 use crate::chain::{Chain, Profile};
 use crate::handbook::conformity;
-use crate::model::measured::{Measured, MeasuredWhat, Reads};
+use crate::model::measured::{Measured, MeasuredWhat, Reads, Warm};
 use crate::model::{End, Kind, Part, Shop};
 use crate::unit::{Length, Limits, Unit, show};
 
@@ -152,6 +152,7 @@ fn readings(part: &Part, drawn: &Chain, shop: Option<&Shop>) -> Vec<(usize, Read
         };
         if from != to {
             let (error, source) = error(measured, length.abs());
+            let error = decision::with_warmth(Sure { uncertainty: error, from: source }, measured.warm).uncertainty;
             let deviation = error.half().max(Length::from_pm(1));
             out.push((entry, Reading { from, to, length, deviation }, source));
         }
@@ -209,12 +210,15 @@ impl Judge<'_> {
         let note = row.feature.and_then(|id| self.pitch_diameter(row, id)).unwrap_or_default();
         let measured = match (row.kind, row.faces) {
             (_, Some((from, to))) => self.at[from].zip(self.at[to]).map(|(a, b)| (b - a).abs()),
-            _ => entry.map(|(size, _)| size),
+            _ => entry.map(|(size, ..)| size),
         };
         let limits = row.limits.exact;
         let sure = measured.map(|size| match row.faces {
             Some(faces) => self.sure_of_length(faces),
-            None => decision::sure(entry.and_then(|(_, u)| u), row, size, self.shop, self.part.units),
+            None => {
+                let sure = decision::sure(entry.and_then(|(_, u, _)| u), row, size, self.shop, self.part.units);
+                decision::with_warmth(sure, entry.and_then(|(.., warm)| warm))
+            }
         });
         let decided = measured.zip(sure);
         let decision = decided.map(|(size, s)| self.rule.decide(row.kind, size, s.uncertainty, limits));
@@ -245,7 +249,7 @@ impl Judge<'_> {
     }
 
     /// The last reading of this kind of a feature, and its stated uncertainty.
-    fn entry(&self, row: &InspectionRow, id: usize) -> Option<(Length, Option<Length>)> {
+    fn entry(&self, row: &InspectionRow, id: usize) -> Option<(Length, Option<Length>, Option<Warm>)> {
         let kind = row.kind;
         self.part.measured.iter().rev().find_map(|m| {
             let size = match (&m.what, kind) {
@@ -259,7 +263,11 @@ impl Judge<'_> {
                 _ => return None,
             };
             let over = (kind == Inspected::OverWires).then(|| over_row_wire(self.part, row, m, size.nominal)).flatten();
-            Some((over.unwrap_or(size.nominal), m.uncertainty.as_ref().map(|u| u.nominal).filter(|u| u.is_positive())))
+            Some((
+                over.unwrap_or(size.nominal),
+                m.uncertainty.as_ref().map(|u| u.nominal).filter(|u| u.is_positive()),
+                m.warm,
+            ))
         })
     }
 

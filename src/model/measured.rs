@@ -3,7 +3,7 @@
 use super::feature::{End, PlaceRef};
 use super::size::Size;
 use crate::finding::Place;
-use crate::unit::Length;
+use crate::unit::{Length, Unit};
 
 /// One entry of `measured:`.
 #[derive(Debug, Clone)]
@@ -37,6 +37,18 @@ pub struct Warm {
     pub gauge_per_kelvin: f64,
     /// What was read.
     pub as_read: Length,
+}
+
+impl Warm {
+    /// What the correction itself may be off, expanded (k = 2): expansion of the part known to a tenth, both temperatures to a kelvin, each
+    /// evenly within that (the way of ISO/TR 16015:2003; the figures are common practice, no source).
+    pub fn uncertainty(self) -> Length {
+        let even = 3_f64.sqrt();
+        let expansion = 0.1 * self.per_kelvin * (self.part - 20.0);
+        let each = [expansion, self.per_kelvin, self.gauge_per_kelvin].map(|x| (x / even).powi(2));
+        let share = 2.0 * each.iter().sum::<f64>().sqrt() * 1e-6;
+        Length::from_f64(self.as_read.mm().abs() * share, Unit::Millimetre)
+    }
 }
 
 /// Sizes of a feature other than its diameter.

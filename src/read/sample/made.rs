@@ -182,8 +182,8 @@ impl Make<'_> {
         }
         for key in ["to", "at", "from"] {
             if let Some(row) = f.row(key) {
-                let at = if row.taken.is_empty() { &row.sketch } else { &row.taken };
-                return format!("{} {key} {at}", f.word());
+                let said = [&row.taken, &row.sketch, &row.unworn, &row.worn].into_iter().find(|t| !t.is_empty());
+                return said.map_or_else(|| f.word().to_owned(), |at| format!("{} {key} {at}", f.word()));
             }
         }
         match f.text("end").or_else(|| f.text("at")).or_else(|| f.text("to")) {
@@ -312,7 +312,9 @@ impl Make<'_> {
                 (None, None, _) => Some("taken without a reading".to_owned()),
             };
             let text = if row.taken.contains(" from ") { row.taken.clone() } else { with(&row.taken) };
-            return Some(Size { text, nominal, says: readings(row), trust });
+            // What makes it trust tells the reading already.
+            let says = if trust.is_some() && unworn.is_none() { String::new() } else { readings(row) };
+            return Some(Size { text, nominal, says, trust });
         }
         let Some((value, is_worn)) = unworn.map(|u| (u, false)).or_else(|| worn.map(|w| (w, true))) else {
             if row.sketch.is_empty() {
@@ -373,5 +375,10 @@ fn suggested(row: &SampleRow, found: Suggested, worn: bool) -> Size {
         format!("unworn metal reads {}", row.unworn)
     };
     let says = if worn || row.worn.is_empty() { found.why } else { format!("worn {}; {}", row.worn, found.why) };
+    // A round number that unworn metal reads within a caliper's error is no guess; which class, thread or key it was is one.
+    if !worn && found.reads.is_some_and(|off| off <= Length::micrometres(50)) {
+        let says = format!("unworn {}; {says}", row.unworn);
+        return Size { text: found.text, nominal: found.nominal, says, trust: None };
+    }
     Size { text: found.text, nominal: found.nominal, says, trust: Some(format!("suggested, as {read}")) }
 }

@@ -13,6 +13,8 @@ pub(super) struct Suggested {
     pub(super) text: String,
     /// Its nominal.
     pub(super) nominal: Option<Length>,
+    /// How far a plain size is from its reading; none for classes, threads and keys.
+    pub(super) reads: Option<Length>,
     /// Why.
     pub(super) why: String,
 }
@@ -81,7 +83,12 @@ pub(super) fn plain(read: Length, wears: Wears, unit: Unit) -> Suggested {
     let (_, at, of) = best.unwrap_or((0.0, size, unit));
     let sign = if read < Length::ZERO { "-" } else { "" };
     let nominal = if sign.is_empty() { at } else { -at };
-    Suggested { text: format!("{sign}{}", written(at, of, unit)), nominal: Some(nominal), why: both(at, unit) }
+    Suggested {
+        text: format!("{sign}{}", written(at, of, unit)),
+        nominal: Some(nominal),
+        reads: Some((at - size).abs()),
+        why: both(at, unit),
+    }
 }
 
 /// A size as a description writes it: decimals, a fraction where they are too many, its own unit where it is not the file's.
@@ -114,7 +121,7 @@ pub(super) fn seat(read: Length, of: SeatUse, unit: Unit) -> Option<Suggested> {
         format!("{}..{}", show::plain(least, unit, places), show::plain(most.max(least), unit, places))
     };
     let why = format!("{}, {}; the mate decides", found.name, found.class);
-    Some(Suggested { text, nominal: Some(found.nominal), why })
+    Some(Suggested { text, nominal: Some(found.nominal), reads: None, why })
 }
 
 /// Readings of a pitch: `0.278 over 5`, `18 tpi`, `1.5 mm`.
@@ -153,7 +160,7 @@ pub(super) fn thread(
     let share = (first.score * 100.0).round();
     let second = found.ranked.get(1).map_or_else(String::new, |r| format!(", next {}", r.candidate.name));
     let why = found.doubt.unwrap_or_else(|| format!("{share} % of the belief{second}; try its mate"));
-    Some(Suggested { text: first.candidate.as_made(nut), nominal: Some(first.candidate.major.max), why })
+    Some(Suggested { text: first.candidate.as_made(nut), nominal: Some(first.candidate.major.max), reads: None, why })
 }
 
 /// A keyseat by its width, its slot and the shaft under it.
@@ -174,7 +181,7 @@ pub(super) fn keyseat(
     let found = keys(&read).into_iter().find(|k| k.name.starts_with("Woodruff") == woodruff)?;
     let why = found.name.clone();
     if woodruff {
-        return Some(Suggested { text: found.name, nominal: None, why });
+        return Some(Suggested { text: found.name, nominal: None, reads: None, why });
     }
     let long = plain(slot?, Wears::Not, unit).nominal?;
     let size = |l: Length| {
@@ -182,7 +189,7 @@ pub(super) fn keyseat(
         show::plain(l, unit, show::decimals_needed(l, unit, of.0, of.1))
     };
     let text = format!("{} x {} x {}", size(found.width), size(found.height), size(long));
-    Some(Suggested { text, nominal: None, why })
+    Some(Suggested { text, nominal: None, reads: None, why })
 }
 
 /// Whether a size is written with its limits.

@@ -97,6 +97,12 @@ fn came_to(inspection: &Inspection) -> Rich {
     words::came_to(&whole, counts, close)
 }
 
+/// An uncertainty, never made smaller by rounding.
+fn rounded_up(s: &Sources, l: Length) -> String {
+    let decimals = show::usual_decimals(s.unit()) + 1;
+    show::exact(l.ceil_to(show::step(s.unit(), decimals)), s.unit(), decimals - 1, decimals)
+}
+
 /// With as many decimals as the reading has.
 fn fine(s: &Sources, l: Length) -> String {
     let usual = show::usual_decimals(s.unit());
@@ -115,7 +121,7 @@ fn row(s: &Sources, r: &Judged, name: &str) -> Vec<TableRow> {
         Some(m) => cell(CellKind::Figures, vec![Rich::new().strong(fine(s, m))]),
         None => TableCell { label: words::from_file(name), ..cell(CellKind::Blank, Vec::new()) },
     };
-    let sure = r.sure.map_or_else(Vec::new, |u| vec![Rich::from(format!("±{}", fine(s, u.uncertainty)))]);
+    let sure = r.sure.map_or_else(Vec::new, |u| vec![Rich::from(format!("±{}", rounded_up(s, u.uncertainty)))]);
     let with = words::from_file(&r.row.with.replace("micrometer", "mic"));
     let verdict = match (r.verdict, r.decision) {
         (_, Some(Decision::TooClose)) => words::TOO_CLOSE.say().to_owned(),
