@@ -213,13 +213,11 @@ impl Judge<'_> {
             _ => entry.map(|(size, ..)| size),
         };
         let limits = row.limits.exact;
-        let sure = measured.map(|size| match row.faces {
-            Some(faces) => self.sure_of_length(faces),
-            None => {
-                let sure = decision::sure(entry.and_then(|(_, u, _)| u), row, size, self.shop, self.part.units);
-                decision::with_warmth(sure, entry.and_then(|(.., warm)| warm))
-            }
-        });
+        let read = |size: Length| {
+            let sure = decision::sure(entry.and_then(|(_, u, _)| u), row, size, self.shop, self.part.units);
+            decision::with_warmth(sure, entry.and_then(|(.., warm)| warm))
+        };
+        let sure = measured.map(|size| row.faces.map_or_else(|| read(size), |faces| self.sure_of_length(faces)));
         let decided = measured.zip(sure);
         let decision = decided.map(|(size, s)| self.rule.decide(row.kind, size, s.uncertainty, limits));
         let (verdict, mut action) = match measured {
