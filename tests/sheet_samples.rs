@@ -149,6 +149,32 @@ fn the_short_sheet_leaves_nothing_out_that_is_cut_by() {
     }
 }
 
+/// A spacer, turned in one chucking and parted off, stands on one side of paper; nothing on it is below 9 pt.
+#[test]
+fn the_short_sheet_of_a_simple_part_is_one_page() {
+    const SPACER: &str = "part: Spacer\nunits: in\nmaterial: 1018\ndatum: plain end\noverall: 1.625 ±.005\nstock: 1.000 x 3.250\n\
+        tolerances: {lengths: ±.005, diameters: ±.005}\nplan: {part off: true}\nfeatures:\n  - turn: .875\n    to: end\n";
+    let read = read::part("spacer.yaml", SPACER.as_bytes());
+    let shop = Path::new(env!("CARGO_MANIFEST_DIR")).join("samples/shop.yaml");
+    let text = std::fs::read_to_string(shop).expect("the sample shop");
+    let text = text.replacen("tools:\n", "tools:\n  - {tool: parting, width: .093}\n", 1);
+    let shop = read::shop("shop.yaml", text.as_bytes()).shop.expect("a shop");
+    for paper in [Paper::LETTER, Paper::A4] {
+        let view = of_pages(&read, Some(&shop), paper, Pages { compact: true, ..Pages::default() });
+        assert_eq!(view.do_not_cut, "");
+        assert_eq!(view.pages.len(), 1, "{:?}", view.pages.iter().map(sheet::used).collect::<Vec<_>>());
+        assert_pages_hold("spacer", &view);
+    }
+    for (file, text) in
+        [("css", include_str!("../templates/sheet.css")), ("typ", include_str!("../templates/sheet.typ"))]
+    {
+        let small = text.split("hort sheet").skip(1).collect::<String>();
+        let sizes = small.split("pt").filter_map(|before| before.rsplit([' ', '(', ':']).next()?.parse::<f64>().ok());
+        let sizes: Vec<f64> = sizes.collect();
+        assert!(sizes.len() > 10 && sizes.iter().all(|pt| *pt >= 9.0), "{file}: {sizes:?}");
+    }
+}
+
 /// Bench cards hold every operation once; what a card cannot hold names the page of the sheet that does.
 #[test]
 fn bench_cards_hold_every_operation_or_name_its_page() {

@@ -14,7 +14,7 @@ const HEADING: f64 = LARGE_LINE + 1.2;
 const ABOVE: f64 = 4.0;
 
 fn block(height: f64, body: Body) -> Block {
-    Block { height: Mm(height), body }
+    Block { height: Mm(height), small: false, body }
 }
 
 /// A page title with the space under it.
@@ -200,7 +200,7 @@ pub fn text(rich: Rich) -> Block {
 
 /// A heading inside a page.
 pub fn heading(words: &str) -> Block {
-    block(ABOVE + HEADING, Body::Heading { text: words.to_owned() })
+    block(ABOVE + HEADING, Body::Heading { text: words.to_owned(), beside: Rich::new() })
 }
 
 /// What the dials read, side by side.

@@ -29,6 +29,7 @@ pub mod notes;
 mod packed;
 mod paginate;
 pub mod pdf;
+pub mod small;
 mod split;
 pub mod table;
 pub mod templates;

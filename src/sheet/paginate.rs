@@ -1,12 +1,12 @@
 //! Where each page ends. An operation is never split; a STOP stays with its operation; lists break between rows.
 
-use super::blocks;
 use super::draft::{Draft, Item, Section};
 use super::draw::Focus;
 use super::layout::{BANNER, GO_ON};
 use super::split::split;
 use super::view::{Block, Body, Columns, Foot, Mm, Page, Rich, Step, View};
 use super::words;
+use super::{blocks, small};
 
 /// A heading needs so much of what follows on its page.
 const WITH_HEADING: f64 = 24.0;
@@ -100,7 +100,7 @@ impl Breaker {
                     self.place(step, columns);
                 }
                 // A heading goes over with what it is the heading of.
-                Item::Block(Block { body: Body::Heading { .. }, height })
+                Item::Block(Block { body: Body::Heading { .. }, height, .. })
                     if self.begun && height.0 + headed(&items) > room =>
                 {
                     self.turn();
@@ -148,22 +148,24 @@ impl Breaker {
         let head_stands = step.before.is_empty()
             && matches!(self.blocks.last(), Some(Block { body: Body::Operations { columns: Some(_), .. }, .. }));
         let around: f64 = step.before.iter().chain(&step.after).map(|b| b.height.0).sum();
-        let head = if columns.is_some() && !head_stands { blocks::COLUMN_HEADS } else { 0.0 };
+        let head = if columns.is_some() && !head_stands { heads(step) } else { 0.0 };
         around + step.row.height.0 + head
     }
 
     fn place(&mut self, step: Step, columns: Option<Columns>) {
         self.focus.add(&step.focus);
+        let heads = heads(&step);
         self.blocks.extend(step.before);
         match self.blocks.last_mut() {
-            Some(Block { height, body: Body::Operations { columns: have, rows } }) => {
+            Some(Block { height, body: Body::Operations { columns: have, rows }, .. }) => {
                 if have.is_none() && columns.is_some() {
                     *have = columns;
-                    height.0 += blocks::COLUMN_HEADS;
+                    height.0 += heads;
                 }
                 height.0 += step.row.height.0;
                 rows.push(step.row);
             }
+            _ if step.small => self.blocks.push(small::operations(columns, vec![step.row])),
             _ => self.blocks.push(blocks::operations(columns, vec![step.row])),
         }
         self.blocks.extend(step.after);
@@ -223,13 +225,18 @@ fn headed(items: &[Item]) -> f64 {
     }
 }
 
+/// Height of the heads of the columns over a step.
+const fn heads(step: &Step) -> f64 {
+    if step.small { small::COLUMN_HEADS } else { blocks::COLUMN_HEADS }
+}
+
 /// Height of an item with what goes with it.
 pub(super) fn height(item: &Item) -> f64 {
     match item {
         Item::Block(block) => block.height.0,
         Item::Step { step, columns } => {
             let around: f64 = step.before.iter().chain(&step.after).map(|b| b.height.0).sum();
-            let head = if columns.is_some() && !step.before.is_empty() { blocks::COLUMN_HEADS } else { 0.0 };
+            let head = if columns.is_some() && !step.before.is_empty() { heads(step) } else { 0.0 };
             around + head + step.row.height.0
         }
         Item::NewPage => f64::INFINITY,

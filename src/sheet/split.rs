@@ -1,7 +1,7 @@
 //! Splitting a list that does not fit on its page.
 
 use super::view::{Block, Body, InspectionList, LegendRow, Mm, TickList};
-use super::{blocks, table};
+use super::{blocks, small, table};
 
 /// The part of a block that fits into `room` millimetres, and the rest. A block that cannot be split, or of which not even
 /// two rows fit, comes back whole as the rest.
@@ -19,34 +19,34 @@ pub(super) fn split(block: Block, room: f64) -> (Option<Block>, Option<Block>) {
             let n = count(rows.iter().map(|r| r.height), room - top);
             cut(rows, n, |rows| {
                 let height = Mm(top + rows.iter().map(|r| r.height.0).sum::<f64>());
-                Block { height, body: Body::Setups { heading: heading.clone(), rows } }
+                Block { height, small: false, body: Body::Setups { heading: heading.clone(), rows } }
             })
         }
         Body::Boxed { heading, paragraphs } => {
             let n = count(paragraphs.iter().map(|p| p.1), room - blocks::boxed_height(&[]));
             cut(paragraphs, n, |paragraphs| {
                 let height = Mm(blocks::boxed_height(&paragraphs));
-                Block { height, body: Body::Boxed { heading: heading.clone(), paragraphs } }
+                Block { height, small: false, body: Body::Boxed { heading: heading.clone(), paragraphs } }
             })
         }
         Body::Assumed { heading, rows } => {
             let n = count(rows.iter().map(|r| r.height), room - blocks::assumed_height(&[]));
             cut(rows, n, |rows| {
                 let height = Mm(blocks::assumed_height(&rows));
-                Block { height, body: Body::Assumed { heading: heading.clone(), rows } }
+                Block { height, small: false, body: Body::Assumed { heading: heading.clone(), rows } }
             })
         }
         Body::List { heading, items } => {
             let n = count(items.iter().map(|i| i.1), room - blocks::list_height(&heading, &[]));
             cut(items, n, |items| {
                 let height = Mm(blocks::list_height(&heading, &items));
-                Block { height, body: Body::List { heading: heading.clone(), items } }
+                Block { height, small: false, body: Body::List { heading: heading.clone(), items } }
             })
         }
         // Fewer than four to tick at the foot of a page are overlooked.
         Body::Ticks { columns } if room < blocks::ticks_height(&[]) + 4.0 * 7.6 => {
             let height = block.height;
-            (None, Some(Block { height, body: Body::Ticks { columns } }))
+            (None, Some(Block { height, small: false, body: Body::Ticks { columns } }))
         }
         Body::Ticks { columns } => {
             let room = room - blocks::ticks_height(&[]);
@@ -65,7 +65,12 @@ pub(super) fn split(block: Block, room: f64) -> (Option<Block>, Option<Block>) {
             (some(first), some(rest))
         }
         Body::Inspection { columns } => {
-            let n = ((room - blocks::INSPECTION_HEADS - 3.0) / blocks::INSPECTION_ROW).max(0.0) as usize;
+            let full = ((room - blocks::INSPECTION_HEADS - 3.0) / blocks::INSPECTION_ROW).max(0.0) as usize;
+            let (n, make): (usize, fn(Vec<InspectionList>) -> Block) = if block.small {
+                (small::inspection_rows(room), small::inspection)
+            } else {
+                (full, blocks::inspection)
+            };
             let mut first = columns.clone();
             let mut rest = columns;
             for (a, b) in first.iter_mut().zip(&mut rest) {
@@ -73,9 +78,7 @@ pub(super) fn split(block: Block, room: f64) -> (Option<Block>, Option<Block>) {
                 a.rows.truncate(n);
                 b.rows.drain(..n);
             }
-            let some = |columns: Vec<InspectionList>| {
-                columns.iter().any(|c| !c.rows.is_empty()).then(|| blocks::inspection(columns))
-            };
+            let some = |columns: Vec<InspectionList>| columns.iter().any(|c| !c.rows.is_empty()).then(|| make(columns));
             (some(first), some(rest))
         }
         Body::Table { heads, widths, rows } => {
@@ -91,7 +94,7 @@ pub(super) fn split(block: Block, room: f64) -> (Option<Block>, Option<Block>) {
             let most = (2..=8).take_while(|n| blocks::lines("", *n).height.0 <= room).last();
             (most.map(|n| blocks::lines(&heading, n)), None)
         }
-        body => (None, Some(Block { height: block.height, body })),
+        body => (None, Some(Block { height: block.height, small: block.small, body })),
     }
 }
 

@@ -1,6 +1,6 @@
-//! The short sheet, for a part that needs no page a setup: the same numbers and blocks one below the other, on as few pages as
-//! they take at the full size of type. Left out are the list of letters, the pictures of the setups, the lists to lay out and the
-//! page of reasons; every error, warning, caution and STOP stays, and every size to inspect.
+//! The short sheet, for a part that needs no page a setup: the same numbers in small type one below the other, a simple part on
+//! one side of paper. Left out are the list of letters, the pictures of the setups, the lists to lay out and the page of reasons;
+//! every error, warning, caution and STOP stays, and every size to inspect.
 
 use super::{Sources, cover, inspection, outline, setup, steps};
 use crate::figures::defer;
@@ -8,43 +8,77 @@ use crate::finding::Severity;
 use crate::model::plan::{DatumEnd, Setup};
 use crate::sheet::draft::{Item, Section};
 use crate::sheet::draw;
-use crate::sheet::view::{Block, Rich};
-use crate::sheet::{blocks, words};
+use crate::sheet::view::{Block, Body, Mm, Pair, Rich, Step};
+use crate::sheet::{notes, small, words};
 
 /// All of it.
 pub(super) fn section(s: &Sources) -> Section {
-    let mut items: Vec<Item> = vec![Item::Block(cover::top(s))];
-    let body = outline::finished(s);
-    if !body.stretches.is_empty() {
-        let readings = cover::readings(s);
-        let alt = words::part_alt(&s.name(), body.stretches.len(), readings.iter().map(|r| r.text.as_str()));
-        let picture = draw::part_flagged(&body, &readings, words::DATUM_END.say(), alt, &s.flagged());
-        items.push(Item::Block(blocks::picture(picture)));
-    }
-    items.extend(findings(s).map(Item::Block));
-    let cautions = s.figures.cautions.iter().map(|c| Rich::from(words::from_file(c))).chain([defer().into()]).collect();
-    items.push(Item::Block(blocks::list(words::CAUTIONS.say(), cautions)));
+    let mut items: Vec<Item> = vec![Item::Block(top(s))];
+    items.extend(findings(s).into_iter().map(Item::Block));
+    let cautions = s.figures.cautions.iter().map(|c| words::sentence_end(&words::from_file(c)));
+    let cautions: Vec<String> = cautions.chain([words::sentence_end(defer())]).collect();
+    items.push(Item::Block(run_in(words::CAUTIONS.say(), &cautions.join(" "))));
     for (mounted, figures) in s.mounted() {
-        items.push(Item::Block(blocks::heading(&heading(mounted))));
-        items.extend(setup::holding_lines(s, mounted, figures).into_iter().map(|l| Item::Block(blocks::text(l))));
-        items.extend(setup::correction(s, figures).map(Item::Block));
-        items.extend(setup::zeros(s, mounted, figures, true).map(Item::Block));
-        items.extend(steps::steps(s, mounted, figures));
+        let held = setup::holding_lines(s, mounted, figures).into_iter().reduce(|all, line| all.plain(" ").and(line));
+        items.extend(small::heading_beside(&heading(mounted), held.unwrap_or_default()).into_iter().map(Item::Block));
+        let before = setup::correction(s, figures).into_iter().chain(setup::zeros(s, mounted, figures, true));
+        items.extend(before.map(small::of).map(Item::Block));
+        items.extend(steps::steps(s, mounted, figures).into_iter().map(short));
     }
-    items.extend(marks(s).map(Item::Block));
+    items.extend(marks(s).into_iter().map(Item::Block));
     items.extend(assumed(s).map(Item::Block));
-    items.push(Item::Block(blocks::heading(words::INSPECTION.say())));
-    items.extend(inspection::section(s).items);
+    let notes = s.part.notes.as_ref().map(|t| notes::blocks_of(&t.text)).unwrap_or_default();
+    if !notes.is_empty() {
+        items.push(Item::Block(small::heading(words::NOTES.say())));
+        items.extend(notes.into_iter().map(Item::Block));
+    }
+    let sizes = inspection::section(s).items.into_iter().filter(|i| !is_lines(i));
+    items.extend(sizes.map(short));
     Section {
         id: "sheet".to_owned(),
         bookmark: words::cover(&s.name()),
         head: crate::sheet::view::Head::None,
-        again: blocks::title_head(&words::continued(&s.name()), Rich::new(), None),
+        again: crate::sheet::view::Head::None,
         opening: Vec::new(),
-        reopening: Vec::new(),
+        reopening: vec![small::heading(&words::continued(&s.name()))],
         items,
         scene: None,
     }
+}
+
+/// The same in small type.
+fn short(item: Item) -> Item {
+    match item {
+        Item::Block(block) => Item::Block(small::of(block)),
+        Item::Step { step, columns } => {
+            let all = |blocks: Vec<Block>| blocks.into_iter().map(small::of).collect();
+            let (before, after) = (all(step.before), all(step.after));
+            Item::Step { step: Step { before, after, row: small::row(step.row), small: true, ..step }, columns }
+        }
+        Item::NewPage => Item::NewPage,
+    }
+}
+
+/// Room to write on is what the back of the sheet is for.
+const fn is_lines(item: &Item) -> bool {
+    matches!(item, Item::Block(Block { body: Body::Lines { .. }, .. }))
+}
+
+fn run_in(heading: &str, text: &str) -> Block {
+    small::fine(Rich::new().strong(format!("{heading}: ")).plain(text))
+}
+
+fn top(s: &Sources) -> Block {
+    let (lines, facts) = cover::lines_and_facts(s);
+    let facts: Vec<Pair> =
+        facts.into_iter().map(|(key, value)| Pair { key, value: Rich::new().strong(value), height: Mm(0.0) }).collect();
+    let body = outline::finished(s);
+    let picture = (!body.stretches.is_empty()).then(|| {
+        let readings = cover::readings(s);
+        let alt = words::part_alt(&s.name(), body.stretches.len(), readings.iter().map(|r| r.text.as_str()));
+        draw::part_flagged(&body, &readings, words::DATUM_END.say(), alt, &s.flagged())
+    });
+    small::brief(&s.name(), &lines, &facts, picture)
 }
 
 fn heading(setup: &Setup) -> String {
@@ -57,7 +91,7 @@ fn heading(setup: &Setup) -> String {
 }
 
 /// What is open, without the advice: that is what the full sheet and `check` are for.
-fn findings(s: &Sources) -> Option<Block> {
+fn findings(s: &Sources) -> Vec<Block> {
     let mut paragraphs = Vec::new();
     for severity in [Severity::Error, Severity::Warning] {
         paragraphs.extend(s.open(severity).map(|f| {
@@ -73,11 +107,16 @@ fn findings(s: &Sources) -> Option<Block> {
     let count = |severity| s.open(severity).count();
     let accepted = s.findings.iter().filter(|f| f.accepted.is_some()).count();
     let heading = words::findings(count(Severity::Error), count(Severity::Warning), count(Severity::Note), accepted);
-    (!paragraphs.is_empty()).then(|| blocks::boxed(&heading, paragraphs))
+    if paragraphs.is_empty() {
+        return Vec::new();
+    }
+    let mut blocks = vec![small::heading(&heading)];
+    blocks.extend(paragraphs.into_iter().map(small::text));
+    blocks
 }
 
 /// The lines to scribe, in sentences.
-fn marks(s: &Sources) -> Option<Block> {
+fn marks(s: &Sources) -> Vec<Block> {
     let lists = s.figures.marks.lists.iter().map(|list| {
         let lines: Vec<String> = list
             .marks
@@ -94,7 +133,8 @@ fn marks(s: &Sources) -> Option<Block> {
         words::short_marks(&list.name, &words::from_file(&list.standing_on), &lines)
     });
     let lists: Vec<Rich> = lists.collect();
-    (!lists.is_empty()).then(|| blocks::list(words::MARKS.say(), lists))
+    let named = |list: Rich| small::text(Rich::new().strong(format!("{}. ", words::MARKS.say())).and(list));
+    lists.into_iter().map(named).collect()
 }
 
 /// What was assumed, without the sources.
@@ -103,6 +143,6 @@ fn assumed(s: &Sources) -> Option<Block> {
         let value = words::from_file(&a.value);
         Rich::new().strong(words::from_file(&a.what)).plain(format!(" {value}. "))
     });
-    let text = said.fold(Rich::new(), Rich::and);
-    (!s.figures.assumed.is_empty()).then(|| blocks::boxed(words::ASSUMED.say(), vec![text]))
+    let text = said.fold(Rich::new().strong(words::ASSUMED.say()).plain(". "), Rich::and);
+    (!s.figures.assumed.is_empty()).then(|| small::fine(text))
 }

@@ -50,6 +50,13 @@ pub(super) fn section(s: &Sources) -> Section {
 }
 
 pub(super) fn top(s: &Sources) -> Block {
+    let (lines, facts) = lines_and_facts(s);
+    let company = s.shop.and_then(|shop| shop.company.clone()).map(|c| words::name(&c)).unwrap_or_default();
+    blocks::cover(&company, logo(s, &company), &s.name(), lines, facts)
+}
+
+/// Drawing, datum and treatment in sentences; material, bar and lathe in pairs.
+pub(super) fn lines_and_facts(s: &Sources) -> (Vec<Rich>, Vec<(String, String)>) {
     let text = |t: &Option<Text>| t.as_ref().map(|t| words::name(&t.text)).unwrap_or_default();
     let mut lines =
         vec![Rich::from(words::drawing_sentence(&text(&s.part.drawing), &text(&s.part.revision), s.unit()))];
@@ -102,8 +109,7 @@ pub(super) fn top(s: &Sources) -> Block {
     }
     fact(words::FACE_OFF.say(), face_off(s));
     fact(words::LATHE.say(), s.shop.and_then(|shop| shop.name.clone()).map(|n| words::name(&n)).unwrap_or_default());
-    let company = s.shop.and_then(|shop| shop.company.clone()).map(|c| words::name(&c)).unwrap_or_default();
-    blocks::cover(&company, logo(s, &company), &s.name(), lines, facts)
+    (lines, facts)
 }
 
 /// The shop's logo, as large as its room allows.

@@ -55,7 +55,7 @@ fn step(
         after.push(outside::picture(s, cut, &format!("flats-{}", op.number)));
     }
     after.extend(of.stop_after.iter().map(|t| blocks::stop(words::STOP.say(), words::from_file(t).into())));
-    let step = Step { before, row, after, focus: focus(s, setup, figures, op) };
+    let step = Step { before, row, after, focus: focus(s, setup, figures, op), small: false };
     Item::Step { step, columns: in_columns.then(|| columns(s, figures)) }
 }
 

@@ -9,6 +9,8 @@ use super::{Columns, Frame, Line, Mm, OperationRow, Rich};
 pub struct Block {
     /// Its height.
     pub height: Mm,
+    /// Whether it is set in the small type of the short sheet.
+    pub small: bool,
     /// Its contents.
     #[serde(flatten)]
     pub body: Body,
@@ -30,6 +32,21 @@ pub enum Body {
         lines: Vec<Rich>,
         /// Material, bar, saw length …
         facts: Vec<Pair>,
+    },
+    /// Name, drawing, picture and bar at the top of the short sheet.
+    Brief {
+        /// The name of the part, broken into lines.
+        name: Vec<String>,
+        /// Drawing, unit, datum.
+        text: Rich,
+        /// Material, bar, saw length …, beside the picture.
+        facts: Vec<Pair>,
+        /// Width of the picture.
+        width: Mm,
+        /// SVG, or empty.
+        svg: String,
+        /// What it shows, in words.
+        alt: String,
     },
     /// A picture.
     Picture {
@@ -83,10 +100,17 @@ pub enum Body {
         /// Its text.
         text: Rich,
     },
+    /// A paragraph in the smallest type, 9 pt: the short sheet's cautions and assumptions.
+    Fine {
+        /// Its text.
+        text: Rich,
+    },
     /// A heading inside a page.
     Heading {
         /// Its text.
         text: String,
+        /// What stands behind it in the same line, or empty.
+        beside: Rich,
     },
     /// What the dials read and how their zeros are set.
     Zeros {

@@ -186,4 +186,6 @@ pub struct Step {
     pub after: Vec<Block>,
     /// What it cuts, for the picture of its page.
     pub focus: Focus,
+    /// Whether it is set in the small type of the short sheet.
+    pub small: bool,
 }
