@@ -4,21 +4,22 @@
   const key = "turnwright " + document.documentElement.dataset.hash;
   const fields = [...document.querySelectorAll("input[name]")];
   const inch = document.documentElement.dataset.units === "in";
+  const sign = document.documentElement.dataset.decimal;
   const DIGITS = 7, ONE = 10n ** BigInt(DIGITS);
 
-  // "7.003", ".5", "−.003" as ten-millionths; null for anything else.
+  // "7.003", ".5", "−.003" as ten-millionths; null for anything else. A sheet with decimal commas takes both signs.
   const read = text => {
-    const m = /^([+\-\u2212]?)(\d*)(?:\.(\d*))?$/.exec(text.trim());
+    const m = /^([+\-\u2212]?)(\d*)(?:\.(\d*))?$/.exec(text.trim().replace(sign, "."));
     if (!m || (!m[2] && !m[3]) || (m[3] || "").length > DIGITS) return null;
     const size = BigInt(m[2] || "0") * ONE + BigInt((m[3] || "").padEnd(DIGITS, "0"));
     return m[1] === "-" || m[1] === "\u2212" ? -size : size;
   };
-  const decimals = text => (text.split(".")[1] || "").trim().length;
+  const decimals = text => (text.replace(sign, ".").split(".")[1] || "").trim().length;
   const show = (value, least) => {
     const size = value < 0n ? -value : value;
     let part = (size % ONE).toString().padStart(DIGITS, "0").replace(/0+$/, "").padEnd(least, "0");
     const whole = (size / ONE).toString();
-    const shown = (inch && whole === "0" && part ? "" : whole) + (part ? "." + part : "");
+    const shown = (inch && whole === "0" && part ? "" : whole) + (part ? sign + part : "");
     return (value < 0n ? "\u2212" : "") + shown;
   };
 

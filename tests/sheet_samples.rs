@@ -175,6 +175,40 @@ fn the_short_sheet_of_a_simple_part_is_one_page() {
     }
 }
 
+/// `decimal sign: comma`: every number shown has a comma, the numbers a screen reckons with a point, and nothing else changes.
+#[test]
+fn a_sheet_with_decimal_commas_says_the_same() {
+    for sample in ["tool-post-stud.yaml", "winch-axle.yaml"] {
+        let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("samples").join(sample);
+        let shop = read::load(path.to_str().expect("a path")).expect("a sample").shop.and_then(Result::ok);
+        let shop = shop.and_then(|s| s.shop);
+        let text = std::fs::read_to_string(&path).expect("a sample");
+        let with = |line: &str| {
+            let read = read::part(sample, text.replacen("units:", &format!("{line}units:"), 1).as_bytes());
+            of(&read, shop.as_ref(), Paper::A4)
+        };
+        let (point, comma) = (with("decimal sign: point\n"), with("decimal sign: comma\n"));
+        assert_eq!(comma.decimal, ",");
+        let (points, commas) = (
+            sheet::markdown::markdown(&point).expect("markdown"),
+            sheet::markdown::markdown(&comma).expect("markdown"),
+        );
+        let signs = |text: &str, sign: char| {
+            let chars: Vec<char> = text.chars().collect();
+            chars.windows(2).filter(|w| w[0] == sign && w[1].is_ascii_digit()).count()
+        };
+        assert!(signs(&commas, ',') > 100, "{sample}: {}", signs(&commas, ','));
+        // What is left with a point is a name.
+        let left: Vec<&str> = commas.split_whitespace().filter(|w| signs(w, '.') > 0).collect();
+        assert!(left.is_empty(), "{sample}: {left:?}");
+        let same = |text: &str| text.replace(['.', ','], "").lines().filter(|l| !l.contains("escription")).count();
+        assert_eq!(same(&points), same(&commas));
+        let html = sheet::html::html(&comma).expect("html");
+        assert!(html.contains("data-decimal=\",\"") && html.contains("data-value=\""));
+        assert!(html.split("data-value=\"").skip(1).all(|v| !v.split('"').next().unwrap_or_default().contains(',')));
+    }
+}
+
 /// Bench cards hold every operation once; what a card cannot hold names the page of the sheet that does.
 #[test]
 fn bench_cards_hold_every_operation_or_name_its_page() {

@@ -60,6 +60,8 @@ pub struct Part {
     pub rotation: Option<Text>,
     /// `language:` of the sheet.
     pub language: Option<Language>,
+    /// `decimal sign: comma`: how the sheet writes its numbers.
+    pub decimal_comma: bool,
     /// Place of the whole description.
     pub place: Place,
     /// First 8 hexadecimal digits of the SHA-256 of the text, in two groups of four.
@@ -95,6 +97,7 @@ impl Part {
             sizes_after_coating: None,
             rotation: None,
             language: None,
+            decimal_comma: false,
             place,
             hash: String::new(),
         }

@@ -81,10 +81,17 @@ pub(super) fn read(source: &Source, tree: &Node, before: &[Slip]) -> (Option<Par
         sizes_after_coating,
         rotation,
         language: language(&mut r, head.get("language")),
+        decimal_comma: decimal_comma(&mut r, head.get("decimal sign")),
         place: head.place,
         hash: super::hash(&source.text),
     };
     (units.map(|_| part), r.slips)
+}
+
+/// `decimal sign: comma`.
+fn decimal_comma(r: &mut Reader<'_>, field: Option<super::reader::Field<'_>>) -> bool {
+    let written = field.and_then(|f| r.value(&f, Wants::Words));
+    written.and_then(|w| r.word(w, &["point", "comma"], "decimal sign")) == Some("comma")
 }
 
 /// `language: de`; a language that no sheet speaks is told.

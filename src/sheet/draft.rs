@@ -10,6 +10,8 @@ pub struct Draft {
     pub title: String,
     /// Unit of all numbers: `in` or `mm`.
     pub units: &'static str,
+    /// Sign before the decimals.
+    pub decimal: &'static str,
     /// Paper.
     pub paper: Paper,
     /// Hash of the description.

@@ -5,7 +5,7 @@ use tera::{Context, Tera};
 
 use super::templates::{BadTemplate, Templates};
 use super::view::View;
-use super::words;
+use super::{decimal, words};
 
 /// Renders the sheet. The file asks for nothing outside itself and says so (`Content-Security-Policy`).
 ///
@@ -24,7 +24,7 @@ pub fn html_with(view: &View, templates: &Templates) -> Result<String, BadTempla
     let mut tera = Tera::default();
     tera.add_raw_template("sheet.html", templates.html()).map_err(bad)?;
     let mut context = Context::new();
-    context.insert("view", view);
+    context.insert("view", &decimal::shown(view));
     context.insert("css", templates.style());
     context.insert("script", templates.script());
     // Only this script may run, and only unchanged.

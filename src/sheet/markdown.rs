@@ -2,6 +2,7 @@
 
 use tera::{Context, Tera};
 
+use super::decimal;
 use super::measure::FIGURE_SPACE;
 use super::templates::{BadTemplate, Templates};
 use super::view::View;
@@ -25,7 +26,7 @@ pub fn markdown_with(view: &View, templates: &Templates) -> Result<String, BadTe
     tera.set_escape_fn(escaped);
     tera.add_raw_template("sheet.md", templates.markdown()).map_err(bad)?;
     let mut context = Context::new();
-    context.insert("view", view);
+    context.insert("view", &decimal::shown(view));
     let text = tera.render("sheet.md", &context).map_err(bad)?;
     Ok(one_blank_line_at_most(&text))
 }

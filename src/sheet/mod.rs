@@ -19,6 +19,7 @@
 
 pub mod blocks;
 pub mod build;
+pub mod decimal;
 pub mod draft;
 pub mod draw;
 pub mod html;

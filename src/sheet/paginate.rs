@@ -40,6 +40,7 @@ pub fn paginate(draft: Draft) -> View {
     View {
         lang: crate::language::now().code().to_owned(),
         units: draft.units,
+        decimal: draft.decimal,
         title: draft.title,
         paper: draft.paper,
         body: Mm(body),

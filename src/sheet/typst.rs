@@ -4,9 +4,9 @@ use std::fmt::Write as _;
 
 use serde_json::Value;
 
-use super::measure;
 use super::templates::Templates;
 use super::view::{Body, View};
+use super::{decimal, measure};
 
 /// Where the data goes.
 const DATA: &str = "@@DATA@@";
@@ -24,7 +24,7 @@ pub fn typst(view: &View) -> String {
 /// The same with other templates.
 pub fn typst_with(view: &View, templates: &Templates) -> String {
     // The view holds strings, numbers and lists only: it always has a JSON form. The logo's bytes stand beside it.
-    let mut json = serde_json::to_value(view).unwrap_or_default();
+    let mut json = decimal::shown(view);
     let blocks = json["pages"].as_array_mut().into_iter().flatten().filter_map(|p| p["blocks"].as_array_mut());
     for block in blocks.flatten() {
         if let Some(logo) = block.get_mut("logo").filter(|l| l.is_object()) {

@@ -103,7 +103,7 @@ fn step(row: OperationRow, cut: (f64, f64)) -> Step {
         words: vec![row.letter.clone()],
         ..draw::Focus::default()
     };
-    Step { before: vec![], row, after: vec![], focus }
+    Step { before: vec![], row, after: vec![], focus, small: false }
 }
 
 fn thread_detail() -> Vec<Line> {
@@ -476,6 +476,7 @@ pub(crate) fn draft() -> Draft {
     Draft {
         title: "Pulley stub for a line shaft, LS-104 B: setup sheet".into(),
         units: "in",
+        decimal: ".",
         paper: Paper::LETTER,
         hash: "7C41-09AE".into(),
         do_not_cut: String::new(),

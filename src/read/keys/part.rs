@@ -233,6 +233,13 @@ pub(super) static KEYS: &[Key] = &[
         &[Scope::Header, Scope::Thread],
         "rotation of the part in service, `clockwise`, seen from the datum end",
     ),
+    key(
+        "decimal sign",
+        &[],
+        Takes::OneOf(&["point", "comma"]),
+        &[Scope::Header],
+        "sign before the decimals on the sheet; the description itself is written with points",
+    ),
     key("language", &[], Takes::OneOf(&["en", "de"]), &[Scope::Header], "language of the sheet"),
     key("large", &["large end"], Takes::Diameter, &[Scope::Taper, Scope::InsideTaper], "diameter of the large end"),
     key("small", &["small end"], Takes::Diameter, &[Scope::Taper, Scope::InsideTaper], "diameter of the small end"),

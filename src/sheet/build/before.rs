@@ -13,9 +13,10 @@ pub(super) fn items(s: &Sources) -> Vec<Item> {
     let list = |heading: &str, items: &[String]| {
         blocks::tick_list(heading, items.iter().map(|i| Rich::from(words::from_file(i))).collect())
     };
+    let instruments: Vec<String> = figures.layout.instruments.iter().map(|i| words::measuring(i)).collect();
     let mut items = vec![Item::Block(blocks::ticks(vec![
         list(words::TOOLS.say(), &figures.layout.tools),
-        list(words::INSTRUMENTS.say(), &figures.layout.instruments),
+        list(words::INSTRUMENTS.say(), &instruments),
     ]))];
     if !figures.not_supported.is_empty() {
         let text = figures.not_supported.join("; ");

@@ -89,6 +89,7 @@ pub fn draft(s: &Sources, paper: Paper, pages: Pages) -> Draft {
     Draft {
         title: words::document_title(&s.name(), &s.drawing()),
         units: s.unit().word(),
+        decimal: if s.part.decimal_comma { "," } else { "." },
         paper: if pages.cards { paper.half() } else { paper },
         hash: s.part.hash.clone(),
         do_not_cut: if open == 0 { String::new() } else { words::do_not_cut(open) },

@@ -22,6 +22,8 @@ pub struct View {
     pub lang: String,
     /// Unit of all numbers: `in` or `mm`.
     pub units: &'static str,
+    /// Sign before the decimals of all numbers: `.` or `,`. The texts here have a point; [`shown`](super::decimal::shown) sets it.
+    pub decimal: &'static str,
     /// Title of the document: part, drawing, revision.
     pub title: String,
     /// Paper it is laid out on.

@@ -56,7 +56,10 @@ pub fn instrument(with: &str, kind: Inspected, room: f64) -> Vec<String> {
         Inspected::Radius => told!("template", "Schablone").to_owned(),
         Inspected::Width => told!("ring or block", "Ring, Endmaß").to_owned(),
         Inspected::Runout => told!("indicator, TIR", "Messuhr").to_owned(),
-        _ => from_file(&with.replace("micrometer", "mic")),
+        _ if crate::language::now() == crate::language::Language::English => {
+            from_file(&with.replace("micrometer", "mic"))
+        }
+        _ => from_file(&super::trade::measuring(with)),
     };
     let parts = short.split(", ").flat_map(|part| measure::broken(part, 12.0, false, room));
     parts.take(2).collect()

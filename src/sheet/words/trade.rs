@@ -97,6 +97,21 @@ pub fn tool(kind: ToolKind) -> String {
     .to_owned()
 }
 
+/// An instrument or mate, as the figures name it.
+pub fn measuring(name: &str) -> String {
+    let words: [(&str, &str); 7] = [
+        ("depth micrometer", told!("depth micrometer", "Tiefenmessschraube")),
+        ("micrometer", told!("micrometer", "Messschraube")),
+        ("caliper", told!("caliper", "Messschieber")),
+        ("dial indicator", told!("dial indicator", "Messuhr")),
+        ("height gauge", told!("height gauge", "Höhenreißer")),
+        ("thread ring", told!("thread ring", "Gewindering")),
+        ("nut for ", told!("nut for ", "Mutter zu ")),
+    ];
+    let known = words.iter().find_map(|(known, said)| Some((said, name.strip_prefix(known)?)));
+    known.map_or_else(|| name.to_owned(), |(said, rest)| format!("{said}{rest}"))
+}
+
 /// A list of lines to scribe, by its name in the JSON.
 pub fn list_name(name: &str) -> &str {
     match name {
