@@ -30,5 +30,9 @@ pub fn table_across(letter: &str, text: Rich) -> TableRow {
 /// A ruled table.
 pub fn table(heads: Vec<String>, widths: &[f64], rows: Vec<TableRow>) -> Block {
     let height = TABLE_HEADS + rows.iter().map(|r| r.height.0).sum::<f64>() + 2.0;
-    Block { height: Mm(height), small: false, body: Body::Table { heads, widths: widths.iter().map(|w| Mm(*w)).collect(), rows } }
+    Block {
+        height: Mm(height),
+        small: false,
+        body: Body::Table { heads, widths: widths.iter().map(|w| Mm(*w)).collect(), rows },
+    }
 }

@@ -89,7 +89,7 @@ pub fn draft(s: &Sources, paper: Paper, pages: Pages) -> Draft {
     Draft {
         title: words::document_title(&s.name(), &s.drawing()),
         units: s.unit().word(),
-        decimal: if s.part.decimal_comma { "," } else { "." },
+        decimal: s.decimal(),
         paper: if pages.cards { paper.half() } else { paper },
         hash: s.part.hash.clone(),
         do_not_cut: if open == 0 { String::new() } else { words::do_not_cut(open) },
@@ -136,6 +136,11 @@ fn overhang(section: &mut Section, height: f64) -> Option<Item> {
 impl<'a> Sources<'a> {
     fn unit(&self) -> Unit {
         self.part.units
+    }
+
+    /// The sign before the decimals.
+    const fn decimal(&self) -> &'static str {
+        if self.part.decimal_comma { "," } else { "." }
     }
 
     fn name(&self) -> String {

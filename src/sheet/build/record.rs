@@ -20,6 +20,7 @@ pub fn record_view(s: &Sources, inspection: &Inspection, paper: Paper) -> View {
     paginate(Draft {
         title: words::record_title(&s.name(), &s.drawing()),
         units: s.unit().word(),
+        decimal: s.decimal(),
         paper,
         hash: s.part.hash.clone(),
         do_not_cut: String::new(),

@@ -19,6 +19,7 @@ pub fn sample_view(s: &Sources, form: &SampleForm, paper: Paper) -> View {
     paginate(Draft {
         title: words::sample_title(&s.name()),
         units: s.unit().word(),
+        decimal: s.decimal(),
         paper,
         hash: s.part.hash.clone(),
         do_not_cut: String::new(),
