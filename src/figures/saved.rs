@@ -167,10 +167,13 @@ impl Saved {
 /// The whole of the lengths against one length alone: what several recuts save is no scrap, and what clashes is.
 pub(super) fn with_what_saves(out: &mut Inspection, part: &Part) {
     if let Some(saved) = out.saved.as_ref().filter(|s| s.can_be_saved()) {
-        let several = saved.recuts.len() > 1 || saved.recuts.iter().any(|r| r.face == 0);
+        let how = match &saved.recuts[..] {
+            [one] if one.face == 0 => "facing the datum end again saves it",
+            [_] => "cutting one face again saves it",
+            _ => "cutting several faces again saves it",
+        };
         for r in out.rows.iter_mut().filter(|r| r.row.faces.is_some() && r.verdict == Verdict::Scrap) {
             r.verdict = Verdict::Recut;
-            let how = if several { "cutting several faces again saves it" } else { "cutting a face again saves it" };
             r.action = format!("{how}: see below what comes off");
         }
     } else if out.saved.is_some() {
