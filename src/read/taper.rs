@@ -13,6 +13,9 @@ use crate::model::slip::BadSize;
 use crate::model::{End, FaceSide, LimitsFrom, PlaceRef, Size, Text};
 use crate::unit::{Length, NumberForm, ToleranceText, Unit, read_number, show};
 
+/// A half angle from which on it is no taper, degrees.
+const STEEPEST: f64 = 80.0;
+
 /// A taper whose ends are settled when its neighbours are known.
 #[derive(Debug)]
 pub(super) struct Raw {
@@ -143,12 +146,19 @@ pub(super) fn rate_of(r: &mut Reader<'_>, written: Written<'_>) -> Option<Rate> 
         let a_side = lower.strip_suffix("a side").or_else(|| lower.strip_suffix("per side"));
         let half = super::angle::angle_text(a_side.unwrap_or(&lower)).map(|m| m as f64 / 1000.0);
         half.map(|h| Rate::Half(if a_side.is_some() { h } else { h / 2.0 }))
-            .filter(|rate| matches!(rate, Rate::Half(h) if *h > 0.0 && *h < 80.0))
+            .filter(|rate| matches!(rate, Rate::Half(h) if *h > 0.0 && *h < STEEPEST))
     };
-    if found.is_none() {
+    let Some(found) = found else {
         r.bad(written, written.place, BadSize::Form, Wants::Taper);
+        return None;
+    };
+    // A ratio of anything to next to nothing would carry a diameter past all measure.
+    if !matches!(found, Rate::Half(_)) && found.half_angle() >= STEEPEST {
+        let why = format!("steeper than {STEEPEST:.0}\u{b0} a side, that is a face and no taper");
+        r.bad(written, written.place, BadSize::Designation(why), Wants::Taper);
+        return None;
     }
-    found
+    Some(found)
 }
 
 /// Settles which end of each taper is the large one, and works the diameter that is not stated.

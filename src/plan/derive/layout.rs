@@ -164,6 +164,20 @@ impl Layout {
         if end == End::Datum { beyond.1 } else { beyond.0 }
     }
 
+    /// The largest diameter of the sections that reach deeper than this, seen from an end.
+    pub(in crate::plan) fn largest_deeper(&self, end: End, depth: Length) -> Option<Length> {
+        match end {
+            End::Datum => {
+                let first = self.sections.partition_point(|s| self.depth(end, s.to) <= depth);
+                Some(self.sections.get(first)?.aim.max(self.beyond[first].1))
+            }
+            End::Far => {
+                let last = self.sections.partition_point(|s| self.depth(end, s.from) > depth).checked_sub(1)?;
+                Some(self.sections.get(last)?.aim.max(self.beyond[last].0))
+            }
+        }
+    }
+
     /// Where the section of a feature stands among the sections.
     fn place(&self, feature: usize) -> Option<usize> {
         self.places.get(feature).copied().flatten()

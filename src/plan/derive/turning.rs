@@ -312,7 +312,10 @@ fn between_shoulders(part: &Part, layout: &Layout, end: Option<End>, run: &Run) 
 
 /// The finished diameter of the nearest section outboard of a place that is no neck.
 fn surface_outboard(layout: &Layout, end: End, at: Station) -> Length {
-    let outboard = layout.sections.iter().filter(|s| layout.depth(end, s.inner(end)) <= layout.depth(end, at));
-    let solid = outboard.filter(|s| s.shape != Shape::Neck);
-    solid.max_by_key(|s| layout.depth(end, s.inner(end))).map_or(layout.bar, |s| s.aim)
+    let solid = |s: &&Section| s.shape != Shape::Neck;
+    let nearest = match end {
+        End::Datum => layout.sections[..layout.sections.partition_point(|s| s.to <= at)].iter().rev().find(solid),
+        End::Far => layout.sections[layout.sections.partition_point(|s| s.from < at)..].iter().find(solid),
+    };
+    nearest.map_or(layout.bar, |s| s.aim)
 }

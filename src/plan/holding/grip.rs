@@ -194,8 +194,7 @@ pub(super) fn nearest_surface(layout: &Layout, lengths: &Lengths, end: End) -> O
 fn in_spindle(layout: &Layout, lengths: &Lengths, end: End, section: &Section, held: Held) -> Option<Held> {
     let edge = |at: Station| layout.depth(end, at);
     let behind = edge(held.grip.from).max(edge(held.grip.to));
-    let deeper = layout.sections.iter().filter(|b| edge(b.inner(end)) > behind);
-    if deeper.map(|b| b.aim).max().is_none_or(|d| lengths.passes(d)) {
+    if layout.largest_deeper(end, behind).is_none_or(|d| lengths.passes(d)) {
         return Some(held);
     }
     let near = (layout.overall - lengths.jaws).max(edge(section.outer(end)));

@@ -8,28 +8,44 @@ use super::table::{Table, covers, is_bench, is_cut, is_end_work, is_face, meet, 
 
 impl Table<'_> {
     pub(super) fn minor_after_main(&mut self) {
-        for (a, b) in self.cross(|o| self.last(o) && !o.close, |o| o.verb == Verb::Groove && !o.close) {
-            let (last, groove) = (self.op(a), self.op(b));
-            let on_it = self.host(groove).is_some_and(|s| covers(last, s.feature)) && meet(last, groove);
-            if on_it || self.outboard_of(groove, last) {
-                let reason = format!("{} is plunged from the finished surface beside it", self.call(b));
-                self.before("R2", a, b, reason);
-            }
+        let lasts = self.lasts_by_feature();
+        let of = |feature: usize| lasts.get(feature).map_or(&[][..], Vec::as_slice);
+        for (a, b) in self.plunged_after(&of) {
+            let reason = format!("{} is plunged from the finished surface beside it", self.call(b));
+            self.before("R2", a, b, reason);
         }
-        for (a, b) in self.cross(|o| self.last(o), |o| matches!(o.verb, Verb::Chamfer | Verb::Polish | Verb::File)) {
+        let mut pairs = Vec::new();
+        for b in self.all(|o| matches!(o.verb, Verb::Chamfer | Verb::Polish | Verb::File)) {
             let minor = self.op(b);
             let host = if minor.verb == Verb::Polish { minor.feature } else { self.chamfered(minor) };
-            let there = meet(self.op(a), minor);
-            if there && host.is_some_and(|h| covers(self.op(a), h)) {
-                let letter = self.call(a);
-                let reason = match minor.verb {
-                    Verb::Polish => format!("{letter} is turned to size before it is polished"),
-                    Verb::File => format!("{letter} is to size before the crown is cut over it"),
-                    _ => format!("{letter} is to size before its edge is broken"),
-                };
-                self.before("R2", a, b, reason);
-            }
+            let on_it = host.into_iter().flat_map(of).filter(|a| meet(self.op(**a), minor));
+            pairs.extend(on_it.map(|a| (*a, b)));
         }
+        pairs.sort_unstable();
+        for (a, b) in pairs {
+            let letter = self.call(a);
+            let reason = match self.op(b).verb {
+                Verb::Polish => format!("{letter} is turned to size before it is polished"),
+                Verb::File => format!("{letter} is to size before the crown is cut over it"),
+                _ => format!("{letter} is to size before its edge is broken"),
+            };
+            self.before("R2", a, b, reason);
+        }
+    }
+
+    /// Last cuts, and the grooves that are plunged from their surface: on it, or inboard of it.
+    fn plunged_after<'b>(&self, of: &impl Fn(usize) -> &'b [usize]) -> Vec<(usize, usize)> {
+        let mut pairs = Vec::new();
+        for b in self.all(|o| o.verb == Verb::Groove && !o.close) {
+            let groove = self.op(b);
+            let host = self.host(groove).map(|s| s.feature);
+            let on_it = host.into_iter().flat_map(of).filter(|a| meet(self.op(**a), groove));
+            let outboard = self.outboard(groove).into_iter().flat_map(of);
+            pairs.extend(on_it.chain(outboard).filter(|a| !self.op(**a).close).map(|a| (*a, b)));
+        }
+        pairs.sort_unstable();
+        pairs.dedup();
+        pairs
     }
 
     pub(super) fn threads(&mut self) {

@@ -135,12 +135,26 @@ impl<'a> Table<'a> {
         [one, other].into_iter().flatten().any(|s| covers(last, s.feature))
     }
 
-    /// A neck behind one of an operation's sections, seen from the tailstock.
-    pub(super) fn outboard_of(&self, neck: &Operation, last: &Operation) -> bool {
-        let Some(feature) = neck.feature.filter(|f| self.layout.section(*f).is_some()) else { return false };
+    /// The section outboard of a neck, seen from the tailstock.
+    pub(super) fn outboard(&self, neck: &Operation) -> Option<usize> {
+        let feature = neck.feature.filter(|f| self.layout.section(*f).is_some())?;
         let (toward_datum, toward_far) = self.layout.beside(feature);
         let outboard = if neck.end == Some(End::Far) { toward_far } else { toward_datum };
-        outboard.is_some_and(|s| covers(last, s.feature))
+        outboard.map(|s| s.feature)
+    }
+
+    /// The last cuts of each feature, so that a rule need not ask every operation about every other.
+    pub(super) fn lasts_by_feature(&self) -> Vec<Vec<usize>> {
+        let mut by = vec![Vec::new(); self.part.features.len()];
+        for i in self.all(|o| self.last(o)) {
+            let o = self.op(i);
+            for f in o.feature.into_iter().chain(o.with.iter().copied()) {
+                if let Some(list) = by.get_mut(f).filter(|l: &&mut Vec<usize>| l.last() != Some(&i)) {
+                    list.push(i);
+                }
+            }
+        }
+        by
     }
 }
 
