@@ -3,6 +3,7 @@
 use super::given::Given;
 use super::speed::{SpeedFrom, speed_from, turning_speed};
 use super::{Figure, Job, OperationFigures, feed};
+use crate::handbook::eccentric;
 use crate::handbook::material::Tool;
 use crate::model::plan::{Assumed, Operation, Setup, Verb};
 use crate::model::{Kind, Plan};
@@ -32,6 +33,7 @@ pub(super) fn assumed(given: &Given, plan: &Plan, done: &[(&Setup, &Operation, &
     list.push(entry("Aims", "the middle of the limits".to_owned(), PRACTICE));
     list.extend(threads(given, done));
     list.extend(centers(given, done));
+    list.extend(out_of_balance(plan));
     if mixed_units(given) {
         let other = if given.unit == Unit::Inch { "mm" } else { "inches" };
         list.push(entry(&format!("Limits from {other}"), "rounded inward, never wider than asked".to_owned(), ""));
@@ -56,6 +58,13 @@ fn centers(given: &Given, done: &[(&Setup, &Operation, &OperationFigures)]) -> O
         let value = format!("{}, as the description has no `center hole`", sizes.join(", "));
         entry("Center holes", value, "common practice, no source: the mouth about a quarter of the diameter")
     })
+}
+
+/// How fast work that is thrown over may turn.
+fn out_of_balance(plan: &Plan) -> Option<Assumed> {
+    let slowest = plan.setups.iter().filter_map(|s| s.by.throw()).filter_map(eccentric::most_rpm).reduce(f64::min)?;
+    let value = format!("no faster than {slowest:.0} rpm: its pull is then a quarter of its weight, e ω² = g / 4");
+    Some(entry("Out of balance", value, "the quarter: common practice, no source"))
 }
 
 fn entry(what: &str, value: String, source: &str) -> Assumed {

@@ -6,6 +6,7 @@
 use super::given::Given;
 use super::speed::material;
 use super::{Job, OperationFigures};
+use crate::handbook::eccentric;
 use crate::handbook::material::Caution;
 use crate::model::Workholder;
 use crate::model::part::Holding;
@@ -31,6 +32,8 @@ const HEAVY_KG: f64 = 20.0;
 pub(super) fn cautions(given: &Given, done: &[(&Setup, &Operation, &OperationFigures)]) -> Vec<String> {
     let mut list = Vec::new();
     list.extend(heavy(given));
+    let throws = done.iter().filter_map(|(s, _, _)| s.by.throw()).filter_map(eccentric::most_rpm);
+    list.extend(throws.reduce(f64::min).map(super::thrown::caution));
     list.extend(of_material(given));
     list.extend(corners(given, done));
     list.extend(threading(given, done));
@@ -193,7 +196,7 @@ fn of_holdings(done: &[(&Setup, &Operation, &OperationFigures)]) -> Vec<String> 
     if any(Holding::Mandrel) {
         list.push(told!("Mandrel: oiled, pressed in at its small end, cut toward its large end; light cuts, it only grips by taper.", "Drehdorn: geölt, am dünnen Ende eingedrückt, zum dicken hin drehen; leichte Schnitte, er hält nur durch Kegel.").to_owned());
     }
-    if by(|w| w == Workholder::FourJaw) {
+    if by(|w| matches!(w, Workholder::FourJaw | Workholder::Thrown(_))) {
         list.push(
             told!(
                 "4-jaw chuck: no jaw stands out past its body; indicator off the work before the spindle turns.",

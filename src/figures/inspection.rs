@@ -27,6 +27,8 @@ pub enum Inspected {
     Distance,
     /// How true a surface runs to another, total indicator reading.
     Runout,
+    /// The throw of an eccentric: half of the indicator's total reading.
+    Throw,
 }
 
 impl Inspected {
@@ -132,6 +134,11 @@ fn diameters(given: &Given, feature: &Feature, rows: &mut Vec<InspectionRow>) {
         Kind::Crown { crown } => {
             let template: &dyn Fn(Limits) -> String = &|_| "template, or depth micrometer at the edge".to_owned();
             add(held(&crown.size), Inspected::Radius, template);
+        }
+        Kind::Eccentric { diameter, .. } => {
+            add(held(diameter), Inspected::Diameter, &micrometer);
+            let by_indicator: &dyn Fn(Limits) -> String = &|_| super::thrown::measured_by().to_owned();
+            add(feature.offset.as_ref().and_then(held), Inspected::Throw, by_indicator);
         }
         Kind::Knurl { knurl, .. } => add(held(&knurl.diameter), Inspected::Diameter, &micrometer),
         Kind::Taper { start, end, .. } => {

@@ -147,6 +147,7 @@ fn surface_of(given: &Given, setup: &Setup, op: &Operation) -> Option<usize> {
 /// What to mind at one operation; `once` where it is a single cut.
 fn remarks(given: &Given, setup: &Setup, op: &Operation, once: bool) -> Vec<String> {
     let mut list: Vec<String> = op.again.iter().cloned().collect();
+    list.extend(super::thrown::remark(given, setup, op));
     let shown = |l: Length| Figure::usual(l, given.unit).text(given.unit);
     if let Some(radius) =
         op.to.and_then(|to| fillet_at(given, to)).filter(|_| matches!(op.verb, Verb::Finish | Verb::Turn))

@@ -136,7 +136,9 @@ fn stop_word(given: &Given, setup: &Setup, op: &Operation) -> &'static str {
         End::Datum => p.from == to,
         End::Far => p.to == to,
     });
-    if beyond.is_some_and(|p| p.largest() > size) { "shoulder" } else { "end" }
+    // Beside an eccentric a smaller section stands out on one side.
+    let reach = op.throw.map_or(Length::ZERO, |t| t.times(2));
+    if beyond.is_some_and(|p| p.largest() + reach > size) { "shoulder" } else { "end" }
 }
 
 /// Plunges of a groove by the tool's left edge: both walls, evenly between them, as few as cover the width. Without a tool that

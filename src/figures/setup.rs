@@ -34,6 +34,8 @@ pub struct SetupFigures {
     pub proud: Option<Figure>,
     /// Label of the mark that says how far jaws or dog may reach.
     pub grip_mark: Option<String>,
+    /// How it is thrown over for an eccentric, where it is.
+    pub thrown: Option<super::Thrown>,
     /// One for each operation, in order.
     pub operations: Vec<OperationFigures>,
 }
@@ -58,6 +60,7 @@ pub(super) fn mounting(given: &Given, setup: &Setup) -> SetupFigures {
         stick_out: setup.stick_out.map(shown),
         proud: proud.map(shown),
         grip_mark: None,
+        thrown: super::thrown::thrown(given, setup),
         operations,
     }
 }

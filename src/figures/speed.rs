@@ -2,6 +2,7 @@
 
 use super::Figure;
 use super::given::{Given, at_tailstock};
+use crate::handbook::eccentric;
 use crate::handbook::material::{self, Condition, Named, Tool};
 use crate::handbook::speed::{self, Cut, SurfaceSpeed};
 use crate::model::Kind;
@@ -15,6 +16,8 @@ pub enum SpeedLimit {
     SurfaceSpeed,
     /// The time the relief gives to open the half-nuts.
     RunOut,
+    /// Work thrown over pulls at its holding.
+    OutOfBalance,
 }
 
 /// The speed of an operation.
@@ -102,6 +105,10 @@ pub(super) fn speed(given: &Given, setup: &Setup, op: &Operation, relief: Option
     let (wanted, by) = match relief.and_then(|r| run_out_rpm(&r)) {
         Some(slower) if slower < wanted => (slower, SpeedLimit::RunOut),
         _ => (wanted, SpeedLimit::SurfaceSpeed),
+    };
+    let (wanted, by) = match setup.by.throw().and_then(eccentric::most_rpm) {
+        Some(slower) if slower < wanted => (slower, SpeedLimit::OutOfBalance),
+        _ => (wanted, by),
     };
     let gear = at_tailstock(setup).and(given.shop).and_then(|s| gear(wanted, &s.speeds));
     let rpm = gear.map_or(wanted, f64::from);

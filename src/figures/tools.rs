@@ -4,6 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::given::Given;
 use super::{Figure, InspectionRow, Job, Marks, OperationFigures, job};
+use crate::handbook::eccentric;
 use crate::model::Workholder;
 use crate::model::part::Holding;
 use crate::model::plan::{Operation, Setup, Verb};
@@ -157,6 +158,14 @@ fn holding(given: &Given, setup: &Setup) -> Vec<String> {
         Workholder::FourJaw => {
             told!("4-jaw chuck and its key, dial indicator", "Vierbackenfutter und Schlüssel, Messuhr").to_owned()
         }
+        Workholder::Thrown(_) => {
+            told!("4-jaw chuck and its key, dial indicator", "Vierbackenfutter und Schlüssel, Messuhr").to_owned()
+        }
+        Workholder::Packed(throw) => tell!(
+            "chuck and its key, packing {} for one jaw, dial indicator",
+            "Futter und Schlüssel, Unterlage {} für eine Backe, Messuhr",
+            Figure::usual(eccentric::packing_flat(throw), given.unit).text(given.unit)
+        ),
         Workholder::Collet(size) => tell!("collet {} and its closer", "Spannzange {} und Anzug", given.in_shop(size)),
         Workholder::SoftJaws => {
             told!("soft jaws, a ring to close them on, boring tool", "weiche Backen, Ring zum Spannen, Ausdrehstahl")

@@ -59,7 +59,7 @@ pub fn work(part: &Part, chain: &Chain, profile: &Profile, plan: &Plan, shop: Op
     let layout = tools::layout(given, plan, &done, &inspection, &marks);
     let cautions = cautions::cautions(given, &done);
     let assumed = assumed::assumed(given, plan, &done);
-    let not_supported = not_supported(given);
+    let not_supported = not_supported(given, plan);
     let chart = charted(part, chain, profile, plan, shop);
     Figures {
         setups,
@@ -76,12 +76,16 @@ pub fn work(part: &Part, chain: &Chain, profile: &Profile, plan: &Plan, shop: Op
 }
 
 /// What is known by name and not worked yet.
-fn not_supported(given: &Given) -> Vec<String> {
+fn not_supported(given: &Given, plan: &Plan) -> Vec<String> {
     let mut list: Vec<String> = Vec::new();
     for feature in &given.part.features {
         let word = match &feature.kind {
             Kind::NotYet { word, .. } => word.clone(),
             Kind::Eccentric { .. } => {
+                let planned = |o: &Operation| o.throw.is_some() && o.feature == Some(feature.id);
+                if plan.operations().any(|(_, o)| planned(o)) {
+                    continue;
+                }
                 let [what, left, held, set, mind] = by_hand(given.part, feature);
                 format!("{what}. {left}. {held}. {set}. {mind}")
             }

@@ -30,6 +30,23 @@ pub fn swings(throw: Length, diameter: Length) -> Length {
     diameter + reading(throw)
 }
 
+/// Share of its own weight that the work may pull at its holding while it runs out of balance (common practice, no source).
+pub const PULL: f64 = 0.25;
+
+/// Turns a minute at which the pull of work that lies `throw` off the spindle's axis comes to [`PULL`] of its weight: `e ω² = PULL g`.
+/// Its own mass leaves out. None for no throw.
+pub fn most_rpm(throw: Length) -> Option<f64> {
+    let metres = throw.mm() / 1000.0;
+    let rpm = (PULL * 9.806_65 / metres).sqrt() * 30.0 / std::f64::consts::PI;
+    throw.is_positive().then_some(rpm)
+}
+
+/// Diameter, about the spindle's axis, below which the tool cuts all the way round: what the work of `diameter` leaves on the side
+/// that comes nearest.
+pub fn interrupted_to(throw: Length, diameter: Length) -> Length {
+    diameter - reading(throw)
+}
+
 /// Where the packing is printed.
 pub fn source() -> Source {
     Source::printed(
@@ -53,6 +70,19 @@ mod tests {
         assert_eq!(packing_flat(inch(313_000)), inch(469_500));
         assert_eq!(reading(inch(313_000)), inch(626_000));
         assert_eq!(swings(inch(313_000), inch(3_375_000)), inch(4_001_000));
+    }
+
+    /// e ω² at the speed is a quarter of g (ISO 80000-3: standard acceleration of free fall 9.806 65 m/s²).
+    #[test]
+    fn the_pull_at_the_fastest() {
+        for micro in [25_000, 125_000, 500_000] {
+            let rpm = most_rpm(inch(micro)).expect("a throw");
+            let omega = rpm * std::f64::consts::TAU / 60.0;
+            let pull = inch(micro).mm() / 1000.0 * omega * omega / 9.806_65;
+            assert!((pull - PULL).abs() < 1e-12, "{micro}: {pull}");
+        }
+        assert_eq!(most_rpm(Length::ZERO), None);
+        assert_eq!(interrupted_to(inch(125_000), inch(1_000_000)), inch(750_000));
     }
 
     /// Found again by trying: the jaws are closed until the bare tips meet the bar, and the gap at the packed one is read off.

@@ -140,4 +140,16 @@ impl Feature {
         let throw = self.offset.as_ref().filter(|_| matches!(self.kind, Kind::Eccentric { .. }));
         throw.map_or(Length::ZERO, |o| o.nominal.abs().times(2))
     }
+
+    /// The same where the throw is as large as its limits allow.
+    pub fn sweeps_most(&self) -> Length {
+        let throw = self.offset.as_ref().filter(|_| matches!(self.kind, Kind::Eccentric { .. }));
+        throw.map_or(Length::ZERO, |o| o.max().abs().max(o.min().abs()).times(2))
+    }
+
+    /// The throw of an eccentric that is set: the middle of its limits. None of anything else.
+    pub fn throw(&self) -> Option<Length> {
+        let throw = self.offset.as_ref().filter(|_| matches!(self.kind, Kind::Eccentric { .. }));
+        throw.map(|o| o.aim().abs()).filter(|t| t.is_positive())
+    }
 }

@@ -21,6 +21,10 @@ pub enum Workholder {
     DividingHead,
     /// Dog and centers, with the tailstock set over by so much.
     SetOver(Length),
+    /// A four-jaw independent chuck, the work set so far off its axis by the indicator.
+    Thrown(Length),
+    /// A three-jaw chuck with packing under one jaw, which brings the work so far off its axis.
+    Packed(Length),
 }
 
 impl Workholder {
@@ -44,12 +48,22 @@ impl Workholder {
         matches!(self, Self::Collet(_) | Self::SoftJaws)
     }
 
+    /// How far the work's axis lies off the spindle's.
+    pub const fn throw(self) -> Option<Length> {
+        match self {
+            Self::Thrown(throw) | Self::Packed(throw) => Some(throw),
+            _ => None,
+        }
+    }
+
     /// What stands in the place of "chuck" for it.
     pub const fn chuck(self) -> &'static str {
         match self {
             Self::FourJaw => "4-jaw chuck",
             Self::Collet(_) => "collet",
             Self::SoftJaws => "soft jaws",
+            Self::Thrown(_) => "4-jaw chuck, thrown over",
+            Self::Packed(_) => "chuck, packed under one jaw",
             _ => "chuck",
         }
     }

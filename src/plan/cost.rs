@@ -1,6 +1,7 @@
 //! Minutes: what the search adds up. Setups, tools and measuring from the shop file, cutting from speed, feed and passes.
 //! An estimate for choosing between orders, not a quotation; every cost is above zero.
 
+use crate::handbook::eccentric;
 use crate::model::plan::{Assumed, Operation, Verb};
 use crate::model::shop::Minutes;
 use crate::model::{Part, Shop};
@@ -86,7 +87,8 @@ impl Rates {
         let before = mm(operation.from_diameter).unwrap_or(layout.bar.mm());
         let after = mm(operation.to_diameter).unwrap_or(before);
         let a_side = ((before - after) / 2.0).max(0.0);
-        let rpm = self.rpm(before);
+        let slow = operation.throw.and_then(eccentric::most_rpm).unwrap_or(f64::INFINITY);
+        let rpm = self.rpm(before).min(slow);
         let travel = |long: f64, feed: f64| long / (feed * rpm);
         let measure = self.minutes.measure;
         // Whole cuts stay whole: .381 / .127 is a little more than 3 in binary.

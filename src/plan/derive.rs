@@ -3,6 +3,7 @@
 
 mod aims;
 mod draft;
+mod eccentric;
 mod inside;
 mod layout;
 mod lying;
@@ -20,7 +21,7 @@ use crate::model::{End, Part, Shop};
 use crate::unit::{Station, show};
 
 use super::cost::Rates;
-use super::holding::{Alone, Candidates, candidates, cylinders_first, decide};
+use super::holding::{Alone, Candidates, candidates, cylinders_first, decide, throws};
 use super::precede::{Switches, is_last_cut, pairs};
 use super::rules::because;
 use super::shape::Work;
@@ -60,7 +61,8 @@ pub(super) fn on_centers(part: &Part, chain: &Chain, layout: &Layout, shop: Opti
 /// One derivation, and whether every cut on the lathe has a mounting that reaches it.
 fn attempt(part: &Part, chain: &Chain, layout: &Layout, shop: Option<&Shop>, alone: Alone) -> (Derived, bool) {
     let switches = Switches::of(part);
-    let mut operations = turning_of(part, chain, layout);
+    let throws = throws(part, layout, shop);
+    let mut operations = eccentric::on_eccentrics(layout, &throws, turning_of(part, chain, layout));
     let (holdings, mut unheeded) = decide(part, layout, &operations, shop, &switches, alone);
     for holding in &holdings {
         operations.extend(lying::end_work(part, layout, holding.end, holding.centered));
@@ -68,13 +70,14 @@ fn attempt(part: &Part, chain: &Chain, layout: &Layout, shop: Option<&Shop>, alo
     for end in [End::Datum, End::Far] {
         operations.extend(inside::of_end(part, layout, end, shop));
     }
+    operations.extend(eccentric::thrown(part, layout, &throws));
     operations.extend(lying::off_the_lathe(part, chain));
     operations.extend(lying::at_the_bench(part));
     list(part, layout, &mut operations);
     draft::make_unique(&mut operations);
     fill(part, layout, shop, &mut operations);
     let Candidates { mountings, allowed, needs, ends, unheeded: ungripped, reached } =
-        candidates(part, layout, &operations, &holdings, shop);
+        candidates(part, layout, &operations, &holdings, &throws, shop);
     unheeded.extend(ungripped);
     let mut rules = pairs(part, layout, &operations, &switches);
     cylinders_first(part, layout, shop, &operations, &mut rules);
@@ -122,6 +125,7 @@ fn list(part: &Part, layout: &Layout, operations: &mut [Operation]) {
         let rank = rank(layout, o);
         let second = u8::from(o.end.is_some_and(|e| e != first));
         let place = match o.verb {
+            _ if o.throw.is_some() => 4,
             _ if o.inside => second,
             Verb::Face | Verb::Center => second,
             _ if rank >= 10 => 4,
@@ -136,6 +140,9 @@ fn list(part: &Part, layout: &Layout, operations: &mut [Operation]) {
 fn rank(layout: &Layout, operation: &Operation) -> u8 {
     match operation.verb {
         _ if operation.inside => 2,
+        // Behind everything about the part's axis, before the mill.
+        Verb::Rough if operation.throw.is_some() => 5,
+        Verb::Finish | Verb::Turn if operation.throw.is_some() => 6,
         Verb::Face => 0,
         Verb::Center => 1,
         Verb::Rough => 2,

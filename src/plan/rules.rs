@@ -190,6 +190,12 @@ pub static RULES: &[Rule] = &[
         PRACTICE,
     ),
     hard(
+        "eccentric",
+        Use::Order,
+        "what runs true to the part's own axis is finished first; then the work is thrown over for an eccentric",
+        "common practice, no source",
+    ),
+    hard(
         "chart",
         Use::Holding,
         "faces whose distance is held closer than two zeros allow are cut in one holding",

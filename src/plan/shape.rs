@@ -22,7 +22,7 @@ impl<'a> Work<'a> {
         let to = from + layout.sawn;
         let bar = Span { from, to, diameter: layout.bar, diameter_to: layout.bar, state: State::Bar, feature: None };
         let mut work = Self { layout, spans: vec![bar] };
-        for section in layout.sections.iter().filter(|s| s.shape == Shape::Kept) {
+        for section in layout.sections.iter().filter(|s| s.shape == Shape::Kept && !s.thrown) {
             work.each(section.from, section.to, |s| {
                 s.state = State::Finished;
                 s.feature = Some(section.feature);
@@ -61,6 +61,9 @@ impl<'a> Work<'a> {
     /// count for a finish cut: it comes off with the shoulder's face.
     pub(super) fn found(&self, operation: &Operation) -> Option<Length> {
         let (from, to) = (operation.from?, operation.to?);
+        if let Some(throw) = operation.throw {
+            return self.swings(operation, from, to, throw);
+        }
         match operation.verb {
             Verb::Face => self.largest(operation.to?, operation.to?),
             Verb::Center | Verb::Mill | Verb::Drill | Verb::Tap => None,
@@ -72,6 +75,38 @@ impl<'a> Work<'a> {
         }
     }
 
+    /// The largest diameter about an eccentric's axis that the work has where it is cut.
+    fn swings(&self, operation: &Operation, from: Station, to: Station, throw: Length) -> Option<Length> {
+        let (a, b) = (from.min(to), from.max(to));
+        let begun = self.spans.iter().filter(|s| s.from < b && a < s.to);
+        let about = |s: &Span| {
+            let eccentric = s.feature.and_then(|f| self.layout.section(f)).is_some_and(|s| s.thrown);
+            // What is turned about that axis already stands here by what it sweeps about the part's.
+            if eccentric { s.diameter - throw.times(2) } else { s.diameter.max(s.diameter_to) + throw.times(2) }
+        };
+        let left = self.layout.allow.face.min((b - a).times_ratio(1, 3));
+        let inner = begun.filter(|s| s.from < b - left && a + left < s.to);
+        inner.map(about).max().filter(|_| !matches!(operation.verb, Verb::Chamfer))
+    }
+
+    /// Applies a cut about an eccentric's axis: what stands there afterwards, about the part's own, is what it sweeps.
+    fn throw(&mut self, operation: &Operation, a: Station, b: Station, throw: Length) {
+        let Some(to) = operation.to_diameter else { return };
+        let (state, own) = match operation.verb {
+            Verb::Rough => (State::Rough, operation.feature),
+            Verb::Finish | Verb::Turn | Verb::Groove => (State::Finished, operation.feature),
+            _ => return,
+        };
+        // A groove on an eccentric is drawn by the eccentric it lies on.
+        let eccentric = own.filter(|f| self.layout.section(*f).is_some_and(|s| s.thrown));
+        let Some(feature) = eccentric else { return };
+        self.each(a, b, |s| {
+            (s.diameter, s.diameter_to) = (to + throw.times(2), to + throw.times(2));
+            s.state = state;
+            s.feature = Some(feature);
+        });
+    }
+
     /// Applies an operation done with `works` at the tailstock.
     pub(super) fn apply(&mut self, operation: &Operation, works: Option<End>) {
         if operation.inside {
@@ -79,6 +114,9 @@ impl<'a> Work<'a> {
         }
         let (Some(from), Some(to)) = (operation.from, operation.to) else { return };
         let (a, b) = (from.min(to), from.max(to));
+        if let Some(throw) = operation.throw {
+            return self.throw(operation, a, b, throw);
+        }
         match operation.verb {
             Verb::Face | Verb::PartOff => self.end_at(operation.end.or(works), to),
             Verb::Rough => {
@@ -162,8 +200,11 @@ impl<'a> Work<'a> {
     /// Marks the sections an operation brings to size.
     fn own(&mut self, operation: &Operation, a: Station, b: Station) {
         let mine = operation.feature.into_iter().chain(operation.with.iter().copied());
-        let sections: Vec<(usize, Station, Station)> =
-            mine.filter_map(|f| self.layout.section(f)).map(|s| (s.feature, s.from.max(a), s.to.min(b))).collect();
+        let sections: Vec<(usize, Station, Station)> = mine
+            .filter_map(|f| self.layout.section(f))
+            .filter(|s| !s.thrown)
+            .map(|s| (s.feature, s.from.max(a), s.to.min(b)))
+            .collect();
         for (feature, from, to) in sections {
             self.each(from, to, |s| s.feature = Some(feature));
         }

@@ -4,6 +4,7 @@ mod begun;
 mod believable;
 mod by_chart;
 mod cornered;
+mod eccentrics;
 #[path = "../order/exhaust.rs"]
 #[expect(dead_code, reason = "shared with the tests of the order search, which use more of it")]
 mod exhaust;

@@ -28,7 +28,10 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .help("Plan this by hand; nothing of it is checked, planned or printed on the sheet"),
         );
     }
-    for feature in facts.part.sections().filter(|f| matches!(f.kind, Kind::Eccentric { .. })) {
+    let planned = |id: usize| {
+        facts.derived.is_some_and(|d| d.operations.iter().any(|(o, _)| o.throw.is_some() && o.feature == Some(id)))
+    };
+    for feature in facts.part.sections().filter(|f| matches!(f.kind, Kind::Eccentric { .. }) && !planned(f.id)) {
         let [what, rest @ ..] = by_hand(facts.part, feature);
         let place = feature.offset.as_ref().map_or(feature.head, |o| o.place);
         let mut finding = Finding::new(CHECK.id, Severity::Error, format!("not supported yet: {what}"))
@@ -62,7 +65,7 @@ pub fn by_hand(part: &Part, feature: &Feature) -> [String; 5] {
     [
         format!("eccentric {}, {} off the part's axis", feature.letter, shown(throw)),
         format!(
-            "Plan it by hand: the plan keeps the bar's own surface there, and {} (its diameter and twice the throw) must stand when it is begun",
+            "No finished section beside it can be held while it is turned. Plan it by hand: {} (its diameter and twice the throw) must stand when it is begun",
             shown(diameter + reading)
         ),
         format!(

@@ -70,10 +70,10 @@ fn add(table: &mut BTreeMap<String, Vec<String>>, key: String, value: String) {
 fn changes(derived: &Derived, rates: &Rates) -> Cost {
     let setup = rates.minutes.setup;
     let mut each = BTreeMap::from([("*".to_owned(), minutes(setup))]);
-    // Indicating in four jaws is half a setup more, boring soft jaws or setting a tailstock over and back a whole one.
+    // Indicating in four jaws is half a setup more; boring soft jaws, setting a tailstock over and back, throwing the work over a whole one.
     let more = |s: &Setup| match s.by {
         Workholder::FourJaw => 0.5,
-        Workholder::SoftJaws | Workholder::SetOver(_) => 1.0,
+        Workholder::SoftJaws | Workholder::SetOver(_) | Workholder::Thrown(_) | Workholder::Packed(_) => 1.0,
         _ => 0.0,
     };
     let poor = |s: &Setup| s.why.iter().any(|w| w.rule == "grip-short");

@@ -33,6 +33,7 @@ pub(super) fn named(id: &str, verb: Verb, end: Option<End>, tool: ToolKind) -> O
         face: None,
         close: false,
         inside: false,
+        throw: None,
         minutes: 0.0,
         again: None,
         not_before: None,

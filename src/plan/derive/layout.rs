@@ -44,6 +44,9 @@ pub(in crate::plan) struct Section {
     pub(in crate::plan) close: bool,
     /// Something sits on it in service, other than on a thread.
     pub(in crate::plan) seat: bool,
+    /// It holds an eccentric: a rough body about the part's axis that the eccentric is turned out of at the end. What stands here is
+    /// that body.
+    pub(in crate::plan) thrown: bool,
     /// The end it is worked from; none when either will do.
     pub(in crate::plan) end: Option<End>,
     /// It reaches from one end of the part to the other and is turned in two bites.
@@ -272,6 +275,19 @@ fn running(diameters: impl Iterator<Item = Length>) -> Vec<Length> {
         .collect()
 }
 
+/// The rough body about the part's axis that an eccentric is turned out of: what it sweeps, with the finish allowance around it.
+/// Where the bar is hardly more, the bar itself.
+fn envelope(part: &Part, allow: &Allowances, sweeps: Length) -> (Shape, Length) {
+    let round = allow.rough(sweeps);
+    let bar = part.stock.as_ref().filter(|s| !s.shape.has_corners()).map(|s| s.size.nominal);
+    // With nothing about the part's axis to hold it by, it is not planned, and the bar stays.
+    let alone = !part.sections().any(|f| matches!(f.kind, Kind::Turn { .. }));
+    match bar.filter(|b| b.is_positive()) {
+        Some(bar) if alone || bar - round < allow.worth_roughing() => (Shape::Kept, bar.max(sweeps)),
+        _ => (Shape::Cylinder, round),
+    }
+}
+
 fn section(part: &Part, allow: &Allowances, feature: usize, from: Station, to: Station) -> Option<Section> {
     let f = part.features.get(feature)?;
     let sized = |shape: Shape, size: &Size| {
@@ -280,11 +296,9 @@ fn section(part: &Part, allow: &Allowances, feature: usize, from: Station, to: S
     };
     let (shape, aim, limits, close) = match &f.kind {
         Kind::Turn { diameter, kept: true, .. } => (Shape::Kept, diameter.nominal, diameter.limits_or_nominal(), false),
-        // Not planned: the bar stays there, so that nothing is cut into what the eccentric sweeps.
         Kind::Eccentric { diameter, .. } => {
-            let bar = part.stock.as_ref().map(|s| s.size.nominal).filter(|d| d.is_positive());
-            let bar = bar.unwrap_or(diameter.nominal + f.sweeps());
-            (Shape::Kept, bar, Limits::exactly(bar), false)
+            let (shape, round) = envelope(part, allow, diameter.max() + f.sweeps_most());
+            (shape, round, Limits::exactly(round), false)
         }
         Kind::Turn { diameter, .. } => sized(Shape::Cylinder, diameter),
         Kind::Relief { diameter, .. } => {
@@ -310,5 +324,6 @@ fn section(part: &Part, allow: &Allowances, feature: usize, from: Station, to: S
     let seat =
         matches!(shape, Shape::Cylinder | Shape::Taper) && (close || !f.carries.is_empty() || f.true_to.is_some());
     let letter = f.letter.clone();
-    Some(Section { feature, letter, from, to, shape, aim, ends, limits, close, seat, end: None, whole: false })
+    let thrown = matches!(f.kind, Kind::Eccentric { .. });
+    Some(Section { feature, letter, from, to, shape, aim, ends, limits, close, seat, thrown, end: None, whole: false })
 }

@@ -28,6 +28,11 @@ impl Run<'_> {
         tightest.copied().unwrap_or(self.members[0])
     }
 
+    /// What it is roughed to; the body of an eccentric is nothing but rough.
+    fn rough_to(&self, layout: &Layout) -> Length {
+        if self.lead().thrown { self.aim } else { layout.allow.rough(self.aim) }
+    }
+
     fn others(&self) -> Vec<usize> {
         let lead = self.lead().feature;
         self.members.iter().map(|s| s.feature).filter(|f| *f != lead).collect()
@@ -52,6 +57,8 @@ pub(super) fn side(part: &Part, layout: &Layout, end: End) -> Vec<Operation> {
         finishes.push(finish);
     }
     finishes.sort_by_key(|o| o.close);
+    // The body an eccentric is turned out of stays rough.
+    finishes.retain(|o| o.feature.and_then(|f| layout.section(f)).is_none_or(|s| !s.thrown));
     operations.extend(finishes);
     operations
 }
@@ -72,7 +79,7 @@ pub(super) fn either(part: &Part, layout: &Layout) -> Vec<Operation> {
         if run.valley {
             let (rough, finish) = between_shoulders(part, layout, None, &run);
             operations.extend(rough);
-            operations.push(finish);
+            operations.extend((!section.thrown).then_some(finish));
         } else {
             operations.extend(summit(part, layout, section, section.from, section.to, None));
         }
@@ -89,13 +96,16 @@ fn summit(
     to: Station,
     end: Option<End>,
 ) -> Vec<Operation> {
-    let rough_to = layout.allow.rough(section.aim);
+    let rough_to = run_of(section, false).rough_to(layout);
     let roughed = layout.bar - rough_to >= layout.allow.worth_roughing();
     let mut operations = Vec::new();
     if roughed {
         let mut rough = on(part, Verb::Rough, section.feature, end, ToolKind::Roughing);
         (rough.from, rough.to, rough.to_diameter) = (Some(from), Some(to), Some(rough_to));
         operations.push(rough);
+    }
+    if section.thrown {
+        return operations;
     }
     let verb = if roughed { Verb::Finish } else { Verb::Turn };
     let mut last = sized(part, layout, verb, &run_of(section, false), end);
@@ -159,7 +169,7 @@ fn runs<'a>(layout: &Layout, sections: &[&'a Section]) -> Vec<Run<'a>> {
 
 /// The size that serves a run and its next neighbour, if one does without making either harder to hold.
 fn joint(layout: &Layout, run: &Run, next: &Section) -> Option<(Length, Limits)> {
-    let plain = |s: &Section| matches!(s.shape, Shape::Cylinder | Shape::Blank);
+    let plain = |s: &Section| matches!(s.shape, Shape::Cylinder | Shape::Blank) && !s.thrown;
     if !plain(next) || !run.members.iter().all(|s| plain(s)) || (run.aim - next.aim).abs() > layout.allow.same {
         return None;
     }
@@ -176,7 +186,7 @@ fn roughs(part: &Part, layout: &Layout, end: End, sections: &[&Section], runs: &
     let mut head = steps.len();
     while head > 0 {
         let lead = steps[head - 1];
-        let to = layout.allow.rough(lead.aim);
+        let to = lead.rough_to(layout);
         if was - to < layout.allow.worth_roughing() {
             head -= 1;
             continue;
@@ -285,7 +295,7 @@ fn between_shoulders(part: &Part, layout: &Layout, end: Option<End>, run: &Run) 
     let long = (inner - outer).abs();
     let wide = long >= layout.allow.between;
     let cover = surface_outboard(layout, direction, outer);
-    let rough_to = layout.allow.rough(run.aim);
+    let rough_to = run.rough_to(layout);
     let proud = layout.allow.face;
     let worth = wide && long >= layout.allow.between + proud.times(2) && cover - rough_to >= layout.allow.finish;
     let rough = worth.then(|| {

@@ -121,6 +121,9 @@ pub(super) fn bar_stick_out(layout: &Layout, lengths: &Lengths, deep: Option<Len
 /// Draws the bar back into the chuck as far as the operations that were chosen for a mounting allow.
 pub(in crate::plan) fn draw_in(layout: &Layout, lengths: &Lengths, setup: &mut Setup) {
     let (Some(end), Some(out), Holding::Chuck) = (setup.works, setup.stick_out, setup.holding) else { return };
+    if setup.by.throw().is_some() {
+        return;
+    }
     let cuts = setup.operations.iter().filter(|o| !matches!(o.verb, Verb::Face | Verb::Center));
     let deep = cuts.flat_map(|o| [o.from, o.to]).flatten().map(|at| layout.depth(end, at)).max();
     let enough = bar_stick_out(layout, lengths, deep, false);
@@ -152,7 +155,7 @@ pub(super) fn bar_end(layout: &Layout, lengths: &Lengths, end: End, holding: Hol
 
 fn bar(layout: &Layout, one: Station, other: Station, poor: bool) -> Held {
     let (from, to) = (one.min(other), one.max(other));
-    let kept = layout.sections.iter().find(|s| s.shape == Shape::Kept && s.from < to && from < s.to);
+    let kept = layout.sections.iter().find(|s| s.shape == Shape::Kept && !s.thrown && s.from < to && from < s.to);
     let letter = kept.filter(|s| s.from <= from && to <= s.to).map_or_else(String::new, |s| s.letter.clone());
     Held { grip: Grip { from, to, diameter: layout.jaws_on, letter, protect: kept.is_some() }, section: None, poor }
 }
@@ -166,11 +169,11 @@ pub(super) fn best_surface(
     end: End,
     holding: Holding,
 ) -> Option<Held> {
-    let free = layout.sections.iter().filter(|s| s.end != Some(end));
+    let free = layout.sections.iter().filter(|s| s.end != Some(end) && !s.thrown);
     let chuck = holding != Holding::BetweenCenters;
     let held = free.filter_map(|s| {
         let held = held_on(lengths, end, holding, s)?;
-        Some((s, if chuck { in_spindle(layout, lengths, end, s, held)? } else { held }))
+        Some((s, if chuck { in_spindle(layout, lengths, end, s, held, Length::ZERO)? } else { held }))
     });
     held.min_by_key(|(s, h)| (h.poor, demerits(part, layout, end, s), -h.grip.diameter.pm(), s.feature)).map(|(_, h)| h)
 }
@@ -178,7 +181,7 @@ pub(super) fn best_surface(
 /// The finished surface nearest to an end that jaws can hold, whatever end it was turned from: all of the part behind it must
 /// pass the spindle.
 pub(super) fn nearest_surface(layout: &Layout, lengths: &Lengths, end: End) -> Option<Held> {
-    let sound = |s: &&Section| matches!(s.shape, Shape::Cylinder | Shape::Kept) && !s.whole;
+    let sound = |s: &&Section| matches!(s.shape, Shape::Cylinder | Shape::Kept) && !s.whole && !s.thrown;
     let passes = |s: &&Section| {
         let behind =
             layout.sections.iter().filter(|b| layout.depth(end, b.outer(end)) >= layout.depth(end, s.outer(end)));
@@ -189,12 +192,19 @@ pub(super) fn nearest_surface(layout: &Layout, lengths: &Lengths, end: End) -> O
     held.min_by_key(|(s, h)| (h.poor, layout.depth(end, s.outer(end)))).map(|(_, h)| h)
 }
 
-/// The same where all of the part behind the jaws passes the spindle; else held so far back that it ends in the chuck. None where
+/// The same where all of the part behind the jaws passes the spindle, by `more` on the diameter where it is thrown over; else held so far back that it ends in the chuck. None where
 /// that is not on this section.
-fn in_spindle(layout: &Layout, lengths: &Lengths, end: End, section: &Section, held: Held) -> Option<Held> {
+pub(super) fn in_spindle(
+    layout: &Layout,
+    lengths: &Lengths,
+    end: End,
+    section: &Section,
+    held: Held,
+    more: Length,
+) -> Option<Held> {
     let edge = |at: Station| layout.depth(end, at);
     let behind = edge(held.grip.from).max(edge(held.grip.to));
-    if layout.largest_deeper(end, behind).is_none_or(|d| lengths.passes(d)) {
+    if layout.largest_deeper(end, behind).is_none_or(|d| lengths.passes(d + more)) {
         return Some(held);
     }
     let near = (layout.overall - lengths.jaws).max(edge(section.outer(end)));
@@ -209,7 +219,7 @@ fn in_spindle(layout: &Layout, lengths: &Lengths, end: End, section: &Section, h
     Some(Held { grip, poor: held.poor || long < lengths.least_grip(section.aim), section: held.section })
 }
 
-fn held_on(lengths: &Lengths, end: End, holding: Holding, section: &Section) -> Option<Held> {
+pub(super) fn held_on(lengths: &Lengths, end: End, holding: Holding, section: &Section) -> Option<Held> {
     let mut outer = section.outer(end);
     let inner = section.inner(end);
     if section.whole {
@@ -235,7 +245,7 @@ fn held_on(lengths: &Lengths, end: End, holding: Holding, section: &Section) -> 
 }
 
 /// How unwelcome jaws are on a surface.
-fn demerits(part: &Part, layout: &Layout, end: End, section: &Section) -> u32 {
+pub(super) fn demerits(part: &Part, layout: &Layout, end: End, section: &Section) -> u32 {
     let larger = layout.largest_behind(end, section.feature).times(20) > section.aim.times(21);
     let finish = part.features.get(section.feature).is_some_and(|f| f.finish.is_some());
     let surface = match section.shape {

@@ -8,9 +8,11 @@ mod milled;
 mod mountings;
 mod rested;
 mod set_over;
+mod thrown;
 mod workholder;
 
 pub(super) use decide::{Alone, OVERHANG_DIAMETERS, decide};
 pub(super) use grip::{Lengths, draw_in};
 pub(super) use mountings::{Candidates, candidates};
 pub(super) use set_over::cylinders_first;
+pub(super) use thrown::{Throw, throws};

@@ -7,6 +7,7 @@ use super::mandrel::{bored, mandrel_rules, on_mandrel};
 use super::milled::off_the_lathe;
 use super::rested::rested;
 use super::set_over::{over, set_over, suits};
+use super::thrown::{self, Throw};
 use super::workholder::equip;
 use crate::model::part::Holding;
 use crate::model::plan::{DatumEnd, Operation, Setup, Unheeded, Verb, Why, Zero};
@@ -48,6 +49,8 @@ pub(super) struct Candidate {
     pub(super) drills: bool,
     /// Takes only tapers: the tailstock is set over.
     pub(super) tapers: bool,
+    /// Takes only what is cut about an eccentric's axis: the throw it was made for.
+    pub(super) throws: Option<usize>,
 }
 
 /// Builds the candidates of both ends, the mill and the bench.
@@ -56,6 +59,7 @@ pub(in crate::plan) fn candidates(
     layout: &Layout,
     operations: &[Operation],
     holdings: &[EndHolding; 2],
+    throws: &[Throw],
     shop: Option<&Shop>,
 ) -> Candidates {
     let lengths = Lengths::of(layout, shop);
@@ -71,8 +75,14 @@ pub(in crate::plan) fn candidates(
         on_lathe.extend(turned.map(|h| on_mandrel(part, layout, h, bored)));
     }
     let unheeded = equip(part, layout, shop, holdings, &mut on_lathe);
+    on_lathe.extend(thrown::mountings(part, layout, throws));
     let mut result = Candidates { reached: true, unheeded, ..Candidates::default() };
     for operation in operations {
+        if operation.throw.is_some() {
+            let own = |c: &Candidate| thrown_feature(layout, operation).is_some_and(|f| thrown::serves(throws, c, f));
+            result.allowed.push((0..on_lathe.len()).filter(|m| own(&on_lathe[*m])).collect());
+            continue;
+        }
         let mut found = places(layout, operation, &on_lathe);
         found.retain(|m| suits(part, layout, shop, operation, &on_lathe[*m]));
         let by_tailstock: Vec<usize> = found.iter().copied().filter(|m| on_lathe[*m].tapers).collect();
@@ -98,6 +108,12 @@ pub(in crate::plan) fn candidates(
     result.mountings = on_lathe.into_iter().map(|c| c.setup).collect();
     off_the_lathe(part, layout, shop, operations, &mut result);
     result
+}
+
+/// The eccentric that an operation cuts, or that what it cuts lies on.
+fn thrown_feature(layout: &Layout, operation: &Operation) -> Option<usize> {
+    let own = operation.feature.filter(|f| layout.section(*f).is_some_and(|s| s.thrown));
+    own.or_else(|| region(operation).and_then(|(a, b)| layout.under(a, b)).map(|s| s.feature))
 }
 
 fn of_end(part: &Part, layout: &Layout, lengths: &Lengths, holding: &EndHolding) -> Vec<Candidate> {
@@ -200,7 +216,7 @@ pub(super) fn mounting(
         before: Vec::new(),
         after: Vec::new(),
     };
-    Candidate { setup, end, held, track: None, turns, overhangs: false, drills: false, tapers: false }
+    Candidate { setup, end, held, track: None, turns, overhangs: false, drills: false, tapers: false, throws: None }
 }
 
 fn reasons(layout: &Layout, holding: &EndHolding, how: Holding, held: &Held, turns: bool) -> Vec<Why> {
@@ -263,9 +279,10 @@ fn places(layout: &Layout, operation: &Operation, on_lathe: &[Candidate]) -> Vec
             return c.end == End::Datum
                 && c.setup.holding != Holding::BetweenCenters
                 && c.held.section.is_none()
+                && c.throws.is_none()
                 && c.turns;
         }
-        if operation.end.is_some_and(|end| end != c.end) {
+        if operation.end.is_some_and(|end| end != c.end) || c.throws.is_some() {
             return false;
         }
         if operation.inside {
@@ -300,7 +317,8 @@ fn fallback(operation: &Operation, on_lathe: &[Candidate], holdings: &[EndHoldin
     let end = operation.end.unwrap_or(End::Datum);
     let end = if operation.verb == Verb::PartOff { End::Datum } else { end };
     let preferred = holdings.iter().find(|h| h.end == end).and_then(|h| h.turning.first());
-    let mut list: Vec<usize> = (0..on_lathe.len()).filter(|i| on_lathe[*i].end == end).collect();
+    let mut list: Vec<usize> =
+        (0..on_lathe.len()).filter(|i| on_lathe[*i].end == end && on_lathe[*i].throws.is_none()).collect();
     list.sort_by_key(|i| (Some(&on_lathe[*i].setup.holding) != preferred, on_lathe[*i].held.section.is_none()));
     list.truncate(1);
     list
@@ -337,7 +355,7 @@ fn surface_rules(layout: &Layout, operations: &[Operation], m: usize, surface: &
 fn parting_rules(operations: &[Operation], m: usize, candidate: &Candidate, result: &mut Candidates) {
     for (i, operation) in operations.iter().enumerate() {
         if operation.verb == Verb::PartOff {
-            if candidate.end == End::Far {
+            if candidate.end == End::Far || candidate.throws.is_some() {
                 result.needs.push((m, i, because("R23", "this end is reached once the part is off the bar")));
             } else {
                 result.ends.push((m, i, because("R23", "part off last in this holding")));

@@ -1,5 +1,6 @@
 //! What must come before what, and what stays in one mounting: the order rules applied to the operations of a part.
 
+mod eccentrics;
 mod holding;
 mod inside;
 mod knurls;
@@ -65,5 +66,6 @@ pub(super) fn pairs(part: &Part, layout: &Layout, operations: &[Operation], swit
     table.bench();
     table.one_holding();
     table.inside_cuts();
+    table.eccentrics();
     table.pairs
 }

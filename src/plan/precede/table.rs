@@ -74,8 +74,19 @@ impl<'a> Table<'a> {
     }
 
     pub(super) fn all(&self, wanted: impl Fn(&Operation) -> bool) -> Vec<usize> {
-        // What is cut inside has rules of its own.
-        (0..self.operations.len()).filter(|i| !self.operations[*i].inside && wanted(&self.operations[*i])).collect()
+        // What is cut inside has rules of its own, and so has what is cut about an eccentric's axis.
+        let plain = |o: &Operation| !o.inside && o.throw.is_none();
+        (0..self.operations.len()).filter(|i| plain(&self.operations[*i]) && wanted(&self.operations[*i])).collect()
+    }
+
+    /// Operations about an eccentric's axis.
+    pub(super) fn thrown(&self) -> Vec<usize> {
+        (0..self.operations.len()).filter(|i| self.operations[*i].throw.is_some()).collect()
+    }
+
+    /// How many operations there are.
+    pub(super) const fn count(&self) -> usize {
+        self.operations.len()
     }
 
     /// Operations inside that are wanted.
@@ -179,7 +190,7 @@ pub(in crate::plan) fn is_cut(operation: &Operation) -> bool {
 
 /// The cut that brings a section to its size; a groove on a section is none, a narrow valley made by the grooving tool is.
 pub(in crate::plan) fn is_last_cut(layout: &Layout, operation: &Operation) -> bool {
-    if operation.inside {
+    if operation.inside || operation.throw.is_some() {
         return false;
     }
     let section = || operation.feature.and_then(|f| layout.section(f));

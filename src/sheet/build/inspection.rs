@@ -25,6 +25,7 @@ pub(super) fn section(s: &Sources) -> Section {
                 | Inspected::Width
                 | Inspected::Radius
                 | Inspected::Runout
+                | Inspected::Throw
         )
     };
     let rows = &s.figures.inspection;

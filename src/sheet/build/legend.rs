@@ -96,7 +96,12 @@ fn described(s: &Sources, f: &Feature) -> (String, String) {
         Kind::Chamfer { .. } | Kind::Crown { .. } | Kind::Fillet { .. } | Kind::CenterHole { .. } => {
             (String::new(), String::new())
         }
-        Kind::Eccentric { .. } => (words::not_worked(f.kind.word()), or(name, String::new())),
+        Kind::Eccentric { diameter, .. } => {
+            let off = f.offset.as_ref().map_or(String::new(), |o| with_limits(s, o));
+            let off = tell!("eccentric, {off} off the axis", "Exzenter, {off} außermittig");
+            let what = name.map_or(off.clone(), |n| format!("{n}: {off}"));
+            (format!("Ø {}", with_limits(s, diameter)), what)
+        }
         Kind::NotYet { word, .. } => (words::not_worked(word), or(name, String::new())),
     };
     (size, finish.map_or(what.clone(), |f| format!("{what}, {f}")))

@@ -59,13 +59,21 @@ fn section(s: &Sources, f: &Feature) -> Option<Stretch> {
         Kind::Thread { thread, .. } => cylinder(thread.nominal).surface(Surface::Thread(thread.depth.mm())),
         Kind::Knurl { knurl, .. } => cylinder(knurl.expected).surface(Surface::Knurled(knurl.pattern)),
         Kind::Taper { start, end, .. } => Stretch { diameter_to: end.aim().mm(), ..cylinder(start.aim()) },
+        Kind::Eccentric { diameter, .. } => Stretch { off: off_axis(s, f), ..cylinder(diameter.aim()) },
         // Not worked yet: drawn as the bar, so that its length is seen.
-        Kind::Eccentric { .. }
-        | Kind::NotYet { to: Some(Extent::To(_) | Extent::Long(_) | Extent::Both(..) | Extent::Open), .. } => {
+        Kind::NotYet { to: Some(Extent::To(_) | Extent::Long(_) | Extent::Both(..) | Extent::Open), .. } => {
             cylinder(s.part.stock.as_ref()?.size.nominal).surface(Surface::Bar)
         }
         _ => return None,
     })
+}
+
+/// How far an eccentric's axis lies over the part's on the picture: the first one's throw is drawn upward, the others as they are
+/// clocked from it.
+pub(super) fn off_axis(s: &Sources, f: &Feature) -> f64 {
+    let first = s.part.sections().find(|f| f.throw().is_some()).and_then(|f| f.angle_mdeg).unwrap_or(0);
+    let from_first = (f.angle_mdeg.unwrap_or(0) - first) as f64 / 1000.0;
+    f.throw().map_or(0.0, |t| t.mm() * from_first.to_radians().cos())
 }
 
 /// How many corners the bar has; 0 for a round one.
@@ -271,7 +279,7 @@ pub(super) fn work(s: &Sources, setup: &Setup) -> (Outline, Outline) {
             .collect()
     };
     let shape = |spans: &[Span], done: &[usize]| {
-        let stretches = stretches(spans, &part, cornered(s));
+        let stretches = stretches(s, spans, &part);
         let mut outline = Outline { stretches, on: on_it(s, &|id| done.contains(&id)) };
         for f in s.part.features.iter().filter(|f| done.contains(&f.id)) {
             bevel(s, f, &mut outline);
@@ -282,7 +290,8 @@ pub(super) fn work(s: &Sources, setup: &Setup) -> (Outline, Outline) {
 }
 
 /// Spans cut at the part's faces, each piece with the letter of the section it lies on.
-fn stretches(spans: &[Span], part: &Outline, corners: u8) -> Vec<Stretch> {
+fn stretches(sources: &Sources, spans: &[Span], part: &Outline) -> Vec<Stretch> {
+    let corners = cornered(sources);
     let mut out = Vec::new();
     for span in spans {
         let (from, to) = (mm(span.from), mm(span.to));
@@ -312,6 +321,12 @@ fn stretches(spans: &[Span], part: &Outline, corners: u8) -> Vec<Stretch> {
             let kept = span.feature.is_some() && own.is_some_and(|o| o.corners > 0 && o.feature == span.feature);
             if span.state == State::Bar || kept {
                 s.corners = corners;
+            }
+            let throw = span.feature.and_then(|f| sources.feature(f)).and_then(Feature::throw);
+            if let (Some(throw), Some(own)) = (throw, own.filter(|o| o.feature == span.feature)) {
+                // What stands there by its sweep is drawn about its own axis.
+                s.diameter = span.diameter.mm() - 2.0 * throw.mm();
+                (s.diameter_to, s.off) = (s.diameter, own.off);
             }
             if span.state != State::Bar {
                 s.feature = own.and_then(|o| o.feature);

@@ -1,7 +1,7 @@
 //! A setup's pages: its head, how the zeros are set, its picture, its steps.
 
 use super::{Sources, outline, steps, title};
-use crate::figures::{CarriageZero, OperationFigures, SetupFigures};
+use crate::figures::{CarriageZero, Figure, OperationFigures, SetupFigures, Thrown};
 use crate::model::Workholder;
 use crate::model::part::Holding;
 use crate::model::plan::{DatumEnd, Operation, Setup, Verb};
@@ -87,6 +87,9 @@ pub(super) fn holding_lines(s: &Sources, setup: &Setup, figures: &SetupFigures) 
     let letter = grip.map_or("", |g| g.letter.as_str());
     let within = setup.runs_true.map(|t| s.length(t));
     lines.extend(within.and_then(|w| words::runs_true(setup.by, letter, &w)).map(Rich::from));
+    if let Some(thrown) = &figures.thrown {
+        lines.extend(thrown_lines(s, letter, thrown));
+    }
     if let Workholder::SetOver(by) = setup.by {
         lines.push(Rich::from(words::set_over(&s.length(by), small_end_at_tailstock(s, setup))));
     }
@@ -100,6 +103,20 @@ pub(super) fn holding_lines(s: &Sources, setup: &Setup, figures: &SetupFigures) 
         lines.push(Rich::from(words::test_cut(op.feature.map_or("", |f| s.letter(f)))));
     }
     lines.extend(true_here(s, setup));
+    lines
+}
+
+/// How the work is thrown over for an eccentric.
+fn thrown_lines(s: &Sources, letter: &str, t: &Thrown) -> Vec<Rich> {
+    let text = |f: Figure| f.text(s.unit());
+    let limits = t.reading_limits.map(|l| (text(l.min), text(l.max)));
+    let limits = limits.as_ref().map(|(min, max)| (min.as_str(), max.as_str()));
+    let mut lines = vec![Rich::from(words::thrown_over(letter, &text(t.throw), &text(t.reading), limits))];
+    if let Some(flat) = t.packing_flat {
+        lines.push(Rich::from(words::packing(&text(flat), t.packing_narrow.map(text).as_deref())));
+    }
+    lines.extend(t.clock_deg.map(|d| Rich::from(words::clocked(&format!("{d}°")))));
+    lines.push(Rich::from(words::sweeps(&text(t.sweeps), &format!("{:.0}", t.most_rpm))));
     lines
 }
 
@@ -257,6 +274,15 @@ fn tool_name(s: &Sources, kind: ToolKind) -> String {
     own.and_then(|t| t.nose).map_or(name.clone(), |nose| format!("{name} (nose {})", s.length(nose)))
 }
 
+/// How far the eccentric of a mounting lies over the part's axis on the picture.
+fn thrown_on_picture(s: &Sources, setup: &Setup) -> f64 {
+    if setup.by.throw().is_none() {
+        return 0.0;
+    }
+    let mut eccentrics = setup.operations.iter().filter_map(|o| s.feature(o.feature?)).filter(|f| f.throw().is_some());
+    eccentrics.next().map_or(0.0, |f| outline::off_axis(s, f))
+}
+
 fn scene(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Option<Scene> {
     let held = match setup.holding {
         Holding::Chuck | Holding::ChuckAndRest => Held::Chuck,
@@ -279,6 +305,7 @@ fn scene(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Option<Scene> {
         grip: setup.grip.as_ref().map(|g| (outline::mm(g.from.min(g.to)), outline::mm(g.to.max(g.from)))),
         protect: setup.grip.as_ref().is_some_and(|g| g.protect),
         rest: setup.rest.as_ref().filter(|r| !r.follows).map(|r| (outline::mm(r.from), outline::mm(r.to))),
+        thrown: thrown_on_picture(s, setup),
         zero: if far { s.overall().mm() } else { 0.0 },
         flag: words::DATUM_END.say().to_owned(),
         feet,

@@ -53,10 +53,15 @@ impl Placed<'_> {
         }
     }
 
+    /// Height of a stretch's own axis.
+    fn center_of(&self, s: &Stretch) -> f64 {
+        self.center - self.axis.across(s.off)
+    }
+
     fn fill(&self, canvas: &mut Canvas, s: &Stretch) {
         let (x0, x1) = (self.axis.x(s.from), self.axis.x(s.to));
         let (r0, r1) = (self.radius(s.diameter), self.radius(s.diameter_to));
-        let c = self.center;
+        let c = self.center_of(s);
         let corners = [(x0, c - r0), (x1, c - r1), (x1, c + r1), (x0, c + r0)];
         canvas.area(&corners, "#fff", 0.0);
         match s.surface {
@@ -84,7 +89,7 @@ impl Placed<'_> {
         let (in0, in1) = (x0 + sign * b0.0, x1 - sign * b1.0);
         let has_bevel = |b: (f64, f64)| b.0 > 0.05 && b.1 > 0.05;
         for up in [-1.0, 1.0] {
-            let y = |r: f64| self.center + up * r;
+            let y = |r: f64| self.center_of(s) + up * r;
             let mut points = Vec::new();
             if s.dome_from > 0.0 {
                 points.extend(arc(x0, sign * b0.0, r0).map(|(x, r)| (x, y(r))));
@@ -114,8 +119,15 @@ impl Placed<'_> {
         }
         for (has, x, r) in [(has_bevel(b0), in0, r0), (has_bevel(b1), in1, r1)] {
             if has {
-                canvas.line((x, self.center - r), (x, self.center + r), weight::THIN, Dash::Solid);
+                let c = self.center_of(s);
+                canvas.line((x, c - r), (x, c + r), weight::THIN, Dash::Solid);
             }
+        }
+        if s.off != 0.0 {
+            // Its own axis.
+            let (c, over) = (self.center_of(s), 3.0);
+            let (a, b) = (x0.min(x1) - over, x0.max(x1) + over);
+            canvas.line((a, c), (b, c), weight::THIN, Dash::Center);
         }
     }
 
@@ -134,9 +146,12 @@ impl Placed<'_> {
             if (r_left - r_right).abs() < 1e-6 && left.is_some() && right.is_some() && !differ(left, right) {
                 continue;
             }
-            let (x, r) = (self.axis.x(at), r_left.max(r_right));
+            let x = self.axis.x(at);
+            let axis = |s: Option<&Stretch>| s.map_or(self.center, |s| self.center_of(s));
+            let top = (axis(left) - r_left).min(axis(right) - r_right);
+            let foot = (axis(left) + r_left).max(axis(right) + r_right);
             let line = if cut { weight::CUT } else { weight::THICK };
-            canvas.line((x, self.center - r), (x, self.center + r), line, Dash::Solid);
+            canvas.line((x, top), (x, foot), line, Dash::Solid);
         }
     }
 

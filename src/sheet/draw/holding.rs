@@ -53,20 +53,33 @@ pub fn dog(canvas: &mut Canvas, (left, right): (f64, f64), plate: f64, center: f
 }
 
 /// A chuck whose jaws end at `jaw_face` on paper and grip a body of this radius; its own body ends at `back`.
-pub fn chuck(canvas: &mut Canvas, (back, jaw_face): (f64, f64), center: f64, radius: f64, protect: bool) {
-    let outer = (radius + 4.5).clamp(11.0, 14.5);
+pub fn chuck(canvas: &mut Canvas, span: (f64, f64), center: f64, radius: f64, protect: bool) {
+    chuck_off(canvas, span, (center, center), radius, protect);
+}
+
+/// The same with the work's axis at another height than the spindle's: thrown over for an eccentric.
+pub fn chuck_off(
+    canvas: &mut Canvas,
+    (back, jaw_face): (f64, f64),
+    (center, work): (f64, f64),
+    radius: f64,
+    protect: bool,
+) {
+    let outer = (radius + (work - center).abs() + 4.5).clamp(11.0, 14.5);
     canvas.rectangle(back - 15.0, center - outer * 0.6, back - 9.0, center + outer * 0.6, "#fff", weight::THICK);
     canvas.rectangle(back - 9.0, center - outer, back, center + outer, "#fff", weight::THICK);
     let step = f64::midpoint(back, jaw_face).min(back + 7.0);
     for up in [-1.0, 1.0] {
-        let y = |r: f64| center + up * r;
+        // A jaw reaches no farther out than the chuck's body.
+        let most = outer - 0.4 - up * (work - center);
+        let y = |r: f64| work + up * r;
         let jaw = [
             (back, y(radius)),
             (jaw_face, y(radius)),
             (jaw_face, y(radius + 2.6)),
             (step, y(radius + 2.6)),
-            (step, y((radius + 4.6).min(outer - 0.4).max(radius + 2.6))),
-            (back, y((radius + 4.6).min(outer - 0.4).max(radius + 2.6))),
+            (step, y((radius + 4.6).min(most).max(radius + 2.6))),
+            (back, y((radius + 4.6).min(most).max(radius + 2.6))),
         ];
         canvas.area(&jaw, "#fff", weight::THICK);
         if protect {

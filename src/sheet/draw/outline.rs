@@ -26,6 +26,8 @@ pub struct Stretch {
     pub diameter: f64,
     /// Diameter at `to`; differs on a taper.
     pub diameter_to: f64,
+    /// How far its own axis lies off the body's, upward on the picture: an eccentric.
+    pub off: f64,
     /// Its surface.
     pub surface: Surface,
     /// Corners of a hexagon or square bar whose flats are seen here; 0 where it is round.
@@ -52,6 +54,7 @@ impl Stretch {
             to,
             diameter,
             diameter_to: diameter,
+            off: 0.0,
             surface: Surface::Turned,
             corners: 0,
             feature: None,
@@ -82,9 +85,9 @@ impl Stretch {
         f64::midpoint(self.from, self.to)
     }
 
-    /// Its larger diameter.
+    /// Its larger diameter; of an eccentric what it sweeps about the body's axis.
     pub fn largest(&self) -> f64 {
-        self.diameter.max(self.diameter_to)
+        self.diameter.max(self.diameter_to) + 2.0 * self.off.abs()
     }
 }
 
@@ -191,7 +194,7 @@ impl Outline {
         there
             .map(|s| {
                 let part = if s.to > s.from { (at - s.from) / (s.to - s.from) } else { 0.0 };
-                s.diameter + (s.diameter_to - s.diameter) * part
+                s.diameter + (s.diameter_to - s.diameter) * part + 2.0 * s.off.abs()
             })
             .fold(0.0, f64::max)
     }

@@ -70,6 +70,8 @@ pub struct Scene {
     pub protect: bool,
     /// A steady rest carries the work from here to here, millimetres from the datum end.
     pub rest: Option<(f64, f64)>,
+    /// How far the eccentric that is cut lies over the body's axis: the body is held so much lower, and the eccentric runs true.
+    pub thrown: f64,
     /// The face that running lengths count from.
     pub zero: f64,
     /// Words on the flag.
@@ -126,7 +128,8 @@ impl Scene {
         let mut canvas = Canvas::new(WIDTH, HEIGHT);
         let ends = self.ends();
         let axis = self.axis(ends);
-        let placed = Placed { body: &self.after, axis: &axis, center: CENTER };
+        let center = self.center(&axis);
+        let placed = Placed { body: &self.after, axis: &axis, center };
         let look = |s: &Stretch| if focus.cuts(s) { Look::Cut } else { Look::Plain };
         if self.held == Held::Mill {
             self.hold_in_vise(&mut canvas, &axis);
@@ -137,7 +140,7 @@ impl Scene {
         }
         for face in &focus.faces {
             let (x, r) = (axis.x(*face), axis.across(self.after.diameter_at(*face)) / 2.0);
-            canvas.line((x, CENTER - r), (x, CENTER + r), weight::CUT, Dash::Solid);
+            canvas.line((x, center - r), (x, center + r), weight::CUT, Dash::Solid);
         }
         for on in self.after.on.iter().filter(|o| o.feature.is_some_and(|f| focus.on.contains(&f))) {
             placed.on_it(&mut canvas, on, weight::CUT);
@@ -147,6 +150,10 @@ impl Scene {
             axis.x(ends.0).min(axis.x(ends.1)) - 4.0,
             axis.x(ends.0).max(axis.x(ends.1)) + 4.0,
         );
+        if self.thrown != 0.0 {
+            let (a, b) = (axis.x(ends.0), axis.x(ends.1));
+            canvas.line((a.min(b) - 12.0, CENTER), (a.max(b) + 8.0, CENTER), weight::THIN, Dash::Center);
+        }
         self.hold(&mut canvas, &axis, ends);
         self.label(&mut canvas, &placed, focus, ends);
         let cut =
@@ -163,6 +170,11 @@ impl Scene {
             (Held::Chuck | Held::ChuckAndCenter, Some(grip)) => (grip.0.max(from), to),
             _ => (from, to),
         }
+    }
+
+    /// Height of the work's own axis.
+    fn center(&self, axis: &Axis) -> f64 {
+        CENTER + axis.across(self.thrown)
     }
 
     fn axis(&self, ends: (f64, f64)) -> Axis {
@@ -201,7 +213,7 @@ impl Scene {
                 match self.gripper {
                     Gripper::Collet => holding::collet(canvas, (left, face), CENTER, radius),
                     Gripper::SoftJaws => holding::soft_jaws(canvas, (left, face), CENTER, radius),
-                    _ => holding::chuck(canvas, (left, face), CENTER, radius, self.protect),
+                    _ => holding::chuck_off(canvas, (left, face), (CENTER, self.center(axis)), radius, self.protect),
                 }
                 if self.held == Held::ChuckAndCenter {
                     holding::center(canvas, right, CENTER, 1.0);
@@ -232,6 +244,7 @@ impl Scene {
 
     /// The outline of metal that goes in this mounting.
     fn gone(&self, canvas: &mut Canvas, axis: &Axis, ends: (f64, f64)) {
+        let center = self.center(axis);
         let mut cuts: Vec<f64> = [&self.before, &self.after]
             .iter()
             .flat_map(|o| o.stretches.iter().flat_map(|s| [s.from, s.to]))
@@ -247,10 +260,10 @@ impl Scene {
             let (x0, x1) = (axis.x(pair[0]), axis.x(pair[1]));
             if goes {
                 for up in [-1.0, 1.0] {
-                    canvas.line((x0, CENTER + up * r), (x1, CENTER + up * r), weight::THIN, Dash::Gone);
+                    canvas.line((x0, center + up * r), (x1, center + up * r), weight::THIN, Dash::Gone);
                     let outer = [(pair[0], x0, self.before.start()), (pair[1], x1, self.before.end())];
                     for (_, x, _) in outer.into_iter().filter(|(place, _, end)| (place - end).abs() < 1e-6) {
-                        canvas.line((x, CENTER), (x, CENTER + up * r), weight::THIN, Dash::Gone);
+                        canvas.line((x, center), (x, center + up * r), weight::THIN, Dash::Gone);
                     }
                 }
             }
@@ -258,10 +271,10 @@ impl Scene {
     }
 
     fn label(&self, canvas: &mut Canvas, placed: &Placed, focus: &Focus, ends: (f64, f64)) {
-        let axis = placed.axis;
+        let (axis, center) = (placed.axis, placed.center);
         let datum = axis.x(0.0_f64.clamp(ends.0, ends.1));
         let r = axis.across(self.after.diameter_at(0.0)) / 2.0;
-        labels::flag(canvas, datum, 0.4, CENTER - r, self.datum_right, &self.flag);
+        labels::flag(canvas, datum, 0.4, center - r, self.datum_right, &self.flag);
         let room = if self.datum_right { (1.0, datum - 1.5) } else { (datum + 1.5, WIDTH - 1.0) };
         let letters: Vec<_> = lettered_places(&self.shown(focus, ends), placed);
         labels::letters(canvas, &letters, 0.7, room);
@@ -274,7 +287,7 @@ impl Scene {
             .iter()
             .filter(|m| ends.0 - 1e-6 <= m.at && m.at <= ends.1 + 1e-6)
             .map(|m| {
-                let y = CENTER + axis.across(self.after.diameter_at(m.at)) / 2.0 + 0.8;
+                let y = center + axis.across(self.after.diameter_at(m.at)) / 2.0 + 0.8;
                 Running { x: axis.x(m.at), y, text: m.text.clone() }
             })
             .collect();

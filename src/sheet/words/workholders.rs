@@ -8,7 +8,7 @@ use crate::{tell, told};
 /// What grips the work, to begin a sentence.
 pub fn gripped(by: Workholder, size: &str) -> String {
     match by {
-        Workholder::FourJaw => told!("4-jaw chuck", "Vierbackenfutter").to_owned(),
+        Workholder::FourJaw | Workholder::Thrown(_) => told!("4-jaw chuck", "Vierbackenfutter").to_owned(),
         Workholder::Collet(_) => tell!("Collet {size}", "Spannzange {size}"),
         Workholder::SoftJaws => told!("Soft jaws", "Weiche Backen").to_owned(),
         _ => told!("Chuck", "Futter").to_owned(),
@@ -63,5 +63,39 @@ pub fn set_over(by: &str, toward: bool) -> String {
     tell!(
         "Tailstock set over {by} {way}, by indicator on its quill. Set back and proved by test cuts afterwards.",
         "Reitstock um {by} {way} verstellen, Messuhr an der Pinole. Danach zurückstellen und mit Probeschnitten prüfen."
+    )
+}
+
+/// How far the work is thrown over, and how the indicator proves it.
+pub fn thrown_over(letter: &str, throw: &str, reading: &str, limits: Option<(&str, &str)>) -> String {
+    let within = limits.map_or(String::new(), |(min, max)| tell!(" ({min} to {max})", " ({min} bis {max})"));
+    tell!(
+        "Thrown over {throw}: the indicator on {letter} reads {reading}{within} in all over one turn, at both ends of the grip.",
+        "Um {throw} außermittig: Messuhr auf {letter} zeigt {reading}{within} Ausschlag je Umdrehung, an beiden Enden der Spannstelle."
+    )
+}
+
+/// Packing under one jaw of three.
+pub fn packing(flat: &str, narrow: Option<&str>) -> String {
+    let narrow = narrow.map_or(String::new(), |n| tell!(", {n} under narrow ones", ", {n} unter schmalen"));
+    tell!(
+        "Packing under one jaw: {flat} under flat jaw tips{narrow}. It brings it near; the indicator sets it.",
+        "Unterlage unter einer Backe: {flat} unter flachen Backen{narrow}. Sie bringt es in die Nähe; die Messuhr stellt es ein."
+    )
+}
+
+/// Where around the part the throw lies.
+pub fn clocked(degrees: &str) -> String {
+    tell!(
+        "High side at {degrees}, counter-clockwise seen from the datum end: scribe it on the end face.",
+        "Hohe Seite bei {degrees}, gegen den Uhrzeigersinn vom Bezugsende gesehen: auf der Stirnfläche anreißen."
+    )
+}
+
+/// What the work sweeps, and how fast it may turn.
+pub fn sweeps(diameter: &str, rpm: &str) -> String {
+    tell!(
+        "It sweeps Ø {diameter}: turn it once by hand past bed, slide and tool. No faster than {rpm} rpm.",
+        "Es braucht Ø {diameter}: einmal von Hand an Bett, Schlitten und Stahl vorbeidrehen. Höchstens {rpm} U/min."
     )
 }

@@ -1,0 +1,59 @@
+//! Eccentrics: after everything that runs true to the part's own axis, before slots and the bench.
+
+use crate::model::plan::Verb;
+
+use super::table::{Table, is_bench, stretch};
+
+impl Table<'_> {
+    pub(super) fn eccentrics(&mut self) {
+        let thrown = self.thrown();
+        let off_lathe = |t: &Self, i: usize| {
+            let o = t.op(i);
+            is_bench(o) || (matches!(o.verb, Verb::Mill | Verb::Drill | Verb::Tap) && !o.inside)
+        };
+        let all: Vec<usize> = (0..self.count()).filter(|i| !thrown.contains(i)).collect();
+        let concentric: Vec<usize> = all.iter().copied().filter(|i| !off_lathe(self, *i)).collect();
+        let later: Vec<usize> = all.into_iter().filter(|i| off_lathe(self, *i)).collect();
+        self.all_before("eccentric", &concentric, &thrown, |table, a, b| {
+            let (what, eccentric) = (table.call(a), table.call(b));
+            format!("{what} is finished about the part's own axis before the work is thrown over for {eccentric}")
+        });
+        for b in &thrown {
+            for a in &later {
+                let (rule, reason) = if is_bench(self.op(*a)) {
+                    ("order-bench", "edges are broken, and the part measured, after the last cut".to_owned())
+                } else {
+                    let (turned, cut) = (self.call(*b), self.call(*a));
+                    ("order-turn-keyseat", format!("{turned} is turned before {cut} interrupts the cut"))
+                };
+                self.before(rule, *b, *a, reason);
+            }
+        }
+        self.on_one_eccentric(&thrown);
+    }
+
+    /// On one eccentric: rough, then to size, then its edges and grooves, all in one holding.
+    fn on_one_eccentric(&mut self, thrown: &[usize]) {
+        let rank = |verb: Verb| match verb {
+            Verb::Rough => 0,
+            Verb::Finish | Verb::Turn => 1,
+            Verb::Groove => 2,
+            _ => 3,
+        };
+        for (k, a) in thrown.iter().enumerate() {
+            for b in &thrown[k + 1..] {
+                let meet = match (stretch(self.op(*a)), stretch(self.op(*b))) {
+                    (Some((p, q)), Some((r, s))) => p < s && r < q,
+                    _ => false,
+                };
+                if !meet {
+                    continue;
+                }
+                let (first, then) = if rank(self.op(*a).verb) <= rank(self.op(*b).verb) { (*a, *b) } else { (*b, *a) };
+                let letter = self.call(first);
+                self.before("R2", first, then, format!("{letter} comes first: rough before finish, main before minor"));
+                self.together("R18", *a, *b, "what runs true to the eccentric is cut in its one holding");
+            }
+        }
+    }
+}

@@ -1,0 +1,164 @@
+//! Eccentrics: what stands before they are cut, how the work is thrown over, what the indicator reads and what packing brings it near.
+
+use turnwright::figures::{Inspected, Thrown};
+use turnwright::model::plan::{Operation, Setup, State, Verb};
+use turnwright::model::{Shop, Workholder};
+use turnwright::plan::Planned;
+use turnwright::unit::{Length, Unit};
+
+use crate::believable::{is_holding_error, judged};
+use crate::parts;
+
+const PIN: &str = "part: pin\nunits: in\nmaterial: 1018\nstock: 1.500 x 4.125\ndatum: shank end\noverall: 4.000 ±0.010\n\
+tolerances: {lengths: ±0.005, diameters: ±0.002}\nfeatures:\n  - turn: 0.7500 +0/-0.0005\n    to: 1.500\n    name: shank\n  \
+- turn: 1.250\n    to: 2.500\n    name: collar\n  - turn: 0.8750 +0/-0.001\n    offset: 0.1250 ±0.0005\n    to: 3.250\n    \
+name: throw\n  - turn: 0.500\n    to: end\n    name: pilot\n  - chamfer: 0.030 x 45°\n    end: both\n";
+
+const TWO: &str = "part: crank\nunits: mm\nmaterial: C45\nstock: 40 x 92\ndatum: plain end\noverall: 90 ±0.3\n\
+tolerances: ISO 2768-m\nfeatures:\n  - turn: 25 h9\n    to: 45\n  - turn: 28 h9\n    to: 55\n    offset: 4 ±0.05\n    angle: 0°\n  \
+- turn: 24\n    to: 62\n  - turn: 28 h9\n    to: 72\n    offset: 4 ±0.05\n    angle: 180°\n  - turn: 20 h9\n    to: end\n";
+
+fn inch(micro: i64) -> Length {
+    Length::micro_inches(micro)
+}
+
+fn planned(text: &str, shop: Option<&Shop>) -> Planned {
+    let (p, findings) = judged(text, shop).expect("a plan");
+    assert_eq!(p.certificate.verify(), Ok(()));
+    assert!(p.plan.proven_optimal);
+    assert!(!findings.iter().any(|f| f.check == "not-supported" || is_holding_error(f)), "{findings:?}");
+    p
+}
+
+fn thrown(p: &Planned) -> Vec<(&Setup, &Operation)> {
+    p.plan.operations().filter(|(_, o)| o.throw.is_some()).collect()
+}
+
+fn figures(text: &str, shop: Option<&Shop>, p: &Planned) -> turnwright::figures::Figures {
+    let part = parts::part(text);
+    let chain = turnwright::chain::locate(&part);
+    let profile = turnwright::chain::Profile::of(&part, &chain);
+    turnwright::figures::work(&part, &chain, &profile, &p.plan, shop)
+}
+
+fn thrown_over(f: &turnwright::figures::Figures) -> Thrown {
+    f.setups.iter().find_map(|s| s.thrown.clone()).expect("thrown over")
+}
+
+/// A disc of radius `r` whose middle lies `e` from the spindle's axis: farthest and nearest point of its rim, found on the rim itself.
+fn rim(r: f64, e: f64) -> (f64, f64) {
+    let at = |i: u32| {
+        let a = f64::from(i) / 36_000.0 * std::f64::consts::TAU;
+        (e + r * a.cos()).hypot(r * a.sin())
+    };
+    let all = (0..36_000).map(at);
+    all.fold((0.0, f64::INFINITY), |(most, least), d| (f64::max(most, d), f64::min(least, d)))
+}
+
+#[test]
+fn the_eccentric_comes_last_on_the_lathe_and_is_held_on_what_is_finished() {
+    let p = planned(PIN, None);
+    let cuts = thrown(&p);
+    assert_eq!(cuts.iter().map(|(_, o)| o.verb).collect::<Vec<_>>(), [Verb::Rough, Verb::Finish]);
+    let setup = cuts[0].0;
+    assert!(cuts.iter().all(|(s, _)| s.number == setup.number), "one holding");
+    assert_eq!(setup.by, Workholder::Thrown(inch(125_000)));
+    // Held where the work is finished, over copper, and nothing about the part's own axis comes behind it.
+    let grip = setup.grip.as_ref().expect("a grip");
+    let under = setup.before.iter().filter(|s| s.from < grip.to && grip.from < s.to);
+    assert!(under.clone().count() > 0 && under.clone().all(|s| s.state == State::Finished) && grip.protect);
+    let last = cuts.last().expect("a cut").1.number;
+    let after: Vec<Verb> = p.plan.operations().map(|(_, o)| o).filter(|o| o.number > last).map(|o| o.verb).collect();
+    assert_eq!(after, [Verb::Deburr, Verb::Inspect]);
+}
+
+/// What the tool meets first, and how deep it must go until it cuts all round, measured on a rim by trigonometry.
+#[test]
+fn what_the_tool_meets_is_the_rim_thrown_over() {
+    let p = planned(PIN, None);
+    let (rough, finish) = (thrown(&p)[0].1, thrown(&p)[1].1);
+    let body = p.plan.operations().find(|(_, o)| o.id == "rough-C").expect("the body").1;
+    let round = body.to_diameter.expect("a size");
+    // The body holds the eccentric with its throw at most, and some metal around it.
+    assert!(round >= inch(875_000 + 2 * 125_500), "{round:?}");
+    let (far, near) = rim(round.mm() / 2.0, 3.175);
+    let begins = rough.from_diameter.expect("found").mm();
+    assert!((begins - 2.0 * far).abs() < 1e-6, "{begins} {far}");
+    assert_eq!(finish.from_diameter, rough.to_diameter);
+    assert_eq!(finish.limits.map(|l| (l.min, l.max)), Some((inch(874_000), inch(875_000))));
+    let f = figures(PIN, None, &p);
+    let all: Vec<&String> = f.setups.iter().flat_map(|s| &s.operations).flat_map(|o| &o.remarks).collect();
+    let full = turnwright::figures::Figure::usual(Length::from_f64(2.0 * near, Unit::Millimetre), Unit::Inch);
+    let says = format!("strikes once a turn down to {}", full.text(Unit::Inch));
+    assert!(all.iter().any(|r| r.contains(&says)), "{says}: {all:?}");
+}
+
+#[test]
+fn the_indicator_reads_twice_the_throw_and_the_speed_is_held_down() {
+    let p = planned(PIN, None);
+    let f = figures(PIN, None, &p);
+    let t = thrown_over(&f);
+    assert_eq!((t.throw.value, t.reading.value), (inch(125_000), inch(250_000)));
+    let limits = t.reading_limits.expect("limits").exact;
+    assert_eq!((limits.min, limits.max), (inch(249_000), inch(251_000)));
+    // 1 1/2 in of bar stand in the corner before the shoulder until it is faced, thrown over by .125.
+    assert_eq!(t.sweeps.value, inch(1_750_000));
+    assert_eq!((t.packing_flat, t.packing_narrow), (None, None));
+    for (setup, figures) in p.plan.setups.iter().zip(&f.setups) {
+        for o in figures.operations.iter().filter_map(|o| o.speed.as_ref()) {
+            assert!(setup.by.throw().is_none() || o.rpm() <= t.most_rpm + 1e-9);
+        }
+    }
+    let row = f.inspection.iter().find(|r| r.kind == Inspected::Throw).expect("a row");
+    assert_eq!((row.limits.exact.min, row.limits.exact.max), (inch(124_500), inch(125_500)));
+    assert!(row.with.contains("half"), "{}", row.with);
+    assert!(f.cautions[0].contains("out of balance"), "{:?}", f.cautions);
+    assert!(f.not_supported.is_empty());
+}
+
+/// R. Thibault, Turning an eccentric hole in a 3-jaw chuck (2000): radius 1.6875, throw .313, block .448. The article turns a hole; the
+/// packing does not ask.
+#[test]
+fn packing_where_the_shop_has_no_four_jaws() {
+    let text = "part: strap pin\nunits: in\nmaterial: 1018\nstock: 3.500 x 5.125\ndatum: big end\noverall: 5.000 ±0.010\n\
+tolerances: {lengths: ±0.005, diameters: ±0.002}\nfeatures:\n  - turn: 3.375\n    to: 3.000\n  - turn: 1.500\n    offset: 0.313\n    \
+to: end\n";
+    let shop = "shop: small\nunits: in\nchucks:\n  - {jaws: 3, largest: 5}\n";
+    let read = turnwright::read::shop("shop.yaml", shop.as_bytes());
+    let shop = read.shop.expect("a shop");
+    let p = planned(text, Some(&shop));
+    assert_eq!(thrown(&p)[0].0.by, Workholder::Packed(inch(313_000)));
+    let t = thrown_over(&figures(text, Some(&shop), &p));
+    let to_thou = |f: Option<turnwright::figures::Figure>| f.expect("packing").value.round_to(inch(1_000));
+    assert_eq!((to_thou(t.packing_narrow), to_thou(t.packing_flat)), (inch(448_000), inch(470_000)));
+    assert_eq!(t.reading.value, inch(626_000));
+}
+
+#[test]
+fn opposite_throws_are_two_mountings_and_like_ones_are_one() {
+    let p = planned(TWO, None);
+    let names: std::collections::BTreeSet<&str> = thrown(&p).iter().map(|(s, _)| s.name.as_str()).collect();
+    assert_eq!(names.len(), 2, "{names:?}");
+    let like = TWO.replace("180°", "0°");
+    let p = planned(&like, None);
+    let names: std::collections::BTreeSet<&str> = thrown(&p).iter().map(|(s, _)| s.name.as_str()).collect();
+    assert_eq!(names.len(), 1, "{names:?}");
+}
+
+#[test]
+fn an_edge_of_an_eccentric_is_broken_in_its_holding() {
+    let text = format!("{PIN}  - chamfer: 0.020 x 45°\n    at: throw end\n");
+    let p = planned(&text, None);
+    let cuts = thrown(&p);
+    assert_eq!(cuts.last().map(|(_, o)| o.verb), Some(Verb::Chamfer), "{cuts:?}");
+    assert!(cuts.iter().all(|(s, _)| s.number == cuts[0].0.number));
+}
+
+#[test]
+fn what_nothing_can_hold_is_refused_with_what_to_do_by_hand() {
+    let text = "part: bush\nunits: in\nmaterial: 1018\nstock: 1.500 x 2.125\ndatum: end\noverall: 2.000 ±0.010\n\
+tolerances: {lengths: ±0.005, diameters: ±0.002}\nfeatures:\n  - turn: 1.000\n    offset: 0.125\n    to: end\n";
+    let (_, findings) = judged(text, None).expect("a plan");
+    let refused = findings.iter().find(|f| f.check == "not-supported").expect("refused");
+    assert!(refused.help.iter().any(|h| h.contains("packing")), "{refused:?}");
+}
