@@ -155,10 +155,7 @@ fn tool(given: &Given, op: &Operation, figures: &OperationFigures) -> String {
 
 fn holding(given: &Given, setup: &Setup) -> Vec<String> {
     let chuck = || match setup.by {
-        Workholder::FourJaw => {
-            told!("4-jaw chuck and its key, dial indicator", "Vierbackenfutter und Schlüssel, Messuhr").to_owned()
-        }
-        Workholder::Thrown(_) => {
+        Workholder::FourJaw | Workholder::Thrown(_) => {
             told!("4-jaw chuck and its key, dial indicator", "Vierbackenfutter und Schlüssel, Messuhr").to_owned()
         }
         Workholder::Packed(throw) => tell!(

@@ -26,7 +26,7 @@ fn of_one(part: &Part, layout: &Layout, throw: &Throw) -> Vec<Operation> {
     let cut = |verb, tool| {
         let mut operation = on(part, verb, throw.feature, Some(end), tool);
         operation.id = format!("{}-thrown", operation.id);
-        operation.throw = Some(throw.throw);
+        operation.throw = Some(throw.off);
         operation
     };
     let wide = section.long() >= allow.between || !before;
@@ -34,7 +34,7 @@ fn of_one(part: &Part, layout: &Layout, throw: &Throw) -> Vec<Operation> {
     let proud = |wall: bool| if wall { allow.face } else { Length::ZERO };
     let mut operations = Vec::new();
     let room = section.long() - proud(before) - proud(behind);
-    let worth = section.aim + throw.throw.times(2) - rough_to >= allow.worth_roughing();
+    let worth = section.aim + throw.off.times(2) - rough_to >= allow.worth_roughing();
     if wide && worth && room.is_positive() {
         let mut rough = cut(Verb::Rough, ToolKind::Roughing);
         rough.from = Some(Layout::toward(end.other(), outer, proud(before)));
@@ -63,7 +63,7 @@ fn walled(layout: &Layout, section: &Section, throw: &Throw, toward: End, aim: L
     let beside = layout.sections.iter().find(|s| s.feature != section.feature && s.inner(toward) == face);
     let reach = |s: &Section| {
         let neck = if s.shape == Shape::Neck { Length::ZERO } else { s.aim };
-        neck + throw.throw.times(2)
+        neck + throw.off.times(2)
     };
     beside.is_some_and(|s| reach(s) > aim)
 }
@@ -81,7 +81,7 @@ pub(super) fn on_eccentrics(layout: &Layout, throws: &[Throw], operations: Vec<O
                 _ => (operation.from, operation.to),
             };
         }
-        (operation.throw, operation.end) = (Some(throw.throw), Some(throw.end));
+        (operation.throw, operation.end) = (Some(throw.off), Some(throw.end));
         Some(operation)
     };
     operations.into_iter().filter_map(settled).collect()

@@ -22,6 +22,7 @@ pub(in crate::plan) enum Shape {
 }
 
 /// One located section.
+#[expect(clippy::struct_excessive_bools, reason = "each is a plain fact about one section")]
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(in crate::plan) struct Section {
     /// Feature id.

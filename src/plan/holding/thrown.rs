@@ -16,7 +16,7 @@ pub(in crate::plan) struct Throw {
     /// The eccentric.
     pub(in crate::plan) feature: usize,
     /// How far its axis lies from the part's.
-    pub(in crate::plan) throw: Length,
+    pub(in crate::plan) off: Length,
     /// The end it is turned from.
     pub(in crate::plan) end: End,
     /// Where around the part it lies, thousandths of a degree.
@@ -28,7 +28,7 @@ pub(in crate::plan) struct Throw {
 impl Throw {
     /// Eccentrics of one throw at one place around the part are turned in one mounting.
     fn like(&self, other: &Self) -> bool {
-        let key = |t: &Self| (t.throw, t.angle, t.end, t.held.section);
+        let key = |t: &Self| (t.off, t.angle, t.end, t.held.section);
         key(self) == key(other)
     }
 }
@@ -47,7 +47,7 @@ pub(in crate::plan) fn throws(part: &Part, layout: &Layout, shop: Option<&Shop>)
         let best = ways.into_iter().min_by_key(|w| (w.rank.0, usize::MAX - serves(w), w.rank));
         found.extend(best.map(|way| Throw {
             feature: feature.id,
-            throw,
+            off: throw,
             end: way.end,
             angle: feature.angle_mdeg,
             held: way.held,
@@ -123,7 +123,7 @@ pub(super) fn serves(throws: &[Throw], candidate: &Candidate, feature: usize) ->
 fn mounting(part: &Part, layout: &Layout, throw: &Throw, index: usize) -> Candidate {
     let (end, held) = (throw.end, throw.held.clone());
     let out = out_of_jaws(layout, end, &held);
-    let off = show::exact(throw.throw, part.units, show::usual_decimals(part.units), 4);
+    let off = show::exact(throw.off, part.units, show::usual_decimals(part.units), 4);
     let at = throw.angle.map_or(String::new(), |a| format!(" at {}\u{b0}", a as f64 / 1000.0));
     let letter = held.grip.letter.clone();
     let name = format!("{} {off}{at}, {} end out, on {letter}", throw.by.chuck(), end.word());
