@@ -167,6 +167,7 @@ fn scene_is_clear(name: &str, body: &Outline, end: f64, dice: &mut Dice) {
         grip: Some((end * near, end * far)),
         protect: dice.roll() < 0.5,
         rest: None,
+        thrown: 0.0,
         zero: if right { 0.0 } else { end },
         flag: "DATUM END".into(),
         feet: ("HEADSTOCK".into(), "TAILSTOCK".into()),

@@ -247,6 +247,7 @@ pub(crate) fn bare(verb: Verb, tool: ToolKind) -> Operation {
         face: None,
         close: false,
         inside: false,
+        throw: None,
         minutes: 1.0,
         again: None,
         not_before: None,
