@@ -95,8 +95,11 @@ pub struct ThreadCut {
     pub on_dial: Vec<DialReading>,
     /// Spring passes after the last.
     pub spring_passes: u32,
-    /// Flat of the tool.
+    /// Flat of the tool; of a 60° tool the one of the basic form, which is not that of the depth told.
     pub tool_flat: Figure,
+    /// Radius of the nose that the depth belongs to: H/6 for `0.6134 P` (ASME B1.1, ISO 68-1). A sharper nose must go deeper to bring the
+    /// flanks to size, up to 3/4 H.
+    pub nose_radius: Option<Figure>,
     /// Wires and readings, where the form is measured so.
     pub wires: Option<Wires>,
     /// Where the half-nuts may be closed; none where the shop file does not tell of a leadscrew.
@@ -190,6 +193,8 @@ pub(super) fn thread_cut(given: &Given, setup: &Setup, op: &Operation, speed: Op
         on_dial,
         spring_passes: 1,
         tool_flat: Figure::fine(data.tool_flat, unit),
+        nose_radius: (data.form == Form::Sixty && feed.height == "0.6134 P")
+            .then(|| Figure::fine(thread.pitch.times_ratio(144_338, 1_000_000), unit)),
         wires: wires(given, &data, thread),
         dial: engage(given, thread),
         gearbox: gearbox(given, thread),

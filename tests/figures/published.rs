@@ -323,6 +323,18 @@ fn bars_weigh_what_tables_say() {
     }
 }
 
+/// The depth .6134 P is that of a root rounded with H/6 = .1443 P (ASME B1.1 and ISO 68-1, rounded root). By plain geometry: a nose of radius r stands r
+/// less deep than the point of its flanks, and the flanks are to size when that point is 7/8 H below the crest: 7/8 H - H/6 = .6134 P.
+#[test]
+fn the_nose_belongs_to_the_depth() {
+    let thread = thread_on("1/2-20 UNF-2A", &shop(Reads::Radius));
+    let height = 0.05 * 3f64.sqrt() / 2.0;
+    let nose = thread.nose_radius.expect("a 60° thread").value.inches();
+    assert!((nose - height / 6.0).abs() < 1e-6, "{nose}");
+    assert!((thread.depth.value.inches() - (7.0 / 8.0 * height - nose)).abs() < 1e-6);
+    assert!(thread_on("1-5 ACME-2G", &shop(Reads::Radius)).nose_radius.is_none());
+}
+
 /// The sharp-V height of old tables is 6 % more than today's, so the block says which it uses; 20 threads: .0307 deep by .6134 P
 /// (ISO 68-1 and ASME B1.1 geometry), .0352 along a compound at 29½°.
 #[test]

@@ -58,6 +58,7 @@ def shop_of(path):
             shop[k.strip()] = size(v)
     if found := re.search(r"^minutes:\s*{(.*)}", text, re.M):
         shop["minutes"] = {k.strip(): float(v) for k, v in (p.split(":", 1) for p in found.group(1).split(","))}
+    shop["grooving"] = [size(w) for w in re.findall(r"tool:\s*grooving,\s*width:\s*([\d./]+)", text)]
     return shop
 
 
@@ -182,9 +183,16 @@ def taper(where, t, units, overall):
     same(where, "taper per foot or 100 mm", t["per_length"], rate * (12 if units == "in" else 100), 10 * fine)
 
 
-def flats(where, f, units):
+def flats(where, f, units, rows):
     fine = 2e-6 if units == "in" else 2e-5
     r, deep = f["round"], f["depth"]
+    for what, end in (("flat from", "from"), ("flat to", "to")):
+        same(where, what, rows.get(what), f["along"][end], fine)
+    if f["across_limits"]:
+        if not f["across_limits"]["min"] - fine <= f["across"] <= f["across_limits"]["max"] + fine:
+            wrong.append(f"{where}: {f['across']} across is outside its limits")
+        # Limits that are wider than a hundredth of the size are no limits of flats.
+        same(where, "band across flats", (f["across_limits"]["max"] - f["across_limits"]["min"]) / f["across"], 0.0, 0.02)
     if f["count"] > 1:
         same(where, "across", f["across"], r - 2 * deep, fine)
         same(where, "between two flats", f["divide_deg"], 360 / f["count"], 1e-9)
@@ -384,6 +392,8 @@ def more_of(more, op, where, at_far, finished):
     more.feed(where, op)
     more.passes(where, op)
     more.minutes(where, op)
+    more.spans(where, op)
+    more.tool(where, op)
     for p, length in lengths_of(op):
         more.dial(f"{where}, {p['what']}", "carriage dial", p["dial"], length / more.from_shop, "carriage dial")
     if c := op["cross_dial"]:
@@ -406,6 +416,11 @@ def more_of(more, op, where, at_far, finished):
         more.center(where, op["center"])
     if "hole" in op:
         more.hole(where, op)
+        if op["hole"].get("dial") and op["hole"].get("thread") and more.shop:
+            t = op["hole"]["thread"]
+            pitch = F(str(t["pitch"])) if units == "in" else F(str(t["pitch"])) / F("25.4")
+            pitch = pitch.limit_denominator(1000) if units == "in" else pitch
+            half_nuts(where, {"dial": op["hole"]["dial"]}, pitch, round(t["lead"] / t["pitch"]), units, more.shop)
         if op["hole"]["tailstock"]:
             more.dial(where, "tailstock handwheel", op["hole"]["tailstock"], op["hole"]["depth"] / more.from_shop, "tailstock dial")
     if "thread" in op:
@@ -417,6 +432,7 @@ def more_of(more, op, where, at_far, finished):
         same(where, "pitch", t["pitch"], pitch, fine)
         same(where, "lead", t["lead"], pitch * starts, fine * starts)
         more.relief(where, op, pitch * starts)
+        more.blank(where, t)
         more.wires(where, t, pitch, half)
         twice = not t["compound"] and "cross dial" in more.shop and more.shop["cross dial"]["reads"].strip() == "diameter"
         more.on_dial(where, t.get("on_dial"), t["passes"], "compound dial" if t["compound"] else "cross dial", twice)
@@ -473,13 +489,14 @@ def check(plan, shop, marks_replies):
             if "taper" in op:
                 taper(where, op["taper"], units, overall)
             if "flats" in op:
-                flats(where, op["flats"], units)
+                flats(where, op["flats"], units, {p["what"]: p["from_datum"] for p in op["positions"]})
             if "hole" in op:
                 hole(where, op, units, shop)
             if op["limits"] and op["to_diameter"]:
                 finished.append(op["limits"]["max"])
-                if op["span"] and op["verb"] in ("finish", "turn"):
-                    seats.append((min(op["span"].values()), max(op["span"].values()), op["limits"]))
+                if op["span"] and op["verb"] in ("finish", "turn", "polish"):
+                    # The latest that made it first: polished after turned.
+                    seats.insert(0, (min(op["span"].values()), max(op["span"].values()), op["limits"]))
                 if op["verb"] != "knurl" and not op["limits"]["min"] - 1e-6 <= op["to_diameter"] <= op["limits"]["max"] + 1e-6:
                     wrong.append(f"{where}: aims at {op['to_diameter']}, outside its limits")
             more_of(more, op, where, s["works"] == "far", seats)
@@ -487,6 +504,9 @@ def check(plan, shop, marks_replies):
                 thread(where, op, units, shop)
             if "keyseat" in op:
                 keyseat(where, op, units, finished)
+    more.order(set(numbers))
+    more.polish([o for s in plan["setups"] for o in s["operations"]])
+    more.inspection([o for s in plan["setups"] for o in s["operations"]])
     if numbers != sorted(numbers) or any(n % 10 for n in numbers):
         wrong.append(f"operation numbers are not 10, 20, 30 …: {numbers}")
     ops = {o["id"]: o for s in plan["setups"] for o in s["operations"]}

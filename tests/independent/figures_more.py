@@ -130,6 +130,15 @@ class More:
         if list_ and len(list_) != len(depths):
             self.bad(f"{where}: {len(list_)} readings for {len(depths)} passes")
 
+    def tool(self, where, op):
+        """A grooving tool is one of the drawer, and fits between the walls."""
+        widths = [float(w) * self.from_shop for w in self.shop.get("grooving", [])]
+        if op["tool_width"] is None or not widths:
+            return
+        self.same(where, "tool of the drawer", min(abs(w - op["tool_width"]) for w in widths), 0.0, self.fine)
+        if op.get("span") and op["tool_width"] > abs(op["span"]["from"] - op["span"]["to"]) + self.fine:
+            self.bad(f"{where}: the tool is wider than the groove")
+
     def knurl(self, where, k):
         """Whole teeth around the blank: teeth x pitch / pi."""
         grain = 0.001 if self.inch else 0.02
@@ -187,8 +196,13 @@ class More:
             self.same(where, "share of the thread", h["percent_of_thread"], (h["thread"]["nominal"] - op["to_diameter"]) / full * 100, 0.06)
         if h["percent_of_thread"] is not None and not 30 <= h["percent_of_thread"] <= 100:
             self.bad(f"{where}: leaves {h['percent_of_thread']} % of a thread")
+        if h.get("thread"):
+            starts = h["thread"]["lead"] / h["thread"]["pitch"]
+            self.same(where, "starts", starts, max(round(starts), 1), 1e-3)
         if h["tap_turns"] is not None and h.get("thread"):
             self.same(where, "turns of the tap", h["tap_turns"], h["depth"] / h["thread"]["lead"], 0.051)
+        if h.get("thread") and op["verb"] in ("thread", "tap") and op["to_diameter"]:
+            self.same(where, "nominal", h["thread"]["nominal"], op["to_diameter"], self.fine * 5)
         if h["drills"]:
             self.same(where, "last drill", h["drills"][-1], op["to_diameter"], self.fine)
             if sorted(h["drills"]) != h["drills"]:
@@ -295,9 +309,124 @@ class More:
                     jaw = g["from"] if setup["datum_end"] == "tailstock" else float(overall) - g["to"]
                     if not -self.fine <= p["carriage"] <= jaw + self.fine:
                         self.bad(f"{where}, {op['number']}: {p['what']} at {p['carriage']} is in the jaws or beyond the center")
+        sizes = {self.bar, (self.plan.get("stock") or {}).get("across")} | {d for s in self.plan["setups"] for o in s["operations"] for d in (o["from_diameter"], o["to_diameter"])}
+        for held in (g, setup.get("rest")):
+            if held and not any(d and abs(held["diameter"] - d) <= (2e-3 if self.inch else 0.05) for d in sizes):
+                self.bad(f"{where}: held on {held['diameter']}, which nothing is turned to")
         for r in [setup["rest"]] if setup.get("rest") else []:
             if not r["from"] < r["to"] <= float(overall):
                 self.bad(f"{where}: a rest at {r['from']} to {r['to']}")
+
+    def spans(self, where, op):
+        """Where an operation stops is an end of what it spans."""
+        span = op.get("span")
+        if span and op["verb"] in ("groove", "thread") and op["positions"]:
+            rows = [p["from_datum"] for p in op["positions"]]
+            walls = (min(rows), max(rows)) if op["verb"] == "groove" and len(rows) > 1 else ()
+            for end, wall in zip((min(span.values()), max(span.values())), walls):
+                self.same(where, "wall", end, wall, self.fine)
+            if not walls and min(abs(r - e) for r in rows for e in span.values()) > self.fine:
+                self.bad(f"{where}: spans {span}, stands at {rows}")
+            if len(rows) == 1 and op["verb"] == "groove" and op["tool_width"] and abs(abs(span["from"] - span["to"]) - op["tool_width"]) > self.fine:
+                self.bad(f"{where}: one plunge of {op['tool_width']} for {span}")
+        if span and op["verb"] in ("rough", "finish") and min(span.values()) < -0.05 * (self.plan.get("stock") or {"length": 1e9})["length"]:
+            self.bad(f"{where}: begins at {span['from']}, off the bar")
+        if not span or op["verb"] not in ("rough", "finish", "turn", "taper", "bore", "knurl", "chamfer", "ream") or not op["positions"]:
+            return
+        for p in op["positions"]:
+            near = min(abs(p["from_datum"] - e) for e in span.values())
+            self.same(f"{where}, {p['what']}", "an end of the span", near, 0.0, self.fine)
+        if op["verb"] == "chamfer":
+            self.same(where, "span of the leg", abs(span["from"] - span["to"]), op["chamfer"]["leg"], self.fine)
+        if {p["what"] for p in op["positions"]} & {"start", "taper starts", "knurl starts", "edge"}:
+            ends = {round(p["from_datum"], 5) for p in op["positions"]}
+            if len(ends) == 2 and not all(min(abs(e - p) for p in ends) <= 1e-4 for e in span.values()):
+                self.bad(f"{where}: spans {span}, stands at {sorted(ends)}")
+
+    def polish(self, ops):
+        """A section is turned over what it is polished to by the allowance that the description wishes, none if it wishes none: never under it."""
+        for o in ops:
+            turned = [p for p in ops if p["feature"] == o["feature"] and p["verb"] in ("finish", "turn") and p["to_diameter"]]
+            if o["verb"] == "polish" and o["to_diameter"] and turned:
+                more = turned[-1]["to_diameter"] - o["to_diameter"]
+                if not -1e-6 <= more <= (0.002 if self.inch else 0.05):
+                    self.bad(f"{o['number']} polish {o['feature']}: {more} is left for it")
+
+    def order(self, numbers):
+        """The bounds of an operation are operations on their side of it; setups count 1, 2, 3."""
+        for i, s in enumerate(self.plan["setups"], 1):
+            if s["number"] != i:
+                self.bad(f"setup {s['number']} is the {i}. of the plan")
+            for o in s["operations"]:
+                for key, side in (("not_before", 1), ("not_after", -1)):
+                    if o[key] and (o[key]["number"] not in numbers or (o["number"] - o[key]["number"]) * side <= 0):
+                        self.bad(f"{o['number']}: {key} {o[key]['number']}")
+
+    def inspection(self, ops):
+        """Each limit on the inspection page once more: of the cuts, over wires, across bottoms and flats; lengths by the places of the cuts."""
+        known = [o["limits"] for o in ops if o["limits"]]
+        for o in ops:
+            for block, key in (("thread", "over_wires"), ("thread", "blank"), ("keyseat", "across_bottom_limits"), ("flats", "across_limits"), ("hole", "limits")):
+                if block in o and o[block].get(key):
+                    known.append(o[block][key])
+        known += [r["wanted"] for r in ((self.plan.get("chart") or {}).get("whole") or {}).get("results", []) if r.get("wanted")]
+        known += [f["seat"] for f in self.plan.get("fits", [])]
+        places = {e for o in ops for p in o["positions"] for e in (p["from_datum"], p["from_far_end"])}
+        places |= {v for o in ops for p in o["positions"] if p["carriage"] is not None for v in [p["carriage"]]}
+        for block in ("keyseat", "flats"):
+            for o in ops:
+                reach = o.get(block, {}).get("slot" if block == "keyseat" else "along")
+                if reach:
+                    places |= set(reach.values())
+        places |= {e for o in ops if o.get("span") for e in o["span"].values()}
+        apart = sorted(places)
+        listed = [r["limits"] for r in self.plan.get("inspection", []) if r["limits"]]
+        for o in ops:
+            lim = o["limits"]
+            if lim and o["verb"] in ("finish", "turn", "groove", "bore", "ream", "knurl") and "thread" not in o\
+                    and not any(p["feature"] == o["feature"] and ("knurl" in p or "thread" in p or p["verb"] == "polish") for p in ops):
+                near = [abs(k["min"] - lim["min"]) + abs(k["max"] - lim["max"]) for k in listed]
+                # A bore that a thread is cut in is proved by the thread's gauge.
+                if near and min(near) > self.fine * 10 and not (o["inside"] and any(p["inside"] and p["verb"] in ("thread", "tap") for p in ops)):
+                    self.bad(f"{o['number']}: {lim} is not on the inspection page")
+        for r in self.plan.get("inspection", []):
+            lim = r["limits"]
+            if not lim or lim["min"] > lim["max"]:
+                self.bad(f"inspection {r['letters']}: limits {lim}")
+                continue
+            within = self.fine * 5
+            if any(abs(k["min"] - lim["min"]) <= within and abs(k["max"] - lim["max"]) <= within for k in known):
+                self.same(f"inspection {r['letters']}", "limits of the cut", 0.0, 0.0, 0)
+            elif "caliper" in r["with"] or "depth" in r["with"]:
+                # A length lies between two places, whatever its limits are.
+                holds = any(lim["min"] - within <= b - a <= lim["max"] + within for a in [0.0] + apart for b in apart if b > a)
+                size = any(lim["min"] - within <= d <= lim["max"] + within for o in ops for d in (o["to_diameter"], o["tool_width"]) if d)
+                wide = lim["max"] - lim["min"] > 0.1 * lim["max"] + (0.05 if self.inch else 1.2)
+                if not holds and not size or wide:
+                    self.bad(f"inspection {r['letters']}: nothing is cut to {lim}")
+
+    def blank(self, where, t):
+        """Tolerance of the major diameter: UN 2A .060 (P2)^1/3 (ASME B1.1), ISO 6g 180 P^2/3 - 3.15 P^-1/2 um (ISO 965-1), Acme .05 P (B1.5)."""
+        band, p, name = t["blank"]["max"] - t["blank"]["min"], t["pitch"] * self.mm, t["designation"]
+        if "2A" in name and "UN" in name:
+            self.same(where, "band of the blank", band * self.mm / 25.4, 0.060 * (p / 25.4) ** (2 / 3), 1.2e-4)
+        elif "6g" in name:
+            self.same(where, "band of the blank", band * self.mm * 1000, 180 * p ** (2 / 3) - 3.15 / math.sqrt(p), 6)
+        elif "ACME-2G" in name:
+            self.same(where, "band of the blank", band * self.mm / 25.4, max(0.05 * p / 25.4, 0.005), 1.2e-4)
+        elif name.startswith("Tr"):
+            # ISO 2903: grade 4 whatever the class of the pitch diameter; .63 of grade 6, rounded to a preferred number.
+            self.same(where, "band of the blank", band * self.mm * 1000, 0.63 * (180 * p ** (2 / 3) - 3.15 / math.sqrt(p)), 8)
+        self.same(where, "passes without infeed", t["spring_passes"], 1, 0)
+        if t.get("tool_flat") is not None and "ACME-2G" in name:
+            # ASME B1.5: flat of the root .3707 P less .259 of the clearance at the root (.020 up to 10 to the inch).
+            self.same(where, "flat of the tool", t["tool_flat"] * self.mm / 25.4, 0.3707 * p / 25.4 - 0.259 * (0.020 if p >= 2.54 else 0.010), 5e-5)
+        if t.get("tool_flat") is not None and name.startswith("Tr"):
+            # ISO 2904: .366 P less .536 of the clearance, .25 for pitches 2 to 5, .5 from 6.
+            self.same(where, "flat of the tool", t["tool_flat"] * self.mm, 0.366025 * p - 0.535898 * (0.25 if p <= 5 else 0.5), 2e-3)
+        if t.get("nose_radius") is not None:
+            # ASME B1.1 and ISO 68-1: the rounded root of a depth of .6134 P is H / 6.
+            self.same(where, "nose of the tool", t["nose_radius"] * self.mm, p * math.sqrt(3) / 12, 6e-4)
 
     def minutes(self, where, op):
         """The estimate of the plan: travel over feed and speed, handling, measuring. Common practice, no source."""

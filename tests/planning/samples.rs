@@ -220,3 +220,13 @@ fn without_a_shop_file_the_same_setups_and_what_was_assumed() {
         "the shop file says these: {with:?}"
     );
 }
+
+/// With an allowance for polishing the tool leaves it, and its limits move with it; the strip brings the section to size.
+#[test]
+fn an_allowance_for_polishing_is_left_by_the_tool() {
+    let p = crate::planned(&parts::with(parts::STUB, "polish allowance: 0.0004"));
+    let (turned, polished) = (found(&p, "finish-C").1, found(&p, "polish-C").1);
+    assert_eq!((turned.to_diameter, polished.to_diameter), (Some(tenths(8_747)), Some(tenths(8_743))));
+    let (over, sized) = (turned.limits.expect("limits"), polished.limits.expect("limits"));
+    assert_eq!((over.min - sized.min, over.max - sized.max), (tenths(4), tenths(4)));
+}

@@ -13,7 +13,7 @@ pub(in crate::plan) struct Allowances {
     pub(in crate::plan) finish: Length,
     /// Left on a shoulder after roughing.
     pub(in crate::plan) face: Length,
-    /// Left on the diameter for polishing.
+    /// Left on the diameter for polishing; nothing unless it is wished.
     pub(in crate::plan) polish: Length,
     /// Last digit of an aimed size.
     aim_step: Length,
@@ -111,6 +111,14 @@ impl Allowances {
                 what: "Face allowance".to_owned(),
                 value: format!("{} left on shoulders after roughing", shown(self.face)),
                 source: "common practice".to_owned(),
+            });
+        }
+        let polished = |f: &crate::model::Feature| super::lying::is_polished(part, f.id);
+        if part.wishes.polish_allowance.is_none() && part.sections().any(polished) {
+            list.push(Assumed {
+                what: "Polish allowance".to_owned(),
+                value: "none, the tool turns to size".to_owned(),
+                source: "common practice; `polish allowance` under `plan` leaves some".to_owned(),
             });
         }
         list

@@ -282,7 +282,9 @@ fn sized(part: &Part, layout: &Layout, verb: Verb, run: &Run, end: Option<End>) 
     let more = if polished { layout.allow.polish } else { Length::ZERO };
     operation.with = run.others();
     operation.to_diameter = Some(run.aim + more);
-    operation.limits = Some(run.limits).filter(|l| l.band().is_positive());
+    // Before it is polished a section is so much larger, its limits with it.
+    let limits = Limits::new(run.limits.min + more, run.limits.max + more);
+    operation.limits = Some(limits).filter(|l| l.band().is_positive());
     operation.close = run.close;
     operation
 }

@@ -146,7 +146,7 @@ fn length(s: &Sources, op: &Operation, of: &OperationFigures, places: usize) -> 
     }
     if let [one] = shown[..] {
         if let Some(dial) = one.dial.filter(|_| !whole_turns_show(s)) {
-            under.extend(turns(s, dial.turns, &dial.rest_text(s.unit())));
+            under.extend(turns(s, dial.turns, &dial.rest.text(dial.unit)));
         }
         let datum = one.from_datum.text(s.unit());
         if one.edge == Edge::None && one.carriage.is_some_and(|c| c.value != one.from_datum.value) {
@@ -181,7 +181,8 @@ fn cross(s: &Sources, figures: &SetupFigures, op: &Operation, of: &OperationFigu
     let Some(dial) = of.cross_dial.as_ref().filter(|_| !op.close) else { return Cell::default() };
     let text = |f: Figure| f.text(s.unit());
     let mut under = Vec::new();
-    let rest = dial.from_zero.rest_text(s.unit());
+    // The reading above names the dial's unit.
+    let rest = dial.from_zero.rest.text(dial.from_zero.unit);
     under.extend(turns(s, dial.from_zero.turns, if dial.from_zero.divisions == 0 { "" } else { &rest }));
     let each = passes(op, of).filter(|p| p.count > 1).and_then(|p| p.on_dial);
     under.extend(each.map(|d| words::each(&d.text(s.unit()))));
@@ -220,7 +221,7 @@ fn wide(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> Ri
                 words::face_clean(end)
             }
         }
-        (_, Verb::Polish) => words::polish(feature.and_then(|f| f.finish.as_ref()).map(|f| f.text.as_str())),
+        (_, Verb::Polish) => size::polished(s, feature, of),
         (_, Verb::Drill) => match feature.map(|f| &f.kind) {
             Some(Kind::CrossHole { diameter, .. }) => {
                 let at = feature.and_then(|f| s.chain.center(f.id)).map_or(String::new(), |c| s.length(c.0));

@@ -1,8 +1,9 @@
 //! Sizes with their limits in words.
 
 use super::Sources;
-use crate::figures::SizeLimits;
-use crate::model::{LimitsFrom, Size};
+use crate::figures::{Figure, OperationFigures, SizeLimits};
+use crate::model::{Feature, LimitsFrom, Size};
+use crate::sheet::words;
 use crate::unit::{Length, Limits, show};
 
 /// `.8745/.8740`, `1.060 ±.002`, `.545 +0/−.010`, `.020 max`, `(1.250)`: nominal and deviations where they can be told in the
@@ -22,6 +23,17 @@ pub(super) fn with_limits(s: &Sources, size: &Size) -> String {
         _ if size.unit != unit => both_ends(s, limits),
         _ => deviations(s, size.nominal, limits),
     }
+}
+
+/// What polishing comes to: the finish asked, and the size it leaves.
+pub(super) fn polished(s: &Sources, feature: Option<&Feature>, of: &OperationFigures) -> String {
+    let text = |f: Figure| f.text(s.unit());
+    let finish = feature.and_then(|f| f.finish.as_ref()).map(|f| words::to_finish(&f.text));
+    let size = of.aim.map(|a| match of.limits {
+        Some(l) => format!("\u{d8} {} ({} / {})", text(a), text(l.max), text(l.min)),
+        None => format!("\u{d8} {}", text(a)),
+    });
+    finish.into_iter().chain(size).collect::<Vec<_>>().join(", ")
 }
 
 /// `.6696/.6694`.

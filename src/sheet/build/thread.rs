@@ -95,6 +95,9 @@ fn infeed(s: &Sources, t: &ThreadCut) -> Vec<Line> {
         let straight = t.straight.map_or(text(t.depth), |d| d.text(s.unit()));
         then = format!("{then} {}", words::straight(t.straight.is_some(), &straight, &t.depth_is));
     }
+    if let Some(nose) = t.nose_radius {
+        then = format!("{then} {}", words::nose(&text(nose)));
+    }
     let then = measure::broken(then.trim(), 12.0, false, ROOM);
     out.extend(then.into_iter().map(|l| blocks::line(Rich::new(), LABEL, vec![piece(Plain, l, 0.0)])));
     out

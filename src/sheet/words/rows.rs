@@ -158,8 +158,8 @@ pub fn center(size: &str, mouth: &str, usual_for: Option<&str>) -> String {
 }
 
 /// Polishing.
-pub fn polish(finish: Option<&str>) -> String {
-    finish.map_or(String::new(), |f| format!("to {}", from_file(f)))
+pub fn to_finish(finish: &str) -> String {
+    tell!("to {}", "auf {}", from_file(finish))
 }
 
 /// A cross hole.
@@ -240,6 +240,14 @@ pub fn straight(dial: bool, depth: &str, which: &str) -> String {
     } else {
         tell!("Depth a side {depth} ({which}).", "Tiefe je Seite {depth} ({which}).")
     }
+}
+
+/// The nose that a thread's depth belongs to.
+pub fn nose(radius: &str) -> String {
+    tell!(
+        "For a nose rounded {radius}; a sharper one goes deeper, as the wires say.",
+        "Für eine mit {radius} gerundete Spitze; eine schärfere geht tiefer, wie die Drähte sagen."
+    )
 }
 
 /// Over wires.

@@ -1,0 +1,128 @@
+#!/usr/bin/env python3
+"""Spoil the numbers of plans one by one, and see whether figures_check.py notices.
+
+Usage: figures_spoil.py NUMBERS.csv INSTANCES PLAN.json SHOP.yaml|- MARKS.json [PLAN SHOP MARKS ...]
+Of every key that NUMBERS.csv calls `again: yes`, INSTANCES numbers over all plans are spoilt in several ways, and the second reckoning must
+notice at least one when two digits change places or it is doubled. With INSTANCES 0 nothing is spoilt: the list alone is held against the plans.
+Prints the share noticed by kind. Exit 1 with the keys that went unnoticed, or that are not in the list, 2 when unreadable.
+"""
+import csv
+import json
+import os
+import sys
+
+sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
+import figures_check  # noqa: E402
+
+ELSEWHERE = ("certificate", "chart", "findings", "fewest_setups_certificate", "without_a_holding", "chart_answers", "retarget")
+
+
+def leaves(value, path, key, out):
+    if isinstance(value, dict):
+        for k, v in value.items():
+            leaves(v, path + [k], f"{key}.{k}" if key else k, out)
+    elif isinstance(value, list):
+        for i, v in enumerate(value):
+            leaves(v, path + [i], key + "[]", out)
+    elif isinstance(value, (int, float)) and not isinstance(value, bool):
+        out.append((key, path, value))
+
+
+def swapped(value):
+    """Two digits of it change places, the first two that differ."""
+    text = repr(value)
+    for i, (a, b) in enumerate(zip(text, text[1:])):
+        if a.isdigit() and b.isdigit() and a != b:
+            return json.loads((text[:i] + b + a + text[i + 2:]).lstrip("0") or "0") if text[0] != "0" and b != "0" else value + 9
+    for i in range(len(text) - 2):
+        if text[i + 1] == "." and text[i].isdigit() and text[i + 2].isdigit() and text[i] != text[i + 2]:
+            return float(text[:i] + text[i + 2] + "." + text[i] + text[i + 3:])
+    return value + 9 if isinstance(value, int) else None
+
+
+def kinds(units, overall):
+    last, width = (0.001, 0.093) if units == "in" else (0.01, 3.0)
+    return {
+        "two digits change places": swapped,
+        "doubled": lambda v: v * 2 if v else None,
+        "halved": lambda v: v / 2 if v else None,
+        "counted from the other end": lambda v: overall - v if isinstance(v, float) and abs(overall - 2 * v) > 0.02 else None,
+        "a tool's width off": lambda v: v + width if isinstance(v, float) else None,
+        "inches for millimetres": lambda v: v * 25.4 if v else None,
+        "one in the last place printed": lambda v: v + (last if isinstance(v, float) else 1),
+    }
+
+
+def put(tree, path, value):
+    for step in path[:-1]:
+        tree = tree[step]
+    tree[path[-1]] = value
+
+
+def main():
+    rows = {r["key"]: r for r in csv.DictReader(l for l in open(sys.argv[1], encoding="utf-8") if not l.startswith("#"))}
+    most, files = int(sys.argv[2]), sys.argv[3:]
+    noticed, seen, strange, met, taken = {}, {}, set(), set(), {}
+    for plan_file, shop_file, marks_file in zip(files[::3], files[1::3], files[2::3]):
+        plan = json.load(open(plan_file, encoding="utf-8"))
+        marks = [json.load(open(marks_file, encoding="utf-8"))]
+        shop = {} if shop_file == "-" else figures_check.shop_of(shop_file)
+        if figures_check.check(plan, shop, marks)[1]:
+            print(f"{plan_file}: differs before it is spoilt")
+            return 1
+        found = []
+        leaves({k: v for k, v in plan.items() if k not in ELSEWHERE}, [], "", found)
+        in_marks = []
+        leaves(marks[0], [], "", in_marks)
+        found = [("plan", *f) for f in found] + [("marks", f"marks.{f[0]}", *f[1:]) for f in in_marks]
+        rows_p = [o["positions"] for s in plan["setups"] for o in s["operations"]]
+        spans = [p["from_datum"] + p["from_far_end"] for row in rows_p for p in row]
+        spans = [round(s, 6) for s in spans]
+        overall = max(set(spans), key=spans.count)
+        by_key = {}
+        for which, key, path, value in found:
+            by_key.setdefault(key, []).append((which, path, value))
+        strange |= set(by_key) - set(rows)
+        met |= set(by_key) & set(rows)
+        for key in sorted(set(by_key) & set(rows)):
+            # One of the middle: the first is often a zero.
+            which, path, value = by_key[key][len(by_key[key]) // 2]
+            if rows[key]["again"] == "yes" and taken.get(key, 0) < most and value:
+                taken[key] = taken.get(key, 0) + 1
+                for kind, spoil in kinds(plan["units"], overall).items():
+                    bad = spoil(value)
+                    if bad is None or bad == value:
+                        continue
+                    tree = plan if which == "plan" else marks[0]
+                    put(tree, path, bad)
+                    try:
+                        wrong = bool(figures_check.check(plan, shop, marks)[1])
+                    except (ValueError, ZeroDivisionError, KeyError, IndexError, OverflowError):
+                        wrong = True
+                    put(tree, path, value)
+                    a, b = noticed.setdefault(kind, [0, 0])
+                    noticed[kind] = [a + wrong, b + 1]
+                    x, y = seen.setdefault(key, {}).setdefault(kind, [0, 0])
+                    seen[key][kind] = [x + wrong, y + 1]
+    for kind, (a, b) in noticed.items():
+        print(f"{kind}: {a} of {b} noticed, {100 * a / b:.1f} %")
+    first = ("two digits change places", "doubled")
+    silent = sorted(k for k, by in seen.items() if not any(by.get(kind, [0, 0])[0] for kind in first))
+    weak = sorted(((sum(a for a, _ in by.values()) / sum(b for _, b in by.values()), k) for k, by in seen.items()))[:12]
+    print("least noticed: " + "; ".join(f"{k} {100 * share:.0f} %" for share, k in weak))
+    gone = sorted(k for k in rows if k not in met and not k.endswith("*"))
+    for k in sorted(strange):
+        print(f"not in the list: {k}")
+    for k in silent:
+        print(f"said to be worked again, and spoiling it goes unnoticed: {k}")
+    for k in gone:
+        print(f"in the list, and in no plan: {k}")
+    return 1 if strange or silent or gone else 0
+
+
+if __name__ == "__main__":
+    try:
+        sys.exit(main())
+    except (OSError, KeyError, ValueError, IndexError) as e:
+        print(f"unreadable: {e!r}", file=sys.stderr)
+        sys.exit(2)
