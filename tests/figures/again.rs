@@ -98,7 +98,7 @@ fn every_number_is_listed_and_a_spoilt_one_is_noticed() {
             std::fs::write(&file, reply(command_word, &part)).expect("written");
         }
         command.arg(folder.path().join(format!("{name}.plan.json")));
-        command.arg(shop.map_or_else(|| PathBuf::from("-"), |s| s));
+        command.arg(shop.unwrap_or_else(|| PathBuf::from("-")));
         command.arg(folder.path().join(format!("{name}.marks.json")));
     }
     let output = command.output().expect("python3");
