@@ -88,3 +88,66 @@ fn a_tube_says_what_becomes_of_its_bore() {
     assert_eq!(profile.hollows.len(), 1);
     assert_eq!(profile.hollows[0].long(), Length::PER_INCH.times(7));
 }
+
+/// In whatever order an end's cuts are written, the one that goes deeper begins where the other stops, and none is lost.
+#[test]
+fn an_end_may_be_written_from_its_bottom_or_from_its_mouth() {
+    let bore = "- {bore: 0.500, end: far, depth: 2.000}\n";
+    for (other, verb) in [
+        ("- {taper: 1:10, large: 0.700, end: far, depth: 1.250}\n", Verb::Taper),
+        ("- {taper: 0.700 to 0.575, end: far, depth: 1.250}\n", Verb::Taper),
+        ("- {thread: 5/8-11 UNC-2B, end: far, depth: 1.250}\n", Verb::Tap),
+    ] {
+        let (one, _, profile) = planned(&format!("inside:\n{bore}{other}"));
+        let (two, _, again) = planned(&format!("inside:\n{other}{bore}"));
+        let places = |p: &Profile| p.hollows.iter().map(|h| (h.from, h.to, h.start, h.stop)).collect::<Vec<_>>();
+        assert_eq!((places(&profile), profile.hollows.len()), (places(&again), 2), "{other}");
+        for plan in [&one, &two] {
+            assert!(plan.operations().any(|(_, o)| o.verb == verb && o.inside), "{other}");
+        }
+    }
+}
+
+/// A Morse 2 socket: .700 at the gauge line, .59941 to the foot (ASME B5.10), so .5751 two and a half inches in.
+#[test]
+fn a_socket_is_said_by_its_number() {
+    let (plan, _, profile) = planned("inside:\n- {taper: MT2, end: datum, depth: 2.500}\n");
+    let [hollow] = profile.hollows[..] else { panic!("{:?}", profile.hollows) };
+    assert_eq!(hollow.start.middle(), Length::inch_tenths(7000));
+    assert!((hollow.stop.middle().inches() - 0.575_12).abs() < 2e-5, "{:?}", hollow.stop);
+    assert!(plan.operations().any(|(_, o)| o.verb == Verb::Taper && o.inside));
+}
+
+/// Two cuts of one depth lie over each other: nothing is left of one of them, and that is told.
+#[test]
+fn what_has_nothing_left_is_told() {
+    let text = format!(
+        "{SHAFT}inside:\n- {{bore: 0.500, end: far, depth: 1.250}}\n- {{taper: 1:10, large: 0.700, end: far, depth: 1.250}}\n"
+    );
+    let read = read::part("p", text.as_bytes());
+    let part = read.part.expect("a part");
+    let chain = chain::locate(&part);
+    let profile = Profile::of(&part, &chain);
+    let facts = turnwright::check::Facts {
+        part: &part,
+        slips: &[],
+        chain: &chain,
+        profile: &profile,
+        shop: None,
+        derived: None,
+        plan: None,
+    };
+    let found = turnwright::check::check(&facts);
+    assert!(found.iter().any(|f| f.check == "section-overlap" && f.message.contains("nothing is left")), "{found:?}");
+}
+
+/// `depth: through` is what a drawing says; it is the bore from end to end, whichever end it is bored from.
+#[test]
+fn a_depth_may_be_through() {
+    let bored = |text: &str| planned(&format!("inside:\n- {{bore: 0.500, {text}}}\n")).2.hollows;
+    let through: Vec<_> = bored("end: through").iter().map(|h| (h.from, h.to)).collect();
+    assert_eq!(through.len(), 1);
+    for text in ["end: datum, depth: through", "end: datum, depth: thru"] {
+        assert_eq!(bored(text).iter().map(|h| (h.from, h.to)).collect::<Vec<_>>(), through, "{text}");
+    }
+}

@@ -3,7 +3,7 @@
 use super::graph::{Graph, Link, Says};
 use super::{Chain, NoFace, distance, solve};
 use crate::model::feature::Extent;
-use crate::model::inside::{InsideCut, Reach};
+use crate::model::inside::{Inside, InsideCut, Reach};
 use crate::model::{End, FaceSide, Feature, Kind, Part, PlaceRef, Size};
 use crate::unit::{Length, Limits, Station};
 
@@ -206,7 +206,20 @@ impl Builder<'_> {
             Kind::Inside(inside) => Some((f, inside.as_ref())),
             _ => None,
         });
-        for (feature, inside) in all.clone() {
+        // From the mouth inward, in whatever order they were written: what is deeper begins where the other stops.
+        let mut inward: Vec<_> = all.clone().collect();
+        if let Some(overall) = part.overall.as_ref().map(|o| o.nominal) {
+            let depth = |inside: &Inside| match (&inside.reach, inside.end) {
+                (Reach::Deep(size) | Reach::To(PlaceRef::FromDatum(size)), End::Datum)
+                | (Reach::Deep(size), End::Far) => Some(size.nominal),
+                (Reach::To(PlaceRef::FromDatum(size)), End::Far) => Some(overall - size.nominal),
+                _ => None,
+            };
+            if inward.iter().all(|(_, i)| depth(i).is_some() || matches!(i.reach, Reach::Own | Reach::Through)) {
+                inward.sort_by_key(|(_, i)| depth(i));
+            }
+        }
+        for (feature, inside) in inward {
             let side = usize::from(inside.end == End::Far);
             match (&inside.reach, &inside.cut) {
                 (_, InsideCut::Groove { from, wide, .. }) => self.stretch(feature, from, wide),

@@ -3,7 +3,7 @@
 use serde_json::{Value, json};
 
 use super::json::{self, number};
-use crate::figures::{CrownCut, FlatsCut, InspectionRow, KnurlCut, TaperCut, UndercutCut};
+use crate::figures::{CrownCut, FlatsCut, InspectionRow, KnurlCut, TaperCut, Thrown, UndercutCut};
 use crate::model::part::{Stock, StockShape};
 use crate::unit::Unit;
 
@@ -97,4 +97,15 @@ pub(super) fn stock(s: &Stock, unit: Unit) -> Value {
 /// A size of the inspection page.
 pub(super) fn inspected(r: &InspectionRow, unit: Unit) -> Value {
     json!({"letters": r.letters, "limits": json::limits(Some(r.limits.exact), unit), "with": r.with})
+}
+
+/// Thrown over for an eccentric.
+pub(super) fn thrown(t: &Thrown, unit: Unit) -> Value {
+    json!({
+        "throw": number(t.throw.value, unit), "reading": number(t.reading.value, unit),
+        "reading_limits": t.reading_limits.map(|l| json!({"min": number(l.exact.min, unit), "max": number(l.exact.max, unit)})),
+        "packing_flat": t.packing_flat.map(|f| number(f.value, unit)),
+        "packing_narrow": t.packing_narrow.map(|f| number(f.value, unit)),
+        "sweeps": number(t.sweeps.value, unit), "most_rpm": tenth(t.most_rpm), "clock_deg": t.clock_deg,
+    })
 }

@@ -9,7 +9,7 @@ use super::json::{self, number};
 use super::outside_json;
 use crate::figures::{
     CrossDial, Cut, DialReading, Edge, Engage, Figure, Gearbox, Job as Work, KeyseatCut, MarkList, Mate,
-    OperationFigures, Position, SetupFigures, ThreadCut, Thrown, rest_words,
+    OperationFigures, Position, SetupFigures, ThreadCut, rest_words,
 };
 use crate::finding::Finding;
 use crate::model::Rest;
@@ -133,22 +133,11 @@ fn setup(job: &Job, s: &Setup, f: &SetupFigures, bounds: &BTreeMap<String, Bound
             "from": number(r.from.0, unit), "to": number(r.to.0, unit), "diameter": number(r.diameter, unit), "letter": r.letter,
         })),
         "stick_out": f.stick_out.map(|l| number(l.value, unit)),
-        "thrown": f.thrown.as_ref().map(|t| thrown(t, unit)),
+        "thrown": f.thrown.as_ref().map(|t| outside_json::thrown(t, unit)),
         "zero": zero_words(f),
         "correction": f.correction.as_ref().map(|c| c.says.clone()),
         "why": s.why.iter().map(why).collect::<Vec<_>>(),
         "operations": operations.map(|(o, g)| operation(job, o, g, bounds.get(&o.id))).collect::<Vec<_>>(),
-    })
-}
-
-/// Thrown over for an eccentric.
-fn thrown(t: &Thrown, unit: Unit) -> Value {
-    json!({
-        "throw": number(t.throw.value, unit), "reading": number(t.reading.value, unit),
-        "reading_limits": t.reading_limits.map(|l| json!({"min": number(l.exact.min, unit), "max": number(l.exact.max, unit)})),
-        "packing_flat": t.packing_flat.map(|f| number(f.value, unit)),
-        "packing_narrow": t.packing_narrow.map(|f| number(f.value, unit)),
-        "sweeps": number(t.sweeps.value, unit), "most_rpm": tenth(t.most_rpm), "clock_deg": t.clock_deg,
     })
 }
 

@@ -143,6 +143,11 @@ fn usual_drill(r: &Reader<'_>, thread: &Tapped) -> Option<Size> {
 /// `depth: 20`, `to: 30`.
 fn reach(r: &mut Reader<'_>, fields: &Fields<'_>, main: Field<'_>) -> Option<Reach> {
     if let Some(field) = fields.get("deep") {
+        // `depth: through`, as a drawing has it, is `end: through`.
+        let through = field.value.written().is_some_and(|w| matches!(w.text, "through" | "thru"));
+        if through && matches!(fields.scope, Scope::InsideBore | Scope::InsideThread) {
+            return Some(Reach::Through);
+        }
         return r.size(Some(field), Role::Length).map(Reach::Deep);
     }
     if let Some(field) = fields.get("to") {
@@ -194,16 +199,34 @@ fn groove(r: &mut Reader<'_>, item: &Item<'_>) -> Option<InsideCut> {
 
 /// `taper: 1:10` with `large` and/or `small`: it gets smaller inward.
 fn tapered(r: &mut Reader<'_>, item: &Item<'_>, end: End, reach: Option<&Reach>, header: &Header) -> Option<InsideCut> {
-    let large = r.size(item.fields.get("large"), Role::Inner);
-    let small = r.size(item.fields.get("small"), Role::Inner);
+    let mut large = r.size(item.fields.get("large"), Role::Inner);
+    let mut small = r.size(item.fields.get("small"), Role::Inner);
     let written = r.value(&item.main, Wants::Taper)?;
-    let rate = taper::rate_of(r, written)?;
+    let both = written.split_at_mark(" to ");
+    if let Some((one, other)) = both {
+        let one = r.size_of(one, Role::Inner, Wants::Diameter)?;
+        let other = r.size_of(other, Role::Inner, Wants::Diameter)?;
+        let (more, less) = if one.nominal > other.nominal { (one, other) } else { (other, one) };
+        (large, small) = (Some(more), Some(less));
+    }
+    let named = taper::named(r, written)?;
+    if let (Some(found), None, None) = (&named, &large, &small) {
+        // A socket known by its number has its gauge line at the mouth unless more is said.
+        large = found.large.map(|d| super::outside::follows(r.unit, written.place, d, None));
+    }
     // A taper behind another bore begins where that ends; its length is only known from its own two diameters or its depth.
     let long = match reach {
         Some(Reach::Deep(size)) => Some(size.nominal),
         Some(Reach::To(crate::model::PlaceRef::FromDatum(size))) if end == End::Datum => Some(size.nominal),
         Some(Reach::To(crate::model::PlaceRef::FromDatum(size))) => header.overall.map(|o| o - size.nominal),
         _ => None,
+    };
+    let rate = match (&named, &large, &small) {
+        (Some(found), ..) => taper::Rate::Named(found.rate),
+        (None, Some(large), Some(small)) if both.is_some() => {
+            taper::Rate::Ratio(large.nominal - small.nominal, long.filter(|l| l.is_positive())?)
+        }
+        _ => taper::rate_of(r, written)?,
     };
     let (large, small) = match (large, small) {
         (Some(large), Some(small)) => (large, small),

@@ -72,14 +72,9 @@ pub(super) fn read(r: &mut Reader<'_>, item: &Item<'_>, id: usize, later: &mut V
     let mut toward = r.end(item.fields.get("tapers to"));
     let written = r.value(&item.main, Wants::Taper)?;
     let text = Text { text: written.text.to_owned(), place: written.place };
-    let named = is_socket(written.text).then(|| book::find(written.text));
+    let named = named(r, written)?;
     let rate = match &named {
-        Some(Ok(found)) => Rate::Named(found.rate),
-        Some(Err(_)) => {
-            let why = "no taper has this number; known are Morse 0 to 7, Brown & Sharpe 1 to 18, Jarno 2 to 20, Jacobs 0 to 33";
-            r.bad(written, written.place, BadSize::Designation(why.to_owned()), Wants::Taper);
-            return None;
-        }
+        Some(found) => Rate::Named(found.rate),
         None => match written.split_at_mark(" to ") {
             Some((start, end)) => {
                 let start = r.size_of(start, Role::Diameter, Wants::Diameter)?;
@@ -92,7 +87,7 @@ pub(super) fn read(r: &mut Reader<'_>, item: &Item<'_>, id: usize, later: &mut V
             None => rate_of(r, written)?,
         },
     };
-    let found = named.and_then(Result::ok);
+    let found = named;
     let gauge = gauge_line(r, item, found.as_ref());
     if let (Some(found), None, None, None) = (&found, &large, &small, &gauge) {
         // A taper known by its number has its gauge line at the large end unless more is said.
@@ -108,6 +103,19 @@ pub(super) fn read(r: &mut Reader<'_>, item: &Item<'_>, id: usize, later: &mut V
     later.push(Raw { id, rate, text, large, small, gauge, toward, key: item.main.key_place });
     // Until its neighbours are known it only keeps its length.
     Some(Kind::NotYet { word: "taper".to_owned(), to: Some(extent(item)) })
+}
+
+/// A taper known by its number; `Some(None)` for one that is written otherwise, none where no taper has the number.
+pub(super) fn named(r: &mut Reader<'_>, written: Written<'_>) -> Option<Option<book::Taper>> {
+    if !is_socket(written.text) {
+        return Some(None);
+    }
+    if let Ok(found) = book::find(written.text) {
+        return Some(Some(found));
+    }
+    let why = "no taper has this number; known are Morse 0 to 7, Brown & Sharpe 1 to 18, Jarno 2 to 20, Jacobs 0 to 33";
+    r.bad(written, written.place, BadSize::Designation(why.to_owned()), Wants::Taper);
+    None
 }
 
 /// `gauge line: 0.938 at 3.250`; a taper known by its number has the diameter itself, so that the place alone will do.

@@ -2,6 +2,8 @@
 
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
+use crate::model::inside::Reach;
+use crate::model::{End, Kind};
 
 use super::meeting;
 
@@ -33,6 +35,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         }
         out.push(finding);
     }
+    lost_inside(facts, out);
     for section in facts.part.sections() {
         let Some((from, to)) = facts.chain.span(section.id).filter(|(from, to)| to <= from) else { continue };
         let no_length =
@@ -49,6 +52,33 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .length("begins", from.0)
                 .length("ends", to.0)
                 .help("Say where it ends, counted from the datum end, or put the sections in their order"),
+        );
+    }
+}
+
+/// What is cut inside and has nothing left of its length: something from the same end is as deep, and lies over it.
+fn lost_inside(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    for feature in &facts.part.features {
+        let Kind::Inside(inside) = &feature.kind else { continue };
+        let chained = matches!(inside.reach, Reach::Deep(_) | Reach::To(_));
+        let told = facts.slips.iter().any(|s| s.entry == Some(feature.place));
+        let Some((from, to)) = facts.chain.span(feature.id).filter(|(from, to)| chained && !told && to <= from) else {
+            continue;
+        };
+        let (mouth, bottom) = if inside.end == End::Datum { (from, to) } else { (to, from) };
+        let message = format!(
+            "nothing is left of {}: what lies before it reaches {} from the datum end, and it ends at {}",
+            feature.called(),
+            facts.show(mouth.0),
+            facts.show(bottom.0)
+        );
+        out.push(
+            Finding::new(CHECK.id, CHECK.severity, message)
+                .at(feature.head)
+                .of(feature.letter.clone())
+                .length("begins", mouth.0)
+                .length("ends", bottom.0)
+                .help("Say how deep each of them goes, counted from the face of its end; what is wider comes first from the mouth"),
         );
     }
 }

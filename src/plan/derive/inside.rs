@@ -209,6 +209,10 @@ impl Maker<'_> {
             let point = drill::point_length(diameter) + self.pick(20_000, 500);
             let to = hollow.inner();
             let short = Layout::toward(self.end, to, point.min(hollow.long()));
+            // Too shallow for its point: the hole that is there is bored out.
+            if open.is_positive() && !self.layout.depth(self.end, short).is_positive() {
+                return Vec::new();
+            }
             drill.to = Some(short);
         }
         vec![drill]

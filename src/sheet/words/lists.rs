@@ -60,7 +60,13 @@ pub fn instrument(with: &str, kind: Inspected, room: f64) -> Vec<String> {
         _ if crate::language::now() == crate::language::Language::English => {
             from_file(&with.replace("micrometer", "mic"))
         }
-        _ => from_file(&super::trade::measuring(with)),
+        // As short as the column is: Schieber, Schraube, Tiefenmaß.
+        _ => {
+            let name = super::trade::measuring(with);
+            let short =
+                [("Tiefenmessschraube", "Tiefenmaß"), ("Messschraube", "Schraube"), ("Messschieber", "Schieber")];
+            from_file(&short.iter().fold(name, |name, (long, short)| name.replace(long, short)))
+        }
     };
     let parts = short.split(", ").flat_map(|part| measure::broken(part, 12.0, false, room));
     parts.take(2).collect()
