@@ -106,6 +106,6 @@ pub(super) fn thrown(t: &Thrown, unit: Unit) -> Value {
         "reading_limits": t.reading_limits.map(|l| json!({"min": number(l.exact.min, unit), "max": number(l.exact.max, unit)})),
         "packing_flat": t.packing_flat.map(|f| number(f.value, unit)),
         "packing_narrow": t.packing_narrow.map(|f| number(f.value, unit)),
-        "sweeps": number(t.sweeps.value, unit), "most_rpm": tenth(t.most_rpm), "clock_deg": t.clock_deg,
+        "sweeps": number(t.sweeps.value, unit), "most_rpm": super::plan_json::tenth(t.most_rpm), "clock_deg": t.clock_deg,
     })
 }

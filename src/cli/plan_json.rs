@@ -252,7 +252,7 @@ fn engaged(d: &Engage) -> Value {
 }
 
 /// One decimal is all a speed deserves.
-fn tenth(n: f64) -> f64 {
+pub(super) fn tenth(n: f64) -> f64 {
     (n * 10.0).round() / 10.0
 }
 

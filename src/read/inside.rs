@@ -209,7 +209,7 @@ fn tapered(r: &mut Reader<'_>, item: &Item<'_>, end: End, reach: Option<&Reach>,
         let (more, less) = if one.nominal > other.nominal { (one, other) } else { (other, one) };
         (large, small) = (Some(more), Some(less));
     }
-    let named = taper::named(r, written)?;
+    let named = taper::named(r, written).ok()?;
     if let (Some(found), None, None) = (&named, &large, &small) {
         // A socket known by its number has its gauge line at the mouth unless more is said.
         large = found.large.map(|d| super::outside::follows(r.unit, written.place, d, None));

@@ -72,7 +72,7 @@ pub(super) fn read(r: &mut Reader<'_>, item: &Item<'_>, id: usize, later: &mut V
     let mut toward = r.end(item.fields.get("tapers to"));
     let written = r.value(&item.main, Wants::Taper)?;
     let text = Text { text: written.text.to_owned(), place: written.place };
-    let named = named(r, written)?;
+    let named = named(r, written).ok()?;
     let rate = match &named {
         Some(found) => Rate::Named(found.rate),
         None => match written.split_at_mark(" to ") {
@@ -105,17 +105,20 @@ pub(super) fn read(r: &mut Reader<'_>, item: &Item<'_>, id: usize, later: &mut V
     Some(Kind::NotYet { word: "taper".to_owned(), to: Some(extent(item)) })
 }
 
-/// A taper known by its number; `Some(None)` for one that is written otherwise, none where no taper has the number.
-pub(super) fn named(r: &mut Reader<'_>, written: Written<'_>) -> Option<Option<book::Taper>> {
+/// A taper known by its number; none for one that is written otherwise.
+///
+/// # Errors
+/// Where no taper has the number: it is told.
+pub(super) fn named(r: &mut Reader<'_>, written: Written<'_>) -> Result<Option<book::Taper>, ()> {
     if !is_socket(written.text) {
-        return Some(None);
+        return Ok(None);
     }
     if let Ok(found) = book::find(written.text) {
-        return Some(Some(found));
+        return Ok(Some(found));
     }
     let why = "no taper has this number; known are Morse 0 to 7, Brown & Sharpe 1 to 18, Jarno 2 to 20, Jacobs 0 to 33";
     r.bad(written, written.place, BadSize::Designation(why.to_owned()), Wants::Taper);
-    None
+    Err(())
 }
 
 /// `gauge line: 0.938 at 3.250`; a taper known by its number has the diameter itself, so that the place alone will do.

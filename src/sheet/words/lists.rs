@@ -57,15 +57,14 @@ pub fn instrument(with: &str, kind: Inspected, room: f64) -> Vec<String> {
         Inspected::Width => told!("ring or block", "Ring, Endmaß").to_owned(),
         Inspected::Runout => told!("indicator, TIR", "Messuhr").to_owned(),
         Inspected::Throw => told!("throw: half of indicator", "Exzenter: halbe Messuhr").to_owned(),
-        _ if crate::language::now() == crate::language::Language::English => {
-            from_file(&with.replace("micrometer", "mic"))
-        }
-        // As short as the column is: Schieber, Schraube, Tiefenmaß.
+        // As short as the column is.
         _ => {
-            let name = super::trade::measuring(with);
-            let short =
-                [("Tiefenmessschraube", "Tiefenmaß"), ("Messschraube", "Schraube"), ("Messschieber", "Schieber")];
-            from_file(&short.iter().fold(name, |name, (long, short)| name.replace(long, short)))
+            let short: [(&str, &str); 3] = [
+                ("depth micrometer", told!("depth mic", "Tiefenmaß")),
+                ("micrometer", told!("mic", "Schraube")),
+                ("caliper", told!("caliper", "Schieber")),
+            ];
+            from_file(&short.iter().fold(with.to_owned(), |name, (long, said)| name.replace(long, said)))
         }
     };
     let parts = short.split(", ").flat_map(|part| measure::broken(part, 12.0, false, room));
