@@ -54,7 +54,7 @@ impl Profile {
     pub fn of(part: &Part, chain: &Chain) -> Self {
         let pieces = part.sections().filter_map(|f| {
             let (from, to) = chain.span(f.id)?;
-            let (start, end) = diameters(f)?;
+            let (start, end) = part.pipe_ends(f.id, to - from).or_else(|| diameters(f))?;
             let shape = part.stock.as_ref().map(|s| s.shape).filter(|s| s.has_corners());
             let corners =
                 shape.filter(|_| matches!(f.kind, Kind::Turn { kept: true, .. })).map(|s| s.across_corners(start.max));

@@ -330,6 +330,13 @@ fn thread(t: &ThreadCut, unit: Unit) -> Value {
         "relief_time": t.relief_time.map(tenth),
         "lead_angle_deg": t.lead_angle_deg,
         "direction": t.direction,
+        "pipe": t.pipe.as_ref().map(|p| json!({
+            "small_end": {"min": number(p.small_end.exact.min, unit), "max": number(p.small_end.exact.max, unit)},
+            "gauge_plane": number(p.gauge_plane.value, unit),
+            "gauge_length": {"min": number(p.gauge_length.exact.min, unit), "max": number(p.gauge_length.exact.max, unit)},
+            "turn": number(p.turn.value, unit), "turns": p.turns, "useful_length": number(p.useful_length.value, unit),
+            "recipe": p.recipe,
+        })),
         "indexing": t.indexing.as_ref().map(|i| json!({"starts": i.starts, "shift": number(i.shift.value, unit), "says": i.says})),
     })
 }

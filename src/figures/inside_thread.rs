@@ -128,6 +128,7 @@ fn as_thread(t: &Tapped) -> Thread {
         starts: t.starts,
         hand: t.hand,
         nominal: t.nominal,
+        taper: None,
         major: Limits::exactly(t.nominal),
         pitch_diameter: t.pitch_diameter,
         minor_max: t.minor.max,

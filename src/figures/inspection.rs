@@ -27,6 +27,8 @@ pub enum Inspected {
     Distance,
     /// How true a surface runs to another, total indicator reading.
     Runout,
+    /// Where a ring gauge stops on a taper pipe thread, from its small end.
+    Gauge,
     /// The throw of an eccentric: half of the indicator's total reading.
     Throw,
 }
@@ -128,6 +130,8 @@ fn diameters(given: &Given, feature: &Feature, rows: &mut Vec<InspectionRow>) {
         Kind::Relief { diameter, .. } | Kind::CrossHole { diameter, .. } => {
             add(held(diameter), Inspected::Diameter, &caliper);
         }
+        // A taper pipe thread is judged by its gauge.
+        Kind::Thread { thread, .. } if thread.taper.is_some() => {}
         Kind::Thread { thread, .. } => {
             add(Some(thread.major).filter(|l| l.band().is_positive()), Inspected::Diameter, &micrometer);
         }
@@ -155,6 +159,13 @@ fn diameters(given: &Given, feature: &Feature, rows: &mut Vec<InspectionRow>) {
 
 /// An internal thread: a plug gauge, or the screw that goes in it; its minor diameter is what can be measured.
 fn plug(given: &Given, feature: &Feature, thread: &Tapped) -> InspectionRow {
+    if let Some(taper) = thread.taper {
+        let with = format!("plug gauge {}, notch flush with the face", thread.designation);
+        let (plane, by) = (taper.gauge_length, taper.gauge_tolerance);
+        let limits = Limits::new(plane - by, plane + by);
+        let what = format!("{}, how far the plug gauge goes in by hand", thread.designation);
+        return InspectionRow { what, ..row(given, feature, Inspected::Gauge, limits, with) };
+    }
     let with = format!("plug gauge {} or its screw", thread.designation);
     InspectionRow {
         what: format!("{}, minor diameter", thread.designation),
@@ -210,6 +221,9 @@ fn from_job(given: &Given, feature: &Feature, job: &Job) -> Option<InspectionRow
     let shown =
         |limits: SizeLimits, kind, with| InspectionRow { limits, ..row(given, feature, kind, limits.exact, with) };
     match job {
+        Job::Thread(thread) if thread.pipe.is_some() => thread.pipe.as_ref().map(|p| {
+            shown(p.gauge_length, Inspected::Gauge, format!("ring gauge {}, by hand", thread.designation))
+        }),
         Job::Thread(thread) => thread.wires.map(|w| {
             let with = instrument::named(given, "micrometer", w.over.exact.max);
             shown(w.over, Inspected::OverWires, format!("{with}, wires {}", w.wire.text(given.unit)))

@@ -177,17 +177,29 @@ pub(super) fn chamfer(given: &Given, op: &Operation) -> Option<ChamferCut> {
 /// A taper's settings. Set-over = whole length × (large − small) / (2 × length of the taper), exact.
 pub(super) fn taper(given: &Given, setup: &Setup, op: &Operation) -> Option<TaperCut> {
     let (start, end, half_angle_deg, rate) = match &given.feature(op.feature?)?.kind {
-        Kind::Taper { start, end, half_angle_deg, rate, .. } => (start, end, half_angle_deg, rate),
+        Kind::Taper { start, end, half_angle_deg, rate, .. } => {
+            (start.nominal, end.nominal, *half_angle_deg, rate.text.clone())
+        }
         Kind::Inside(inside) => match &inside.cut {
-            crate::model::InsideCut::Taper { start, end, half_angle_deg, rate } => (start, end, half_angle_deg, rate),
+            crate::model::InsideCut::Taper { start, end, half_angle_deg, rate } => {
+                (start.nominal, end.nominal, *half_angle_deg, rate.text.clone())
+            }
             _ => return None,
         },
+        Kind::Thread { thread, .. } => {
+            let one_in = thread.taper?.one_in;
+            let long = given.profile.piece(op.feature?)?.long();
+            let (start, end) = given.part.pipe_ends(op.feature?, long)?;
+            let half = (0.5 / f64::from(one_in)).atan().to_degrees();
+            (start.middle(), end.middle(), half, format!("1:{one_in}"))
+        }
         _ => return None,
     };
+    let threaded = given.part.pipe_small_end(op.feature?).is_some();
     let piece = given.profile.piece(op.feature?);
     let hollow = given.profile.hollow(op.feature?);
     let (from, to) = piece.map(|p| (p.from, p.to)).or_else(|| hollow.map(|h| (h.from, h.to)))?;
-    let (step, long) = ((start.nominal - end.nominal).abs(), to - from);
+    let (step, long) = ((start - end).abs(), to - from);
     let unit = given.unit;
     let (per, inch_or_25) = match unit {
         Unit::Inch => (Length::PER_INCH.times(12), Length::PER_INCH),
@@ -208,19 +220,19 @@ pub(super) fn taper(given: &Given, setup: &Setup, op: &Operation) -> Option<Tape
     Some(TaperCut {
         swing: if grows { Swing::TowardYou } else { Swing::AwayFromYou },
         tailstock: piece.is_some().then_some(if grows { Swing::AwayFromYou } else { Swing::TowardYou }),
-        rate: rate.text.clone(),
-        half_angle_deg: *half_angle_deg,
-        half_angle: degrees_minutes(*half_angle_deg),
+        rate,
+        half_angle_deg,
+        half_angle: degrees_minutes(half_angle_deg),
         setover: over(given.overall, 2),
         per_length: over(per, 1),
         drop: over(inch_or_25, 2),
-        checks: vec![check("start", from, start.nominal), check("end", to, end.nominal)],
-        ways: ways(given, setup, long, over(given.overall, 2)),
+        checks: vec![check("start", from, start), check("end", to, end)],
+        ways: ways(given, setup, long, over(given.overall, 2), threaded),
     })
 }
 
-/// The ways a taper can be cut here, those that fit first. A compound is taken to travel 3 in / 75 mm (common practice, no source).
-fn ways(given: &Given, setup: &Setup, long: Length, setover: Figure) -> Vec<TaperWay> {
+/// The ways a taper can be cut here, those that fit first; of a pipe thread's taper only those that the thread can follow. A compound is taken to travel 3 in / 75 mm (common practice, no source).
+fn ways(given: &Given, setup: &Setup, long: Length, setover: Figure, threaded: bool) -> Vec<TaperWay> {
     let unit = given.unit;
     let stroke = given.pick(3_000_000, 75_000);
     let text = |l: Length| Figure::usual(l, unit).text(unit);
@@ -239,8 +251,10 @@ fn ways(given: &Given, setup: &Setup, long: Length, setover: Figure) -> Vec<Tape
         },
         TaperWay {
             way: "compound",
-            fits: long <= stroke,
-            because: if long <= stroke {
+            fits: long <= stroke && !threaded,
+            because: if threaded {
+                "it turns the taper, and no leadscrew follows it: then the thread wants a pipe die".to_owned()
+            } else if long <= stroke {
                 format!("{} long, within the {} a compound usually travels; fed by hand", text(long), text(stroke))
             } else {
                 format!("{} long, more than the {} a compound usually travels", text(long), text(stroke))

@@ -75,7 +75,7 @@ pub use rest_words::rest_words;
 pub use saved::{Recut, Saved};
 pub use setup::{CarriageZero, SetupFigures};
 pub use speed::{Speed, SpeedLimit};
-pub use thread_cut::{Compound, CompoundHandle, ThreadCut, Wires};
+pub use thread_cut::{Compound, CompoundHandle, PipeCut, ThreadCut, Wires};
 pub use thread_drive::{Engage, Gearbox, Indexing};
 pub use thrown::Thrown;
 pub use tools::Layout;

@@ -10,7 +10,7 @@ use crate::model::feature::{Hand, Thread};
 use crate::model::plan::{Operation, Setup};
 use crate::model::shop::StartIndex;
 use crate::model::{End, Kind};
-use crate::told;
+use crate::{tell, told};
 use crate::unit::{Length, Limits, Unit, show};
 
 /// Which way the compound is swung for a thread.
@@ -61,6 +61,63 @@ pub struct Wires {
     pub best: Figure,
     /// Reading over the wires.
     pub over: SizeLimits,
+}
+
+/// What a taper pipe thread has besides.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PipeCut {
+    /// Pitch diameter at the small end.
+    pub small_end: SizeLimits,
+    /// Pitch diameter at the gauge plane, nominal.
+    pub gauge_plane: Figure,
+    /// From the small end to the gauge plane: where a ring gauge stops by hand.
+    pub gauge_length: SizeLimits,
+    /// One turn: by so much the gauge may stand off either way.
+    pub turn: Figure,
+    /// Turns by hand until it is tight, about.
+    pub turns: f64,
+    /// Length of useful thread it wants.
+    pub useful_length: Figure,
+    /// Step by step.
+    pub recipe: Vec<String>,
+}
+
+/// The block of a taper pipe thread. A ring gauge is as thick as the gauge length: by hand its face comes flush with the small end.
+fn pipe_cut(given: &Given, thread: &Thread) -> Option<PipeCut> {
+    let taper = thread.taper?;
+    let unit = given.unit;
+    let (plane, by) = (taper.gauge_length, taper.gauge_tolerance);
+    let text = |l: Length| Figure::usual(l, unit).text(unit);
+    let turns = plane.mm() / thread.pitch.mm();
+    Some(PipeCut {
+        small_end: SizeLimits::of(thread.pitch_diameter, unit),
+        gauge_plane: Figure::fine(taper.gauge_plane, unit),
+        gauge_length: SizeLimits::of(Limits::new(plane - by, plane + by), unit),
+        turn: Figure::usual(by, unit),
+        turns,
+        useful_length: Figure::usual(taper.useful_length, unit),
+        recipe: vec![
+            told!(
+                "Tool square to the axis by its gauge, not to the taper; the carriage follows the taper.",
+                "Stahl nach der Lehre rechtwinklig zur Achse, nicht zum Kegel; der Schlitten folgt dem Kegel."
+            )
+            .to_owned(),
+            tell!(
+                "Near the depth, try the ring gauge or the fitting by hand: about {} turns, its face flush with the small end, one turn ({}) either way.",
+                "Nahe der Tiefe Ringlehre oder Fitting von Hand: etwa {} Umdrehungen, Stirn bündig mit dem dünnen Ende, eine Umdrehung ({}) mehr oder weniger.",
+                turns_text(turns),
+                text(by)
+            ),
+            tell!("At least {} of useful thread.", "Mindestens {} nutzbares Gewinde.", text(taper.useful_length)),
+        ],
+    })
+}
+
+/// Turns to the nearest quarter: `4½`.
+fn turns_text(turns: f64) -> String {
+    let quarters = (turns * 4.0).round() as i64;
+    let part = ["", "\u{bc}", "\u{bd}", "\u{be}"][usize::try_from(quarters.rem_euclid(4)).unwrap_or(0)];
+    format!("{}{part}", quarters / 4)
 }
 
 /// Everything for cutting a thread.
@@ -116,6 +173,8 @@ pub struct ThreadCut {
     pub lead_angle_deg: f64,
     /// Which way the carriage goes and where the cut begins.
     pub direction: String,
+    /// A taper pipe thread: how it is cut and gauged.
+    pub pipe: Option<PipeCut>,
     /// More than one start.
     pub indexing: Option<Indexing>,
     /// Standard.
@@ -203,6 +262,7 @@ pub(super) fn thread_cut(given: &Given, setup: &Setup, op: &Operation, speed: Op
         relief_feature: relief.and_then(|(_, feature)| feature),
         lead_angle_deg: data.lead_angle,
         direction: direction(given, setup, thread, relief.and_then(|(_, f)| f)),
+        pipe: pipe_cut(given, thread),
         indexing: indexing(given, thread),
         source: data.source.iter().map(|s| s.line()).collect::<Vec<_>>().join("; "),
     })

@@ -2,7 +2,7 @@
 
 pub use super::carried::{Carried, TrueTo};
 pub use super::outside::{Crown, Finish, FlatMeasure, Knurl, KnurlPattern, Undercut};
-pub use super::thread::{Hand, Thread, ThreadForm};
+pub use super::thread::{Hand, PipeTaper, Thread, ThreadForm};
 use super::{Size, Text};
 use crate::finding::Place;
 use crate::unit::Length;

@@ -134,6 +134,8 @@ pub struct Tapped {
     pub pitch_diameter: Limits,
     /// Least major diameter.
     pub major_min: Length,
+    /// A taper pipe thread; its diameters are those at the mouth.
+    pub taper: Option<super::feature::PipeTaper>,
     /// Usual tap drill by the handbook: name, diameter, percent of thread.
     pub usual_drill: Option<(String, Length, Option<f64>)>,
     /// Whether the diameter and pitch stand in a series of the standard.

@@ -1,6 +1,6 @@
 //! Knurls, flats, undercuts, eccentrics and finishes as plain numbers.
 
-use super::{Feature, Kind, Size};
+use super::{End, Feature, Kind, Size};
 use crate::finding::Place;
 use crate::unit::{Length, Limits};
 
@@ -151,5 +151,26 @@ impl Feature {
     pub fn throw(&self) -> Option<Length> {
         let throw = self.offset.as_ref().filter(|_| matches!(self.kind, Kind::Eccentric { .. }));
         throw.map(|o| o.aim().abs()).filter(|t| t.is_positive())
+    }
+}
+
+impl super::Part {
+    /// The end that the small end of a taper pipe thread looks to: the one with fewer sections between. None of anything else.
+    pub fn pipe_small_end(&self, feature: usize) -> Option<End> {
+        let is_pipe = |f: &Feature| matches!(&f.kind, Kind::Thread { thread, .. } if thread.taper.is_some());
+        self.features.get(feature).filter(|f| is_pipe(f))?;
+        let before = self.sections().take_while(|f| f.id != feature).count();
+        let behind = self.sections().count() - before - 1;
+        Some(if before <= behind { End::Datum } else { End::Far })
+    }
+
+    /// Limits of a taper pipe thread's major diameter at the start and the end of its section, which is so long.
+    pub fn pipe_ends(&self, feature: usize, long: Length) -> Option<(Limits, Limits)> {
+        let small_end = self.pipe_small_end(feature)?;
+        let Kind::Thread { thread, .. } = &self.features.get(feature)?.kind else { return None };
+        let rise = thread.taper?.rise(long);
+        let small = thread.major;
+        let large = Limits::new(small.min + rise, small.max + rise);
+        Some(if small_end == End::Datum { (small, large) } else { (large, small) })
     }
 }

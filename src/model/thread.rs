@@ -30,6 +30,28 @@ pub enum ThreadForm {
     Buttress,
 }
 
+/// What a taper pipe thread has besides. Its diameters are those at the small end, which looks outward.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct PipeTaper {
+    /// Taper on the diameter: 1 in so many.
+    pub one_in: u32,
+    /// From the small end to the gauge plane, hand-tight.
+    pub gauge_length: Length,
+    /// By how much the gauge plane may lie nearer or farther: one turn.
+    pub gauge_tolerance: Length,
+    /// Length of useful thread.
+    pub useful_length: Length,
+    /// Pitch diameter at the gauge plane.
+    pub gauge_plane: Length,
+}
+
+impl PipeTaper {
+    /// How much larger it is on the diameter after some length.
+    pub fn rise(&self, long: Length) -> Length {
+        long.times_ratio(1, i64::from(self.one_in))
+    }
+}
+
 /// An external thread with the limits its standard gives. Lengths that the standard works from 1/pitch are held to a picometre.
 #[derive(Debug, Clone)]
 pub struct Thread {
@@ -67,6 +89,8 @@ pub struct Thread {
     pub standard: bool,
     /// If not: the nearest that do.
     pub nearest: Vec<String>,
+    /// A taper pipe thread.
+    pub taper: Option<PipeTaper>,
     /// `full:` length of full thread.
     pub full: Option<Size>,
     /// `run-out:` length.

@@ -9,8 +9,8 @@ use super::tree::Written;
 use super::{lying, taper, thread};
 use crate::handbook::center::CenterHole;
 use crate::handbook::drill;
-use crate::handbook::thread::{self as book, Family, ThreadData};
-use crate::model::feature::Kind;
+use crate::handbook::thread::{self as book, Family, ThreadData, TaperPipe};
+use crate::model::feature::{Kind, PipeTaper};
 use crate::model::inside::{Inside, InsideCut, Reach, Tapped};
 use crate::model::part::StockShape;
 use crate::model::slip::{BadSize, Fault};
@@ -259,8 +259,13 @@ fn threaded(r: &mut Reader<'_>, item: &Item<'_>, tap: bool) -> Option<InsideCut>
         r.slip(at, Fault::FitWrongSide { code: class.clone(), hole_on_shaft: false });
         return None;
     }
-    if matches!(designation.family, Family::PipeTaperNpt | Family::PipeTaperR { .. }) {
-        r.not_supported(written.place, "taper pipe thread");
+    if let Family::PipeTaperR { kind: TaperPipe::R } = designation.family {
+        r.slip(written.place, Fault::FitWrongSide { code: "R".to_owned(), hole_on_shaft: false });
+        return None;
+    }
+    let tapering = matches!(designation.family, Family::PipeTaperNpt | Family::PipeTaperR { kind: TaperPipe::Rc });
+    if tapering && !tap {
+        r.not_supported(written.place, "taper pipe thread cut inside by the tool (a `tapped hole` of it is)");
         return None;
     }
     let data = thread::data(r, written, &designation)?;
@@ -315,6 +320,13 @@ fn tapped(data: &ThreadData, written: Written<'_>) -> Option<Tapped> {
         major_min: internal.major_min,
         usual_drill: data.tap_drill.as_ref().map(|d| (d.name.clone(), d.diameter, d.percent)),
         standard: data.standard,
+        taper: data.taper.map(|t| PipeTaper {
+            one_in: t.one_in,
+            gauge_length: t.gauge_length,
+            gauge_tolerance: t.gauge_tolerance,
+            useful_length: t.useful_length,
+            gauge_plane: t.gauge_plane,
+        }),
     })
 }
 

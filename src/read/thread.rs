@@ -6,8 +6,8 @@ use super::reader::Reader;
 use super::sections::extent;
 use super::size::Role;
 use super::tree::Written;
-use crate::handbook::thread::{self as book, BadThreadWhy, Designation, Family, ThreadData, Unknown};
-use crate::model::feature::{Hand, Kind, Thread, ThreadForm};
+use crate::handbook::thread::{self as book, BadThreadWhy, Designation, Family, TaperPipe, ThreadData, Unknown};
+use crate::model::feature::{Hand, Kind, PipeTaper, Thread, ThreadForm};
 use crate::model::slip::{BadSize, Fault};
 use crate::unit::{Unit, Why};
 
@@ -24,8 +24,11 @@ pub(super) fn read(r: &mut Reader<'_>, item: &Item<'_>) -> Option<Kind> {
         r.slip(at, Fault::FitWrongSide { code: class.clone(), hole_on_shaft: true });
         return None;
     }
-    if matches!(designation.family, Family::PipeTaperNpt | Family::PipeTaperR { .. }) {
-        r.not_supported(written.place, "taper pipe thread");
+    if let Family::PipeTaperR { kind } = designation.family
+        && kind != TaperPipe::R
+    {
+        let code = if kind == TaperPipe::Rc { "Rc" } else { "Rp" };
+        r.slip(written.place, Fault::FitWrongSide { code: code.to_owned(), hole_on_shaft: true });
         return None;
     }
     let data = data(r, written, &designation)?;
@@ -105,6 +108,13 @@ fn plain(data: &ThreadData, written: Written<'_>) -> Option<Thread> {
         depth: data.depth,
         standard: data.standard,
         nearest: nearest.iter().map(Designation::show).collect(),
+        taper: data.taper.map(|t| PipeTaper {
+            one_in: t.one_in,
+            gauge_length: t.gauge_length,
+            gauge_tolerance: t.gauge_tolerance,
+            useful_length: t.useful_length,
+            gauge_plane: t.gauge_plane,
+        }),
         full: None,
         run_out: None,
         blank: None,

@@ -11,6 +11,7 @@ mod exhaust;
 mod independent;
 mod outside_kinds;
 mod parts;
+mod pipes;
 mod random;
 mod samples;
 mod shapes;

@@ -24,9 +24,11 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         let nut =
             section.carries.iter().filter_map(|c| Some((c, largest_written(c.wide.as_ref()?)))).max_by_key(|(_, w)| *w);
         let share = facts.limit_number(CHECK.id, "diameters");
-        let (wanted, words) = match nut {
-            Some((carried, wide)) => (wide, format!("the {} is that wide", carried.part.text)),
-            None => (times(thread.nominal, share), format!("{} diameters, a standard nut", number(share))),
+        let useful = thread.taper.map(|t| t.useful_length);
+        let (wanted, words) = match (useful, nut) {
+            (Some(useful), _) => (useful, "the useful length of its standard".to_owned()),
+            (None, Some((carried, wide))) => (wide, format!("the {} is that wide", carried.part.text)),
+            (None, None) => (times(thread.nominal, share), format!("{} diameters, a standard nut", number(share))),
         };
         if full >= wanted {
             continue;
@@ -46,7 +48,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 "Make the thread {} longer, or say what is screwed on: `carries: {{part: nut, wide: …}}`",
                 facts.show(wanted - full)
             ));
-        if nut.is_none() {
+        if nut.is_none() && useful.is_none() {
             finding = finding.by_limit("diameters");
         }
         out.push(finding);

@@ -306,6 +306,11 @@ fn section(part: &Part, allow: &Allowances, feature: usize, from: Station, to: S
             let (shape, aim, limits, _) = sized(Shape::Neck, diameter);
             (shape, aim, limits, false)
         }
+        Kind::Thread { thread, .. } if thread.taper.is_some() => {
+            let (start, end) = part.pipe_ends(feature, to - from)?;
+            let large = if start.max >= end.max { start } else { end };
+            (Shape::Taper, allow.aim(large), large, false)
+        }
         Kind::Thread { thread, .. } => match &thread.blank {
             Some(blank) => (Shape::Blank, allow.aim(blank.limits_or_nominal()), thread.major, false),
             None => (Shape::Blank, allow.blank(thread.major), thread.major, false),
@@ -320,10 +325,11 @@ fn section(part: &Part, allow: &Allowances, feature: usize, from: Station, to: S
     };
     let ends = match &f.kind {
         Kind::Taper { start, end, .. } => (allow.aim(start.limits_or_nominal()), allow.aim(end.limits_or_nominal())),
-        _ => (aim, aim),
+        _ => part.pipe_ends(feature, to - from).map_or((aim, aim), |(a, b)| (allow.aim(a), allow.aim(b))),
     };
+    let thread = matches!(f.kind, Kind::Thread { .. });
     let seat =
-        matches!(shape, Shape::Cylinder | Shape::Taper) && (close || !f.carries.is_empty() || f.true_to.is_some());
+        matches!(shape, Shape::Cylinder | Shape::Taper) && !thread && (close || !f.carries.is_empty() || f.true_to.is_some());
     let letter = f.letter.clone();
     let thrown = matches!(f.kind, Kind::Eccentric { .. });
     Some(Section { feature, letter, from, to, shape, aim, ends, limits, close, seat, thrown, end: None, whole: false })

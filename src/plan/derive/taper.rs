@@ -45,16 +45,40 @@ pub(in crate::plan) fn ways(
 ) -> Option<TaperWays> {
     let (long, set_over) = set_over_of(layout, operation)?;
     let travel = shop.and_then(|s| s.tailstock_travel);
+    let goes = travel.is_none_or(|most| set_over <= most);
     Some(TaperWays {
-        set_over: Some(set_over).filter(|by| travel.is_none_or(|most| *by <= most)),
-        compound: long <= usual_slide(part),
+        set_over: Some(set_over).filter(|_| goes),
+        // No leadscrew follows a compound: it turns the taper of a pipe thread only where nothing else is left.
+        compound: long <= usual_slide(part) && !(is_thread(part, operation) && goes),
         attachment: shop.and_then(|s| s.taper_attachment) == Some(true),
     })
+}
+
+/// A taper that carries a pipe thread.
+fn is_thread(part: &Part, operation: &Operation) -> bool {
+    operation.feature.is_some_and(|f| part.pipe_small_end(f).is_some())
+}
+
+/// How the taper of a pipe thread is cut, and the thread on it.
+fn pipe_method(part: &Part, shop: Option<&Shop>, set_over: Length) -> Why {
+    let shown = show::exact(set_over, part.units, show::usual_decimals(part.units), 3);
+    let travel = shop.and_then(|s| s.tailstock_travel);
+    let reason = if shop.and_then(|s| s.taper_attachment) == Some(true) {
+        "by the taper attachment, and the thread behind it in the same setting".to_owned()
+    } else if travel.is_none_or(|most| set_over <= most) {
+        format!("between centers with the tailstock set over {shown}, and the thread in the same setting: no leadscrew follows a compound")
+    } else {
+        format!("by the compound, and the thread by a pipe die: the tailstock cannot be set over {shown}, and no leadscrew follows a compound")
+    };
+    because("taper-method", reason)
 }
 
 /// The ways of cutting a taper, the one to take first; none where its ends are not known.
 pub(super) fn method(part: &Part, layout: &Layout, shop: Option<&Shop>, operation: &Operation) -> Option<Why> {
     let (long, set_over) = set_over_of(layout, operation)?;
+    if is_thread(part, operation) {
+        return Some(pipe_method(part, shop, set_over));
+    }
     let usual_slide = usual_slide(part);
     let shown = |l: Length| show::exact(l, part.units, show::usual_decimals(part.units), 3);
     let travel = shop.and_then(|s| s.tailstock_travel);

@@ -62,7 +62,8 @@ pub(super) fn suits(
 ) -> bool {
     let Workholder::SetOver(by) = candidate.setup.by else { return true };
     match operation.verb {
-        Verb::Taper => !operation.inside && over(part, layout, shop, operation).is_some_and(|(o, _)| o == by),
+        // A taper pipe thread is cut where its taper was, in one setting.
+        Verb::Taper | Verb::Thread => !operation.inside && over(part, layout, shop, operation).is_some_and(|(o, _)| o == by),
         // An edge and a strip do not ask where the tailstock is.
         Verb::Chamfer | Verb::Polish => !operation.inside,
         _ => false,

@@ -56,6 +56,11 @@ fn section(s: &Sources, f: &Feature) -> Option<Stretch> {
             Stretch { corners: cornered(s), ..cylinder(s.part.stock.as_ref()?.across_corners()) }
         }
         Kind::Turn { diameter, .. } | Kind::Relief { diameter, .. } => cylinder(diameter.aim()),
+        Kind::Thread { thread, .. } if thread.taper.is_some() => {
+            let (start, end) = s.part.pipe_ends(f.id, to - from)?;
+            let taper = Stretch { diameter_to: end.middle().mm(), ..cylinder(start.middle()) };
+            taper.surface(Surface::Thread(thread.depth.mm()))
+        }
         Kind::Thread { thread, .. } => cylinder(thread.nominal).surface(Surface::Thread(thread.depth.mm())),
         Kind::Knurl { knurl, .. } => cylinder(knurl.expected).surface(Surface::Knurled(knurl.pattern)),
         Kind::Taper { start, end, .. } => Stretch { diameter_to: end.aim().mm(), ..cylinder(start.aim()) },

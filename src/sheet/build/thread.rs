@@ -32,7 +32,14 @@ pub(super) fn lines(s: &Sources, t: &ThreadCut, of: &OperationFigures) -> Vec<Li
         out.push(blocks::line(label(&words::over_wires(&text(w.wire))), LABEL, pieces));
     }
     let blank = format!("{} / {}", text(t.blank.max), text(t.blank.min));
-    out.push(blocks::line(label(words::BLANK_DIAMETER.say()), LABEL, vec![piece(Strong, blank, 0.0)]));
+    let mut sized = vec![piece(Strong, blank, 0.0)];
+    if let Some(pipe) = &t.pipe {
+        sized.push(piece(Plain, words::at_small_end(&text(pipe.small_end.max), &text(pipe.small_end.min)), 0.0));
+    }
+    out.push(blocks::line(label(words::BLANK_DIAMETER.say()), LABEL, sized));
+    for (i, step) in t.pipe.iter().flat_map(|p| &p.recipe).enumerate() {
+        out.extend(words::wrapped(if i == 0 { words::PIPE.say() } else { "" }, LABEL, step, ROOM));
+    }
     out.extend(drive(s, t));
     let mut speed = Vec::new();
     if let Some(v) = &of.speed {

@@ -56,6 +56,7 @@ pub fn instrument(with: &str, kind: Inspected, room: f64) -> Vec<String> {
         Inspected::Radius => told!("template", "Schablone").to_owned(),
         Inspected::Width => told!("ring or block", "Ring, Endmaß").to_owned(),
         Inspected::Runout => told!("indicator, TIR", "Messuhr").to_owned(),
+        Inspected::Gauge => told!("pipe gauge, by hand", "Rohrlehre, von Hand").to_owned(),
         Inspected::Throw => told!("throw: half of indicator", "Exzenter: halbe Messuhr").to_owned(),
         // As short as the column is.
         _ => {

@@ -99,3 +99,11 @@ pub fn sweeps(diameter: &str, rpm: &str) -> String {
         "Es braucht Ø {diameter}: einmal von Hand an Bett, Schlitten und Stahl vorbeidrehen. Höchstens {rpm} U/min."
     )
 }
+
+/// Where the limits of a taper pipe thread hold.
+pub fn at_small_end(max: &str, min: &str) -> String {
+    tell!("at the small end; pitch diameter {max} / {min}", "am dünnen Ende; Flankendurchmesser {max} / {min}")
+}
+
+/// Label of a taper pipe thread's steps.
+pub const PIPE: Message = Message { english: "taper 1:16", german: "Kegel 1:16" };
