@@ -246,9 +246,14 @@ fn tap(given: &Given, setup: &Setup, op: &Operation) -> Option<HoleCut> {
     cut.lines.push(line("Tap", format!("{}{hand}", thread.designation), how));
     if let Some(taper) = thread.taper {
         let turn = Figure::usual(taper.gauge_tolerance, given.unit).text(given.unit);
-        let note = format!("by hand: its notch flush with the face, one turn ({turn}) either way; tap until it is, no deeper");
+        let note =
+            format!("by hand: its notch flush with the face, one turn ({turn}) either way; tap until it is, no deeper");
         cut.lines.push(line("Proof", format!("plug gauge {}", thread.designation), note));
-        cut.lines.push(line("Taper", format!("1:{}", taper.one_in), "the tap cuts it all along: oil, back off every quarter turn"));
+        cut.lines.push(line(
+            "Taper",
+            format!("1:{}", taper.one_in),
+            "the tap cuts it all along: oil, back off every quarter turn",
+        ));
     }
     let blind = depth(given, setup, op);
     if let Some(deep) = blind {

@@ -221,9 +221,10 @@ fn from_job(given: &Given, feature: &Feature, job: &Job) -> Option<InspectionRow
     let shown =
         |limits: SizeLimits, kind, with| InspectionRow { limits, ..row(given, feature, kind, limits.exact, with) };
     match job {
-        Job::Thread(thread) if thread.pipe.is_some() => thread.pipe.as_ref().map(|p| {
-            shown(p.gauge_length, Inspected::Gauge, format!("ring gauge {}, by hand", thread.designation))
-        }),
+        Job::Thread(thread) if thread.pipe.is_some() => thread
+            .pipe
+            .as_ref()
+            .map(|p| shown(p.gauge_length, Inspected::Gauge, format!("ring gauge {}, by hand", thread.designation))),
         Job::Thread(thread) => thread.wires.map(|w| {
             let with = instrument::named(given, "micrometer", w.over.exact.max);
             shown(w.over, Inspected::OverWires, format!("{with}, wires {}", w.wire.text(given.unit)))

@@ -211,8 +211,8 @@ pub(super) fn taper(given: &Given, setup: &Setup, op: &Operation) -> Option<Tape
     };
     let check = |what: &str, at: Station, size: Length| (point(given, setup, what, at), Figure::fine(size, unit));
     let (at_tail, at_head) = match at_tailstock(setup)? {
-        End::Datum => (start.nominal, end.nominal),
-        End::Far => (end.nominal, start.nominal),
+        End::Datum => (start, end),
+        End::Far => (end, start),
     };
     // Outside and inside the tool cuts on the operator's side: the compound follows the wall there, which comes toward him where the
     // diameter grows. The tailstock brings that wall parallel to the bed, so it goes the other way.

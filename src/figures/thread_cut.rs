@@ -10,8 +10,8 @@ use crate::model::feature::{Hand, Thread};
 use crate::model::plan::{Operation, Setup};
 use crate::model::shop::StartIndex;
 use crate::model::{End, Kind};
-use crate::{tell, told};
 use crate::unit::{Length, Limits, Unit, show};
+use crate::{tell, told};
 
 /// Which way the compound is swung for a thread.
 ///

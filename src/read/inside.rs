@@ -9,7 +9,7 @@ use super::tree::Written;
 use super::{lying, taper, thread};
 use crate::handbook::center::CenterHole;
 use crate::handbook::drill;
-use crate::handbook::thread::{self as book, Family, ThreadData, TaperPipe};
+use crate::handbook::thread::{self as book, Family, TaperPipe, ThreadData};
 use crate::model::feature::{Kind, PipeTaper};
 use crate::model::inside::{Inside, InsideCut, Reach, Tapped};
 use crate::model::part::StockShape;

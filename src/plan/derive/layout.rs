@@ -328,8 +328,9 @@ fn section(part: &Part, allow: &Allowances, feature: usize, from: Station, to: S
         _ => part.pipe_ends(feature, to - from).map_or((aim, aim), |(a, b)| (allow.aim(a), allow.aim(b))),
     };
     let thread = matches!(f.kind, Kind::Thread { .. });
-    let seat =
-        matches!(shape, Shape::Cylinder | Shape::Taper) && !thread && (close || !f.carries.is_empty() || f.true_to.is_some());
+    let seat = matches!(shape, Shape::Cylinder | Shape::Taper)
+        && !thread
+        && (close || !f.carries.is_empty() || f.true_to.is_some());
     let letter = f.letter.clone();
     let thrown = matches!(f.kind, Kind::Eccentric { .. });
     Some(Section { feature, letter, from, to, shape, aim, ends, limits, close, seat, thrown, end: None, whole: false })

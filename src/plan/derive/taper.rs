@@ -45,12 +45,14 @@ pub(in crate::plan) fn ways(
 ) -> Option<TaperWays> {
     let (long, set_over) = set_over_of(layout, operation)?;
     let travel = shop.and_then(|s| s.tailstock_travel);
+    let attachment = shop.and_then(|s| s.taper_attachment) == Some(true);
     let goes = travel.is_none_or(|most| set_over <= most);
     Some(TaperWays {
-        set_over: Some(set_over).filter(|_| goes),
+        // Nobody sets the tailstock over for a pipe thread who has an attachment: thread and taper follow that in one setting.
+        set_over: Some(set_over).filter(|_| goes && !(attachment && is_thread(part, operation))),
         // No leadscrew follows a compound: it turns the taper of a pipe thread only where nothing else is left.
         compound: long <= usual_slide(part) && !(is_thread(part, operation) && goes),
-        attachment: shop.and_then(|s| s.taper_attachment) == Some(true),
+        attachment,
     })
 }
 
@@ -66,9 +68,13 @@ fn pipe_method(part: &Part, shop: Option<&Shop>, set_over: Length) -> Why {
     let reason = if shop.and_then(|s| s.taper_attachment) == Some(true) {
         "by the taper attachment, and the thread behind it in the same setting".to_owned()
     } else if travel.is_none_or(|most| set_over <= most) {
-        format!("between centers with the tailstock set over {shown}, and the thread in the same setting: no leadscrew follows a compound")
+        format!(
+            "between centers with the tailstock set over {shown}, and the thread in the same setting: no leadscrew follows a compound"
+        )
     } else {
-        format!("by the compound, and the thread by a pipe die: the tailstock cannot be set over {shown}, and no leadscrew follows a compound")
+        format!(
+            "by the compound, and the thread by a pipe die: the tailstock cannot be set over {shown}, and no leadscrew follows a compound"
+        )
     };
     because("taper-method", reason)
 }

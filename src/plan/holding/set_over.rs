@@ -63,7 +63,9 @@ pub(super) fn suits(
     let Workholder::SetOver(by) = candidate.setup.by else { return true };
     match operation.verb {
         // A taper pipe thread is cut where its taper was, in one setting.
-        Verb::Taper | Verb::Thread => !operation.inside && over(part, layout, shop, operation).is_some_and(|(o, _)| o == by),
+        Verb::Taper | Verb::Thread => {
+            !operation.inside && over(part, layout, shop, operation).is_some_and(|(o, _)| o == by)
+        }
         // An edge and a strip do not ask where the tailstock is.
         Verb::Chamfer | Verb::Polish => !operation.inside,
         _ => false,

@@ -58,8 +58,8 @@ fn section(s: &Sources, f: &Feature) -> Option<Stretch> {
         Kind::Turn { diameter, .. } | Kind::Relief { diameter, .. } => cylinder(diameter.aim()),
         Kind::Thread { thread, .. } if thread.taper.is_some() => {
             let (start, end) = s.part.pipe_ends(f.id, to - from)?;
-            let taper = Stretch { diameter_to: end.middle().mm(), ..cylinder(start.middle()) };
-            taper.surface(Surface::Thread(thread.depth.mm()))
+            Stretch { diameter_to: end.middle().mm(), ..cylinder(start.middle()) }
+                .surface(Surface::Thread(thread.depth.mm()))
         }
         Kind::Thread { thread, .. } => cylinder(thread.nominal).surface(Surface::Thread(thread.depth.mm())),
         Kind::Knurl { knurl, .. } => cylinder(knurl.expected).surface(Surface::Knurled(knurl.pattern)),
@@ -73,8 +73,7 @@ fn section(s: &Sources, f: &Feature) -> Option<Stretch> {
     })
 }
 
-/// How far an eccentric's axis lies over the part's on the picture: the first one's throw is drawn upward, the others as they are
-/// clocked from it.
+/// How far an eccentric's axis lies over the part's on the picture: the first is drawn upward, the others as clocked from it.
 pub(super) fn off_axis(s: &Sources, f: &Feature) -> f64 {
     let first = s.part.sections().find(|f| f.throw().is_some()).and_then(|f| f.angle_mdeg).unwrap_or(0);
     let from_first = (f.angle_mdeg.unwrap_or(0) - first) as f64 / 1000.0;
