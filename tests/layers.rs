@@ -108,3 +108,23 @@ fn the_top_level_holds_what_it_should() {
         assert!(fine, "{name} does not belong at the top level");
     }
 }
+
+/// No input makes the program stop with a panic: outside of tests and of the examples in the documentation, `src` unwraps nothing.
+#[test]
+fn nothing_in_src_unwraps_or_panics() {
+    let ways = [".unwrap()", ".expect(", "panic!(", "unreachable!(", "todo!(", "unimplemented!("];
+    let (mut wrong, mut seen) = (Vec::new(), 0);
+    for file in files(&root().join("src"), ".rs") {
+        let text = fs::read_to_string(&file).expect("a source file");
+        // A file's own tests are its last part.
+        let code = text.split("#[cfg(test)]\nmod ").next().unwrap_or_default();
+        seen += usize::from(code.len() < text.len());
+        for (i, line) in code.lines().enumerate().filter(|(_, l)| !l.trim_start().starts_with("//")) {
+            if ways.iter().any(|w| line.contains(w)) {
+                wrong.push(format!("{}:{}: {}", file.display(), i + 1, line.trim()));
+            }
+        }
+    }
+    assert!(seen > 30, "{seen} files with tests of their own: the sources are read");
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}

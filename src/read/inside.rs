@@ -10,7 +10,7 @@ use super::{lying, taper, thread};
 use crate::handbook::center::CenterHole;
 use crate::handbook::drill;
 use crate::handbook::thread::{self as book, Family, TaperPipe, ThreadData};
-use crate::model::feature::{Kind, PipeTaper};
+use crate::model::feature::Kind;
 use crate::model::inside::{Inside, InsideCut, Reach, Tapped};
 use crate::model::part::StockShape;
 use crate::model::slip::{BadSize, Fault};
@@ -320,13 +320,7 @@ fn tapped(data: &ThreadData, written: Written<'_>) -> Option<Tapped> {
         major_min: internal.major_min,
         usual_drill: data.tap_drill.as_ref().map(|d| (d.name.clone(), d.diameter, d.percent)),
         standard: data.standard,
-        taper: data.taper.map(|t| PipeTaper {
-            one_in: t.one_in,
-            gauge_length: t.gauge_length,
-            gauge_tolerance: t.gauge_tolerance,
-            useful_length: t.useful_length,
-            gauge_plane: t.gauge_plane,
-        }),
+        taper: thread::pipe_taper(data),
     })
 }
 

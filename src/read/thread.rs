@@ -108,13 +108,7 @@ fn plain(data: &ThreadData, written: Written<'_>) -> Option<Thread> {
         depth: data.depth,
         standard: data.standard,
         nearest: nearest.iter().map(Designation::show).collect(),
-        taper: data.taper.map(|t| PipeTaper {
-            one_in: t.one_in,
-            gauge_length: t.gauge_length,
-            gauge_tolerance: t.gauge_tolerance,
-            useful_length: t.useful_length,
-            gauge_plane: t.gauge_plane,
-        }),
+        taper: pipe_taper(data),
         full: None,
         run_out: None,
         blank: None,
@@ -149,4 +143,15 @@ pub(super) fn with_class(data: &ThreadData, class: &str) -> String {
         whole.class = Some(class.to_owned());
     }
     whole.show()
+}
+
+/// What a taper pipe thread has besides, from its standard's table; none for any other thread.
+pub(super) fn pipe_taper(data: &ThreadData) -> Option<PipeTaper> {
+    data.taper.map(|t| PipeTaper {
+        one_in: t.one_in,
+        gauge_length: t.gauge_length,
+        gauge_tolerance: t.gauge_tolerance,
+        useful_length: t.useful_length,
+        gauge_plane: t.gauge_plane,
+    })
 }

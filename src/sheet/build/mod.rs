@@ -86,13 +86,20 @@ pub fn draft(s: &Sources, paper: Paper, pages: Pages) -> Draft {
     if pages.strip {
         sections.extend(strip::section(s));
     }
+    let paper = if pages.cards { paper.half() } else { paper };
+    let do_not_cut = if open == 0 { String::new() } else { words::do_not_cut(open) };
+    Draft { do_not_cut, ..document(s, words::document_title(&s.name(), &s.drawing()), paper, sections) }
+}
+
+/// A document about the part: its unit, its running foot, its hash. It may be cut by.
+fn document(s: &Sources, title: String, paper: Paper, sections: Vec<Section>) -> Draft {
     Draft {
-        title: words::document_title(&s.name(), &s.drawing()),
+        title,
         units: s.unit().word(),
         decimal: s.decimal(),
-        paper: if pages.cards { paper.half() } else { paper },
+        paper,
         hash: s.part.hash.clone(),
-        do_not_cut: if open == 0 { String::new() } else { words::do_not_cut(open) },
+        do_not_cut: String::new(),
         part: words::cut_to(&s.name(), 66.0),
         drawing: words::cut_to(&s.drawing(), 40.0),
         sections,

@@ -1,11 +1,11 @@
 //! The inspection record: every size with its limits, reading, uncertainty and verdict, what can be saved and how, by which rule it was
 //! judged, and who signs for it.
 
-use super::{Sources, cover, outline};
+use super::{Sources, cover, document, outline};
 use crate::figures::{Decision, Inspection, Judged, SureFrom, Verdict};
 use crate::model::Size;
 use crate::model::measured::{MeasuredWhat, Warm};
-use crate::sheet::draft::{Draft, Item, Section};
+use crate::sheet::draft::{Item, Section};
 use crate::sheet::draw;
 use crate::sheet::paginate::paginate;
 use crate::sheet::view::{CellKind, Paper, Rich, SignRow, TableCell, TableRow, View};
@@ -17,17 +17,7 @@ const COLUMNS: [f64; 6] = [51.0, 25.0, 25.0, 17.0, 31.0, 29.0];
 
 /// The record on this paper.
 pub fn record_view(s: &Sources, inspection: &Inspection, paper: Paper) -> View {
-    paginate(Draft {
-        title: words::record_title(&s.name(), &s.drawing()),
-        units: s.unit().word(),
-        decimal: s.decimal(),
-        paper,
-        hash: s.part.hash.clone(),
-        do_not_cut: String::new(),
-        part: words::cut_to(&s.name(), 66.0),
-        drawing: words::cut_to(&s.drawing(), 40.0),
-        sections: vec![section(s, inspection)],
-    })
+    paginate(document(s, words::record_title(&s.name(), &s.drawing()), paper, vec![section(s, inspection)]))
 }
 
 fn section(s: &Sources, inspection: &Inspection) -> Section {

@@ -1,10 +1,10 @@
 //! The form for measuring a worn sample: the picture with its letters, and for each size where unworn metal is found and room for what
 //! it reads.
 
-use super::{Sources, cover, outline};
+use super::{Sources, cover, document, outline};
 use crate::model::{Feature, Kind};
 use crate::read::sample::{Cell, SampleFeature, SampleForm, SampleRow};
-use crate::sheet::draft::{Draft, Item, Section};
+use crate::sheet::draft::{Item, Section};
 use crate::sheet::draw;
 use crate::sheet::paginate::paginate;
 use crate::sheet::view::{CellKind, Paper, Rich, SignRow, TableCell, TableRow, View};
@@ -16,17 +16,7 @@ const COLUMNS: [f64; 5] = [46.0, 26.5, 29.5, 37.0, 39.0];
 
 /// The whole form on this paper.
 pub fn sample_view(s: &Sources, form: &SampleForm, paper: Paper) -> View {
-    paginate(Draft {
-        title: words::sample_title(&s.name()),
-        units: s.unit().word(),
-        decimal: s.decimal(),
-        paper,
-        hash: s.part.hash.clone(),
-        do_not_cut: String::new(),
-        part: words::cut_to(&s.name(), 66.0),
-        drawing: words::cut_to(&s.drawing(), 40.0),
-        sections: vec![section(s, form)],
-    })
+    paginate(document(s, words::sample_title(&s.name()), paper, vec![section(s, form)]))
 }
 
 /// Where a feature's unworn metal is, by the number of the feature in the file.
