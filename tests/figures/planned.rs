@@ -2,6 +2,7 @@
 
 use std::path::Path;
 
+use crate::generated::believable;
 use crate::hand::{part, shop};
 use turnwright::chain::{self, Profile};
 use turnwright::figures::{self, Figures, Job, OperationFigures};
@@ -11,13 +12,14 @@ use turnwright::model::{End, Part, Plan, Shop};
 use turnwright::plan;
 use turnwright::unit::{Length, Station, Unit};
 
-struct Worked {
-    part: Part,
-    plan: Plan,
-    figures: Figures,
+/// A part, its plan, and the figures of that.
+pub(crate) struct Worked {
+    pub(crate) part: Part,
+    pub(crate) plan: Plan,
+    pub(crate) figures: Figures,
 }
 
-fn worked(text: &[u8], shop: Option<&Shop>) -> Worked {
+pub(crate) fn worked(text: &[u8], shop: Option<&Shop>) -> Worked {
     let part = part(text);
     let chain = chain::locate(&part);
     let profile = Profile::of(&part, &chain);
@@ -188,7 +190,7 @@ fn the_same_twice() {
 }
 
 /// Every description of the samples and of `tests/figures/parts`, planned for its own shop.
-fn everything() -> Vec<(Worked, Option<Shop>)> {
+pub(crate) fn everything() -> Vec<(String, Worked, Option<Shop>)> {
     let mut out = Vec::new();
     for folder in ["samples", "tests/figures/parts"] {
         let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join(folder);
@@ -203,7 +205,8 @@ fn everything() -> Vec<(Worked, Option<Shop>)> {
                 let bytes = std::fs::read(folder.join(name)).expect("a shop file");
                 turnwright::read::shop(name, &bytes).shop.expect("a shop")
             });
-            out.push((worked(text.as_bytes(), shop.as_ref()), shop));
+            let w = worked(text.as_bytes(), shop.as_ref());
+            out.push((text, w, shop));
         }
     }
     out
@@ -290,40 +293,78 @@ proptest::proptest! {
     }
 }
 
+/// The figures of a plan on a lathe whose cross dial reads so.
+fn as_it_reads(w: &Worked, shop: &Shop, reads: Reads) -> Vec<OperationFigures> {
+    let chain = chain::locate(&w.part);
+    let profile = Profile::of(&w.part, &chain);
+    let own = Shop { cross_reads: Some(reads), ..shop.clone() };
+    let figures = figures::work(&w.part, &chain, &profile, &w.plan, Some(&own));
+    figures.setups.into_iter().flat_map(|s| s.operations).collect()
+}
+
+/// Whatever a radius dial counts, a diameter dial counts exactly twice, and nothing else changes; how many readings there were.
+fn a_diameter_dial_counts_twice(w: &Worked, shop: &Shop) -> usize {
+    let mut dials = 0;
+    let twice = |list: &[figures::DialReading]| list.iter().map(|l| l.exact.times(2)).collect::<Vec<_>>();
+    let once = |list: &[figures::DialReading]| list.iter().map(|l| l.exact).collect::<Vec<_>>();
+    for (r, d) in as_it_reads(w, shop, Reads::Radius).iter().zip(&as_it_reads(w, shop, Reads::Diameter)) {
+        assert_eq!((r.from, r.aim, &r.positions, &r.speed), (d.from, d.aim, &d.positions, &d.speed));
+        if let (Some(r), Some(d)) = (r.cross_dial, d.cross_dial) {
+            assert_eq!(d.infeed.exact, r.infeed.exact.times(2));
+            assert_eq!(d.from_zero.exact, r.from_zero.exact.times(2));
+            dials += 1;
+        }
+        if let (Some(r), Some(d)) = (&r.passes, &d.passes) {
+            assert_eq!((r.count, r.depth), (d.count, d.depth));
+            assert_eq!(d.on_dial.map(|l| l.exact), r.on_dial.map(|l| l.exact.times(2)));
+        }
+        match (&r.job, &d.job) {
+            (Job::Hole(r), Job::Hole(d)) => {
+                assert_eq!(r.infeed, d.infeed);
+                assert_eq!(once(&d.on_dial), twice(&r.on_dial));
+                dials += d.on_dial.len();
+            }
+            (Job::Thread(r), Job::Thread(d)) => {
+                assert_eq!((&d.passes, &d.compound), (&r.passes, &r.compound));
+                assert_eq!(d.straight.map(|s| s.exact), r.straight.map(|s| s.exact.times(2)));
+                // The compound counts its own travel; straight in it is the cross dial's.
+                let wanted = if r.compound.is_some() { once(&r.on_dial) } else { twice(&r.on_dial) };
+                assert_eq!(once(&d.on_dial), wanted);
+                dials += d.on_dial.len();
+            }
+            _ => {}
+        }
+    }
+    dials
+}
+
 /// For every sample and part: no place in the jaws, the dog or beyond the center; a diameter dial counts exactly twice a radius dial.
 #[test]
 fn of_every_part_places_lie_on_it_and_dials_agree() {
     let (mut places, mut dials) = (0, 0);
-    for (w, shop) in everything() {
+    for (_, w, shop) in everything() {
         places += on_the_part(&w);
         let Some(shop) = shop.filter(|s| s.cross_dial.is_some()) else { continue };
-        let chain = chain::locate(&w.part);
-        let profile = Profile::of(&w.part, &chain);
-        let as_it_reads = |reads| {
-            let own = Shop { cross_reads: Some(reads), ..shop.clone() };
-            figures::work(&w.part, &chain, &profile, &w.plan, Some(&own))
-        };
-        let (radius, diameter) = (as_it_reads(Reads::Radius), as_it_reads(Reads::Diameter));
-        let of = |f: &Figures| f.setups.iter().flat_map(|s| s.operations.clone()).collect::<Vec<_>>();
-        for (r, d) in of(&radius).iter().zip(&of(&diameter)) {
-            assert_eq!((r.from, r.aim, &r.positions, &r.speed), (d.from, d.aim, &d.positions, &d.speed));
-            if let (Some(r), Some(d)) = (r.cross_dial, d.cross_dial) {
-                assert_eq!(d.infeed.exact, r.infeed.exact.times(2));
-                assert_eq!(d.from_zero.exact, r.from_zero.exact.times(2));
-                dials += 1;
-            }
-            if let (Some(r), Some(d)) = (&r.passes, &d.passes) {
-                assert_eq!((r.count, r.depth), (d.count, d.depth));
-                assert_eq!(d.on_dial.map(|l| l.exact), r.on_dial.map(|l| l.exact.times(2)));
-            }
-            if let (Job::Hole(r), Job::Hole(d)) = (&r.job, &d.job) {
-                assert_eq!(r.infeed, d.infeed);
-                let twice: Vec<Length> = r.on_dial.iter().map(|l| l.exact.times(2)).collect();
-                assert_eq!(d.on_dial.iter().map(|l| l.exact).collect::<Vec<_>>(), twice);
-            }
-        }
+        dials += a_diameter_dial_counts_twice(&w, &shop);
     }
-    assert!(places > 280 && dials > 100, "{places} {dials}");
+    assert!(places > 280 && dials > 200, "{places} {dials}");
+}
+
+/// The same of parts as people draw them, made at random from fixed seeds.
+#[test]
+fn of_random_parts_places_lie_on_them_and_dials_agree() {
+    let (own, mut places, mut dials) = (shop(Reads::Radius), 0, 0);
+    for seed in 200..240 {
+        let drawn = believable(seed);
+        // Without a center in either end a body may have to be turned where it is held: then the plan is told to be in error (`feature-in-jaws`).
+        if drawn.forbidden == [true, true] {
+            continue;
+        }
+        let w = worked(drawn.text.as_bytes(), Some(&own));
+        places += on_the_part(&w);
+        dials += a_diameter_dial_counts_twice(&w, &own);
+    }
+    assert!(places > 600 && dials > 500, "{places} {dials}");
 }
 
 /// A hole that is bored out before its thread is cut leaves no thread yet, and is not told as if it did; a tap's drill is a drill there is; an inside
@@ -332,7 +373,7 @@ fn of_every_part_places_lie_on_it_and_dials_agree() {
 fn what_is_cut_inside() {
     use turnwright::figures::Edge;
     let (mut tapped, mut walls, mut bored, mut reliefs) = (0, 0, 0, 0);
-    for (w, shop) in everything() {
+    for (_, w, shop) in everything() {
         for f in w.figures.setups.iter().flat_map(|s| &s.operations) {
             if let Job::Hole(hole) = &f.job {
                 assert!(

@@ -5,8 +5,9 @@
 use turnwright::plan::Planned;
 use turnwright::plan::order::{Certificate, Cost, Limits, Minutes, Problem, replay, solve};
 
-use crate::believable::{Dice, Generated, judged, small, tiny};
+use crate::believable::judged;
 use crate::exhaust::exhaust_within;
+use crate::generated::{Dice, Generated, small, tiny};
 use crate::parts;
 
 /// Operations up to which the Python programme takes well under a second.

@@ -8,6 +8,7 @@ mod eccentrics;
 #[path = "../order/exhaust.rs"]
 #[expect(dead_code, reason = "shared with the tests of the order search, which use more of it")]
 mod exhaust;
+mod generated;
 mod independent;
 mod outside_kinds;
 mod parts;

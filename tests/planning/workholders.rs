@@ -7,7 +7,8 @@ use turnwright::model::{Shop, Workholder};
 use turnwright::plan::Planned;
 use turnwright::unit::{Length, Station};
 
-use crate::believable::{believable, is_holding_error, judged, nothing_else_could};
+use crate::believable::{is_holding_error, judged, nothing_else_could};
+use crate::generated::believable;
 use crate::parts;
 
 const PLUG: &str = "part: plug\nunits: in\nmaterial: 1018\nstock: 1.250 x 3.125\ndatum: stem end\noverall: 3.000 ±0.005\n\

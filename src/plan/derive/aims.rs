@@ -83,11 +83,8 @@ impl Allowances {
 
     /// A size held to IT7 or finer, or to a band of .001 in / 0.025 mm: finished by equal cuts, cold.
     pub(in crate::plan) fn is_close(&self, size: &Size) -> bool {
-        let narrow = match self.unit {
-            Unit::Inch => Length::micro_inches(1_000),
-            Unit::Millimetre => Length::micrometres(25),
-        };
-        let band = size.limits.is_some_and(|l| l.band() <= narrow);
+        // .001 in is .0254 mm: a band of it is as narrow however it is written, and none in whole micrometres lies between the two.
+        let band = size.limits.is_some_and(|l| l.band() <= Length::micro_inches(1_000));
         let fit = match &size.tolerance {
             ToleranceText::Fit(code) => grade(code).is_some_and(|g| g <= 7),
             _ => false,
