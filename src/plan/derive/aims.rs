@@ -23,6 +23,8 @@ pub(in crate::plan) struct Allowances {
     pub(in crate::plan) same: Length,
     /// Shortest length a turning tool works between shoulders; a grooving tool takes what is shorter.
     pub(in crate::plan) between: Length,
+    /// A band that is no wider makes a size close.
+    narrow: Length,
 }
 
 impl Allowances {
@@ -45,6 +47,8 @@ impl Allowances {
             rough_step: pick(2_000, 50),
             same: pick(4_000, 100),
             between: pick(250_000, 6_000),
+            // .0254 mm: the same size is as close however it is written, and no band in whole micrometres lies between that and 0.025 mm.
+            narrow: Length::micro_inches(1_000),
         }
     }
 
@@ -83,8 +87,7 @@ impl Allowances {
 
     /// A size held to IT7 or finer, or to a band of .001 in / 0.025 mm: finished by equal cuts, cold.
     pub(in crate::plan) fn is_close(&self, size: &Size) -> bool {
-        // .001 in is .0254 mm: a band of it is as narrow however it is written, and none in whole micrometres lies between the two.
-        let band = size.limits.is_some_and(|l| l.band() <= Length::micro_inches(1_000));
+        let band = size.limits.is_some_and(|l| l.band() <= self.narrow);
         let fit = match &size.tolerance {
             ToleranceText::Fit(code) => grade(code).is_some_and(|g| g <= 7),
             _ => false,
@@ -142,6 +145,7 @@ mod tests {
             rough_step: Length::micro_inches(2_000),
             same: Length::micro_inches(4_000),
             between: Length::micro_inches(250_000),
+            narrow: Length::micro_inches(1_000),
         }
     }
 
