@@ -58,12 +58,11 @@ fn in_mm(text: &str) -> String {
         }
         let digits = |from: usize| (from..chars.len()).find(|j| !chars[*j].is_ascii_digit()).unwrap_or(chars.len());
         let mut end = digits(i);
-        if chars.get(end) == Some(&'.') && chars.get(end + 1).is_some_and(char::is_ascii_digit) {
+        let follows =
+            |mark: char, at: usize| chars.get(at) == Some(&mark) && chars.get(at + 1).is_some_and(char::is_ascii_digit);
+        if follows('.', end) || follows('/', end) {
             end = digits(end + 1);
-        } else if chars.get(end) == Some(&'/') && chars.get(end + 1).is_some_and(char::is_ascii_digit) {
-            end = digits(end + 1);
-        } else if chars.get(end) == Some(&' ') && chars.get(digits(end + 1)) == Some(&'/') && digits(end + 1) > end + 1
-        {
+        } else if follows(' ', end) && follows('/', digits(end + 1)) {
             end = digits(digits(end + 1) + 1);
         }
         let number: String = chars[i..end].iter().collect();
