@@ -4,7 +4,8 @@ use std::fmt::Write;
 use std::path::Path;
 
 use super::run::Outcome;
-use crate::plan::order::{Certificate, Fault, Violation};
+use crate::plan::order::{Certificate, Fault, Violation, violations};
+use crate::plan::rules::rule;
 
 /// Replays the order of each reply of `plan --format json`, or of a certificate alone.
 pub(super) fn run(files: &[std::path::PathBuf]) -> Outcome {
@@ -68,7 +69,7 @@ fn judge(certificate: &Certificate) -> (String, bool) {
             let done = certificate.order.len();
             (format!("holds: {done} operations keep all {rules} rules and cost {}, {bound}", certificate.cost), true)
         }
-        Err(Fault::Order(violation)) => (format!("does not hold: {}", broken(&violation)), false),
+        Err(Fault::Order(first)) => (format!("does not hold: {}", all_broken(certificate, &first)), false),
         Err(Fault::Cost(cost)) => {
             (format!("does not hold: the order costs {cost}, not the stated {}", certificate.cost), false)
         }
@@ -80,6 +81,33 @@ fn judge(certificate: &Certificate) -> (String, bool) {
             false,
         ),
     }
+}
+
+/// Everything that is broken, one of each rule of the trade that it stands there for, and how many more of it.
+fn all_broken(certificate: &Certificate, first: &Violation) -> String {
+    let all = violations(&certificate.problem, &certificate.order);
+    let mut told: Vec<(String, String, usize)> = Vec::new();
+    for violation in if all.is_empty() { std::slice::from_ref(first) } else { &all } {
+        let rule = against(certificate, violation);
+        match told.iter_mut().find(|(_, known, _)| *known == rule && !rule.is_empty()) {
+            Some((_, _, more)) => *more += 1,
+            None => told.push((broken(violation), rule, 0)),
+        }
+    }
+    let says = told.into_iter().map(|(one, rule, more)| match more {
+        0 => format!("{one}{rule}"),
+        more => format!("{one} (and {more} more like it){rule}"),
+    });
+    says.collect::<Vec<_>>().join("; ")
+}
+
+/// `, against R9: reliefs, grooves and the start chamfer come before the thread that needs them`.
+fn against(certificate: &Certificate, violation: &Violation) -> String {
+    let Some(breaks) = violation.rule() else { return String::new() };
+    let ids = certificate.problem.because_of(&breaks);
+    let each: Vec<String> =
+        ids.iter().map(|id| rule(id).map_or_else(|| (*id).to_owned(), |r| format!("{}: {}", r.id, r.text))).collect();
+    if each.is_empty() { String::new() } else { format!(", against {}", each.join(" and ")) }
 }
 
 fn broken(violation: &Violation) -> String {

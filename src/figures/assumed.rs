@@ -129,13 +129,11 @@ fn speeds(given: &Given) -> Vec<Assumed> {
             crate::handbook::material::assumed_speeds(Tool::Hss).source.line(),
         ),
     };
+    let slow =
+        if given.part.wishes.is_off("R26") { "chamfering and threading" } else { "grooving, chamfering and threading" };
     vec![
         entry("Surface speed", value, &source),
-        entry(
-            "Slower cuts",
-            "grooving, chamfering and threading at 1/4, parting at 1/3, drilling at 4/5 of it".to_owned(),
-            PRACTICE,
-        ),
+        entry("Slower cuts", format!("{slow} at 1/4, parting at 1/3, drilling at 4/5 of it"), PRACTICE),
     ]
 }
 

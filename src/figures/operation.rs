@@ -6,7 +6,7 @@ use super::given::{Given, at_tailstock};
 use super::keyseat_cut::keyseat_cut;
 use super::outside_cut::{flats_cut, knurl_cut, undercut_cut};
 use super::positions::{fillet_at, groove_tool, is_undercut, positions};
-use super::speed::{self, speed};
+use super::speed::speed;
 use super::thread_cut::{run_out, thread_cut};
 use super::{
     CrossDial, Figure, Job, Passes, Position, SizeLimits, Speed, aim, feed, inside, inside_thread, job, passes,
@@ -200,10 +200,8 @@ fn remarks(given: &Given, setup: &Setup, op: &Operation, once: bool) -> Vec<Stri
             _ => {}
         }
     }
-    let first_rough = setup.operations.iter().find(|o| o.verb == Verb::Rough).is_some_and(|o| o.id == op.id);
-    let scale =
-        speed::material(given).and_then(|m| m.condition).is_some_and(crate::handbook::material::Condition::has_scale);
-    if first_rough && scale && op.from_diameter.is_some() {
+    let under_scale = |o: &&Operation| o.why.iter().any(|w| w.rule == "R6");
+    if setup.operations.iter().find(under_scale).is_some_and(|o| o.id == op.id) {
         list.push(told!("first cut under the scale", "erster Schnitt unter die Zunderhaut").to_owned());
     }
     list

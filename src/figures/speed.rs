@@ -98,7 +98,11 @@ fn condition(given: &Given, named: &Named) -> Option<Condition> {
 /// The speed of an operation; none where nothing turns at a set speed.
 pub(super) fn speed(given: &Given, setup: &Setup, op: &Operation, relief: Option<Relief>) -> Option<Speed> {
     let finishing = matches!(op.verb, Verb::Finish | Verb::Face | Verb::Turn | Verb::Taper);
-    let share = speed::factor(cut(setup, op)?).0;
+    // Who switches R26 off grooves as fast as they turn.
+    let share = match cut(setup, op)? {
+        Cut::Groove if given.part.wishes.is_off("R26") => 1.0,
+        cut => speed::factor(cut).0,
+    };
     let diameter = cut_diameter(given, setup, op)?;
     let base = turning_speed(given, finishing);
     let wanted = speed::rpm(base.times(share), diameter)?;

@@ -334,6 +334,13 @@ pub struct Wishes {
     pub place: Option<Place>,
 }
 
+impl Wishes {
+    /// Whether the person switches a rule off. Only a soft one can be: whoever asks about another is refused by the plan.
+    pub fn is_off(&self, rule: &str) -> bool {
+        self.off.iter().any(|t| t.text.trim().eq_ignore_ascii_case(rule))
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

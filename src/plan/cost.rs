@@ -2,6 +2,7 @@
 //! An estimate for choosing between orders, not a quotation; every cost is above zero.
 
 use crate::handbook::eccentric;
+use crate::handbook::speed::{Cut, factor};
 use crate::model::plan::{Assumed, Operation, Verb};
 use crate::model::shop::Minutes;
 use crate::model::{Part, Shop};
@@ -24,6 +25,8 @@ pub(super) struct Rates {
     finish_feed: f64,
     rough_depth: f64,
     finish_depth: f64,
+    /// Share of the turning speed at which grooves are cut.
+    groove: f64,
 }
 
 /// 90 ft/min, the usual for high-speed steel in mild steel.
@@ -52,6 +55,7 @@ impl Rates {
             rough_feed: 0.2,
             finish_feed: 0.08,
             rough_depth: rough_depth(part, shop).0.mm(),
+            groove: if part.wishes.is_off("R26") { 1.0 } else { factor(Cut::Groove).0 },
             finish_depth: millimetres(shop.and_then(|s| s.depth_finish), 0.127, 0.12),
         }
     }
@@ -113,7 +117,7 @@ impl Rates {
             Verb::Finish | Verb::Turn | Verb::Taper => {
                 passes(self.finish_depth * 3.0) * (travel(long, self.finish_feed) + HANDLING) + measure
             }
-            Verb::Groove => a_side / (0.05 * rpm / 4.0) + HANDLING * 2.0 + measure,
+            Verb::Groove => a_side / (0.05 * rpm * self.groove) + HANDLING * 2.0 + measure,
             Verb::Chamfer | Verb::Deburr => 0.5,
             Verb::Thread => 12.0 * (long / (1.5 * (rpm / 4.0).max(30.0)) + HANDLING) + measure * 2.0,
             Verb::Polish => 1.0 + measure,

@@ -15,6 +15,7 @@ pub(super) use layout::{Layout, Section, Shape};
 pub(super) use taper::ways as taper_ways;
 
 use crate::chain::{Chain, Profile};
+use crate::handbook::material::{self, Condition};
 use crate::model::plan::{Derived, Operation, Verb};
 use crate::model::shop::ToolKind;
 use crate::model::{End, Part, Shop};
@@ -160,10 +161,22 @@ fn rank(layout: &Layout, operation: &Operation) -> u8 {
     }
 }
 
+/// The state the bar is bought in, where the description says so.
+pub(super) fn bar_of(part: &Part) -> Option<Condition> {
+    material::find(&part.material.as_ref()?.text)?.condition
+}
+
+/// A cut along the bar that finds its own skin.
+fn first_cut(layout: &Layout, operation: &Operation) -> bool {
+    let along = matches!(operation.verb, Verb::Rough | Verb::Turn | Verb::Finish | Verb::Taper);
+    along && !operation.inside && operation.from_diameter == Some(layout.bar)
+}
+
 /// Works out what each operation finds before it, as if they were done in the listed order, and its minutes.
 fn fill(part: &Part, layout: &Layout, shop: Option<&Shop>, operations: &mut [Operation]) {
     let rates = Rates::of(part, shop);
     let mut work = Work::bar(layout, part.wishes.part_off);
+    let scale = bar_of(part).is_some_and(Condition::has_scale) && !part.wishes.is_off("R6");
     for operation in operations.iter_mut() {
         if !operation.inside {
             operation.from_diameter = work.found(operation);
@@ -176,6 +189,11 @@ fn fill(part: &Part, layout: &Layout, shop: Option<&Shop>, operations: &mut [Ope
             let flats = show::exact(layout.jaws_on, unit, show::usual_decimals(unit), 4);
             let reason = format!("the corners strike the tool until the work is round at {flats}: an interrupted cut");
             operation.why.push(because("interrupted", reason));
+        }
+        if scale && first_cut(layout, operation) {
+            let reason =
+                "the first cut goes under the scale: skin as hard as that takes the edge off a tool that rubs in it";
+            operation.why.push(because("R6", reason));
         }
         if operation.verb == Verb::Rough {
             let reason = "what is left for the finish is a cut the tool can take cleanly";

@@ -6,7 +6,7 @@ use crate::model::{End, Kind, Part, Text};
 
 use super::derive::Layout;
 use super::precede::{Pairs, Switches, covers, is_cut, is_slot_kind, pairs};
-use super::rules::{because, rule};
+use super::rules::{Use, because, rule};
 
 /// Adds what the description asks to the pairs of a derivation.
 pub(super) fn apply(part: &Part, layout: &Layout, switches: &Switches, derived: &mut Derived) {
@@ -15,6 +15,11 @@ pub(super) fn apply(part: &Part, layout: &Layout, switches: &Switches, derived: 
             Some(r) => because(r.id, format!("{} is a hard rule: {}", r.id, r.text)),
             None => because("wish", "there is no such rule"),
         };
+        derived.unheeded.push(Unheeded { place: Some(text.place), wish: format!("off: {}", text.text), why });
+    }
+    let metal = part.wishes.off.iter().filter(|t| rule(&t.text).is_some_and(|r| r.used == Use::Allowance && !r.hard));
+    for text in metal {
+        let why = because("R4", "some metal must be left for the finish cuts: say how much with `finish allowance:`");
         derived.unheeded.push(Unheeded { place: Some(text.place), wish: format!("off: {}", text.text), why });
     }
     for (first, then) in &part.wishes.before {

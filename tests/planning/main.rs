@@ -14,6 +14,7 @@ mod outside_kinds;
 mod parts;
 mod pipes;
 mod random;
+mod rules;
 mod samples;
 mod shapes;
 mod stiff;

@@ -17,7 +17,7 @@ pub const CHECK: Check = Check {
 
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     let state = facts.bar_state();
-    if state.assumed || !state.condition.bows() {
+    if state.assumed || !state.condition.bows() || facts.part.wishes.is_off("R13") {
         return;
     }
     for key in facts.keyseats() {

@@ -26,6 +26,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         ));
     }
     if let Some(treatment) = &facts.part.heat_treatment
+        && !facts.part.wishes.is_off("R27")
         && says_any(&treatment.text, &["harden", "temper", "hrc", "nitrid", "carburi", "quench"])
     {
         out.push(finding(

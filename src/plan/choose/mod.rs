@@ -9,6 +9,7 @@ mod problem;
 mod replan;
 mod rest;
 mod stiffness;
+mod worth;
 
 use std::time::Instant;
 
@@ -31,6 +32,7 @@ use problem::problem;
 use replan::readings;
 use rest::{Begun, begun, left, move_stops};
 use stiffness::stiffen;
+use worth::switched_off;
 
 /// Searches again at most so often with the minutes of the order found.
 const AGAIN: usize = 3;
@@ -97,7 +99,11 @@ pub fn plan(
         return Err(NoPlan::TooMany { features: part.features.len(), most: MOST_FEATURES });
     }
     if part.done.is_empty() {
-        return plan_whole(part, chain, profile, shop, seconds);
+        let start = Instant::now();
+        let mut whole = plan_whole(part, chain, profile, shop, seconds)?;
+        let left = seconds.saturating_sub(start.elapsed().as_secs());
+        whole.plan.remarks.extend(switched_off(part, chain, profile, shop, &whole, left));
+        return Ok(whole);
     }
     // The numbers that are done are those of the sheet, which was worked before anything was measured.
     let drawn = crate::chain::locate(part);

@@ -45,6 +45,7 @@ pub(super) fn problem(part: &Part, derived: &Derived, rates: &Rates, mounted: Op
     for (m, o, _) in &derived.ends {
         add(&mut problem.setup_ends, name(*m), id(*o));
     }
+    problem.reasons = reasons(derived);
     problem.setup_change = changes(derived, rates);
     let first = minutes(rates.minutes.setup);
     problem.setup_first = match mounted {
@@ -55,6 +56,21 @@ pub(super) fn problem(part: &Part, derived: &Derived, rates: &Rates, mounted: Op
     problem.tool_change = minutes(rates.minutes.tool);
     problem.tool_first = minutes(rates.minutes.tool);
     problem
+}
+
+/// What stands in the problem by the rule of the trade that asks for it.
+fn reasons(derived: &Derived) -> BTreeMap<String, Vec<order::Rule>> {
+    let id = |i: usize| derived.operations[i].0.id.clone();
+    let name = |m: usize| derived.mountings[m].name.clone();
+    let pairs = derived.before.iter().map(|(a, b, w)| (w, order::Rule::Precedence(id(*a), id(*b))));
+    let beside = derived.together.iter().map(|(a, b, w)| (w, order::Rule::SameSetup(id(*a.min(b)), id(*a.max(b)))));
+    let needs = derived.needs.iter().map(|(m, o, w)| (w, order::Rule::SetupNeeds(name(*m), id(*o))));
+    let ends = derived.ends.iter().map(|(m, o, w)| (w, order::Rule::SetupEnds(name(*m), id(*o))));
+    let mut by_rule: BTreeMap<String, BTreeSet<order::Rule>> = BTreeMap::new();
+    for (why, stands) in pairs.chain(beside).chain(needs).chain(ends).filter(|(w, _)| !w.rule.is_empty()) {
+        by_rule.entry(why.rule.to_owned()).or_default().insert(stands);
+    }
+    by_rule.into_iter().map(|(rule, stands)| (rule, stands.into_iter().collect())).collect()
 }
 
 fn add(table: &mut BTreeMap<String, Vec<String>>, key: String, value: String) {

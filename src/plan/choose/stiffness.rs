@@ -20,6 +20,7 @@ pub(super) fn stiffen(facts: &Facts<'_>, plan: &mut Plan) {
         let worst = worst.max_by(|a, b| a.1.share().total_cmp(&b.1.share()));
         if let Some((operation, give)) = worst
             && give.share() > facts.limit_number("deflection", "share")
+            && !facts.part.wishes.is_off("R16")
             && let Some(rest) = follow_rest(facts, setup, operation)
         {
             let says = format!(

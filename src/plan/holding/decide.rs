@@ -81,6 +81,7 @@ pub(in crate::plan) fn decide(
             None => question.usual(layout, depth, across.as_ref()),
         };
         let reach = if fits(all) { all } else { depth };
+        let steady = steady && (switches.on("R17") || turning.0 == [Holding::ChuckAndRest]);
         EndHolding { end, turning: turning.0, centered: false, depth, steady, reach, why: turning.1 }
     });
     settle_centers(part, layout, &mut decided, set_over);
@@ -152,6 +153,7 @@ impl Question<'_> {
                 format!("{one} and {other} must run true to each other and lie on both sides of the largest section");
             return (vec![Holding::BetweenCenters], because("R18", reason));
         }
+        let rests = self.steady && !self.center && !self.part.wishes.is_off("R17");
         let mut list = Vec::new();
         if self.in_chuck {
             list.push(Holding::Chuck);
@@ -162,7 +164,7 @@ impl Question<'_> {
         if self.both {
             list.push(Holding::BetweenCenters);
         }
-        if self.steady && !self.center {
+        if rests {
             list.push(Holding::ChuckAndRest);
         }
         if !list.contains(&Holding::Chuck) && (list.is_empty() || !self.center) {
@@ -176,10 +178,12 @@ impl Question<'_> {
         }
         let reason = if self.in_chuck {
             format!("{diameters:.1} diameters out of the jaws: no center is needed")
-        } else if !self.center {
+        } else if rests {
             format!(
                 "{diameters:.1} diameters out of the jaws, and the drawing allows no center: a steady rest carries it"
             )
+        } else if !self.center {
+            format!("{diameters:.1} diameters out of the jaws, and neither a center nor a steady rest carries it")
         } else if diameters <= OVERHANG_DIAMETERS as f64 {
             "the bar is too short to stand out so far and be gripped behind: a center carries the end".to_owned()
         } else {

@@ -1,5 +1,6 @@
 //! How the work may be held: which holdings reach an end, and the candidate mountings with the surface each one grips.
 
+mod bare;
 mod decide;
 mod grip;
 mod late_hole;

@@ -106,6 +106,9 @@ pub(in crate::plan) fn candidates(
         mandrel_rules(layout, operations, &on_lathe, bored, &mut result);
     }
     result.mountings = on_lathe.into_iter().map(|c| c.setup).collect();
+    if part.wishes.is_off("R25") {
+        super::bare::bare_jaws(&mut result);
+    }
     off_the_lathe(part, layout, shop, operations, &mut result);
     result
 }

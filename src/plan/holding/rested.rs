@@ -3,11 +3,12 @@
 use super::decide::{EndHolding, OVERHANG_DIAMETERS};
 use super::grip::{Held, Lengths, bar_end, best_surface};
 use super::mountings::{Candidate, mounting, out_of_jaws};
+use crate::handbook::material::Condition;
 use crate::model::End;
 use crate::model::Part;
 use crate::model::part::Holding;
 use crate::model::plan::{Grip, Rest};
-use crate::plan::derive::{Layout, Section, Shape};
+use crate::plan::derive::{Layout, Section, Shape, bar_of};
 use crate::plan::rules::because;
 use crate::unit::Length;
 
@@ -36,6 +37,8 @@ pub(super) fn rested(
             candidate.setup.name += &on;
             let runs = if track.section.is_some() {
                 format!("the rest runs on {}, finished and true", track.grip.letter)
+            } else if bar_of(part).is_some_and(Condition::has_scale) {
+                "the rest runs on the bar, which is rough: turn a spot true for it first, by light cuts".to_owned()
             } else {
                 "the rest runs on the bar: where that is not round and smooth, turn a spot true for it first".to_owned()
             };

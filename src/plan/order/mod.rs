@@ -48,5 +48,5 @@ pub use certificate::{Certificate, Fault};
 pub use meter::Limits;
 pub use minutes::{Minutes, NotMinutes};
 pub use problem::{Cost, Malformed, Op, Problem, Rule, Setup};
-pub use replay::{Violation, replay};
+pub use replay::{Violation, replay, violations};
 pub use solve::{Answer, MOST_OPS, Refusal, solve};

@@ -42,6 +42,17 @@ pub struct Problem {
     /// Whether the tool stays in over a setup change. Where it does not, each setup change costs a `tool_change` too.
     #[serde(default = "yes")]
     pub tool_kept_over_setup: bool,
+    /// Rule of the trade (`R9`) to what stands here because of it. The search does not read it; whoever finds an order that breaks
+    /// one of these can say against which rule it goes.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub reasons: BTreeMap<String, Vec<Rule>>,
+}
+
+impl Problem {
+    /// The rules of the trade that one of these stands here for.
+    pub fn because_of(&self, rule: &Rule) -> Vec<&str> {
+        self.reasons.iter().filter(|(_, stands)| stands.contains(rule)).map(|(id, _)| id.as_str()).collect()
+    }
 }
 
 fn yes() -> bool {
@@ -63,6 +74,7 @@ impl Default for Problem {
             tool_change: Minutes::ZERO,
             tool_first: Minutes::ZERO,
             tool_kept_over_setup: true,
+            reasons: BTreeMap::new(),
         }
     }
 }

@@ -5,7 +5,7 @@
 use std::collections::BTreeMap;
 
 use super::Minutes;
-use super::problem::{Cost, Problem};
+use super::problem::{Cost, Problem, Rule};
 
 /// The first thing wrong with an order.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -32,46 +32,74 @@ pub enum Violation {
     NoCost(&'static str, String),
 }
 
+impl Violation {
+    /// The rule of the problem that is broken; none where the order is no order of this problem at all.
+    pub fn rule(&self) -> Option<Rule> {
+        Some(match self {
+            Self::Precedence(a, b) => Rule::Precedence(a.clone(), b.clone()),
+            Self::Adjacent(a, b) => Rule::Adjacent(a.clone(), b.clone()),
+            Self::SameSetup(a, b) => Rule::SameSetup(a.clone(), b.clone()),
+            Self::SetupNeeds(setup, op) => Rule::SetupNeeds(setup.clone(), op.clone()),
+            Self::SetupEnds(setup, op) => Rule::SetupEnds(setup.clone(), op.clone()),
+            _ => return None,
+        })
+    }
+}
+
 /// Checks an order of (operation, setup) against every rule and adds up its cost.
 ///
 /// # Errors
 /// The first [`Violation`] met.
 pub fn replay(problem: &Problem, order: &[(String, String)]) -> Result<Minutes, Violation> {
     let place = places(problem, order)?;
+    match broken(problem, order, &place).into_iter().next() {
+        Some(violation) => Err(violation),
+        None => total(problem, order, &place),
+    }
+}
+
+/// Everything that is wrong with an order: what makes it no order of this problem, alone, or else every rule it breaks.
+pub fn violations(problem: &Problem, order: &[(String, String)]) -> Vec<Violation> {
+    match places(problem, order) {
+        Ok(place) => broken(problem, order, &place),
+        Err(violation) => vec![violation],
+    }
+}
+
+/// Every rule that an order breaks.
+fn broken(problem: &Problem, order: &[(String, String)], place: &BTreeMap<&str, usize>) -> Vec<Violation> {
     let mountings = mountings(order);
-    let at = |id: &String| place.get(id.as_str()).copied().ok_or_else(|| Violation::UnknownOp(id.clone()));
+    let at = |id: &String| place.get(id.as_str()).copied();
+    let mut list = Vec::new();
+    // A rule about an operation that is not listed is broken by that.
+    let mut pair = |a: &String, b: &String, kept: &dyn Fn(usize, usize) -> bool, breaks: Violation| match (at(a), at(b))
+    {
+        (Some(x), Some(y)) if kept(x, y) => {}
+        (Some(_), Some(_)) => list.push(breaks),
+        (None, _) => list.push(Violation::UnknownOp(a.clone())),
+        (_, None) => list.push(Violation::UnknownOp(b.clone())),
+    };
     for (a, b) in &problem.precedences {
-        if at(a)? >= at(b)? {
-            return Err(Violation::Precedence(a.clone(), b.clone()));
-        }
+        pair(a, b, &|x, y| x < y, Violation::Precedence(a.clone(), b.clone()));
     }
     for (a, b) in &problem.adjacent {
-        if at(a)? + 1 != at(b)? || mountings[at(a)?] != mountings[at(b)?] {
-            return Err(Violation::Adjacent(a.clone(), b.clone()));
-        }
+        let right_after = |x: usize, y: usize| x + 1 == y && mountings[x] == mountings[y];
+        pair(a, b, &right_after, Violation::Adjacent(a.clone(), b.clone()));
     }
     for (a, b) in &problem.same_setup {
-        if mountings[at(a)?] != mountings[at(b)?] {
-            return Err(Violation::SameSetup(a.clone(), b.clone()));
-        }
+        pair(a, b, &|x, y| mountings[x] == mountings[y], Violation::SameSetup(a.clone(), b.clone()));
     }
     for (setup, needed) in &problem.setup_needs {
         let first = order.iter().position(|(_, s)| s == setup);
-        for op in needed {
-            if first.is_some_and(|first| place.get(op.as_str()).is_none_or(|&p| p >= first)) {
-                return Err(Violation::SetupNeeds(setup.clone(), op.clone()));
-            }
-        }
+        let late = |op: &&String| first.is_some_and(|first| at(op).is_none_or(|p| p >= first));
+        list.extend(needed.iter().filter(late).map(|op| Violation::SetupNeeds(setup.clone(), op.clone())));
     }
     for (setup, enders) in &problem.setup_ends {
         let last = order.iter().rposition(|(_, s)| s == setup);
-        for op in enders {
-            if last.is_some_and(|last| place.get(op.as_str()).is_some_and(|&p| p < last)) {
-                return Err(Violation::SetupEnds(setup.clone(), op.clone()));
-            }
-        }
+        let early = |op: &&String| last.is_some_and(|last| at(op).is_some_and(|p| p < last));
+        list.extend(enders.iter().filter(early).map(|op| Violation::SetupEnds(setup.clone(), op.clone())));
     }
-    total(problem, order, &place)
+    list
 }
 
 /// Where each operation comes, once each is known to come once and in a setup of its own list.

@@ -1,7 +1,7 @@
 //! Grooves, chamfers, threads, slots, parting and the bench: what follows the main cuts.
 
-use crate::model::End;
 use crate::model::plan::{Operation, Verb};
+use crate::model::{End, Kind};
 use crate::plan::derive::Section;
 
 use super::table::{Table, covers, is_bench, is_cut, is_end_work, is_face, meet, stretch};
@@ -103,6 +103,24 @@ impl Table<'_> {
                 self.before("R12", a, b, format!("{cut} takes its depth from the finished diameter of {turned}"));
             } else if self.op(a).verb != Verb::Polish {
                 self.before("order-turn-keyseat", a, b, format!("{turned} is turned before {cut} interrupts the cut"));
+            }
+        }
+    }
+
+    /// Keyseats at one clocking are cut without letting the work go between them: it is not found again as it lay.
+    pub(super) fn one_clocking(&mut self) {
+        let keyseat = |o: &Operation| {
+            let feature = o.feature.and_then(|f| self.part.features.get(f))?;
+            let seat = matches!(feature.kind, Kind::Woodruff { .. } | Kind::ParallelKeyseat { .. });
+            (o.verb == Verb::Mill && seat).then(|| feature.angle_mdeg.unwrap_or(0))
+        };
+        let seats: Vec<(usize, i64)> =
+            self.all(|_| true).into_iter().filter_map(|i| keyseat(self.op(i)).map(|at| (i, at))).collect();
+        for (k, (a, at)) in seats.iter().enumerate() {
+            // Each with the next at its clocking is enough.
+            if let Some((b, _)) = seats[k + 1..].iter().find(|(_, other)| other == at) {
+                let reason = format!("{} and {} are clocked alike: one setup", self.call(*a), self.call(*b));
+                self.together("R14", *a, *b, reason);
             }
         }
     }

@@ -62,6 +62,7 @@ pub(super) fn pairs(part: &Part, layout: &Layout, operations: &[Operation], swit
     table.threads();
     table.knurls();
     table.slots();
+    table.one_clocking();
     table.parting();
     table.bench();
     table.one_holding();

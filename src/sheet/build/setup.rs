@@ -99,6 +99,7 @@ pub(super) fn holding_lines(s: &Sources, setup: &Setup, figures: &SetupFigures) 
     let centered = matches!(setup.holding, Holding::ChuckAndCenter | Holding::BetweenCenters);
     if let Some(op) = setup.operations.iter().find(|o| o.close)
         && centered
+        && !s.part.wishes.is_off("R19")
     {
         lines.push(Rich::from(words::test_cut(op.feature.map_or("", |f| s.letter(f)))));
     }
@@ -169,6 +170,7 @@ pub(super) fn correction(s: &Sources, figures: &SetupFigures) -> Option<Block> {
 /// What the dials read, and how their zeros are set; in short on the pages that follow.
 pub(super) fn zeros(s: &Sources, setup: &Setup, figures: &SetupFigures, first: bool) -> Option<Block> {
     let mut dials = Vec::new();
+    let one_side = !s.part.wishes.is_off("R22");
     let from = match figures.zero {
         CarriageZero::DatumFace => words::DATUM_FACE.say(),
         CarriageZero::FarFace | CarriageZero::FacedToOverall => words::FAR_FACE.say(),
@@ -179,7 +181,7 @@ pub(super) fn zeros(s: &Sources, setup: &Setup, figures: &SetupFigures, first: b
     let (name, frame) =
         if dial.is_some() { (words::CARRIAGE.say(), Frame::Carriage) } else { (words::LENGTH.say(), Frame::None) };
     let lines = match (dial.is_some(), first) {
-        (true, true) => words::carriage_zero(from, corrected),
+        (true, true) => words::carriage_zero(from, corrected, one_side),
         (true, false) => Rich::from(words::carriage_short(from, corrected)),
         (false, _) => Rich::from(format!("from the {from}")),
     };
@@ -204,7 +206,8 @@ pub(super) fn zeros(s: &Sources, setup: &Setup, figures: &SetupFigures, first: b
             if bored {
                 lines.push(Rich::from(words::CROSS_INSIDE.say()));
             } else {
-                lines.push(Rich::from(format!("{}{}", touch.unwrap_or_default(), words::CROSS_DIRECTION.say())));
+                let way = if one_side { words::CROSS_DIRECTION.say() } else { words::CROSS_COUNTS.say() };
+                lines.push(Rich::from(format!("{}{way}", touch.unwrap_or_default())));
             }
         } else {
             let short = if bored { words::CROSS_INSIDE_SHORT.say() } else { words::CROSS_SHORT.say() };
@@ -244,7 +247,8 @@ fn tools(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Rich {
             .filter_map(|(word, f)| Some(format!("{word} {}", on_the_plate(s, f?.value))))
             .collect();
     if !feeds.is_empty() {
-        text = text.strong(words::FEED.say()).plain(tell!(" {} a turn. ", " {} je Umdrehung. ", feeds.join(", ")));
+        let toward_headstock = !s.part.wishes.is_off("R8");
+        text = text.strong(words::FEED.say()).plain(words::feeds(&feeds.join(", "), toward_headstock));
     }
     if let Some(proud) = figures.proud {
         text = text.plain(words::proud(&proud.text(s.unit())));

@@ -50,6 +50,7 @@ say! {
     CARRIAGE = "CARRIAGE", "LÄNGS";
     LENGTH = "LENGTH", "LÄNGE";
     CROSS = "CROSS", "PLAN";
+    CROSS_COUNTS = "Up going in.", "Zählt beim Zustellen auf.";
     CROSS_DIRECTION = "Up going in; come to it going in.", "Zählt beim Zustellen auf; zustellend anfahren.";
     CROSS_INSIDE = "0 touching the wall of the hole. Out toward you: it counts down; come to it going out.", "0 beim Berühren der Bohrungswand. Zu dir hin zählt sie ab; so anfahren.";
     CROSS_INSIDE_SHORT = ", 0 on the wall of the hole, out toward you", ", 0 an der Bohrungswand, zu dir hin";

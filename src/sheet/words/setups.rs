@@ -154,18 +154,26 @@ pub fn correction(dial: bool, measured: &str, set: &str) -> Rich {
     ))
 }
 
-/// How the carriage's zero is set.
-pub fn carriage_zero(face: &str, corrected: bool) -> Rich {
-    if corrected {
-        Rich::new().strong(told!("Zero as corrected.", "Null wie berichtigt.")).plain(told!(
-            " Up toward the headstock; come to it that way.",
-            " Zum Spindelstock zählt sie auf; von dort anfahren."
-        ))
+/// How the carriage's zero is set; from one side, where the person keeps to that.
+pub fn carriage_zero(face: &str, corrected: bool, from_one_side: bool) -> Rich {
+    let zero = if corrected {
+        Rich::new().strong(told!("Zero as corrected.", "Null wie berichtigt."))
     } else {
-        Rich::new().strong(tell!("0 on the {face}.", "0 auf der {face}.")).plain(told!(
-            " Up toward the headstock; come to it that way.",
-            " Zum Spindelstock zählt sie auf; von dort anfahren."
-        ))
+        Rich::new().strong(tell!("0 on the {face}.", "0 auf der {face}."))
+    };
+    zero.plain(if from_one_side {
+        told!(" Up toward the headstock; come to it that way.", " Zum Spindelstock zählt sie auf; von dort anfahren.")
+    } else {
+        told!(" Up toward the headstock.", " Zum Spindelstock zählt sie auf.")
+    })
+}
+
+/// Feeds of a setup, and which way they go.
+pub fn feeds(list: &str, toward_headstock: bool) -> String {
+    if toward_headstock {
+        tell!(" {list} a turn, toward the headstock. ", " {list} je Umdrehung, zum Spindelstock. ")
+    } else {
+        tell!(" {list} a turn. ", " {list} je Umdrehung. ")
     }
 }
 
