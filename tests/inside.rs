@@ -151,3 +151,57 @@ fn a_depth_may_be_through() {
         assert_eq!(bored(text).iter().map(|h| (h.from, h.to)).collect::<Vec<_>>(), through, "{text}");
     }
 }
+
+/// A countersink as drawings give it: mouth by included angle. Its leg is (mouth - hole) / 2 / tan(half of the angle), plain geometry: from .375 to .500 at
+/// 82 degrees .0719, at 90 degrees .0625. Before its hole in the list or behind it, the angle first or last.
+#[test]
+fn a_countersink_by_its_mouth() {
+    for (inside, end, leg, says) in [
+        (
+            "- {hole: 0.375, end: datum, depth: 1.000}\n- {countersink: Ø0.500 x 82°, end: datum}\n",
+            End::Datum,
+            0.071_9,
+            "Ø .500 × 82°",
+        ),
+        (
+            "- {countersink: 90° x ⌀0.500, end: far}\n- {bore: 0.375, end: far, depth: 1.000}\n",
+            End::Far,
+            0.062_5,
+            "Ø .500 × 90°",
+        ),
+        (
+            "- {chamfer: dia 13 mm x 90°, end: far}\n- {thread: 3/8-16 UNC-2B, depth: 0.750, end: far}\n",
+            End::Far,
+            0.099_7,
+            "Ø .512 × 90°",
+        ),
+    ] {
+        let (plan, figures, _) = planned(&format!("inside:\n{inside}"));
+        let all: Vec<_> = plan.operations().zip(figures.setups.iter().flat_map(|s| &s.operations)).collect();
+        let found = all.iter().find_map(|((_, o), f)| match &f.job {
+            Job::Chamfer(c) if o.inside => Some((o.end, c)),
+            _ => None,
+        });
+        let (at, cut) = found.expect("a chamfer inside");
+        assert_eq!((at, cut.says.as_str()), (Some(end), says), "{inside}");
+        assert!((cut.leg.value.inches() - leg).abs() < 0.000_06, "{inside}: {}", cut.leg.value.inches());
+    }
+}
+
+/// What a countersink cannot be is told at its place, and nothing is guessed: a wide angle without the sign of a diameter was once a leg half an inch deep.
+#[test]
+fn a_countersink_that_is_none() {
+    for (inside, why) in [
+        ("- {hole: 0.375, end: through}\n- {countersink: 0.500 x 82°, end: datum}\n", "put Ø before it"),
+        ("- {countersink: Ø0.500 x 82°, end: datum}\n", "no hole opens at this end"),
+        ("- {hole: 0.500, end: through}\n- {countersink: Ø0.500 x 82°, end: datum}\n", "no larger than the hole"),
+        ("- {hole: 0.375, end: through}\n- {countersink: Ø0.500 x 180°, end: datum}\n", "Form"),
+        ("- {hole: 0.375, end: through}\n- {countersink: Ø0.500, end: datum}\n", "Form"),
+    ] {
+        let read = read::part("p", format!("{SHAFT}inside:\n{inside}").as_bytes());
+        let told = format!("{:?}", read.slips);
+        assert!(read.slips.len() == 1 && told.contains(why), "{inside}: {told}");
+    }
+    let outside = read::part("p", format!("{SHAFT}- {{chamfer: Ø0.500 x 45°, end: datum}}\n").as_bytes());
+    assert!(format!("{:?}", outside.slips).contains("and not by a diameter"), "{:?}", outside.slips);
+}

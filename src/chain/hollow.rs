@@ -124,7 +124,7 @@ pub(super) fn mouth(part: &Part, hollows: &[Hollow], overall: Length, end: End) 
 
 fn seat_leg(inside: &Inside) -> Option<Length> {
     match &inside.cut {
-        InsideCut::Chamfer { leg, angle_mdeg } if *angle_mdeg == SEAT_MDEG => Some(leg.nominal),
+        InsideCut::Chamfer { leg, angle_mdeg, .. } if *angle_mdeg == SEAT_MDEG => Some(leg.nominal),
         _ => None,
     }
 }

@@ -157,7 +157,8 @@ fn threads(given: &Given, done: &[(&Setup, &Operation, &OperationFigures)]) -> V
     for (_, _, figures) in done {
         let Job::Thread(thread) = &figures.job else { continue };
         let how = thread.compound.as_ref().map_or("straight in".to_owned(), |c| format!("compound at {}", c.angle));
-        add(entry("Thread depth", format!("{}, {how}; the wires decide", thread.depth_is), &thread.infeed_why));
+        let decides = if thread.pipe.is_some() { "the ring gauge or the fitting decides" } else { "the wires decide" };
+        add(entry("Thread depth", format!("{}, {how}; {decides}", thread.depth_is), &thread.infeed_why));
         if let Some(wires) = thread.wires.filter(|w| !w.at_hand) {
             add(entry(
                 "Wires",

@@ -32,7 +32,9 @@ pub struct ChamferCut {
     pub leg: Figure,
     /// Angle to the axis, degrees.
     pub angle_deg: f64,
-    /// `.045 × 45°`.
+    /// Diameter at the mouth, where it was given by that.
+    pub mouth: Option<Figure>,
+    /// `.045 × 45°`; `Ø .500 × 82°` by its mouth.
     pub says: String,
 }
 
@@ -161,17 +163,22 @@ fn usual_center(given: &Given, end: End) -> Option<CenterCut> {
 
 /// A chamfer's sizes.
 pub(super) fn chamfer(given: &Given, op: &Operation) -> Option<ChamferCut> {
-    let (leg, angle_mdeg) = match &given.feature(op.feature?)?.kind {
-        Kind::Chamfer { leg, angle_mdeg, .. } => (leg, angle_mdeg),
+    let (leg, angle_mdeg, mouth) = match &given.feature(op.feature?)?.kind {
+        Kind::Chamfer { leg, angle_mdeg, .. } => (leg, angle_mdeg, None),
         Kind::Inside(inside) => match &inside.cut {
-            crate::model::InsideCut::Chamfer { leg, angle_mdeg } => (leg, angle_mdeg),
+            crate::model::InsideCut::Chamfer { leg, angle_mdeg, mouth } => (leg, angle_mdeg, mouth.as_ref()),
             _ => return None,
         },
         _ => return None,
     };
     let leg = Figure::usual(leg.nominal, given.unit);
     let angle_deg = *angle_mdeg as f64 / 1000.0;
-    Some(ChamferCut { leg, angle_deg, says: format!("{} \u{d7} {angle_deg}\u{b0}", leg.text(given.unit)) })
+    let mouth = mouth.map(|m| Figure::usual(m.nominal, given.unit));
+    let says = match mouth {
+        Some(mouth) => format!("\u{d8} {} \u{d7} {}\u{b0}", mouth.text(given.unit), angle_deg * 2.0),
+        None => format!("{} \u{d7} {angle_deg}\u{b0}", leg.text(given.unit)),
+    };
+    Some(ChamferCut { leg, angle_deg, mouth, says })
 }
 
 /// A taper's settings. Set-over = whole length × (large − small) / (2 × length of the taper), exact.

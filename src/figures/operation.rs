@@ -13,7 +13,7 @@ use super::{
 };
 use crate::model::End;
 use crate::model::plan::{Operation, Setup, Verb};
-use crate::unit::Length;
+use crate::unit::{Length, show};
 use crate::{tell, told};
 
 /// All numbers of one operation.
@@ -81,6 +81,8 @@ pub(super) fn operation(given: &Given, setup: &Setup, op: &Operation, zeros: &mu
         .filter(|_| turned)
         .and_then(|(f, t)| passes::passes(f, t, op.close, given.part, given.shop))
         .or_else(|| opened.and_then(|(f, t)| inside::bore_passes(given, f, t, op.close)));
+    let positions = positions(given, setup, op, tool_width);
+    let plunges = positions.iter().filter(|p| p.what.starts_with("plunge")).count();
     OperationFigures {
         number: op.number,
         from,
@@ -88,13 +90,13 @@ pub(super) fn operation(given: &Given, setup: &Setup, op: &Operation, zeros: &mu
         limits: op.limits.map(|l| SizeLimits::of(l, unit)),
         feed: feed::feed(given, op.verb),
         cross_dial: cross,
-        positions: positions(given, setup, op, tool_width),
+        positions,
         tool_width: tool_width.map(|w| Figure::usual(w, unit)),
         job: job_of(given, setup, op, speed.as_ref()),
         speed,
         stop_before: None,
         stop_after: None,
-        remarks: remarks(given, setup, op, passes.as_ref().is_some_and(|p| p.count == 1)),
+        remarks: remarks(given, setup, op, passes.as_ref().is_some_and(|p| p.count == 1), plunges),
         passes,
         changed: Vec::new(),
     }
@@ -145,7 +147,7 @@ fn surface_of(given: &Given, setup: &Setup, op: &Operation) -> Option<usize> {
 }
 
 /// What to mind at one operation; `once` where it is a single cut.
-fn remarks(given: &Given, setup: &Setup, op: &Operation, once: bool) -> Vec<String> {
+fn remarks(given: &Given, setup: &Setup, op: &Operation, once: bool, plunges: usize) -> Vec<String> {
     let mut list: Vec<String> = op.again.iter().cloned().collect();
     list.extend(super::thrown::remark(given, setup, op));
     let shown = |l: Length| Figure::usual(l, given.unit).text(given.unit);
@@ -200,9 +202,63 @@ fn remarks(given: &Given, setup: &Setup, op: &Operation, once: bool) -> Vec<Stri
             _ => {}
         }
     }
+    list.extend(polished(given, op));
+    list.extend(walls_last(op, plunges));
     let under_scale = |o: &&Operation| o.why.iter().any(|w| w.rule == "R6");
-    if setup.operations.iter().find(under_scale).is_some_and(|o| o.id == op.id) {
-        list.push(told!("first cut under the scale", "erster Schnitt unter die Zunderhaut").to_owned());
+    let first = setup.operations.iter().find(under_scale).is_some_and(|o| o.id == op.id);
+    if let Some(bar) = op.from_diameter.filter(|_| first) {
+        // The last digit up: never less than the rule.
+        let deep = bar
+            .times_ratio(UNDER_THE_SCALE.0, UNDER_THE_SCALE.1)
+            .ceil_to(show::step(given.unit, show::usual_decimals(given.unit)));
+        list.push(tell!(
+            "first cut under the scale: {} a side or more",
+            "erster Schnitt unter die Zunderhaut: {} je Seite oder mehr",
+            shown(deep)
+        ));
     }
     list
+}
+
+/// In which order a groove of several plunges is cut: the two walls and the bottom last (an insert maker's guide, Kyocera catalogue 2016/17, G106).
+fn walls_last(op: &Operation, plunges: usize) -> Option<String> {
+    let text = match plunges {
+        _ if op.verb != Verb::Groove => return None,
+        0 | 1 => return None,
+        2 => told!(
+            "both a hair short of the bottom, then once across it from wall to wall",
+            "beide knapp über dem Grund, dann einmal von Wand zu Wand über den Grund"
+        ),
+        _ => told!(
+            "the plunges between first, a hair short of the bottom; the two walls last, then once across the bottom from wall to wall",
+            "die Einstiche dazwischen zuerst, knapp über dem Grund; die beiden Wände zuletzt, dann einmal von Wand zu Wand über den Grund"
+        ),
+    };
+    Some(text.to_owned())
+}
+
+/// What must come off a hot-rolled bar, a side, to be rid of scale, seams and decarburized skin: 1.6 % of its diameter (a bar dealer's rule for clean-up
+/// stock, US Alloys: finished size = bar × .968). That the first cut goes under the scale is in NAVEDTRA 14345, without a number.
+const UNDER_THE_SCALE: (i64, i64) = (16, 1_000);
+
+/// How much the abrasive strip takes: what was left for it, or, where the tool turns to size, what lies above the lower limit. No text printed how much to
+/// leave (F. D. Jones 1914: no more than takes out the tool marks).
+fn polished(given: &Given, op: &Operation) -> Option<String> {
+    let (from, to) = op.from_diameter.zip(op.to_diameter).filter(|_| op.verb == Verb::Polish)?;
+    let told = |l: Length| Figure::fine(l, given.unit).text(given.unit);
+    if from > to {
+        return Some(tell!(
+            "the strip takes {} off the diameter",
+            "das Band nimmt {} vom Durchmesser",
+            told(from - to)
+        ));
+    }
+    // As they are shown, so that the difference is that of the two numbers on the sheet.
+    let least = SizeLimits::of(op.limits?, given.unit).min.rounded(given.unit).value;
+    let room = aim(to, op.limits, op.close, given.unit).rounded(given.unit).value - least;
+    Some(tell!(
+        "turned to size: the strip may take {} and no more",
+        "auf Maß gedreht: das Band darf {} nehmen, nicht mehr",
+        told(room)
+    ))
 }

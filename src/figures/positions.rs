@@ -142,7 +142,8 @@ fn stop_word(given: &Given, setup: &Setup, op: &Operation) -> &'static str {
 }
 
 /// Plunges of a groove by the tool's left edge: both walls, evenly between them, as few as cover the width. Without a tool that
-/// fits, the two walls, each with the edge that cuts it.
+/// fits, the two walls, each with the edge that cuts it. No text found prints the step as a share of the width; insert makers want a groove widened in
+/// steps and its walls and bottom finished last (Kyocera catalogue 2016/17, G106), which the remark at the operation says.
 fn plunges(given: &Given, setup: &Setup, op: &Operation, tool_width: Option<Length>) -> Vec<Position> {
     let (Some(from), Some(to), Some(end)) = (op.from, op.to, at_tailstock(setup)) else { return Vec::new() };
     let (a, b) = (carriage(from, end, given.overall), carriage(to, end, given.overall));

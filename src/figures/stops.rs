@@ -43,6 +43,7 @@ pub(super) fn add(given: &Given, setup: &Setup, operations: &mut [OperationFigur
     }
 }
 
+/// Cool before the finish cut of an extremely close size: NAVEDTRA 14345, US Army OD1645 p. 62. Neither prints degrees.
 /// Degrees above the gauge that a hand hardly feels: 17 K, 30 °F (the check heat-growth's limit; common practice, no source).
 const WARM: (f64, f64) = (17.0, 30.0);
 
@@ -74,8 +75,12 @@ fn mates(given: &Given, setup: &Setup) -> Vec<String> {
         let carried = feature.carries.iter().filter(|c| enters(c.enters)).map(|c| tell!("the {}", "{}", c.part.text));
         let mut names: Vec<String> = carried.collect();
         let cut = setup.operations.iter().any(|o| o.verb == Verb::Thread && o.feature == Some(feature.id));
-        if names.is_empty() && cut && matches!(feature.kind, Kind::Thread { .. }) {
-            names.push(told!("the nut", "die Mutter").to_owned());
+        if let (true, true, Kind::Thread { thread, .. }) = (names.is_empty(), cut, &feature.kind) {
+            // A taper pipe thread is judged by how far a ring gauge goes on, or by a fitting it is to screw into.
+            names.push(match thread.taper {
+                Some(_) => told!("the ring gauge or the fitting", "Ringlehre oder Fitting").to_owned(),
+                None => told!("the nut", "die Mutter").to_owned(),
+            });
         }
         for name in names {
             match list.iter_mut().find(|(known, _)| *known == name) {

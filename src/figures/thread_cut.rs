@@ -250,6 +250,7 @@ pub(super) fn thread_cut(given: &Given, setup: &Setup, op: &Operation, speed: Op
         infeed_why,
         passes: travels.into_iter().map(|l| Figure::new(l, decimals)).collect(),
         on_dial,
+        // "A finishing pass or two … or none at all [of infeed], to deal with the spring-back" (a lathe maker's manual, 1440 size, 2017).
         spring_passes: 1,
         tool_flat: Figure::fine(data.tool_flat, unit),
         nose_radius: (data.form == Form::Sixty && feed.height == "0.6134 P")

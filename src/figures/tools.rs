@@ -260,7 +260,8 @@ fn mates(given: &Given) -> Vec<String> {
         if let Kind::Thread { thread, .. } = &feature.kind
             && feature.carries.is_empty()
         {
-            add(format!("nut for {}", thread.designation));
+            let gauge = if thread.taper.is_some() { "fitting" } else { "nut" };
+            add(format!("{gauge} for {}", thread.designation));
         }
         for carried in &feature.carries {
             match (&carried.bore, &feature.kind) {

@@ -87,6 +87,8 @@ pub enum InsideCut {
         leg: Size,
         /// Angle to the axis in thousandths of a degree.
         angle_mdeg: i64,
+        /// Diameter of the mouth, where it was given by that; the leg follows from it and the hole under it.
+        mouth: Option<Size>,
     },
 }
 

@@ -5,7 +5,7 @@ use super::keys::{self, KindWord, Scope};
 use super::reader::{Field, Fields, Reader, clipped};
 use super::size::Role;
 use super::tree::{Body, Entry, Node};
-use super::{corner, crown, grooves, inside, outside, taper};
+use super::{corner, countersink, crown, grooves, inside, outside, taper};
 use crate::finding::Place;
 use crate::model::feature::{EdgeAt, Extent, Feature, Kind};
 use crate::model::inside::{Inside, InsideCut};
@@ -46,6 +46,7 @@ struct Later {
     crowns: Vec<crown::Raw>,
     crowns_at_both: Vec<usize>,
     both: Vec<usize>,
+    countersinks: Vec<countersink::Raw>,
 }
 
 /// A feature's own keys, and what it stands among.
@@ -78,7 +79,7 @@ pub(super) fn read(
         let feature = if id < outside {
             one(r, id, head, header, &mut later)
         } else {
-            one_inside(r, id, head, header, &mut opening)
+            one_inside(r, id, head, header, &mut opening, &mut later)
         };
         features.push(feature);
     }
@@ -93,6 +94,7 @@ pub(super) fn read(
         let spans = taper::spans(&features, header);
         crown::settle(r, &mut features, later.crowns, &spans, header, &later.crowns_at_both);
     }
+    countersink::settle(r, &mut features, later.countersinks, header);
     both_ends(&mut features, &later.both);
     letters(&mut features);
     features
@@ -237,6 +239,7 @@ fn one_inside(
     head: &Head<'_>,
     header: &Header,
     opening: &mut Option<inside::Opening>,
+    later: &mut Later,
 ) -> Feature {
     let place = head.node.place;
     let Some((at, kind)) = head.kind else {
@@ -245,14 +248,14 @@ fn one_inside(
         return feature;
     };
     let main = &head.entries[at];
-    let hole = inside::is_hole(&main.key);
+    let named = inside::named(&main.key);
     let rest = head.entries.iter().enumerate().filter(|(i, _)| *i != at).map(|(_, e)| e);
     let fields = r.fields_of(rest, kind.scope, place);
     let main = Field { word: kind.word, key_place: main.key_place, value: &main.value };
     let mut feature = common(r, id, &main, &fields, place);
     let item = Item { main, fields, to: None };
     *opening = inside::opening(r, &item, *opening);
-    let read = opening.and_then(|o| inside::entry(r, &item, o, hole, header));
+    let read = opening.and_then(|o| inside::entry(r, &item, o, named, header, id, &mut later.countersinks));
     feature.kind = read.unwrap_or_else(|| Kind::NotYet { word: kind.word.to_owned(), to: None });
     feature
 }

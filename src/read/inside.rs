@@ -6,7 +6,7 @@ use super::keys::{self, Scope};
 use super::reader::{Field, Fields, Reader};
 use super::size::Role;
 use super::tree::Written;
-use super::{lying, taper, thread};
+use super::{countersink, taper, thread};
 use crate::handbook::center::CenterHole;
 use crate::handbook::drill;
 use crate::handbook::thread::{self as book, Family, TaperPipe, ThreadData};
@@ -24,6 +24,26 @@ pub(super) enum Opening {
     End(End),
     /// From end to end.
     Through,
+}
+
+/// What the word of an entry says besides its kind.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Named {
+    /// Nothing.
+    Plain,
+    /// A hole stays as drilled.
+    Hole,
+    /// A countersink is given by its mouth, when its angle is an included one.
+    Countersink,
+}
+
+/// The word as it is written.
+pub(super) fn named(word: &str) -> Named {
+    match keys::fold(word).as_str() {
+        _ if is_hole(word) => Named::Hole,
+        "countersink" | "csk" => Named::Countersink,
+        _ => Named::Plain,
+    }
 }
 
 /// `end: datum | far | through`; an entry without one goes on where the one before it stopped.
@@ -48,8 +68,10 @@ pub(super) fn entry(
     r: &mut Reader<'_>,
     item: &Item<'_>,
     opening: Opening,
-    written_hole: bool,
+    named: Named,
     header: &Header,
+    id: usize,
+    later: &mut Vec<countersink::Raw>,
 ) -> Option<Kind> {
     let scope = item.fields.scope;
     let own = matches!(scope, Scope::InsideGroove | Scope::InsideChamfer);
@@ -67,7 +89,7 @@ pub(super) fn entry(
         Opening::Through => End::Datum,
     };
     let cut = match scope {
-        Scope::InsideBore => bore(r, item, written_hole, header),
+        Scope::InsideBore => bore(r, item, named == Named::Hole, header),
         Scope::InsideThread => threaded(r, item, false),
         Scope::InsideRelief => {
             let corner = r.size(item.fields.get("corner"), Role::Corner);
@@ -76,8 +98,8 @@ pub(super) fn entry(
         Scope::InsideTaper => tapered(r, item, end, reach.as_ref(), header),
         Scope::InsideGroove => groove(r, item),
         Scope::InsideChamfer => {
-            let leg = r.value(&item.main, Wants::Chamfer).and_then(|w| lying::leg_and_angle(r, w));
-            leg.map(|(leg, angle_mdeg)| InsideCut::Chamfer { leg, angle_mdeg })
+            let written = r.value(&item.main, Wants::Chamfer)?;
+            countersink::read(r, written, named == Named::Countersink, opening, id, later)
         }
         _ => None,
     };

@@ -26,7 +26,14 @@ pub(super) fn groove(r: &mut Reader<'_>, item: &Item<'_>) -> Option<Kind> {
 
 /// `chamfer: 0.045 x 45°` with `end` or `at`.
 pub(super) fn chamfer(r: &mut Reader<'_>, item: &Item<'_>, id: usize, both: &mut Vec<usize>) -> Option<Kind> {
-    let leg = r.value(&item.main, Wants::Chamfer).and_then(|w| leg_and_angle(r, w));
+    let leg = r.value(&item.main, Wants::Chamfer).and_then(|w| {
+        if super::countersink::is_by_diameter(w.text) {
+            let why = "an outside chamfer is given by its leg along the axis, and not by a diameter";
+            r.bad(w, w.place, BadSize::Designation(why.to_owned()), Wants::Chamfer);
+            return None;
+        }
+        leg_and_angle(r, w)
+    });
     let at = if let Some(field) = item.fields.get("end") {
         match r.ends(Some(field))? {
             Ends::One(end) => EdgeAt::End(end),

@@ -15,6 +15,7 @@ mod carried;
 mod chart;
 pub mod compare;
 mod corner;
+mod countersink;
 mod crown;
 mod features;
 mod forms;

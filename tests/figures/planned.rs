@@ -409,3 +409,30 @@ fn what_is_cut_inside() {
     }
     assert!(tapped >= 2 && walls >= 2 && bored >= 4 && reliefs >= 1, "{tapped} {walls} {bored} {reliefs}");
 }
+
+/// The first cut of hot-rolled bar goes 1.6 % of its diameter a side deep (a bar dealer's rule for clean-up stock: finished size = bar x .968): of 2 in .032.
+/// A strip behind a tool that turned to size takes what lies over the lower limit, else what was left for it. A groove of several plunges has its walls last.
+#[test]
+fn what_an_operation_reminds_of() {
+    let text = |wish: &str| {
+        format!(
+            "part: pin\nunits: in\nmaterial: 1045 hot rolled\nstock: 2.000 x 6.125\ndatum: head\noverall: 6.000\nfeatures:\n  - turn: 1.500 +0/-0.0005\n    \
+             to: 2.000\n    finish: 16 µin\n  - turn: 1.800\n    to: end\n  - groove: 1.600\n    from: 3.000\n    wide: 0.250\n  - center hole: A 3/16\n    end: both\n{wish}"
+        )
+    };
+    let remarks = |wish: &str, verb: Verb, letter: &str| {
+        let w = worked(text(wish).as_bytes(), Some(&shop(Reads::Radius)));
+        w.operation(verb, letter).remarks.join("; ")
+    };
+    let first = |letter| remarks("", Verb::Rough, letter);
+    assert!(
+        [first("A"), first("B")].iter().any(|r| r == "first cut under the scale: .032 a side or more"),
+        "{} {}",
+        first("A"),
+        first("B")
+    );
+    assert_eq!(remarks("", Verb::Polish, "A"), "turned to size: the strip may take .0003 and no more");
+    let left = "plan: {polish allowance: 0.0004}\n";
+    assert_eq!(remarks(left, Verb::Polish, "A"), "the strip takes .0004 off the diameter");
+    assert!(remarks("", Verb::Groove, "C").contains("the two walls last"));
+}

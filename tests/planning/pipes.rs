@@ -66,6 +66,16 @@ fn npt_is_gauged_as_the_standard_is_printed() {
         assert!((small + f64::midpoint(least, most) / 16.0 - e1).abs() < 1e-5, "{name} E0");
         let row = f.inspection.iter().find(|r| r.kind == Inspected::Gauge).expect("a row");
         assert_eq!(row.limits.exact, cut.gauge_length.exact);
+        // No nut goes on a taper: what is tried, laid out and assumed speaks of gauge and fitting.
+        let stops: Vec<&String> =
+            f.setups.iter().flat_map(|s| &s.operations).filter_map(|o| o.stop_after.as_ref()).collect();
+        assert!(stops.iter().any(|s| s.contains("the ring gauge or the fitting")), "{stops:?}");
+        assert!(f.layout.instruments.contains(&format!("fitting for {name}")), "{:?}", f.layout.instruments);
+        let said = format!("{:?} {stops:?} {:?}", f.layout, f.assumed);
+        assert!(
+            !said.contains("nut for") && !said.contains("the nut") && !said.contains("wires decide"),
+            "{name}: {said}"
+        );
     }
 }
 

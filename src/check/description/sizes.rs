@@ -179,6 +179,7 @@ fn of_inside<'p>(feature: &'p Feature, inside: &'p Inside, out: &mut Vec<Sized<'
             place(from, Is::Place, Some(feature), out);
             add(feature, out, Some(wide), Is::Length, "width");
         }
+        InsideCut::Chamfer { mouth: Some(mouth), .. } => add(feature, out, Some(mouth), Is::Diameter, "mouth"),
         InsideCut::Chamfer { leg, .. } => add(feature, out, Some(leg), Is::Edge, "leg"),
     }
 }

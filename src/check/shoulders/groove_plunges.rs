@@ -37,7 +37,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .length("width", slot.wide())
                 .length("tool", *tool)
                 .number("plunges", f64::from(plunges))
-                .help("Plunge at both walls first, then clear what is left between them"),
+                .help("Plunge between the walls first; then both walls, and once across the bottom"),
         );
     }
 }

@@ -24,7 +24,12 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         if has_ring(shop, thread) || has_wire(shop, &data) {
             continue;
         }
-        let message = format!("neither a ring, a mate nor wires are at hand for {}", thread.designation);
+        // No wire lies in a taper pipe thread as in another: a ring gauge or the fitting judges it.
+        let (known, mate) = match thread.taper {
+            Some(_) => ("neither a ring gauge nor a fitting is", "fitting"),
+            None => ("neither a ring, a mate nor wires are", "nut"),
+        };
+        let message = format!("{known} at hand for {}", thread.designation);
         let mut finding = Finding::new(CHECK.id, Severity::Note, message).at(thread.place).of(section.letter.clone());
         if let Some(over) = data.over_wires {
             finding = finding.length("over_wires_max", over.max).length("over_wires_min", over.min).help(format!(
@@ -34,7 +39,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 reading(facts, over.max)
             ));
         }
-        out.push(finding.help("Or bring the nut it is for, and say so: `carries: {part: nut}`"));
+        out.push(finding.help(format!("Or bring the {mate} it is for, and say so: `carries: {{part: {mate}}}`")));
     }
 }
 

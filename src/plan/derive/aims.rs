@@ -117,7 +117,10 @@ impl Allowances {
         if part.wishes.polish_allowance.is_none() && part.sections().any(polished) {
             list.push(Assumed {
                 what: "Polish allowance".to_owned(),
-                value: "none, the tool turns to size".to_owned(),
+                value: format!(
+                    "{} on the diameter: the tool turns to size, the strip takes what lies over the lower limit",
+                    shown(self.polish)
+                ),
                 source: "common practice; `polish allowance` under `plan` leaves some".to_owned(),
             });
         }

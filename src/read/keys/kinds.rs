@@ -190,6 +190,6 @@ pub static INSIDE_KINDS: &[KindWord] = &[
         Scope::InsideChamfer,
         false,
         "a chamfer",
-        "at the mouth: leg along the axis x angle to the axis; 30° makes a seat for a center",
+        "at the mouth: leg along the axis x angle to the axis, 30° makes a seat for a center; or a countersink by its mouth, `Ø0.500 x 82°` included",
     ),
 ];

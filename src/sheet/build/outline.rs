@@ -212,7 +212,7 @@ fn cavity(s: &Sources, f: &Feature, inside: &Inside) -> Option<OnShape> {
         tail: 0.0,
         point: 0.0,
     };
-    if let InsideCut::Chamfer { leg, angle_mdeg } = &inside.cut {
+    if let InsideCut::Chamfer { leg, angle_mdeg, .. } = &inside.cut {
         let opens = 2.0 * leg.nominal.mm() * (*angle_mdeg as f64 / 1000.0).to_radians().tan();
         let (mouth, face) = (mouth(s, inside.end)?, if inside.end == End::Datum { 0.0 } else { s.overall().mm() });
         let leg = leg.nominal.mm();

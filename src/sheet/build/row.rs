@@ -206,7 +206,7 @@ fn wide(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> Ri
         (Job::Center(c), _) => {
             words::center(&c.size, &c.mouth.text(s.unit()), c.usual_for.map(|d| d.text(s.unit())).as_deref())
         }
-        (Job::Chamfer(c), _) if op.inside => words::mouth(&c.says, c.angle_deg),
+        (Job::Chamfer(c), _) if op.inside => words::mouth(&c.says, c.angle_deg, c.mouth.is_some()),
         (Job::Chamfer(c), _) => match of.positions.iter().find(|p| p.what == "edge" && p.carriage.is_some()) {
             Some(edge) => words::edge_at(&c.says, &reading(s, edge)),
             None => c.says.clone(),

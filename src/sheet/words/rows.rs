@@ -299,8 +299,11 @@ pub fn deep_from(depth: &str, end: crate::model::End) -> String {
 }
 
 /// The chamfer at a bore's mouth; one of 30° to the axis is what a center bears on.
-pub fn mouth(says: &str, angle_deg: f64) -> String {
-    if (angle_deg - 30.0).abs() < 1e-6 {
+pub fn mouth(says: &str, angle_deg: f64, by_diameter: bool) -> String {
+    let seat = (angle_deg - 30.0).abs() < 1e-6;
+    if seat && by_diameter {
+        tell!("mouth {says}: a seat for the center", "Mündung {says}: Sitz für die Spitze")
+    } else if seat {
         tell!(
             "mouth {says} to the axis: a 60° seat for the center",
             "Mündung {says} zur Achse: 60°-Sitz für die Spitze"

@@ -99,7 +99,7 @@ pub fn tool(kind: ToolKind) -> String {
 
 /// An instrument or mate, as the figures name it.
 pub fn measuring(name: &str) -> String {
-    let words: [(&str, &str); 7] = [
+    let words: [(&str, &str); 8] = [
         ("depth micrometer", told!("depth micrometer", "Tiefenmessschraube")),
         ("micrometer", told!("micrometer", "Messschraube")),
         ("caliper", told!("caliper", "Messschieber")),
@@ -107,6 +107,7 @@ pub fn measuring(name: &str) -> String {
         ("height gauge", told!("height gauge", "Höhenreißer")),
         ("thread ring", told!("thread ring", "Gewindering")),
         ("nut for ", told!("nut for ", "Mutter zu ")),
+        ("fitting for ", told!("fitting for ", "Fitting zu ")),
     ];
     let known = words.iter().find_map(|(known, said)| Some((said, name.strip_prefix(known)?)));
     known.map_or_else(|| name.to_owned(), |(said, rest)| format!("{said}{rest}"))
