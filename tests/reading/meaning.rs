@@ -115,7 +115,7 @@ fn lies(chain: &Chain, profile: &Profile, f: &Feature) -> Vec<String> {
             let own = match &inside.cut {
                 InsideCut::Thread { thread, tap, .. } => format!("{} {tap}", thread.designation),
                 InsideCut::Bore { kept, hole, .. } => format!("{kept} {hole}"),
-                InsideCut::Chamfer { leg, angle_mdeg } => format!("{} {angle_mdeg}", size(leg)),
+                InsideCut::Chamfer { leg, angle_mdeg, .. } => format!("{} {angle_mdeg}", size(leg)),
                 _ => String::new(),
             };
             format!("{:?} {own} {hollow:?}", inside.end)
