@@ -3,9 +3,17 @@
 use serde_json::{Value, json};
 
 use super::json::{self, number};
-use crate::figures::{CrownCut, FlatsCut, InspectionRow, KnurlCut, TaperCut, Thrown, UndercutCut};
+use crate::figures::{ChamferCut, CrownCut, FlatsCut, InspectionRow, KnurlCut, TaperCut, Thrown, UndercutCut};
 use crate::model::part::{Stock, StockShape};
 use crate::unit::Unit;
+
+pub(super) fn chamfer(c: &ChamferCut, unit: Unit) -> Value {
+    let mut out = json!({"leg": number(c.leg.value, unit), "angle_deg": c.angle_deg});
+    if let Some(mouth) = c.mouth {
+        out["mouth"] = json!(number(mouth.value, unit));
+    }
+    out
+}
 
 pub(super) fn knurl(k: &KnurlCut, unit: Unit) -> Value {
     json!({

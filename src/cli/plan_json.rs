@@ -207,12 +207,7 @@ fn operation(job: &Job, o: &Operation, f: &OperationFigures, bounds: Option<&Bou
         Work::Flats(f) => out["flats"] = outside_json::flats(f, unit),
         Work::Undercut(u) => out["undercut"] = outside_json::undercut(u, unit),
         Work::Crown(c) => out["crown"] = outside_json::crown(c, unit),
-        Work::Chamfer(c) => {
-            out["chamfer"] = json!({"leg": number(c.leg.value, unit), "angle_deg": c.angle_deg});
-            if let Some(mouth) = c.mouth {
-                out["chamfer"]["mouth"] = json!(number(mouth.value, unit));
-            }
-        }
+        Work::Chamfer(c) => out["chamfer"] = outside_json::chamfer(c, unit),
         Work::Center(c) => {
             out["center"] = json!({
                 "size": c.size, "drill_diameter": number(c.drill.value, unit), "mouth_diameter": number(c.mouth.value, unit),
