@@ -153,7 +153,7 @@ fn a_depth_may_be_through() {
 }
 
 /// A countersink as drawings give it: mouth by included angle. Its leg is (mouth - hole) / 2 / tan(half of the angle), plain geometry: from .375 to .500 at
-/// 82 degrees .0719, at 90 degrees .0625. Before its hole in the list or behind it, the angle first or last.
+/// 82 degrees .0719, at 90 degrees .0625; a thread's hole counts with the middle of its minor diameter, 3/8-16: .307 to .321 (ASME B1.1). Before its hole in the list or behind it, the angle first or last.
 #[test]
 fn a_countersink_by_its_mouth() {
     for (inside, end, leg, says) in [
@@ -172,7 +172,7 @@ fn a_countersink_by_its_mouth() {
         (
             "- {chamfer: dia 13 mm x 90°, end: far}\n- {thread: 3/8-16 UNC-2B, depth: 0.750, end: far}\n",
             End::Far,
-            0.099_7,
+            0.098_9,
             "Ø .512 × 90°",
         ),
     ] {
@@ -204,4 +204,26 @@ fn a_countersink_that_is_none() {
     }
     let outside = read::part("p", format!("{SHAFT}- {{chamfer: Ø0.500 x 45°, end: datum}}\n").as_bytes());
     assert!(format!("{:?}", outside.slips).contains("and not by a diameter"), "{:?}", outside.slips);
+}
+
+/// The tool for an inside relief is touched on the wall that stands, the bore as it was aimed at, and not on the least its limits allow: from there the dial
+/// brings it to size. 1 1/4-7 UNC-2B: minor diameter 1.095 to 1.123 (ASME B1.1), bored to 1.109; a relief of 1.300 is .0955 a side from it.
+#[test]
+fn a_relief_is_counted_from_the_wall_that_stands() {
+    let text = include_str!("figures/parts/inch-bushing.yaml");
+    let part = read::part("p", text.as_bytes()).part.expect("a part");
+    let shop = read::shop("s", include_bytes!("figures/parts/inch-shop.yaml")).shop.expect("a shop");
+    let (chain, aim) = (chain::locate(&part), Length::inch_tenths(11_090));
+    let profile = Profile::of(&part, &chain);
+    let plan = plan::plan(&part, &chain, &profile, Some(&shop), 20).expect("a plan").plan;
+    let figures = figures::work(&part, &chain, &profile, &plan, Some(&shop));
+    let groove = plan
+        .operations()
+        .zip(figures.setups.iter().flat_map(|s| &s.operations))
+        .find(|((_, o), _)| o.inside && o.verb == Verb::Groove);
+    let ((_, groove), numbers) = groove.expect("a relief inside");
+    assert_eq!(groove.from_diameter, Some(aim));
+    let bored = plan.operations().map(|(_, o)| o).find(|o| o.verb == Verb::Bore && o.to_diameter == Some(aim));
+    assert!(bored.is_some_and(|b| b.number < groove.number));
+    assert_eq!(numbers.cross_dial.map(|c| c.infeed.exact), Some(Length::micro_inches(95_500)));
 }

@@ -44,6 +44,11 @@ impl Hollow {
         self.to - self.from
     }
 
+    /// Smallest diameter anywhere on it that is aimed at: what a tool is touched on where this is cut already.
+    pub fn stands(&self) -> Length {
+        self.start.middle().min(self.stop.middle())
+    }
+
     /// Smallest diameter anywhere on it.
     pub fn smallest(&self) -> Length {
         self.start.min.min(self.stop.min)

@@ -111,10 +111,7 @@ fn hole_at(features: &[Feature], end: End, header: &Header) -> Option<Length> {
     };
     opens.min_by_key(deep).and_then(|i| match &i.cut {
         InsideCut::Bore { diameter, .. } | InsideCut::Relief { diameter, .. } => Some(diameter.nominal),
-        InsideCut::Thread { thread, drill, .. } => {
-            let usual = thread.usual_drill.as_ref().map(|d| d.1);
-            Some(drill.as_ref().map(|d| d.nominal).or(usual).unwrap_or(thread.minor.middle()))
-        }
+        InsideCut::Thread { thread, drill, .. } => Some(drill.as_ref().map_or(thread.minor.middle(), |d| d.nominal)),
         InsideCut::Taper { start, end: stop, .. } => Some(if end == End::Datum { start.nominal } else { stop.nominal }),
         InsideCut::Groove { .. } | InsideCut::Chamfer { .. } => None,
     })

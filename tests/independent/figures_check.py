@@ -14,6 +14,7 @@ import re
 import sys
 from fractions import Fraction as F
 
+import figures_written
 from figures_more import More
 
 wrong, asked = [], 0
@@ -58,6 +59,8 @@ def shop_of(path):
             shop[k.strip()] = size(v)
     if found := re.search(r"^minutes:\s*{(.*)}", text, re.M):
         shop["minutes"] = {k.strip(): float(v) for k, v in (p.split(":", 1) for p in found.group(1).split(","))}
+    shop["jaws"] = [size(n) for n in re.findall(r"jaw length:\s*([\d./]+)", text)]
+    shop["dogs"] = [size(n) for n in re.findall(r"largest:\s*[\d./]+,\s*long:\s*([\d./]+)", text)]
     shop["grooving"] = [size(w) for w in re.findall(r"tool:\s*grooving,\s*width:\s*([\d./]+)", text)]
     return shop
 
@@ -207,7 +210,7 @@ def hole(where, op, units, shop):
     h = op["hole"]
     if h["to_point"]:
         # A point of 118 degrees.
-        same(where, "to the point", h["to_point"] - h["depth"], op["to_diameter"] / 2 / math.tan(math.radians(59)), 1.01e-3 if units == "in" else 1.01e-2)
+        same(where, "to the point", h["to_point"] - h["depth"], op["to_diameter"] / 2 / math.tan(math.radians(59)), 5.1e-4 if units == "in" else 1.01e-2)
     dial = h["tailstock"]
     if dial and "tailstock dial" in shop and shop["units"] == units:
         d = shop["tailstock dial"]
@@ -280,7 +283,7 @@ def marks_of(marks, overall, units, plan):
             here = f"mark {m['label']}"
             same(here, "label", float(m["label"][1:]), counted, 0)
             datum = m["from_datum"]
-            if m["on_diameter"] is not None and sizes and min(abs(d - m["on_diameter"]) for d in sizes) > (2e-3 if units == "in" else 0.05):
+            if m["on_diameter"] is not None and sizes and min(abs(d - m["on_diameter"]) for d in sizes) > (2e-6 if units == "in" else 2e-5):
                 wrong.append(f"{here}: on {m['on_diameter']}, which nothing is turned to")
             # 0: on the bare bar.
             if m["after"] and m["after"] not in numbers:
@@ -318,6 +321,8 @@ def thread(where, op, units, shop):
     cuts = t["passes"]
     # Where the compound shifts from start to start the thread is fed straight in.
     if t["compound"]:
+        # Half a degree less than half the thread's angle (NAVEDTRA 14345), or half of it (F. D. Jones).
+        same(where, "compound's angle", min(abs(t["compound"]["angle"] - a) for a in (half, half - 0.5)), 0.0, 1e-9)
         angle = math.radians(t["compound"]["angle"])
         same(where, "compound travel", t["compound"]["travel"], t["depth"] / math.cos(angle), 2e-6 if units == "in" else 5e-5)
     if half == 30.0 and cuts and t["compound"]:
@@ -505,7 +510,9 @@ def check(plan, shop, marks_replies):
             if "keyseat" in op:
                 keyseat(where, op, units, finished)
     more.order(set(numbers))
+    more.sizes_before([o for s in plan["setups"] for o in s["operations"]])
     more.polish([o for s in plan["setups"] for o in s["operations"]])
+    figures_written.check(more, plan, same, wrong.append)
     more.inspection([o for s in plan["setups"] for o in s["operations"]])
     if numbers != sorted(numbers) or any(n % 10 for n in numbers):
         wrong.append(f"operation numbers are not 10, 20, 30 …: {numbers}")

@@ -123,6 +123,10 @@ class More:
             reading = printed["reading"] / self.from_shop
             self.same(where, f"{what}: turns and divisions", told, reading, division / 2 + 1e-6)
             self.same(where, what, reading, length, division / 2 + 1e-6)
+            # It is what is set, to the line, or what is meant, rounded to a thousandth of an inch or hundredth of a millimetre.
+            step = 0.001 if self.shop["units"] == "in" else 0.01
+            nearest = min(abs(reading - told), max(abs(reading - length) - step / 2, 0))
+            self.same(where, f"{what}: to a line or to its last digit", nearest, 0.0, 3e-6 if self.shop["units"] == "in" else 6e-5)
 
     def on_dial(self, where, list_, depths, which, twice):
         for i, (d, depth) in enumerate(zip(list_ or [], depths)):
@@ -230,6 +234,8 @@ class More:
         rate = abs(a["diameter"] - b["diameter"]) / abs(a["from_datum"] - b["from_datum"])
         self.same(where, "indicator drop", t["drop"], rate / 2 * (1 if self.inch else 25), self.fine * 20)
         whole = re.match(r"(\d+)° (\d+)′", t["half_angle"])
+        self.same(where, "half angle to the last digits", t["half_angle_deg"], math.degrees(math.atan(rate / 2)), 2e-4 if abs(a["diameter"] - b["diameter"]) > 0.05 else 0.02)
+        self.same(where, "taper per foot or 100 mm to the last digit", t["per_length"], rate * (12 if self.inch else 100), 6e-4 if self.inch else 6e-3)
         self.same(where, "degrees and minutes", int(whole.group(1)) + int(whole.group(2)) / 60, t["half_angle_deg"], 0.0084)
         # The wall on the operator's side comes toward him where the diameter grows toward the tailstock.
         tail, head = (b, a) if at_far else (a, b)
@@ -309,13 +315,42 @@ class More:
                     jaw = g["from"] if setup["datum_end"] == "tailstock" else float(overall) - g["to"]
                     if not -self.fine <= p["carriage"] <= jaw + self.fine:
                         self.bad(f"{where}, {op['number']}: {p['what']} at {p['carriage']} is in the jaws or beyond the center")
+            self.grip_length(where, setup, g, float(overall))
         sizes = {self.bar, (self.plan.get("stock") or {}).get("across")} | {d for s in self.plan["setups"] for o in s["operations"] for d in (o["from_diameter"], o["to_diameter"])}
         for held in (g, setup.get("rest")):
-            if held and not any(d and abs(held["diameter"] - d) <= (2e-3 if self.inch else 0.05) for d in sizes):
+            if held and not any(d and abs(held["diameter"] - d) <= self.fine for d in sizes):
                 self.bad(f"{where}: held on {held['diameter']}, which nothing is turned to")
         for r in [setup["rest"]] if setup.get("rest") else []:
             if not r["from"] < r["to"] <= float(overall):
                 self.bad(f"{where}: a rest at {r['from']} to {r['to']}")
+            # Its jaws cover 3/4 in or 20 mm, and stand about a diameter and a quarter inch or 6 mm from the end worked (common practice, no source).
+            self.same(where, "jaws of the rest", r["to"] - r["from"], 0.75 if self.inch else 20.0, self.fine)
+            out = r["from"] if setup["works"] == "datum" else float(overall) - r["to"]
+            if r["rest"] == "steady":
+                self.same(where, "from the end to the rest", out, r["diameter"] + (0.25 if self.inch else 6.0), self.fine)
+
+    def grip_length(self, where, setup, g, overall):
+        """Jaws and dog hold their own length, or to the end of what they hold; and they begin at a face, at the room before the jaws, or at a round stick-out."""
+        usual = {"between centers": [0.6 if self.inch else 15.0]}.get(setup["holding"], [1.0 if self.inch else 25.0])
+        own = [float(n) * self.from_shop for n in self.shop.get("dogs" if setup["holding"] == "between centers" else "jaws", [])] or usual
+        places = {0.0, overall}
+        for op in (o for s in self.plan["setups"] for o in s["operations"]):
+            places |= {p["from_datum"] for p in op["positions"]} | set((op.get("span") or {}).values())
+        saw = max((self.plan.get("stock") or {}).get("length", overall) - overall, 0) / 2
+        places |= {-saw, overall + saw}
+        room, step = (0.25, 0.25) if self.inch else (6.0, 5.0)
+        least = 0.75 if self.inch else 19.0
+        at = lambda v: min(abs(v - p) for p in places) <= self.fine
+        if not (any(abs(g["to"] - g["from"] - n) <= self.fine for n in own) or at(g["from"]) and at(g["to"]) or at(g["from"]) or at(g["to"])):
+            self.bad(f"{where}: grips {g['to'] - g['from']}, jaws and dogs have {own}")
+        near = g["from"] if setup["datum_end"] == "tailstock" else overall - g["to"]
+        back = g["to"] if setup["datum_end"] == "tailstock" else overall - g["from"]
+        whole = abs(near / step - round(near / step)) * step <= self.fine
+        ends = [v for v in (g["from"], g["to"])]
+        placed = [at(v) or at(v - room) or at(v + room) for v in ends]
+        exact = any(abs(g["to"] - g["from"] - n) <= self.fine for n in own)
+        if not (exact and (any(placed) or whole or abs(near - (overall - least)) <= self.fine) or all(placed) or whole and at(g["to"] if setup["datum_end"] == "tailstock" else g["from"]) or abs(near - (overall - least)) <= self.fine and at(back if setup["datum_end"] == "tailstock" else overall - back)):
+            self.bad(f"{where}: grips {g['from']} to {g['to']}, where nothing begins")
 
     def spans(self, where, op):
         """Where an operation stops is an end of what it spans."""
@@ -351,6 +386,20 @@ class More:
                 more = turned[-1]["to_diameter"] - o["to_diameter"]
                 if not -1e-6 <= more <= (0.002 if self.inch else 0.05):
                     self.bad(f"{o['number']} polish {o['feature']}: {more} is left for it")
+
+    def sizes_before(self, ops):
+        """A cut begins at the bar or at a size that another cut left; a dial's zero is on one of these."""
+        made = {self.bar, (self.plan.get("stock") or {}).get("across")} | {o["to_diameter"] for o in ops} | {0.0}
+        made |= {o[b][k] for o in ops for b, k in (("knurl", "blank"), ("crown", "diameter"), ("flats", "round")) if b in o}
+        made |= {c["diameter"] for o in ops if "taper" in o for c in o["taper"]["checks"]}
+        made |= {d for o in ops if "hole" in o for d in (o["hole"]["drills"] or [])}
+        made |= {o["limits"]["min"] for o in ops if o["inside"] and o["limits"]}
+        made = {d for d in made if d is not None}
+        for o in ops:
+            sizes = [("begins at", o["from_diameter"])] + ([("zero on", o["cross_dial"]["from_zero"]["zero_on_diameter"])] if o["cross_dial"] and o["cross_dial"]["from_zero"] else [])
+            for what, d in sizes:
+                if d is not None and min(abs(d - m) for m in made) > self.fine * 2:
+                    self.bad(f"{o['number']} {o['verb']} {o['feature']}: {what} {d}, which nothing left")
 
     def order(self, numbers):
         """The bounds of an operation are operations on their side of it; setups count 1, 2, 3."""

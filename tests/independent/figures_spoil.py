@@ -41,7 +41,12 @@ def swapped(value):
 
 
 def kinds(units, overall):
-    last, width = (0.001, 0.093) if units == "in" else (0.01, 3.0)
+    width = 0.093 if units == "in" else 3.0
+
+    def last(v):
+        """One more in the last digit that is printed: at most a thousandth of an inch, a hundredth of a millimetre."""
+        places = len(repr(v).split(".")[1]) if "e" not in repr(v) else 9
+        return 10.0 ** -min(places, 3 if units == "in" else 2)
     return {
         "two digits change places": swapped,
         "doubled": lambda v: v * 2 if v else None,
@@ -49,7 +54,7 @@ def kinds(units, overall):
         "counted from the other end": lambda v: overall - v if isinstance(v, float) and abs(overall - 2 * v) > 0.02 else None,
         "a tool's width off": lambda v: v + width if isinstance(v, float) else None,
         "inches for millimetres": lambda v: v * 25.4 if v else None,
-        "one in the last place printed": lambda v: v + (last if isinstance(v, float) else 1),
+        "one in the last place printed": lambda v: v + (last(v) if isinstance(v, float) else 1),
     }
 
 

@@ -31,7 +31,7 @@ pub(super) fn of_end(part: &Part, layout: &Layout, end: End, shop: Option<&Shop>
         let Some(feature) = part.features.get(hollow.feature) else { continue };
         let made = maker.hollow(feature, hollow, open);
         if !hollow.recess {
-            open = hollow.smallest();
+            open = hollow.stands();
         }
         operations.extend(made);
     }
@@ -126,7 +126,7 @@ impl Maker<'_> {
                 && h.end == groove.end
                 && (h.from < groove.to && groove.from < h.to || h.inner() == groove.outer())
         };
-        self.layout.hollows.iter().filter(holds).map(Hollow::smallest).min().unwrap_or_default()
+        self.layout.hollows.iter().filter(holds).map(Hollow::stands).min().unwrap_or_default()
     }
 
     fn to_size(&self, operation: &mut Operation, size: &Size) {
