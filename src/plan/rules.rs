@@ -210,6 +210,14 @@ pub fn rule(id: &str) -> Option<&'static Rule> {
     RULES.iter().find(|r| r.id.eq_ignore_ascii_case(id.trim()))
 }
 
+/// What can be taken out of a plan as one: a rule with all that it asks, or one wish.
+pub(super) type Asked = (&'static str, String);
+
+/// What asks for something.
+pub(super) fn asked(why: &Why) -> Asked {
+    (why.rule, if why.rule == "wish" { why.reason.clone() } else { String::new() })
+}
+
 /// A reason under a rule, with the rule's source.
 pub(super) fn because(id: &'static str, reason: impl Into<String>) -> Why {
     let source = rule(id).map_or(PRACTICE, |r| r.source);

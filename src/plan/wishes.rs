@@ -6,7 +6,7 @@ use crate::model::{End, Kind, Part, Text};
 
 use super::derive::Layout;
 use super::precede::{Pairs, Switches, covers, is_cut, is_slot_kind, pairs};
-use super::rules::{Use, because, rule};
+use super::rules::{Use, asked, because, rule};
 
 /// Adds what the description asks to the pairs of a derivation.
 pub(super) fn apply(part: &Part, layout: &Layout, switches: &Switches, derived: &mut Derived) {
@@ -142,7 +142,7 @@ struct Request<'a> {
 fn ask(derived: &mut Derived, request: &Request) {
     let Request { place, wish, x, y } = *request;
     let hard = |w: &Why| w.rule == "wish" || rule(w.rule).is_none_or(|r| r.hard);
-    if let Some(path) = path(&derived.before, y, x, hard) {
+    if let Some(path) = fewest_rules(&derived.before, y, x, hard) {
         let why = all_of(&derived.before, &path);
         let word = |i: usize| {
             let o = &derived.operations[i].0;
@@ -161,7 +161,28 @@ fn ask(derived: &mut Derived, request: &Request) {
     derived.before.push((x, y, because("wish", format!("asked for: {wish}"))));
 }
 
-/// The rules of a way as one reason. It is a shortest way, so each of them is needed to forbid the wish.
+/// A way on which no rule and no wish can be done without: the shortest, then without each of them where the others make one.
+fn fewest_rules(
+    pairs: &[(usize, usize, Why)],
+    from: usize,
+    to: usize,
+    counts: impl Fn(&Why) -> bool,
+) -> Option<Vec<usize>> {
+    let mut way = path(pairs, from, to, &counts)?;
+    let mut on_it: Vec<_> = way.iter().map(|e| asked(&pairs[*e].2)).collect();
+    on_it.sort();
+    on_it.dedup();
+    for out in on_it.clone() {
+        let others = |w: &Why| counts(w) && asked(w) != out && on_it.contains(&asked(w));
+        if let Some(fewer) = path(pairs, from, to, others) {
+            way = fewer;
+            on_it.retain(|one| *one != out);
+        }
+    }
+    Some(way)
+}
+
+/// The rules of a way as one reason: each of them is needed to forbid the wish.
 fn all_of(pairs: &[(usize, usize, Why)], way: &[usize]) -> Why {
     let mut rules: Vec<&Why> = way.iter().map(|e| &pairs[*e].2).collect();
     rules.dedup_by(|a, b| a.rule == b.rule && a.reason == b.reason);
@@ -221,7 +242,7 @@ fn unplanned(
     let hard = |w: &Why| rule(w.rule).is_none_or(|r| r.hard);
     for x in &firsts {
         for y in &thens {
-            let Some(edges) = path(&before, *y, *x, hard) else { continue };
+            let Some(edges) = fewest_rules(&before, *y, *x, hard) else { continue };
             let why = all_of(&before, &edges);
             let word = |i: usize| (operations[i].verb, operations[i].feature);
             derived.refused.push(Refused { place: first.place, wish, first: word(*x), then: word(*y), why });

@@ -140,6 +140,25 @@ fn one_more_rule_never_makes_a_part_cheaper() {
     assert!(dearer > 10 && refused > 5, "some rule must bite: {dearer}, {refused}");
 }
 
+/// The same for the samples, each with forty more rules, one at a time.
+#[test]
+fn one_more_rule_never_makes_a_sample_cheaper() {
+    for (name, c) in samples() {
+        let (mut dearer, mut refused) = (0, 0);
+        for seed in 0..40 {
+            let problem = one_more_rule(&c.problem, seed);
+            match solve(&problem, Limits::default()) {
+                Ok(answer) => {
+                    assert!(answer.cost >= c.cost, "{name}, seed {seed}");
+                    dearer += u32::from(answer.cost > c.cost);
+                }
+                Err(_) => refused += 1,
+            }
+        }
+        assert!(dearer + refused > 3, "{name}: some rule must bite: {dearer}, {refused}");
+    }
+}
+
 fn one_more_rule(problem: &Problem, seed: u64) -> Problem {
     let d = &mut Dice(seed);
     let mut any = |n: usize| d.roll(n as u64) as usize;

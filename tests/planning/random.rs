@@ -153,6 +153,69 @@ fn a_rule_never_lowers_the_cost() {
         .unwrap_or_else(|e| panic!("{e}"));
 }
 
+/// What a person adds to `plan:` and is followed never makes the plan cheaper than the rules alone; what gives way to it is a soft rule
+/// that it contradicts, and then the same part is compared without that rule.
+#[test]
+fn a_wish_never_lowers_the_cost() {
+    let [dearer, told, gave_way, compared] = [const { std::cell::Cell::new(0_u32) }; 4];
+    let more = |count: &std::cell::Cell<u32>, by: bool| count.set(count.get() + u32::from(by));
+    runner(150)
+        .run(&(random_part(5), any::<[u16; 2]>(), 0..3_u8), |(Story(text), [a, b], kind)| {
+            let part = part(&text);
+            if part.wishes.part_off {
+                return Ok(());
+            }
+            let alone = try_plan(&part).map_err(|e| TestCaseError::fail(format!("{e:?}")))?;
+            let ops: Vec<String> = alone.plan.operations().filter_map(|(_, o)| wishable(&part, o)).collect();
+            if ops.is_empty() {
+                return Ok(());
+            }
+            // Against the order found, so that it asks for something.
+            let (a, b) = (usize::from(a) % ops.len(), usize::from(b) % ops.len());
+            let (one, other) = (&ops[a.max(b)], &ops[a.min(b)]);
+            let wish = match kind {
+                0 => format!("before: [[{one}, {other}]]"),
+                1 => format!("together: [[{one}, {other}]]"),
+                _ => format!("before: [[{one}, {other}]], together: [[{one}, {other}]]"),
+            };
+            let wished = with(&text, &wish);
+            let Ok(with_wish) = try_plan(&wished) else {
+                more(&told, true);
+                return Ok(());
+            };
+            if !with_wish.derived.refused.is_empty() || !with_wish.derived.unheeded.is_empty() {
+                more(&told, true);
+                return Ok(());
+            }
+            // A soft rule that the wish outweighs is not in its problem: what is left of the rules is compared.
+            let problem = |p: &turnwright::plan::Planned| p.certificate.problem.clone();
+            let kept = problem(&with_wish);
+            let mut bare = problem(&alone);
+            bare.precedences.retain(|pair| kept.precedences.contains(pair));
+            bare.same_setup.retain(|pair| kept.same_setup.contains(pair));
+            more(&gave_way, bare.precedences.len() < alone.certificate.problem.precedences.len());
+            if bare.setups != kept.setups || bare.ops.iter().map(|o| &o.cost).ne(kept.ops.iter().map(|o| &o.cost)) {
+                return Ok(());
+            }
+            let cheapest = turnwright::plan::order::solve(&bare, turnwright::plan::order::Limits::default());
+            let cheapest = cheapest.map_err(|e| TestCaseError::fail(format!("{e:?}")))?.cost;
+            prop_assert!(with_wish.certificate.cost >= cheapest, "{}", wish);
+            prop_assert_eq!(with_wish.certificate.verify(), Ok(()));
+            more(&compared, true);
+            more(&dearer, with_wish.certificate.cost > cheapest);
+            Ok(())
+        })
+        .unwrap_or_else(|e| panic!("{e}"));
+    let [dearer, told, gave_way, compared] = [dearer, told, gave_way, compared].map(std::cell::Cell::into_inner);
+    assert!(compared >= 15 && dearer >= 3 && told >= 5 && gave_way >= 1, "{compared} {dearer} {told} {gave_way}");
+}
+
+/// How a wish names an operation on a section: `finish C`.
+fn wishable(part: &turnwright::model::Part, o: &turnwright::model::Operation) -> Option<String> {
+    let letter = part.features.get(o.feature?)?.letter.clone();
+    (!letter.is_empty()).then(|| format!("{} {letter}", o.verb.word()))
+}
+
 #[test]
 fn nothing_to_turn_is_told() {
     let mut empty = part("part: pin\nunits: in\ndatum: head\noverall: 1\nfeatures:\n  - turn: 0.500\n    to: end\n");

@@ -124,21 +124,67 @@ fn allowances_asked_for_are_left() {
     assert!(part(STUB).wishes.finish_allowance.is_none());
 }
 
-/// Wishes that clash only together: each is named (that such a set has nothing idle in it is tested with the search).
+/// A set that is told has nothing idle in it: with any wish of it taken back there is a plan, and a wish that is not told can stay.
 #[test]
-fn wishes_that_clash_together_are_all_named() {
-    let before = ["[finish E, finish C]", "[thread A, thread K]"];
-    let together = ["[finish E, thread K]", "[finish C, thread A]"];
-    let wish =
-        |b: &[&str], t: &[&str]| with(STUB, &format!("before: [{}], together: [{}]", b.join(", "), t.join(", ")));
-    let Err(NoPlan::Clash(reasons)) = try_plan(&wish(&before, &together)) else { panic!("they cannot be kept") };
-    let told: Vec<&str> = reasons.iter().filter(|w| w.rule == "wish").map(|w| w.reason.as_str()).collect();
-    assert_eq!(told.len(), 4, "{reasons:?}");
-    for (list, text) in [(&before, "before"), (&together, "together with")] {
-        for pair in list {
-            let (one, other) = pair.trim_matches(['[', ']']).split_once(", ").expect("a pair");
-            assert!(told.iter().any(|t| t.contains(&format!("{one} {text} {other}"))), "{pair}: {told:?}");
+fn of_a_clash_every_wish_told_is_needed_and_no_other() {
+    // Wishes as a description has them, and those of them that clash; the rest are followed.
+    let clashes: [(&[&str], &[&str], &[&str], usize); 6] = [
+        (&["finish E, finish C", "thread A, thread K"], &["finish E, thread K", "finish C, thread A"], &[], 3),
+        (
+            &["finish G, finish C", "thread A, thread K", "rough C, rough A"],
+            &["finish G, thread K", "finish C, thread A"],
+            &[],
+            3,
+        ),
+        (&["finish E, thread A", "thread A, thread K"], &["finish E, thread K"], &[], 3),
+        (&["finish C, finish E"], &[], &["first end: far"], 2),
+        (&["finish C, face far"], &["finish E, finish G"], &[], 1),
+        (&["rough K, center datum"], &["finish E, finish G"], &[], 1),
+    ];
+    for (before, together, more, clash) in clashes {
+        let part_with = |without: Option<usize>| {
+            let all = before.len() + together.len() + more.len();
+            let kept: Vec<usize> = (0..all).filter(|i| Some(*i) != without).collect();
+            let list = |from: usize, of: &[&str]| {
+                let kept = kept.iter().filter_map(|i| of.get(i.checked_sub(from)?)).map(|w| format!("[{w}]"));
+                kept.collect::<Vec<_>>().join(", ")
+            };
+            let rest = before.len() + together.len();
+            let more: Vec<&str> = kept.iter().filter_map(|i| more.get(i.checked_sub(rest)?).copied()).collect();
+            let lists = format!("before: [{}], together: [{}]", list(0, before), list(before.len(), together));
+            with(STUB, &std::iter::once(lists.as_str()).chain(more).collect::<Vec<_>>().join(", "))
+        };
+        let Err(NoPlan::Clash(reasons)) = try_plan(&part_with(None)) else { panic!("{before:?} cannot be kept") };
+        let mut told: Vec<&str> = reasons.iter().filter(|w| w.rule == "wish").map(|w| w.reason.as_str()).collect();
+        told.dedup();
+        assert_eq!(told.len(), clash, "{told:?}");
+        for (i, wish) in before.iter().chain(together).chain(more).enumerate() {
+            let halves: Vec<&str> = wish.split(", ").collect();
+            let is_told = told.iter().any(|t| halves.iter().all(|h| t.contains(h)));
+            assert_eq!(try_plan(&part_with(Some(i))).is_ok(), is_told, "{wish} of {told:?}");
         }
+    }
+}
+
+/// A refusal by rules names no rule that the others do without.
+#[test]
+fn a_refusal_names_no_idle_rule() {
+    for (before, rules, wishes) in [
+        ("[thread A, groove B]", &["R9"][..], 0),
+        ("[keyseat, finish E], [finish E, polish C]", &["order-polish-keyseat"], 1),
+        ("[finish E, finish G], [finish G, thread K], [thread K, finish E]", &[], 2),
+        ("[deburr, keyseat]", &["order-bench"], 0),
+        ("[inspect, keyseat]", &["order-bench"], 0),
+        ("[thread A, rough A]", &["R2"], 0),
+    ] {
+        let d = derived(&with(STUB, &format!("before: [{before}]")));
+        assert_eq!(d.refused.len(), 1, "{before}: {:?}", d.refused);
+        let reason = &d.refused[0].why.reason;
+        let named = |id: &str| d.refused[0].why.rule == id || reason.contains(&format!("({id})"));
+        assert!(rules.iter().all(|id| named(id)), "{before}: {reason}");
+        let others = turnwright::plan::rules::RULES.iter().filter(|r| r.id != "wish" && !rules.contains(&r.id));
+        assert_eq!(others.filter(|r| named(r.id)).count(), 0, "{before}: {reason}");
+        assert_eq!(reason.matches("asked for").count(), wishes, "{before}: {reason}");
     }
 }
 

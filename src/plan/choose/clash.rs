@@ -1,10 +1,52 @@
 //! Rules that leave no order: which may give way, and what is told when none can.
 
+use std::time::Instant;
+
 use crate::model::plan::{Derived, Why};
 use crate::plan::order::{self, Problem};
-use crate::plan::rules::{because, rule};
+use crate::plan::rules::{Asked, asked, because, rule};
 
 use super::NoPlan;
+
+/// Every rule and wish of a derivation: soft rules first, then wishes, then hard rules.
+fn all_asked(derived: &Derived) -> Vec<Asked> {
+    let pairs = derived.before.iter().chain(&derived.together).chain(&derived.needs).chain(&derived.ends);
+    let mut all: Vec<Asked> = pairs.map(|(_, _, why)| asked(why)).collect();
+    all.sort();
+    all.dedup();
+    all.sort_by_key(|(id, _)| match rule(id) {
+        _ if *id == "wish" => 1,
+        Some(rule) if !rule.hard => 0,
+        _ => 2,
+    });
+    all
+}
+
+fn without(derived: &Derived, out: &Asked) -> Derived {
+    let mut fewer = derived.clone();
+    for list in [&mut fewer.before, &mut fewer.together, &mut fewer.needs, &mut fewer.ends] {
+        list.retain(|(_, _, why)| asked(why) != *out);
+    }
+    fewer
+}
+
+/// As few rules and wishes as leave no order: with any one of them out there is one. Wishes are tried before the rules that cannot be
+/// switched off: those that are told cannot be followed together whatever else is wished, and with one of them back the rest can.
+pub(super) fn smallest(derived: &Derived, restate: &dyn Fn(&Derived) -> Problem, limits: order::Limits) -> Derived {
+    let start = Instant::now();
+    let mut few = derived.clone();
+    for out in all_asked(derived) {
+        let left = limits.seconds.saturating_sub(start.elapsed().as_secs());
+        if left == 0 {
+            break;
+        }
+        let fewer = without(&few, &out);
+        if order::any_order(&restate(&fewer), order::Limits { seconds: left, ..limits }) == Some(false) {
+            few = fewer;
+        }
+    }
+    few
+}
 
 pub(super) fn no_plan(derived: &Derived, problem: &Problem, refusal: &order::Refusal) -> NoPlan {
     match refusal {
@@ -66,4 +108,46 @@ pub(super) fn drop_soft(derived: &mut Derived, problem: &Problem, clash: &order:
     }
     list.retain(|(x, y, _)| !same(*x, *y));
     Some(why)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::chain::{Profile, locate};
+    use crate::plan::choose::problem::problem;
+    use crate::plan::cost::Rates;
+    use crate::plan::derive::{Layout, of_layout};
+
+    /// Wishes of which no two forbid each other by hard rules alone, so that only the search finds them out.
+    const CLASHES: [&str; 7] = [
+        "before: [[finish E, finish C], [thread A, thread K]], together: [[finish E, thread K], [finish C, thread A]]",
+        "first end: far, before: [[finish C, finish E]]",
+        "first end: datum, before: [[finish H, thread A]]",
+        "before: [[finish C, face far]]",
+        "before: [[rough K, center datum]]",
+        "before: [[finish E, thread A], [thread A, thread K]], together: [[finish E, thread K]]",
+        "before: [[finish G, finish C], [thread A, thread K]], together: [[finish G, thread K], [finish C, thread A]]",
+    ];
+
+    #[test]
+    fn what_is_told_is_the_least_that_leaves_no_order() {
+        for wishes in CLASHES {
+            let text = format!("{}\nplan: {{{wishes}}}\n", include_str!("../../../samples/pulley-stub.yaml"));
+            let part = crate::read::part("test.yaml", text.as_bytes()).part.expect("a part");
+            let chain = locate(&part);
+            let profile = Profile::of(&part, &chain);
+            let layout = Layout::of(&part, &chain, &profile).expect("sections");
+            let derived = of_layout(&part, &chain, &layout, None);
+            let rates = Rates::of(&part, None);
+            let any = |d: &Derived| order::any_order(&problem(&part, d, &rates, None), order::Limits::default());
+            assert_eq!(any(&derived), Some(false), "{wishes}");
+            let few = smallest(&derived, &|d| problem(&part, d, &rates, None), order::Limits::default());
+            assert_eq!(any(&few), Some(false), "{wishes}");
+            let told = all_asked(&few);
+            assert!(told.iter().any(|(id, _)| *id == "wish"), "{wishes}: {told:?}");
+            for one in &told {
+                assert_eq!(any(&without(&few, one)), Some(true), "{wishes}: {one:?} of {told:?}");
+            }
+        }
+    }
 }

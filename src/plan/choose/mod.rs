@@ -26,7 +26,7 @@ use super::holding::{Lengths, OVERHANG_DIAMETERS};
 use super::order::{self, Certificate, Limits};
 use build::build;
 use by_chart::answered;
-use clash::{drop_soft, no_plan};
+use clash::{drop_soft, no_plan, smallest};
 use idle_center::without_idle_centers;
 use problem::problem;
 use replan::readings;
@@ -322,7 +322,13 @@ fn search(
         match rules.iter().find_map(|clash| drop_soft(derived, &problem, clash)) {
             Some(why) if !given_way.contains(&why) => given_way.push(why),
             Some(_) => {}
-            None => return Err(no_plan(derived, &problem, &refusal)),
+            None => {
+                let restate = |fewer: &Derived| self::problem(part, fewer, rates, mounted);
+                let few = smallest(derived, &restate, limits);
+                let stated = restate(&few);
+                let refusal = order::solve(&stated, limits).err().unwrap_or(refusal);
+                return Err(no_plan(&few, &stated, &refusal));
+            }
         }
     }
 }

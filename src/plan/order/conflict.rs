@@ -3,7 +3,9 @@
 use super::core::Core;
 use super::feasible::{Feasible, feasible};
 use super::index::{Indexed, Link};
-use super::meter::Meter;
+use super::meter::{Limits, Meter};
+use super::problem::Problem;
+use super::solve::MOST_OPS;
 
 /// Rules that leave no order; `minimal` when dropping any one of them would leave one.
 pub(super) struct Conflict {
@@ -35,6 +37,19 @@ pub(super) fn conflict<const W: usize>(indexed: &Indexed, meter: &Meter) -> Conf
         }
         piece = piece.div_ceil(2);
     }
+}
+
+/// Whether any order keeps the rules of a problem; `None` when the limits came first, or when it cannot be read.
+pub fn any_order(problem: &Problem, limits: Limits) -> Option<bool> {
+    let indexed = Indexed::read(problem).ok()?;
+    let (links, meter) = (&indexed.links, Meter::start(limits));
+    let none = match indexed.ops.len() {
+        0..=64 => impossible::<1>(&indexed, links, &meter),
+        65..=256 => impossible::<4>(&indexed, links, &meter),
+        257..=MOST_OPS => impossible::<64>(&indexed, links, &meter),
+        _ => None,
+    };
+    none.map(|none| !none)
 }
 
 /// Whether no order keeps these rules; `None` when the limits came first.

@@ -45,6 +45,7 @@ mod solve;
 mod tour;
 
 pub use certificate::{Certificate, Fault};
+pub use conflict::any_order;
 pub use meter::Limits;
 pub use minutes::{Minutes, NotMinutes};
 pub use problem::{Cost, Malformed, Op, Problem, Rule, Setup};
