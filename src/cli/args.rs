@@ -236,7 +236,7 @@ pub enum DecisionRule {
 /// `explain`.
 #[derive(Debug, clap::Args)]
 pub struct ExplainArgs {
-    /// Id of a check, or a group of checks.
+    /// Id of a check, a group of checks, or a rule of the plan (`R9`).
     #[arg(required_unless_present = "all")]
     pub id: Option<String>,
     /// Every check.

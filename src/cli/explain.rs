@@ -1,4 +1,4 @@
-//! `explain`: the page of a check.
+//! `explain`: the page of a check, or a rule of the plan.
 
 use std::fmt::Write;
 
@@ -7,10 +7,20 @@ use serde_json::{Value, json};
 use super::args::{ExplainArgs, Format};
 use super::json;
 use crate::check::{ALL, Check, LIMITS, LimitDefault};
+use crate::plan::rules::{Rule, rule};
 use crate::unit::{Unit, show};
 
 /// The pages asked for.
 pub(super) fn run(args: &ExplainArgs) -> Result<String, String> {
+    // Some rules bear the id of the check that judges the same: its page says more.
+    if let Some(rule) =
+        args.id.as_deref().and_then(rule).filter(|r| ALL.iter().all(|c| c.id != r.id && c.group != r.id))
+    {
+        return Ok(match args.format {
+            Format::Json => json::reply(vec![rule_json(rule)]),
+            Format::Text => rule_text(rule),
+        });
+    }
     let wanted: Vec<&Check> = match &args.id {
         None => ALL.to_vec(),
         Some(id) => ALL.iter().copied().filter(|c| c.id == id || c.group == id).collect(),
@@ -45,6 +55,32 @@ pub(super) fn sections(page: &str) -> Vec<(String, String)> {
 /// Markdown of a page as plain words on one line.
 pub(super) fn plain(text: &str) -> String {
     text.replace(['`', '*'], "").split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+fn rule_text(rule: &Rule) -> String {
+    let (kind, off) = if rule.hard {
+        ("hard", "It cannot be switched off.".to_owned())
+    } else {
+        ("soft", format!("`plan: {{off: [{}]}}` switches it off; the plan then says what that is worth.", rule.id))
+    };
+    format!(
+        "{}: a {kind} rule of the plan ({})\n\n  {}\n\nSource\n  {}\n\n{off}\n",
+        rule.id,
+        rule.used.word(),
+        rule.text,
+        rule.source
+    )
+}
+
+fn rule_json(rule: &Rule) -> Value {
+    json!({
+        "format": "turnwright/explain/1",
+        "rule": rule.id,
+        "hard": rule.hard,
+        "used": rule.used.word(),
+        "says": rule.text,
+        "source": rule.source,
+    })
 }
 
 fn page_text(check: &Check) -> String {
@@ -98,5 +134,5 @@ fn unknown(id: &str) -> String {
         .flat_map(|c| [c.id, c.group])
         .max_by(|a, b| strsim::jaro_winkler(a, id).total_cmp(&strsim::jaro_winkler(b, id)));
     let hint = nearest.map(|n| format!("; the nearest is {n}")).unwrap_or_default();
-    format!("there is no check or group called {id}{hint} (turnwright check --list shows all)")
+    format!("there is no check, group or rule called {id}{hint} (turnwright check --list shows all)")
 }

@@ -17,6 +17,18 @@ pub enum Use {
     Practice,
 }
 
+impl Use {
+    /// In one word.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Order => "order",
+            Self::Holding => "holding",
+            Self::Allowance => "allowance",
+            Self::Practice => "practice",
+        }
+    }
+}
+
 /// One rule.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Rule {

@@ -192,6 +192,25 @@ fn every_rule_is_in_the_table_with_kind_reason_and_source() {
     assert_eq!(numbered, (1..=27).map(|n| format!("R{n}")).collect::<Vec<_>>(), "in order, and no other");
 }
 
+/// `explain R9` is what the person asks who reads `[R9]` on the sheet.
+#[test]
+fn every_numbered_rule_is_explained() {
+    for rule in RULES.iter().filter(|r| r.id.starts_with('R')) {
+        let run = |more: &[&str]| {
+            let output = Command::new(env!("CARGO_BIN_EXE_turnwright")).args(["explain", rule.id]).args(more).output();
+            let output = output.expect("the program starts");
+            assert_eq!(output.status.code(), Some(0), "{}", rule.id);
+            String::from_utf8(output.stdout).expect("text")
+        };
+        let text = run(&[]);
+        assert!(text.contains(rule.text) && text.contains(rule.source), "{text}");
+        assert_eq!(text.contains("cannot be switched off"), rule.hard, "{text}");
+        let reply: serde_json::Value = serde_json::from_str(&run(&["--format", "json"])).expect("JSON");
+        let reply = if reply.is_array() { &reply[0] } else { &reply };
+        assert_eq!((&reply["rule"], &reply["hard"]), (&rule.id.into(), &rule.hard.into()));
+    }
+}
+
 /// A rule that no test names may rot unseen.
 #[test]
 fn every_rule_is_named_in_a_test() {

@@ -127,8 +127,9 @@ fn allowances_asked_for_are_left() {
 /// A set that is told has nothing idle in it: with any wish of it taken back there is a plan, and a wish that is not told can stay.
 #[test]
 fn of_a_clash_every_wish_told_is_needed_and_no_other() {
-    // Wishes as a description has them, and those of them that clash; the rest are followed.
-    let clashes: [(&[&str], &[&str], &[&str], usize); 6] = [
+    // `before`, `together` and what else stands in `plan:`, and how many of them clash; the rest are followed.
+    type Clash<'a> = (&'a [&'a str], &'a [&'a str], &'a [&'a str], usize);
+    let clashes: [Clash; 6] = [
         (&["finish E, finish C", "thread A, thread K"], &["finish E, thread K", "finish C, thread A"], &[], 3),
         (
             &["finish G, finish C", "thread A, thread K", "rough C, rough A"],

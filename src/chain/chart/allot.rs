@@ -258,14 +258,14 @@ mod tests {
         for case in 0..400 {
             let cuts = 2 + roll(7) as usize;
             let caps: BTreeMap<usize, Length> =
-                (0..cuts).map(|c| (c, Length::micrometres(5 + roll(4) as i64 * 5))).collect();
-            let bounds: Vec<Bound> = (0..1 + roll(8) as usize)
+                (0..cuts).map(|c| (c, Length::micrometres(5 + roll(4).cast_signed() * 5))).collect();
+            let bounds: Vec<Bound> = (0..=roll(8) as usize)
                 .map(|dim| {
                     let mut times = BTreeMap::new();
-                    for _ in 0..1 + roll(4) {
+                    for _ in 0..=roll(4) {
                         *times.entry(roll(cuts as u64) as usize).or_insert(0) += 1 + i64::from(roll(4) == 0);
                     }
-                    Bound { times, most: Length::micrometres(10 + roll(20) as i64 * 10), dim: Some(dim) }
+                    Bound { times, most: Length::micrometres(10 + roll(20).cast_signed() * 10), dim: Some(dim) }
                 })
                 .collect();
             let fast = allot(&bounds, &caps);
