@@ -107,6 +107,27 @@ fn every_number_is_listed_and_a_spoilt_one_is_noticed() {
     eprintln!("{said}");
 }
 
+/// Every test that the list of numbers names is there, so that a row cannot outlive its proof.
+#[test]
+fn the_tests_named_for_the_numbers_are_there() {
+    let list = std::fs::read(root().join("tests/independent/numbers.csv")).expect("the list");
+    let mut rows = csv::ReaderBuilder::new().comment(Some(b'#')).from_reader(list.as_slice());
+    let mut named = 0;
+    for row in rows.records().map(|r| r.expect("a row")) {
+        let (key, tests) = (row.get(0).expect("a key"), row.get(2).expect("tests"));
+        for test in tests.split("; ") {
+            let (file, function) =
+                test.split_once("::").unwrap_or_else(|| panic!("{key}: `{test}` is no file::function"));
+            let under = if file.starts_with("src/") { root().to_owned() } else { root().join("tests") };
+            let text = std::fs::read_to_string(under.join(format!("{file}.rs")));
+            let text = text.unwrap_or_else(|e| panic!("{key}: {file}: {e}"));
+            assert!(text.contains(&format!("fn {function}(")), "{key}: {file} has no {function}");
+            named += 1;
+        }
+    }
+    assert!(named > 200, "{named}");
+}
+
 /// The second program can fail: one digit changed in a place of each kind.
 #[test]
 fn a_changed_digit_is_found() {

@@ -367,7 +367,7 @@ def keyseat(where, op, units, finished):
     r, half = seat / 2, k["width"] / 2
     f = r - math.sqrt(r * r - half * half)
     exactly = 1e-6 if units == "in" else 2e-5
-    if "Woodruff" in k["key"]:
+    if k["depth_at_side"] is not None:
         same(where, "depth from the top", k["depth_from_top"], k["depth_at_side"] + f, exactly)
     same(where, "across the bottom", k["across_bottom"], 2 * r - k["depth_from_top"], exactly)
     if c := k.get("cutter_center"):
@@ -510,6 +510,7 @@ def check(plan, shop, marks_replies):
             if "keyseat" in op:
                 keyseat(where, op, units, finished)
     more.order(set(numbers))
+    more.reliefs([o for s in plan["setups"] for o in s["operations"]])
     more.sizes_before([o for s in plan["setups"] for o in s["operations"]])
     more.polish([o for s in plan["setups"] for o in s["operations"]])
     figures_written.check(more, plan, same, wrong.append)

@@ -387,6 +387,17 @@ class More:
                 if not -1e-6 <= more <= (0.002 if self.inch else 0.05):
                     self.bad(f"{o['number']} polish {o['feature']}: {more} is left for it")
 
+    def reliefs(self, ops):
+        """What a thread runs out into is as long as the cut that makes it, or as its own run-out, which the rows of the thread tell."""
+        grooves = {round(abs(o["span"]["from"] - o["span"]["to"]), 6) for o in ops if o["verb"] in ("groove", "turn", "finish") and o.get("span")}
+        for o in ops:
+            block = o.get("thread") or (o.get("hole") or {}).get("thread") or {}
+            if o["verb"] == "thread" and block.get("relief") is not None:
+                rows = [p["from_datum"] for p in o["positions"]]
+                own = {round(max(rows) - min(rows), 6)} if rows else set()
+                if min(abs(block["relief"] - g) for g in grooves | own) > self.fine:
+                    self.bad(f"{o['number']} thread {o['feature']}: a relief of {block['relief']}, which nothing cuts")
+
     def sizes_before(self, ops):
         """A cut begins at the bar or at a size that another cut left; a dial's zero is on one of these."""
         made = {self.bar, (self.plan.get("stock") or {}).get("across")} | {o["to_diameter"] for o in ops} | {0.0}
