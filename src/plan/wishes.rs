@@ -12,7 +12,7 @@ use super::rules::{Use, asked, because, rule};
 pub(super) fn apply(part: &Part, layout: &Layout, switches: &Switches, derived: &mut Derived) {
     for text in &switches.refused {
         let why = match rule(&text.text) {
-            Some(r) => because(r.id, format!("{} is a hard rule: {}", r.id, r.text)),
+            Some(r) => because(r.id, format!("a hard rule stays on: {}", r.text)),
             None => because("wish", "there is no such rule"),
         };
         derived.unheeded.push(Unheeded { place: Some(text.place), wish: format!("off: {}", text.text), why });

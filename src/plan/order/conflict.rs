@@ -46,7 +46,8 @@ pub fn any_order(problem: &Problem, limits: Limits) -> Option<bool> {
     let none = match indexed.ops.len() {
         0..=64 => impossible::<1>(&indexed, links, &meter),
         65..=256 => impossible::<4>(&indexed, links, &meter),
-        257..=MOST_OPS => impossible::<64>(&indexed, links, &meter),
+        257..=1024 => impossible::<16>(&indexed, links, &meter),
+        1025..=MOST_OPS => impossible::<64>(&indexed, links, &meter),
         _ => None,
     };
     none.map(|none| !none)
