@@ -72,8 +72,7 @@ pub fn solve(problem: &Problem, limits: Limits) -> Result<Answer, Refusal> {
         0..=64 => search::<1>(problem, &indexed, &meter),
         65..=128 => search::<2>(problem, &indexed, &meter),
         129..=256 => search::<4>(problem, &indexed, &meter),
-        257..=512 => search::<8>(problem, &indexed, &meter),
-        513..=1024 => search::<16>(problem, &indexed, &meter),
+        257..=1024 => search::<16>(problem, &indexed, &meter),
         1025..=MOST_OPS => search::<64>(problem, &indexed, &meter),
         _ => Err(Refusal::Malformed(Malformed::TooMany("operations", MOST_OPS))),
     }
