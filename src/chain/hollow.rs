@@ -83,7 +83,20 @@ const SEAT_MDEG: i64 = 30_000;
 pub(super) fn of(part: &Part, chain: &Chain) -> Vec<Hollow> {
     let mut list: Vec<Hollow> = part.features.iter().filter_map(|f| hollow(chain, f)).collect();
     list.sort_by_key(|h| (h.from, h.to, h.feature));
+    let out: Vec<bool> = list.iter().map(|h| comes_out(h, &list, chain.overall(part))).collect();
+    for (hollow, out) in list.iter_mut().zip(out) {
+        hollow.through |= out;
+    }
     list
+}
+
+/// A bore told by its depth that ends at the other face, or at the bottom of a larger one cut from there.
+fn comes_out(hollow: &Hollow, all: &[Hollow], overall: Option<Length>) -> bool {
+    let face = if hollow.end == End::Datum { overall.map(Station) } else { Some(Station::DATUM) };
+    let into = |h: &Hollow| {
+        !h.recess && h.end != hollow.end && h.inner() == hollow.inner() && h.smallest() >= hollow.outermost
+    };
+    !hollow.recess && (Some(hollow.inner()) == face || all.iter().any(into))
 }
 
 fn hollow(chain: &Chain, feature: &Feature) -> Option<Hollow> {

@@ -66,6 +66,7 @@ pub static LIMITS: &[Limit] = &[
     ),
     limit("stock-length", "facing", length(31_250, 800), "facing allowance at each end", PRACTICE),
     limit("stock-length", "parting", length(125_000, 3_000), "parting tool when the shop file gives none", PRACTICE),
+    limit("stock-long", "spare", length(500_000, 12_000), "spare beyond overall and facing that is let pass", PRACTICE),
     limit("stock-scale", "a side", length(31_250, 800), "least depth under the scale, a side", PRACTICE),
     limit("grip-short", "diameters", LimitDefault::Number(1.0), "grip in diameters, warning", PRACTICE),
     limit("grip-short", "long", length(750_000, 19_000), "grip that is always enough", PRACTICE),

@@ -45,6 +45,7 @@ pub static ALL: &[&Check] = &[
     &stock::kept::CHECK,
     &stock::kept_runout::CHECK,
     &stock::length::CHECK,
+    &stock::long::CHECK,
     &stock::scale::CHECK,
     &stock::bow::CHECK,
     &stock::hard::CHECK,

@@ -85,7 +85,8 @@ fn equally_good(out: &mut String, planned: &Planned) {
 fn assumed(out: &mut String, planned: &Planned) {
     let mut head = "\nASSUMED: change what is not true of your shop\n";
     for a in planned.assumed() {
-        let _ = writeln!(out, "{head}  {}: {} ({})", a.what, a.value, a.source);
+        let source = if a.source.is_empty() { String::new() } else { format!(" ({})", a.source) };
+        let _ = writeln!(out, "{head}  {}: {}{source}", a.what, a.value);
         head = "";
     }
 }

@@ -4,10 +4,10 @@ use super::given::{Given, at_tailstock, carriage};
 use super::inside_thread::{HoleThread, of_thread, threaded};
 use super::{CrossDial, DialReading, Engage, Figure, Gearbox, Passes, Speed, Touch, dial, passes};
 use crate::handbook::drill::{drills, point_length};
+use crate::model::Kind;
 use crate::model::feature::{Hand, ThreadForm};
-use crate::model::inside::{InsideCut, Reach, Tapped};
+use crate::model::inside::{InsideCut, Tapped};
 use crate::model::plan::{Operation, Setup, Verb};
-use crate::model::{Inside, Kind};
 use crate::plan::rough_depth;
 use crate::unit::{Length, Unit};
 
@@ -68,13 +68,6 @@ pub(super) fn tapped_of<'a>(given: &Given<'a>, op: &Operation) -> Option<&'a Tap
     }
 }
 
-fn inside_of<'a>(given: &Given<'a>, op: &Operation) -> Option<&'a Inside> {
-    match &given.feature(op.feature?)?.kind {
-        Kind::Inside(inside) => Some(inside),
-        _ => None,
-    }
-}
-
 pub(super) fn line(label: &str, value: String, note: impl Into<String>) -> HoleLine {
     HoleLine { label: label.to_owned(), value, note: note.into() }
 }
@@ -96,7 +89,7 @@ fn depth(given: &Given, setup: &Setup, op: &Operation) -> Option<Length> {
     if let Kind::CrossHole { deep, .. } = &given.feature(op.feature?)?.kind {
         return deep.as_ref().map(|d| d.nominal);
     }
-    let through = inside_of(given, op).is_some_and(|i| matches!(i.reach, Reach::Through));
+    let through = given.profile.hollows.iter().any(|h| Some(h.feature) == op.feature && h.through);
     let end = at_tailstock(setup)?;
     op.to.map(|to| carriage(to, end, given.overall)).filter(|_| !through)
 }

@@ -26,7 +26,7 @@ pub struct Engagement {
     /// Lines, counted 1 to `marks` around the dial, at which closing is right when the first cut was begun at line `marks` (which
     /// is also 0). All lines when `anywhere`.
     pub lines: Vec<u32>,
-    /// No line but the one begun at comes right within one turn, nor does that one: keep the half-nuts closed and reverse the lathe.
+    /// A turn of the dial is no whole number of leads, so no line comes right again: keep the half-nuts closed and reverse the lathe.
     pub never_open: bool,
 }
 
@@ -84,8 +84,8 @@ pub fn engage(dial: ThreadDial, screw: Lead, lead: Lead) -> Option<Engagement> {
     let every = p / gcd(p, q);
     let (teeth, marks) = (i128::from(dial.teeth), i128::from(dial.marks));
     // Line j stands teeth x j / marks screw threads from line 0; it is right when that is a whole multiple of `every`.
-    // It also comes right a turn or more later, but then the hand must count turns: only one turn is offered.
-    let right = |j: i128| (teeth * j) % marks == 0 && (teeth * j / marks) % every == 0;
+    // The hand does not count the dial's turns: a line is the same place again only if a whole turn is such a multiple too.
+    let right = |j: i128| teeth % every == 0 && (teeth * j) % marks == 0 && (teeth * j / marks) % every == 0;
     let lines: Vec<u32> = (1..=dial.marks).filter(|j| right(i128::from(*j))).collect();
     let anywhere = every == 1;
     let never_open = lines.is_empty() && !anywhere;

@@ -10,7 +10,7 @@ mod lying;
 mod taper;
 mod turning;
 
-pub(super) use inside::is_open;
+pub(super) use inside::{is_open, led_from_other};
 pub(super) use layout::{Layout, Section, Shape};
 pub(super) use taper::ways as taper_ways;
 

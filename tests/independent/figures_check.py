@@ -224,7 +224,9 @@ def half_nuts(where, t, pitch, starts, units, shop):
         return
     screw, lead = shop["leadscrew"], pitch * starts
     teeth, marks = int(size(shop["thread dial"]["teeth"])), int(size(shop["thread dial"]["marks"]))
-    ok = [k for k in range(1, marks + 1) if teeth * k % marks == 0 and (teeth * k // marks * screw / lead).denominator == 1]
+    # A line is the same place again after any number of whole turns only if a turn is a whole number of leads.
+    whole = (teeth * screw / lead).denominator == 1
+    ok = [k for k in range(1, marks + 1) if whole and teeth * k % marks == 0 and (teeth * k // marks * screw / lead).denominator == 1]
     same(where, "anywhere", float(t["dial"]["anywhere"]), float((screw / lead).denominator == 1), 0)
     if not t["dial"]["anywhere"]:
         same(where, "number of dial lines", len(t["dial"]["lines"]), 0 if t["dial"]["never_open"] else len(ok), 0)

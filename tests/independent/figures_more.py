@@ -310,7 +310,8 @@ class More:
                 self.same(where, "out of the jaws", out, face, self.fine)
             for op in setup["operations"]:
                 for p in op["positions"]:
-                    if p["carriage"] is None:
+                    # A hole through the work may reach into the chuck: the jaws close on the outside.
+                    if p["carriage"] is None or op["inside"]:
                         continue
                     jaw = g["from"] if setup["datum_end"] == "tailstock" else float(overall) - g["to"]
                     if not -self.fine <= p["carriage"] <= jaw + self.fine:

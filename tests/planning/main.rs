@@ -9,6 +9,7 @@ mod eccentrics;
 #[expect(dead_code, reason = "shared with the tests of the order search, which use more of it")]
 mod exhaust;
 mod generated;
+mod holes;
 mod independent;
 mod outside_kinds;
 mod parts;

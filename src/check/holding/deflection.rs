@@ -1,12 +1,16 @@
 #![doc = include_str!("deflection.md")]
 
+use std::collections::BTreeSet;
+
+use crate::chain::Hollow;
 use crate::check::shape::number;
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::handbook::beam::{Beam, Hold, left_by_a_pass};
-use crate::model::End;
+use crate::model::inside::InsideCut;
 use crate::model::part::Holding;
 use crate::model::plan::{Operation, Setup, Span, Verb};
+use crate::model::{End, Feature, Kind};
 use crate::unit::{Length, Station, Unit};
 
 /// The check.
@@ -25,7 +29,9 @@ const PLACES: i64 = 16;
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     let Some(plan) = facts.plan else { return };
     for (setup, operation) in plan.operations() {
-        let (Some(give), Some(limits)) = (give(facts, setup, operation), operation.limits) else { continue };
+        let (Some(give), Some(limits)) = (give(facts, &plan.setups, setup, operation), operation.limits) else {
+            continue;
+        };
         let (error, share, force) = (give.error, give.share(), give.force);
         let severity = if share > 1.0 {
             Severity::Error
@@ -97,7 +103,8 @@ impl Give {
 }
 
 /// How far the work gives way under the last cut of an operation; none where it has no limits, or a rest carries it there.
-pub fn give(facts: &Facts<'_>, setup: &Setup, operation: &Operation) -> Option<Give> {
+/// `setups` are those of the whole plan: what an earlier one bored out is hollow now.
+pub fn give(facts: &Facts<'_>, setups: &[Setup], setup: &Setup, operation: &Operation) -> Option<Give> {
     let last_cut = matches!(operation.verb, Verb::Finish | Verb::Turn);
     let limits = operation.limits.filter(|l| last_cut && l.band().is_positive())?;
     if setup.rest.as_ref().is_some_and(|r| r.follows) {
@@ -105,7 +112,8 @@ pub fn give(facts: &Facts<'_>, setup: &Setup, operation: &Operation) -> Option<G
     }
     let depth = facts.shop.and_then(|s| s.depth_finish).unwrap_or_else(|| facts.limit(CHECK.id, "depth")).mm();
     let force = force(facts, depth);
-    let error = error(facts, setup, operation, force)?;
+    let bored = bored_before(facts, setups, operation);
+    let error = error(facts, setup, operation, &bored, force)?;
     Some(Give { error, band: limits.band(), force, depth })
 }
 
@@ -116,7 +124,7 @@ fn force(facts: &Facts<'_>, depth: f64) -> f64 {
 }
 
 /// Error of the diameter where the cut is worst.
-fn error(facts: &Facts<'_>, setup: &Setup, operation: &Operation, force: f64) -> Option<Length> {
+fn error(facts: &Facts<'_>, setup: &Setup, operation: &Operation, bored: &[Hollow], force: f64) -> Option<Length> {
     let hold = match setup.holding {
         // A steady rest is taken as the place where the work is built in.
         Holding::Chuck | Holding::ChuckAndRest => Hold::Chuck,
@@ -124,9 +132,9 @@ fn error(facts: &Facts<'_>, setup: &Setup, operation: &Operation, force: f64) ->
         Holding::BetweenCenters => Hold::Centers,
         _ => return None,
     };
-    let shape = shape_then(setup, operation);
+    let shape = bored.iter().fold(shape_then(setup, operation), parted_at);
     let row = from_headstock(setup, &shape)?;
-    let pieces: Vec<(Length, Length)> = row.iter().map(|(span, long)| (smaller(span), *long)).collect();
+    let pieces: Vec<(Length, Length)> = row.iter().map(|(span, long)| (as_solid(span, bored), *long)).collect();
     let mut beam = Beam::steel(&pieces, hold);
     if let Some(grade) = facts.grade() {
         beam.modulus = grade.material.modulus * 1000.0;
@@ -175,9 +183,50 @@ fn from_headstock(setup: &Setup, shape: &[Span]) -> Option<Vec<(Span, Length)>> 
     (!row.is_empty()).then_some(row)
 }
 
-/// The work as it is when an operation begins: as it was mounted, less what the operations before it in this mounting took off.
+/// What is already hollow when an operation begins.
+fn bored_before(facts: &Facts<'_>, setups: &[Setup], operation: &Operation) -> Vec<Hollow> {
+    let earlier = setups.iter().flat_map(|s| &s.operations).take_while(|o| o.id != operation.id);
+    let done: BTreeSet<usize> = earlier.filter(|o| o.inside).filter_map(|o| o.feature).collect();
+    let kept = |h: &Hollow| facts.feature(h.feature).is_some_and(is_tubes_own);
+    facts.profile.hollows.iter().filter(|h| done.contains(&h.feature) || kept(h)).copied().collect()
+}
+
+/// A tube's own bore is there from the start.
+fn is_tubes_own(feature: &Feature) -> bool {
+    matches!(&feature.kind, Kind::Inside(inside) if matches!(inside.cut, InsideCut::Bore { kept: true, .. }))
+}
+
+/// The spans parted where a hole begins and ends.
+fn parted_at(shape: Vec<Span>, hollow: &Hollow) -> Vec<Span> {
+    let at = |shape: Vec<Span>, place: Station| {
+        let parted = shape.into_iter().flat_map(|span| {
+            if span.from < place && place < span.to {
+                vec![Span { to: place, ..span }, Span { from: place, ..span }]
+            } else {
+                vec![span]
+            }
+        });
+        parted.collect::<Vec<_>>()
+    };
+    at(at(shape, hollow.from), hollow.to)
+}
+
+/// The diameter of the solid round that bends as much as a span with what is bored in it: D⁴ − d⁴ to the fourth root.
+fn as_solid(span: &Span, bored: &[Hollow]) -> Length {
+    let outside = smaller(span);
+    let over = bored.iter().filter(|h| h.from < span.to && span.from < h.to);
+    let inside = over.map(|h| h.outermost).max().unwrap_or_default().min(outside);
+    if !inside.is_positive() {
+        return outside;
+    }
+    let fourth = outside.mm().powi(4) - inside.mm().powi(4);
+    Length::from_f64(fourth.max(0.0).powf(0.25), Unit::Millimetre)
+}
+
+/// The work as it is when an operation begins: as it was mounted, less what the operations before it in this mounting turned off.
 fn shape_then(setup: &Setup, operation: &Operation) -> Vec<Span> {
-    let earlier = setup.operations.iter().take_while(|o| o.id != operation.id);
+    let outside = |o: &&Operation| !o.inside && !matches!(o.verb, Verb::Drill | Verb::Tap | Verb::Mill | Verb::Center);
+    let earlier = setup.operations.iter().take_while(|o| o.id != operation.id).filter(outside);
     let mut shape = setup.before.clone();
     for cut in earlier {
         let (Some(a), Some(b), Some(to)) = (cut.from, cut.to, cut.to_diameter) else { continue };

@@ -7,5 +7,6 @@ pub mod hard;
 pub mod kept;
 pub mod kept_runout;
 pub mod length;
+pub mod long;
 pub mod scale;
 pub mod work_hardens;

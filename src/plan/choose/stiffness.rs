@@ -14,8 +14,9 @@ const WORTH_A_WORD: f64 = 0.1;
 
 /// Adds follow rests where the work would give way by more than half of a band, and says what to expect of the other cuts.
 pub(super) fn stiffen(facts: &Facts<'_>, plan: &mut Plan) {
+    let setups = plan.setups.clone();
     for setup in &mut plan.setups {
-        let gives: Vec<Option<Give>> = setup.operations.iter().map(|o| give(facts, setup, o)).collect();
+        let gives: Vec<Option<Give>> = setup.operations.iter().map(|o| give(facts, &setups, setup, o)).collect();
         let worst = setup.operations.iter().zip(&gives).filter_map(|(o, g)| Some((o, (*g)?)));
         let worst = worst.max_by(|a, b| a.1.share().total_cmp(&b.1.share()));
         if let Some((operation, give)) = worst

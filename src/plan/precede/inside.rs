@@ -1,8 +1,22 @@
 //! What is cut inside: the order in a hole, and how it stands to the rest.
 
+use crate::model::Operation;
 use crate::model::plan::Verb;
 
 use super::table::{Table, covers, is_bench, is_cut};
+use crate::plan::derive::led_from_other;
+
+/// Two holes of an end: roughed from the narrow one out; then the wide one to size first, since the bar reaches the deeper
+/// one through it; a reamer last.
+fn bored_after(first: &Operation, then: &Operation) -> bool {
+    let last = |o: &Operation| o.close || o.verb != Verb::Bore;
+    match (last(first), last(then)) {
+        (false, true) => true,
+        (true, false) => false,
+        (false, false) => first.to_diameter < then.to_diameter,
+        (true, true) => then.verb == Verb::Ream || first.to_diameter > then.to_diameter,
+    }
+}
 
 impl Table<'_> {
     pub(super) fn inside_cuts(&mut self) {
@@ -10,6 +24,7 @@ impl Table<'_> {
         self.true_to_bore();
         self.in_one_hole();
         self.bottom_first();
+        self.through_first();
         self.drilled_across();
         for (a, bench) in self.pairs_with(is_bench) {
             self.before("order-bench", a, bench, "the bench comes after the last cut");
@@ -24,7 +39,7 @@ impl Table<'_> {
     }
 
     /// Every operation inside with every one outside that is wanted.
-    fn pairs_with(&self, wanted: impl Fn(&crate::model::Operation) -> bool) -> Vec<(usize, usize)> {
+    fn pairs_with(&self, wanted: impl Fn(&Operation) -> bool) -> Vec<(usize, usize)> {
         let others = self.all(wanted);
         self.inside(|_| true).iter().flat_map(|a| others.iter().map(move |b| (*a, *b))).collect()
     }
@@ -72,7 +87,7 @@ impl Table<'_> {
                 if first.feature != then.feature || a == b {
                     continue;
                 }
-                let rank = |o: &crate::model::Operation| match o.verb {
+                let rank = |o: &Operation| match o.verb {
                     Verb::Drill => 0,
                     Verb::Bore if !o.close => 1,
                     Verb::Bore | Verb::Ream | Verb::Taper => 2,
@@ -126,6 +141,9 @@ impl Table<'_> {
                                 "the drilling of this end is done before its finish cuts",
                             );
                         }
+                        (Verb::Bore, Verb::Bore | Verb::Taper | Verb::Ream) if bored_after(first, then) => {
+                            self.before("order-bore", *a, *b, "every bore finds the hole before it as it is told here");
+                        }
                         (Verb::Bore, Verb::Groove | Verb::Chamfer) => {
                             self.before("order-bore", *a, *b, "the bore is to size before what is cut in its wall");
                         }
@@ -134,6 +152,18 @@ impl Table<'_> {
                         }
                         _ => {}
                     }
+                }
+            }
+        }
+    }
+
+    /// A hole right through is finished before what is opened wider from the other end: nothing is drilled twice.
+    fn through_first(&mut self) {
+        for end in [crate::model::End::Datum, crate::model::End::Far] {
+            let Some(through) = led_from_other(self.part, self.layout, end).map(|h| h.feature) else { continue };
+            for a in self.inside(|o| o.feature == Some(through)) {
+                for b in self.inside(|o| o.end == Some(end)) {
+                    self.before("order-bore", a, b, "the hole runs through first: what is wider here starts in it");
                 }
             }
         }

@@ -1,0 +1,50 @@
+#![doc = include_str!("long.md")]
+
+use crate::check::{Check, Facts};
+use crate::finding::{Finding, Severity};
+use crate::unit::Length;
+
+/// The check.
+pub const CHECK: Check = Check {
+    id: "stock-long",
+    severity: Severity::Warning,
+    group: "stock",
+    source: "common practice, no source",
+    page: include_str!("long.md"),
+    look,
+};
+
+fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    let (Some(stock), Some(overall)) = (&facts.part.stock, facts.chain.overall(facts.part)) else { return };
+    if facts.part.wishes.part_off {
+        return;
+    }
+    let saw = stock.length.nominal;
+    let ends = facts.limit("stock-length", "facing").times(2);
+    let spare = saw - overall - ends;
+    if spare <= facts.limit(CHECK.id, "spare") {
+        return;
+    }
+    let message = format!(
+        "sawn {} long for a part of {}: {} would be faced away at each end",
+        facts.show(saw),
+        facts.show(overall),
+        facts.show(half(saw - overall)),
+    );
+    out.push(
+        Finding::new(CHECK.id, Severity::Warning, message)
+            .at(stock.length.place)
+            .length("saw_length", saw)
+            .length("spare", spare)
+            .by_limit("spare")
+            .help(format!(
+                "Saw it to {}; or, if the part is to be cut off the bar, say so: `plan: {{part off: true}}`",
+                facts.show(overall + ends)
+            )),
+    );
+}
+
+/// The facing is shared between the ends.
+fn half(both: Length) -> Length {
+    both.times_ratio(1, 2)
+}
