@@ -8,11 +8,13 @@ mod inside;
 mod layout;
 mod lying;
 mod taper;
+mod through;
 mod turning;
 
-pub(super) use inside::{is_open, led_from_other};
+pub(super) use inside::is_open;
 pub(super) use layout::{Layout, Section, Shape};
 pub(super) use taper::ways as taper_ways;
+pub(super) use through::led_from_other;
 
 use crate::chain::{Chain, Profile};
 use crate::handbook::material::{self, Condition};

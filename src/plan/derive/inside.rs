@@ -2,6 +2,7 @@
 
 use super::draft::on;
 use super::layout::Layout;
+use super::through::{follow, led_from_other, opened_to, right_through};
 use crate::chain::{Hollow, Mouth};
 use crate::handbook::drill::{self, Series};
 use crate::model::inside::{InsideCut, Tapped};
@@ -62,21 +63,6 @@ pub(super) fn of_end(part: &Part, layout: &Layout, end: End, shop: Option<&Shop>
     }
     follow(&mut operations, led_from_other(part, layout, end).map_or(Length::ZERO, Hollow::stands));
     operations
-}
-
-/// How wide a hole stands when the finish cuts of its end begin: drilled and rough bored.
-fn opened_to(made: &[Operation]) -> Option<Length> {
-    let before_finish = |o: &&Operation| o.verb == Verb::Drill || o.verb == Verb::Bore && !o.close;
-    made.iter().filter(before_finish).filter_map(|o| o.to_diameter).max()
-}
-
-/// A drill follows the drills before it: nothing at this end is to size yet.
-fn follow(operations: &mut [Operation], led: Length) {
-    let mut there = led;
-    for drill in operations.iter_mut().filter(|o| o.verb == Verb::Drill) {
-        drill.from_diameter = Some(there).filter(|d| d.is_positive());
-        there = there.max(drill.to_diameter.unwrap_or_default());
-    }
 }
 
 /// What the description says of the hole before a thread.
@@ -376,25 +362,6 @@ impl Maker<'_> {
 /// How much deeper than the full thread a blind hole is drilled for a plug tap's lead: five pitches (common practice).
 pub(in crate::plan) fn beyond_thread(thread: &Tapped) -> Length {
     thread.pitch.times(5)
-}
-
-/// The hole from the other end that runs through before anything is cut inside this one: larger cuts only wait for it here.
-/// Where the person wishes this end first, what is cut here is solid, and the hole comes out into it later.
-pub(in crate::plan) fn led_from_other<'a>(part: &Part, layout: &'a Layout, end: End) -> Option<&'a Hollow> {
-    if part.wishes.first_end == Some(end) {
-        return None;
-    }
-    let through = layout.hollows.iter().find(|h| h.through && h.end != end)?;
-    let mut here = layout.hollows.iter().filter(|h| h.end == end && !h.recess).peekable();
-    (here.peek().is_some() && here.all(|h| h.smallest() >= through.outermost)).then_some(through)
-}
-
-/// A hole cut to the other face, through what will be opened wider from there.
-fn right_through(layout: &Layout, hollow: &Hollow) -> Hollow {
-    match hollow.end {
-        End::Datum => Hollow { to: layout.face(End::Far), ..*hollow },
-        End::Far => Hollow { from: layout.face(End::Datum), ..*hollow },
-    }
 }
 
 /// Whether the end is opened by something that leaves no seat for a center.
