@@ -3,6 +3,7 @@
 use super::Figure;
 use super::given::Given;
 use crate::model::plan::{Setup, Verb, Zero};
+use crate::unit::Unit;
 
 /// `overall − measured` on the carriage dial where it would be 0: every printed length then holds.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -13,8 +14,19 @@ pub struct Correction {
     pub example_measured: Figure,
     /// What is then set instead of 0.
     pub example_set: Figure,
+    /// The same as a dial in the shop's unit shows it, which is named where it is not the part's.
+    pub example_on_dial: String,
     /// One sentence that says what to do.
     pub says: String,
+}
+
+/// What turns a length in the part's unit into one on a dial in another; none where they are alike.
+pub const fn to_the_dial(part: Unit, dial: Unit) -> Option<&'static str> {
+    match (part, dial) {
+        (Unit::Millimetre, Unit::Inch) => Some("÷ 25.4"),
+        (Unit::Inch, Unit::Millimetre) => Some("× 25.4"),
+        _ => None,
+    }
 }
 
 /// The correction a mounting needs: where the carriage counts from the far face and lengths are cut by it.
@@ -36,14 +48,18 @@ pub(super) fn correction(given: &Given, setup: &Setup) -> Option<Correction> {
         let shown = |length| Figure::usual(length, given.unit);
         let over = given.pick(3_000, 50);
         let overall = shown(given.overall);
+        let on_dial = given.in_shop(-over).replace('-', "\u{2212}");
+        let step = to_the_dial(given.unit, given.shop.and_then(|s| s.units).unwrap_or(given.unit));
+        let step = step.map_or(String::new(), |by| format!(", {by}"));
         Correction {
+            example_on_dial: on_dial,
             overall,
             example_measured: shown(given.overall + over),
             example_set: shown(-over),
             says: format!(
-                "Overall measured ____; touch the far face and set the carriage dial to {} \u{2212} measured = ____ instead of 0: \
+                "Overall measured ____; touch the far face and set the carriage dial to {} \u{2212} measured{step} = ____ instead of 0: \
                  every length below then holds.",
-                overall.text(given.unit)
+                overall.text(given.unit),
             ),
         }
     })

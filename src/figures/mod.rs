@@ -60,6 +60,7 @@ pub use decision::{Decision, Rule, Sure, SureFrom};
 pub use dial::{CrossDial, DialReading, Touch};
 pub use figure::{Figure, SizeLimits, aim};
 pub use flip::Correction;
+pub use flip::to_the_dial;
 pub use inside::{HoleCut, HoleLine};
 pub use inside_thread::HoleThread;
 pub use inspection::{Inspected, InspectionRow};

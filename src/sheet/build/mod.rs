@@ -145,6 +145,21 @@ impl<'a> Sources<'a> {
         self.part.units
     }
 
+    /// Unit of the lathe's dials, which may not be the part's.
+    fn dial_unit(&self) -> Unit {
+        self.shop.and_then(|shop| shop.units).unwrap_or(self.unit())
+    }
+
+    /// A word for a blank that takes a reading of the dial, with the dial's unit.
+    fn on_dial(&self, what: &str) -> String {
+        format!("{what}, {}", self.dial_unit().word())
+    }
+
+    /// The step from the part's unit to the dial's, where they differ.
+    fn to_the_dial(&self) -> Option<&'static str> {
+        crate::figures::to_the_dial(self.unit(), self.dial_unit())
+    }
+
     /// The sign before the decimals.
     const fn decimal(&self) -> &'static str {
         if self.part.decimal_comma { "," } else { "." }

@@ -326,20 +326,20 @@ fn cuts(s: &Sources, of: &OperationFigures, passes: &Passes, inside: bool) -> Ve
             ];
             let reads = s.shop.filter(|shop| shop.cross_dial.is_some()).and_then(|shop| shop.cross_reads);
             match reads {
-                Some(Reads::Radius) => {
-                    pieces.push(piece(Plain, words::HALF.say(), 0.0));
-                    pieces.push(piece(DialBlank, &name, BLANK));
-                }
-                Some(Reads::Diameter) => {
-                    pieces.push(piece(Plain, words::ALL_OF_IT.say(), 0.0));
-                    pieces.push(piece(DialBlank, &name, BLANK));
+                Some(reads) => {
+                    let share =
+                        if reads == Reads::Radius { words::HALF.say() } else { words::ALL_OF_IT.say() }.to_owned();
+                    let foreign = s.to_the_dial();
+                    pieces.push(piece(Plain, &foreign.map_or(share.clone(), |by| format!("{share} {by}")), 0.0));
+                    pieces.push(piece(DialBlank, &foreign.map_or(name.clone(), |_| s.on_dial(&name)), BLANK));
                 }
                 None => pieces.push(piece(Plain, words::HALF_A_SIDE.say(), 0.0)),
             }
             let mut line = blocks::line(Rich::new().strong(words::IT_READS.say()), 21.0, pieces);
             line.value = aim;
             line.works = match reads {
-                _ if inside => Works::Nothing,
+                // A dial in the other unit is worked out by hand: the page knows no inches and millimetres.
+                _ if inside || reads.is_some() && s.to_the_dial().is_some() => Works::Nothing,
                 Some(Reads::Radius) => Works::MeasuredMinusGivenHalf,
                 Some(Reads::Diameter) | None => Works::MeasuredMinusGiven,
             };

@@ -155,16 +155,20 @@ pub(super) fn correction(s: &Sources, figures: &SetupFigures) -> Option<Block> {
     let c = figures.correction.as_ref()?;
     let text = |f: crate::figures::Figure| f.text(s.unit());
     let piece = |kind, text: String, width| Piece { kind, text, width: crate::sheet::view::Mm(width) };
+    let dial = s.shop.is_some_and(|shop| shop.carriage_dial.is_some());
+    let step = s.to_the_dial().filter(|_| dial);
+    let (minus, set) = (words::MINUS_MEASURED.say(), words::SET_INSTEAD_OF_ZERO.say());
     let pieces = vec![
         piece(PieceKind::Blank, words::OVERALL_MEASURED.say().to_owned(), BLANK),
         piece(PieceKind::Strong, text(c.overall), 0.0),
-        piece(PieceKind::Plain, words::MINUS_MEASURED.say().to_owned(), 0.0),
-        piece(PieceKind::CarriageBlank, words::SET_INSTEAD_OF_ZERO.say().to_owned(), BLANK),
+        piece(PieceKind::Plain, step.map_or(minus.to_owned(), |by| minus.replace('=', &format!("{by} ="))), 0.0),
+        piece(PieceKind::CarriageBlank, step.map_or(set.to_owned(), |_| s.on_dial(set)), BLANK),
     ];
     let mut line = blocks::line(Rich::new().strong(words::OVERALL_MEASURED.say()), 47.0, pieces);
-    (line.works, line.value) = (Works::GivenMinusMeasured, text(c.overall));
-    let dial = s.shop.is_some_and(|shop| shop.carriage_dial.is_some());
-    Some(blocks::correction(line, words::correction(dial, &text(c.example_measured), &text(c.example_set))))
+    let works = if step.is_some() { Works::Nothing } else { Works::GivenMinusMeasured };
+    (line.works, line.value) = (works, text(c.overall));
+    let example = if step.is_some() { c.example_on_dial.clone() } else { text(c.example_set) };
+    Some(blocks::correction(line, words::correction(dial, &text(c.example_measured), &example)))
 }
 
 /// What the dials read, and how their zeros are set; in short on the pages that follow.
@@ -195,9 +199,9 @@ pub(super) fn zeros(s: &Sources, setup: &Setup, figures: &SetupFigures, first: b
         let mut lines = Vec::new();
         if first {
             lines.push(Rich::new().strong(if bored {
-                words::bore_reads(reads, s.unit())
+                words::bore_reads(reads, s.unit(), s.dial_unit())
             } else {
-                words::cross_reads(reads, s.unit())
+                words::cross_reads(reads, s.unit(), s.dial_unit())
             }));
             let touch = cross.filter(|c| c.zero.now).map(|c| {
                 let letter = c.zero.feature.map_or("", |f| s.letter(f));

@@ -186,27 +186,31 @@ pub fn carriage_short(face: &str, corrected: bool) -> String {
     }
 }
 
+/// An example of a dial: half of what it does to the diameter, the whole as it counts it, and as the part is measured.
+const fn counts(part: Unit, dial: Unit) -> (&'static str, &'static str, &'static str) {
+    match (part, dial) {
+        (Unit::Inch, Unit::Inch) => (".005", ".010", ".010"),
+        (Unit::Millimetre, Unit::Millimetre) => ("0.10", "0.20", "0.20"),
+        (Unit::Millimetre, Unit::Inch) => (".005 in", ".010 in", "0.254 mm"),
+        (Unit::Inch, Unit::Millimetre) => ("0.10 mm", "0.20 mm", ".0079 in"),
+    }
+}
+
 /// What the cross dial counts, with an example.
-pub fn cross_reads(reads: Reads, unit: Unit) -> String {
-    let (half, whole) = match unit {
-        Unit::Inch => (".005", ".010"),
-        Unit::Millimetre => ("0.10", "0.20"),
-    };
+pub fn cross_reads(reads: Reads, unit: Unit, dial: Unit) -> String {
+    let (half, read, whole) = counts(unit, dial);
     match reads {
         Reads::Radius => tell!("RADIUS: {half} takes {whole} off Ø.", "RADIUS: {half} nimmt {whole} vom Ø."),
-        Reads::Diameter => tell!("DIAMETER: {whole} takes {whole} off Ø.", "Ø-SKALE: {whole} nimmt {whole} vom Ø."),
+        Reads::Diameter => tell!("DIAMETER: {read} takes {whole} off Ø.", "Ø-SKALE: {read} nimmt {whole} vom Ø."),
     }
 }
 
 /// The same for a bore, which grows.
-pub fn bore_reads(reads: Reads, unit: Unit) -> String {
-    let (half, whole) = match unit {
-        Unit::Inch => (".005", ".010"),
-        Unit::Millimetre => ("0.10", "0.20"),
-    };
+pub fn bore_reads(reads: Reads, unit: Unit, dial: Unit) -> String {
+    let (half, read, whole) = counts(unit, dial);
     match reads {
         Reads::Radius => tell!("RADIUS: {half} opens Ø by {whole}.", "RADIUS: {half} weitet den Ø um {whole}."),
-        Reads::Diameter => tell!("DIAMETER: {whole} opens Ø by {whole}.", "Ø-SKALE: {whole} weitet den Ø um {whole}."),
+        Reads::Diameter => tell!("DIAMETER: {read} opens Ø by {whole}.", "Ø-SKALE: {read} weitet den Ø um {whole}."),
     }
 }
 
