@@ -31,10 +31,18 @@
     const difference = measured === null || given === null ? null
       : line.dataset.works === "given_minus_measured" ? given - measured : measured - given;
     const share = { measured_minus_given_half: 2n }[line.dataset.works] || 1n;
+    // A dial in the other unit: the step stands in the line. Rounded to what such a dial shows.
+    const [up, down, places] = line.textContent.includes("÷ 25.4") ? [10n, 254n, 4]
+      : line.textContent.includes("× 25.4") ? [254n, 10n, 2] : [1n, 1n, DIGITS];
+    const onDial = value => {
+      const one = 10n ** BigInt(DIGITS - places), exact = value * up / down;
+      return (exact + (exact < 0n ? -one : one) / 2n) / one * one;
+    };
     results.forEach((field, i) => {
       field.readOnly = difference !== null;
       if (difference === null) { if (field.dataset.worked) field.value = ""; delete field.dataset.worked; return; }
-      field.value = show(i === results.length - 1 ? difference / share : difference, least);
+      field.value = i < results.length - 1 ? show(difference, least)
+        : show(onDial(difference / share), places === DIGITS ? least : places - 1);
       field.dataset.worked = "yes";
     });
   };

@@ -1,7 +1,7 @@
 //! Everything used that nobody stated, and which keys would say it.
 
 use super::given::Given;
-use super::speed::{SpeedFrom, speed_from, turning_speed};
+use super::speed::{SpeedFrom, share_of_own, speed_from, turning_speed};
 use super::{Figure, Job, OperationFigures, feed};
 use crate::handbook::eccentric;
 use crate::handbook::material::Tool;
@@ -117,7 +117,14 @@ fn speeds(given: &Given) -> Vec<Assumed> {
     let (value, source) = match speed_from(given) {
         SpeedFrom::Hand(tool) => {
             let tool = if tool == Tool::Hss { "high-speed steel" } else { "carbide" };
-            (format!("every tool is {tool}, at the shop file's {rough}"), String::new())
+            let share = share_of_own(given);
+            let slower = if share < 1.0 {
+                format!(": its own, slowed to {:.0} % for this metal", 100.0 * share)
+            } else {
+                String::new()
+            };
+            let source = if share < 1.0 { "in proportion to the listed speeds: practice" } else { "" };
+            (format!("every tool is {tool}, at the shop file's {rough}{slower}"), source.to_owned())
         }
         SpeedFrom::Handbook(named) => {
             let finish = shown(turning_speed(given, true));

@@ -73,6 +73,11 @@ pub(super) fn speed_from(given: &Given) -> SpeedFrom {
     }
 }
 
+/// Share of the shop's own speed that the material takes; one that is not known takes all of it.
+pub(super) fn share_of_own(given: &Given) -> f64 {
+    material(given).map_or(1.0, |named| named.material.share_of_own(condition(given, &named)))
+}
+
 /// Turning speed for roughing or finishing. The hand's own counts for both.
 pub(super) fn turning_speed(given: &Given, finishing: bool) -> SurfaceSpeed {
     let speeds = match speed_from(given) {
@@ -82,7 +87,7 @@ pub(super) fn turning_speed(given: &Given, finishing: bool) -> SurfaceSpeed {
                 Tool::Hss => shop.and_then(|s| s.surface_speed_hss),
                 Tool::Carbide => shop.and_then(|s| s.surface_speed_carbide),
             };
-            return SurfaceSpeed::metres(own.unwrap_or(0.0));
+            return SurfaceSpeed::metres(own.unwrap_or(0.0)).times(share_of_own(given));
         }
         SpeedFrom::Handbook(named) => named.material.speeds(Tool::Hss, condition(given, &named)),
         SpeedFrom::Slow => material::assumed_speeds(Tool::Hss),

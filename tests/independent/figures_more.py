@@ -53,7 +53,15 @@ class More:
     def turning_speed(self):
         """m/min; none where the handbook's table of materials decides."""
         hss = self.shop.get("hss")
-        return None if hss is None else hss * (0.3048 if self.shop["units"] == "in" else 1)
+        return None if hss is None else hss * (0.3048 if self.shop["units"] == "in" else 1) * self.share_of_own()
+
+    def share_of_own(self):
+        """A shop's one speed is for mild steel (90 ft/min listed); tougher metals take it in proportion, pre-hardened .6 of that. Practice."""
+        m = re.search(r"^material:\s*(.*?)\s*(#.*)?$", open(self.plan["file"], encoding="utf-8").read(), re.M)
+        name = m.group(1) if m else ""
+        listed = {"4140": 70, "1.4404": 60, "304": 60, "O1": 50}
+        feet = next((v for k, v in listed.items() if name.startswith(k)), 90)
+        return feet / 90 * (0.6 if re.search(r"pre-?hard", name) else 1)
 
     def runs_at(self, op):
         """The diameter that runs at the surface speed."""

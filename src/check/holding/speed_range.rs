@@ -47,11 +47,12 @@ fn slowest_cut(facts: &Facts<'_>) -> Option<(String, Length, f64)> {
 
 /// The hand's own speed, else the material's; slow where nothing is known.
 pub(super) fn surface_speed(facts: &Facts<'_>, shop: Option<&Shop>) -> SurfaceSpeed {
-    if let Some(own) = shop.and_then(|s| s.surface_speed_hss.or(s.surface_speed_carbide)) {
-        return SurfaceSpeed::metres(own);
-    }
     let state = facts.bar_state();
     let condition = (!state.assumed).then_some(state.condition);
+    if let Some(own) = shop.and_then(|s| s.surface_speed_hss.or(s.surface_speed_carbide)) {
+        let share = facts.grade().map_or(1.0, |grade| grade.material.share_of_own(condition));
+        return SurfaceSpeed::metres(own).times(share);
+    }
     match facts.grade() {
         Some(grade) => grade.material.speeds(Tool::Hss, condition).rough,
         None => material::assumed_speeds(Tool::Hss).rough,

@@ -148,6 +148,13 @@ impl Material {
         CuttingSpeeds { rough, finish: rough.times(1.25), source: SPEED_SOURCE, assumed: false }
     }
 
+    /// Share of a shop's own speed that this metal takes: 1 for mild steel and what cuts more easily, less for tougher and
+    /// harder, in proportion to the listed speeds. A shop states one speed, for the steel it cuts every day (practice).
+    pub fn share_of_own(&self, condition: Option<Condition>) -> f64 {
+        let rough = self.speeds(Tool::Hss, condition).rough.metres_per_minute;
+        (rough / SurfaceSpeed::feet(MILD_STEEL).metres_per_minute).min(1.0)
+    }
+
     /// Steel, of any kind.
     pub fn is_steel(&self) -> bool {
         self.family.ends_with("steel")
@@ -158,6 +165,9 @@ impl Material {
         (self.is_steel() && self.family != "stainless steel").then(|| Carbon::of_percent(self.carbon_percent))
     }
 }
+
+/// Listed roughing speed of mild steel, ft/min.
+const MILD_STEEL: f64 = 90.0;
 
 /// The speeds taken when the material is not known: 60 ft/min with HSS, twice that with carbide.
 pub fn assumed_speeds(tool: Tool) -> CuttingSpeeds {

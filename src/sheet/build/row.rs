@@ -338,8 +338,7 @@ fn cuts(s: &Sources, of: &OperationFigures, passes: &Passes, inside: bool) -> Ve
             let mut line = blocks::line(Rich::new().strong(words::IT_READS.say()), 21.0, pieces);
             line.value = aim;
             line.works = match reads {
-                // A dial in the other unit is worked out by hand: the page knows no inches and millimetres.
-                _ if inside || reads.is_some() && s.to_the_dial().is_some() => Works::Nothing,
+                _ if inside => Works::Nothing,
                 Some(Reads::Radius) => Works::MeasuredMinusGivenHalf,
                 Some(Reads::Diameter) | None => Works::MeasuredMinusGiven,
             };

@@ -165,8 +165,7 @@ pub(super) fn correction(s: &Sources, figures: &SetupFigures) -> Option<Block> {
         piece(PieceKind::CarriageBlank, step.map_or(set.to_owned(), |_| s.on_dial(set)), BLANK),
     ];
     let mut line = blocks::line(Rich::new().strong(words::OVERALL_MEASURED.say()), 47.0, pieces);
-    let works = if step.is_some() { Works::Nothing } else { Works::GivenMinusMeasured };
-    (line.works, line.value) = (works, text(c.overall));
+    (line.works, line.value) = (Works::GivenMinusMeasured, text(c.overall));
     let example = if step.is_some() { c.example_on_dial.clone() } else { text(c.example_set) };
     Some(blocks::correction(line, words::correction(dial, &text(c.example_measured), &example)))
 }

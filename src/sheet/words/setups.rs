@@ -196,9 +196,20 @@ const fn counts(part: Unit, dial: Unit) -> (&'static str, &'static str, &'static
     }
 }
 
+/// What a dial in the other unit does to the diameter, in short.
+fn foreign(reads: Reads, half: &str, read: &str, whole: &str) -> String {
+    match reads {
+        Reads::Radius => tell!("RADIUS: {half} is Ø {whole}.", "RADIUS: {half} ist Ø {whole}."),
+        Reads::Diameter => tell!("DIAMETER: {read} is Ø {whole}.", "Ø-SKALE: {read} ist Ø {whole}."),
+    }
+}
+
 /// What the cross dial counts, with an example.
 pub fn cross_reads(reads: Reads, unit: Unit, dial: Unit) -> String {
     let (half, read, whole) = counts(unit, dial);
+    if unit != dial {
+        return foreign(reads, half, read, whole);
+    }
     match reads {
         Reads::Radius => tell!("RADIUS: {half} takes {whole} off Ø.", "RADIUS: {half} nimmt {whole} vom Ø."),
         Reads::Diameter => tell!("DIAMETER: {read} takes {whole} off Ø.", "Ø-SKALE: {read} nimmt {whole} vom Ø."),
@@ -208,6 +219,9 @@ pub fn cross_reads(reads: Reads, unit: Unit, dial: Unit) -> String {
 /// The same for a bore, which grows.
 pub fn bore_reads(reads: Reads, unit: Unit, dial: Unit) -> String {
     let (half, read, whole) = counts(unit, dial);
+    if unit != dial {
+        return foreign(reads, half, read, whole);
+    }
     match reads {
         Reads::Radius => tell!("RADIUS: {half} opens Ø by {whole}.", "RADIUS: {half} weitet den Ø um {whole}."),
         Reads::Diameter => tell!("DIAMETER: {read} opens Ø by {whole}.", "Ø-SKALE: {read} weitet den Ø um {whole}."),
