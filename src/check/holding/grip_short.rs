@@ -36,7 +36,13 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         }
         said.push((long, diameter));
         let wanted = limit("diameters", "long", diameter);
-        let least = limit("least diameters", "least long", diameter);
+        // What hangs out of the middle pulls at the jaws with every turn: no short grip is long enough for it.
+        let thrown = setup.by.throw().is_some();
+        let least = if thrown {
+            times(diameter, facts.limit_number(CHECK.id, "least diameters"))
+        } else {
+            limit("least diameters", "least long", diameter)
+        };
         let (severity, against) = if long < least { (Severity::Error, least) } else { (Severity::Warning, wanted) };
         let message = format!(
             "{}: the jaws grip {} of a diameter of {}, less than {}",

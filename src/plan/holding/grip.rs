@@ -172,7 +172,8 @@ pub(super) fn best_surface(
     let free = layout.sections.iter().filter(|s| s.end != Some(end) && !s.thrown);
     let chuck = holding != Holding::BetweenCenters;
     let held = free.filter_map(|s| {
-        let held = held_on(lengths, end, holding, s)?;
+        let mut held = held_on(lengths, end, holding, s)?;
+        held.poor |= chuck && is_swallowed(layout, lengths, end, s);
         Some((s, if chuck { in_spindle(layout, lengths, end, s, held, Length::ZERO)? } else { held }))
     });
     held.min_by_key(|(s, h)| (h.poor, demerits(part, layout, end, s), -h.grip.diameter.pm(), s.feature)).map(|(_, h)| h)
@@ -188,8 +189,21 @@ pub(super) fn nearest_surface(layout: &Layout, lengths: &Lengths, end: End) -> O
         behind.map(|b| b.aim).max().is_none_or(|d| lengths.passes(d))
     };
     let held = layout.sections.iter().filter(sound).filter(passes);
+    let held = held.filter(|s| !is_swallowed(layout, lengths, end, s));
     let held = held.filter_map(|s| held_on(lengths, end, Holding::Chuck, s).map(|h| (s, h)));
     held.min_by_key(|(s, h)| (h.poor, layout.depth(end, s.outer(end)))).map(|(_, h)| h)
+}
+
+/// Whether jaws on a section would bear on something larger behind it instead: it is shorter than they are.
+fn is_swallowed(layout: &Layout, lengths: &Lengths, end: End, section: &Section) -> bool {
+    let away = layout.depth(end, section.inner(end));
+    let room = (section.inner(end) - section.outer(end)).abs();
+    let over = lengths.jaws - room;
+    over.is_positive()
+        && layout.sections.iter().any(|s| {
+            let near = layout.depth(end, s.outer(end));
+            s.feature != section.feature && s.aim > section.aim && away <= near && near < away + over
+        })
 }
 
 /// The same where all of the part behind the jaws passes the spindle, by `more` on the diameter where it is thrown over; else held so far back that it ends in the chuck. None where
