@@ -386,3 +386,14 @@ fn an_operation_that_fills_its_page_leaves_out_the_picture_of_the_setup() {
         }
     }
 }
+
+/// A part in millimetres on an inch lathe: 1 in is 25.4 mm exactly (ISO 80000-3, from memory), and no length in millimetres is set on an inch dial unturned.
+#[test]
+fn a_dial_in_the_other_unit_is_reached_by_25_4() {
+    for (sample, foreign) in [("winch-axle.yaml", true), ("pump-shaft.yaml", false), ("pulley-stub.yaml", false)] {
+        let text = sheet::html::html(&view(sample, Paper::LETTER)).expect("html");
+        assert_eq!(text.contains("measured ÷ 25.4 ="), foreign, "{sample}");
+        assert_eq!(text.contains("DIAMETER: .010 in is Ø 0.254 mm."), foreign, "{sample}");
+        assert_eq!(text.contains("measured gives \u{2212}.0020 in"), foreign, "{sample}");
+    }
+}

@@ -288,3 +288,33 @@ fn a_bar_whips_where_the_screw_makers_formula_has_it() {
         assert!((ours / sharper - 1.0).abs() < 0.003, "{d} x {l}: {sharper:.1}, worked {ours:.1}");
     }
 }
+
+/// The hand watches the dial and does not count its turns: whatever line is told must be right after any number of them. Worked
+/// here by walking along the leadscrew thread by thread.
+#[test]
+fn a_dial_line_stays_right_however_often_the_dial_turns() {
+    let (mut told, mut never) = (0, 0);
+    for (screw, leads) in
+        [("8", &["11.5", "13", "27", "7", "4.5", "10"][..]), ("6", &["11.5", "13", "9", "2.5"]), ("4", &["13", "2.25"])]
+    {
+        for (teeth, marks) in [(16, 8), (20, 10), (28, 7), (32, 8), (24, 12), (21, 7)] {
+            let dial = ThreadDial { leadscrew: tpi(screw).length(), teeth, marks };
+            for lead in leads {
+                let engaged = thread_dial::engage(dial, tpi(screw), tpi(lead)).expect("a dial");
+                let per_inch = |t: &str| (t.parse::<f64>().expect("threads") * 4.0).round() as u64;
+                let (a, b) = (per_inch(screw), per_inch(lead));
+                let right = |threads: u64| (threads * b).is_multiple_of(a);
+                for line in engaged.lines.iter().filter(|_| !engaged.anywhere) {
+                    for turn in 0..12 {
+                        let threads =
+                            u64::from(teeth) * (u64::from(marks) * turn + u64::from(*line)) / u64::from(marks);
+                        assert!(right(threads), "{lead} on {screw}, {teeth}/{marks}: line {line} after {turn} turns");
+                    }
+                    told += 1;
+                }
+                never += u32::from(engaged.never_open);
+            }
+        }
+    }
+    assert!(told > 20 && never > 5, "{told} lines told, {never} threads for which the nuts stay closed");
+}

@@ -19,7 +19,14 @@ pub const CHECK: Check = Check {
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     for slip in facts.slips {
         let Fault::FitWrongSide { code, hole_on_shaft } = &slip.fault else { continue };
-        let other = if *hole_on_shaft { code.to_lowercase() } else { code.to_uppercase() };
+        let bolt = !hole_on_shaft && code.starts_with(|c: char| c.is_ascii_digit()) && code.ends_with('A');
+        let other = if bolt {
+            format!("{}B", code.trim_end_matches('A'))
+        } else if *hole_on_shaft {
+            code.to_lowercase()
+        } else {
+            code.to_uppercase()
+        };
         let (is, stands) = if *hole_on_shaft { ("a hole", "a shaft") } else { ("a shaft", "a bore") };
         let message = format!("`{code}` is for {is}, and it stands on {stands}");
         let help = if code.ends_with('B') {

@@ -1,5 +1,6 @@
 #![doc = include_str!("center_missing.md")]
 
+use crate::chain::Mouth;
 use crate::check::{Check, Facts};
 use crate::finding::{Compared, Finding, Severity};
 use crate::model::part::Holding;
@@ -86,6 +87,12 @@ fn in_plan(facts: &Facts<'_>) -> Vec<Finding> {
             found.push(finding);
         }
         centered.extend(setup.operations.iter().filter(|o| o.verb == Verb::Center).filter_map(|o| o.end));
+        // The 60 degree mouth of a bore is what a center bears on there.
+        let seated = |end: &End| match facts.profile.mouth(*end) {
+            Mouth::Seat { feature, .. } => setup.operations.iter().any(|o| o.inside && o.feature == Some(feature)),
+            Mouth::Whole | Mouth::Open { .. } => false,
+        };
+        centered.extend([End::Datum, End::Far].into_iter().filter(seated));
     }
     found
 }

@@ -20,7 +20,8 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     for (section, thread, _) in facts.threads() {
         let Some(wire) = Facts::thread_data(thread).and_then(|d| d.wire) else { continue };
         let Some(nearest) = nearest(&shop.wires, wire) else { continue };
-        if wire.smallest <= nearest && nearest <= wire.largest {
+        // One in the range will do, be another nearer to the best.
+        if shop.wires.iter().any(|w| wire.smallest <= *w && *w <= wire.largest) {
             continue;
         }
         let message = format!(

@@ -156,7 +156,7 @@ impl<'a> Sources<'a> {
     }
 
     /// The step from the part's unit to the dial's, where they differ.
-    fn to_the_dial(&self) -> Option<&'static str> {
+    fn dial_step(&self) -> Option<&'static str> {
         crate::figures::to_the_dial(self.unit(), self.dial_unit())
     }
 

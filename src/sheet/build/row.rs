@@ -329,7 +329,7 @@ fn cuts(s: &Sources, of: &OperationFigures, passes: &Passes, inside: bool) -> Ve
                 Some(reads) => {
                     let share =
                         if reads == Reads::Radius { words::HALF.say() } else { words::ALL_OF_IT.say() }.to_owned();
-                    let foreign = s.to_the_dial();
+                    let foreign = s.dial_step();
                     pieces.push(piece(Plain, &foreign.map_or(share.clone(), |by| format!("{share} {by}")), 0.0));
                     pieces.push(piece(DialBlank, &foreign.map_or(name.clone(), |_| s.on_dial(&name)), BLANK));
                 }

@@ -156,7 +156,7 @@ pub(super) fn correction(s: &Sources, figures: &SetupFigures) -> Option<Block> {
     let text = |f: crate::figures::Figure| f.text(s.unit());
     let piece = |kind, text: String, width| Piece { kind, text, width: crate::sheet::view::Mm(width) };
     let dial = s.shop.is_some_and(|shop| shop.carriage_dial.is_some());
-    let step = s.to_the_dial().filter(|_| dial);
+    let step = s.dial_step().filter(|_| dial);
     let (minus, set) = (words::MINUS_MEASURED.say(), words::SET_INSTEAD_OF_ZERO.say());
     let pieces = vec![
         piece(PieceKind::Blank, words::OVERALL_MEASURED.say().to_owned(), BLANK),
