@@ -4,12 +4,12 @@ use super::given::{Given, at_tailstock, carriage};
 use super::inside_thread::{HoleThread, of_thread, threaded};
 use super::{CrossDial, DialReading, Engage, Figure, Gearbox, Passes, Speed, Touch, dial, passes};
 use crate::handbook::drill::{drills, point_length};
-use crate::model::Kind;
 use crate::model::feature::{Hand, ThreadForm};
 use crate::model::inside::{InsideCut, Tapped};
 use crate::model::plan::{Operation, Setup, Verb};
+use crate::model::{End, Kind};
 use crate::plan::rough_depth;
-use crate::unit::{Length, Unit};
+use crate::unit::{Length, Station, Unit};
 
 /// One line of what a hole needs.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -117,7 +117,11 @@ fn drilled(given: &Given, setup: &Setup, op: &Operation) -> HoleCut {
             cut.tailstock = op.inside.then(|| tailstock(given, deep)).flatten();
             (cut.depth, cut.to_point) = (Some(full), Some(point));
         }
-        None => cut.lines.push(line("Depth", "through".to_owned(), "ease the feed as the point comes out")),
+        None => {
+            let note =
+                if bar_beyond(given, setup, op) { PAST_THE_FACE } else { "ease the feed as the point comes out" };
+            cut.lines.push(line("Depth", "through".to_owned(), note));
+        }
     }
     if let Some(reading) = cut.tailstock {
         let turns = turns_text(&reading, unit);
@@ -223,7 +227,22 @@ pub(super) fn depth_line(given: &Given, setup: &Setup, op: &Operation, cut: &mut
             cut.depth = Some(full);
             cut.lines.push(line("Depth", full.text(given.unit), note));
         }
-        None => cut.lines.push(line("Depth", "through".to_owned(), "")),
+        None => {
+            let note = if bar_beyond(given, setup, op) { PAST_THE_FACE } else { "" };
+            cut.lines.push(line("Depth", "through".to_owned(), note));
+        }
+    }
+}
+
+const PAST_THE_FACE: &str = "bar still stands beyond the other face: full diameter past where that will be";
+
+/// Whether bar that will be faced off still stands beyond the face a hole comes out of.
+fn bar_beyond(given: &Given, setup: &Setup, op: &Operation) -> bool {
+    let (first, last) = (setup.before.first(), setup.before.last());
+    match op.end {
+        Some(End::Datum) => op.inside && last.is_some_and(|s| s.to > Station(given.overall)),
+        Some(End::Far) => op.inside && first.is_some_and(|s| s.from < Station::DATUM),
+        None => false,
     }
 }
 

@@ -372,6 +372,11 @@ fn taper(s: &Sources, t: &TaperCut) -> Vec<Line> {
         },
         blocks::line(label(""), 38.0, vec![piece(Plain, &words::indicator(s.unit(), &text(t.drop)), 0.0)]),
     ];
+    if t.ways.iter().any(|w| w.way == "taper attachment" && w.fits) {
+        let per = piece(Strong, &text(t.per_length), 0.0);
+        lines.push(blocks::line(label(words::ATTACHMENT.say()), 38.0, vec![per]));
+        lines.extend(words::wrapped("", 38.0, words::attachment(s.unit()), 117.0));
+    }
     lines.retain(|l| !l.pieces.is_empty());
     for (i, way) in t.ways.iter().enumerate() {
         let (name, because) = (words::capital(way.way), words::from_file(&way.because));

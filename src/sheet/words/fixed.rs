@@ -91,6 +91,7 @@ say! {
     HALF_A_SIDE = "half of it a side", "die Hälfte je Seite";
     COMPOUND = "Compound", "Oberschlitten";
     SETOVER = "Set-over", "Verstellung";
+    ATTACHMENT = "Attachment", "Leitlineal";
     READS = "reads", "misst";
     BLANK_DIAMETER = "Blank Ø", "Rohmaß Ø";
     SPEED = "Speed", "Drehzahl";

@@ -214,6 +214,20 @@ pub fn indicator(unit: Unit, drop: &str) -> String {
     tell!("an indicator along it moves {drop} in {travel}", "eine Messuhr daran entlang wandert {drop} auf {travel}")
 }
 
+/// What the scale of a taper attachment is set to.
+pub fn attachment(unit: Unit) -> &'static str {
+    match unit {
+        Unit::Inch => told!(
+            "on the diameter in a foot; the tool exactly at center height, play drawn out before each pass",
+            "im Ø auf 1 Fuß; Werkzeug genau auf Spitzenhöhe, Spiel vor jedem Schnitt herausfahren"
+        ),
+        Unit::Millimetre => told!(
+            "on the diameter in 100 mm; the tool exactly at center height, play drawn out before each pass",
+            "im Ø auf 100 mm; Werkzeug genau auf Spitzenhöhe, Spiel vor jedem Schnitt herausfahren"
+        ),
+    }
+}
+
 /// A diameter to measure.
 pub fn diameter_at(place: &str) -> String {
     tell!("Ø at {place}", "Ø bei {place}")
