@@ -107,21 +107,16 @@ fn drilled(given: &Given, setup: &Setup, op: &Operation) -> HoleCut {
     cut.lines.push(line("Drill", names_text, spot));
     let across_deep =
         op.feature.and_then(|f| given.feature(f)).is_some_and(|f| matches!(f.kind, Kind::CrossHole { .. }));
-    match depth(given, setup, op) {
-        Some(deep) => {
-            let full = Figure::usual(deep, unit);
-            let point = Figure::usual(deep + point_length(size), unit);
-            let from = if across_deep { "from the surface" } else { "from the face" };
-            let note = format!("{from} to the full diameter; {} to the point", text(point));
-            cut.lines.push(line("Depth", text(full), note));
-            cut.tailstock = op.inside.then(|| tailstock(given, deep)).flatten();
-            (cut.depth, cut.to_point) = (Some(full), Some(point));
-        }
-        None => {
-            let note =
-                if bar_beyond(given, setup, op) { PAST_THE_FACE } else { "ease the feed as the point comes out" };
-            cut.lines.push(line("Depth", "through".to_owned(), note));
-        }
+    if let Some(deep) = depth(given, setup, op) {
+        let full = Figure::usual(deep, unit);
+        let point = Figure::usual(deep + point_length(size), unit);
+        let from = if across_deep { "from the surface" } else { "from the face" };
+        let note = format!("{from} to the full diameter; {} to the point", text(point));
+        cut.lines.push(line("Depth", text(full), note));
+        cut.tailstock = op.inside.then(|| tailstock(given, deep)).flatten();
+        (cut.depth, cut.to_point) = (Some(full), Some(point));
+    } else {
+        cut.lines.push(through(given, setup, op, "ease the feed as the point comes out"));
     }
     if let Some(reading) = cut.tailstock {
         let turns = turns_text(&reading, unit);
@@ -221,17 +216,19 @@ fn bored(given: &Given, setup: &Setup, op: &Operation) -> HoleCut {
 }
 
 pub(super) fn depth_line(given: &Given, setup: &Setup, op: &Operation, cut: &mut HoleCut, note: &str) {
-    match depth(given, setup, op) {
-        Some(deep) => {
-            let full = Figure::usual(deep, given.unit);
-            cut.depth = Some(full);
-            cut.lines.push(line("Depth", full.text(given.unit), note));
-        }
-        None => {
-            let note = if bar_beyond(given, setup, op) { PAST_THE_FACE } else { "" };
-            cut.lines.push(line("Depth", "through".to_owned(), note));
-        }
+    if let Some(deep) = depth(given, setup, op) {
+        let full = Figure::usual(deep, given.unit);
+        cut.depth = Some(full);
+        cut.lines.push(line("Depth", full.text(given.unit), note));
+    } else {
+        cut.lines.push(through(given, setup, op, ""));
     }
+}
+
+/// The depth of a hole that comes out; what to mind where it comes out into the open.
+fn through(given: &Given, setup: &Setup, op: &Operation, open: &str) -> HoleLine {
+    let note = if bar_beyond(given, setup, op) { PAST_THE_FACE } else { open };
+    line("Depth", "through".to_owned(), note)
 }
 
 const PAST_THE_FACE: &str = "bar still stands beyond the other face: full diameter past where that will be";
