@@ -327,10 +327,12 @@ fn cuts(s: &Sources, of: &OperationFigures, passes: &Passes, inside: bool) -> Ve
             let reads = s.shop.filter(|shop| shop.cross_dial.is_some()).and_then(|shop| shop.cross_reads);
             match reads {
                 Some(reads) => {
-                    let share =
-                        if reads == Reads::Radius { words::HALF.say() } else { words::ALL_OF_IT.say() }.to_owned();
+                    let half = reads == Reads::Radius;
+                    let share = if half { words::HALF.say() } else { words::ALL_OF_IT.say() };
                     let foreign = s.dial_step();
-                    pieces.push(piece(Plain, &foreign.map_or(share.clone(), |by| format!("{share} {by}")), 0.0));
+                    // In short: the line is as wide as the page.
+                    let step = foreign.map(|by| if half { format!("½ {by}") } else { by.to_owned() });
+                    pieces.push(piece(Plain, &step.unwrap_or(share.to_owned()), 0.0));
                     pieces.push(piece(DialBlank, &foreign.map_or(name.clone(), |_| s.on_dial(&name)), BLANK));
                 }
                 None => pieces.push(piece(Plain, words::HALF_A_SIDE.say(), 0.0)),
