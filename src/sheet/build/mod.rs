@@ -20,6 +20,7 @@ mod setup;
 mod size;
 mod steps;
 mod strip;
+mod taper;
 mod thread;
 mod title;
 mod why;

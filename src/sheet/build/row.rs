@@ -1,8 +1,8 @@
 //! An operation as a row.
 
 use super::steps::Places;
-use super::{Sources, keyseat, outside, size, thread, title};
-use crate::figures::{Edge, Figure, Job, OperationFigures, Passes, Position, SetupFigures, TaperCut};
+use super::{Sources, keyseat, outside, size, taper, thread, title};
+use crate::figures::{Edge, Figure, Job, OperationFigures, Passes, Position, SetupFigures};
 use crate::model::plan::{Operation, Setup, Verb, Zero};
 use crate::model::shop::Reads;
 use crate::model::{End, Kind};
@@ -11,10 +11,9 @@ use crate::sheet::layout::COLUMNS;
 use crate::sheet::measure::{self, padded};
 use crate::sheet::view::{Aim, Cell, Line, Mm, OperationRow, Piece, PieceKind, Rich, Shape, Works};
 use crate::sheet::words;
-use crate::tell;
 
 /// Width of a blank among other pieces.
-const BLANK: f64 = 26.0;
+pub(super) const BLANK: f64 = 26.0;
 
 /// The row of an operation.
 pub(super) fn row(
@@ -256,7 +255,7 @@ fn mates(s: &Sources) -> Vec<String> {
     list
 }
 
-fn piece(kind: PieceKind, text: &str, width: f64) -> Piece {
+pub(super) fn piece(kind: PieceKind, text: &str, width: f64) -> Piece {
     Piece { kind, text: text.to_owned(), width: Mm(width) }
 }
 
@@ -272,7 +271,7 @@ fn own_detail(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures)
     match &of.job {
         Job::Thread(t) => return thread::lines(s, t, of),
         Job::Keyseat(k) => return keyseat::lines(s, k),
-        Job::Taper(t) => return taper(s, t),
+        Job::Taper(t) => return taper::lines(s, t),
         Job::Knurl(k) => return outside::knurl(s, k),
         Job::Flats(f) => return outside::flats(s, f),
         Job::Crown(c) => return outside::crown(s, c),
@@ -346,57 +345,6 @@ fn cuts(s: &Sources, of: &OperationFigures, passes: &Passes, inside: bool) -> Ve
             };
             lines.push(line);
         }
-    }
-    lines
-}
-
-fn taper(s: &Sources, t: &TaperCut) -> Vec<Line> {
-    use PieceKind::{Plain, Strong};
-    let text = |f: Figure| f.text(s.unit());
-    let label = |t: &str| Rich::from(t);
-    let mut lines = vec![
-        blocks::line(
-            label(words::COMPOUND.say()),
-            38.0,
-            vec![
-                piece(Strong, &t.half_angle, 0.0),
-                piece(Plain, &words::from_the_axis(t.half_angle_deg, &t.rate), 0.0),
-            ],
-        ),
-        blocks::line(label(""), 38.0, vec![piece(Plain, &words::swung(t.swing), 0.0)]),
-        match t.tailstock {
-            Some(swing) => blocks::line(
-                label(words::SETOVER.say()),
-                38.0,
-                vec![piece(Strong, &text(t.setover), 0.0), piece(Plain, &words::tailstock_moved(swing), 0.0)],
-            ),
-            None => blocks::line(label(""), 38.0, Vec::new()),
-        },
-        blocks::line(label(""), 38.0, vec![piece(Plain, &words::indicator(s.unit(), &text(t.drop)), 0.0)]),
-    ];
-    if t.ways.iter().any(|w| w.way == "taper attachment" && w.fits) {
-        let per = piece(Strong, &text(t.per_length), 0.0);
-        lines.push(blocks::line(label(words::ATTACHMENT.say()), 38.0, vec![per]));
-        lines.extend(words::wrapped("", 38.0, words::attachment(s.unit()), 117.0));
-    }
-    lines.retain(|l| !l.pieces.is_empty());
-    for (i, way) in t.ways.iter().enumerate() {
-        let (name, because) = (words::capital(way.way), words::from_file(&way.because));
-        let says = if i == 0 && way.fits {
-            tell!("Take: {name}. {}", "Nimm: {name}. {}", words::capital(&because))
-        } else {
-            format!("{name}: {because}")
-        };
-        lines.extend(words::wrapped(if i == 0 { words::WAY.say() } else { "" }, 38.0, &says, 117.0));
-    }
-    for (place, size) in &t.checks {
-        let blank = piece(PieceKind::Blank, &words::diameter_at(&place.what), BLANK);
-        let at = words::at(&text(place.from_datum));
-        lines.push(blocks::line(
-            label(&words::capital(&place.what)),
-            38.0,
-            vec![piece(Strong, &format!("Ø {}", text(*size)), 0.0), piece(Plain, &at, 0.0), blank],
-        ));
     }
     lines
 }

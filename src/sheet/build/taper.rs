@@ -1,0 +1,60 @@
+//! The lines of a taper: compound, set-over, attachment, the ways to cut it, and what to measure.
+
+use super::Sources;
+use super::row::piece;
+use crate::figures::{Figure, TaperCut};
+use crate::sheet::blocks;
+use crate::sheet::view::{Line, PieceKind, Rich};
+use crate::sheet::words;
+use crate::tell;
+
+pub(super) fn lines(s: &Sources, t: &TaperCut) -> Vec<Line> {
+    use PieceKind::{Plain, Strong};
+    let text = |f: Figure| f.text(s.unit());
+    let label = |t: &str| Rich::from(t);
+    let mut lines = vec![
+        blocks::line(
+            label(words::COMPOUND.say()),
+            38.0,
+            vec![
+                piece(Strong, &t.half_angle, 0.0),
+                piece(Plain, &words::from_the_axis(t.half_angle_deg, &t.rate), 0.0),
+            ],
+        ),
+        blocks::line(label(""), 38.0, vec![piece(Plain, &words::swung(t.swing), 0.0)]),
+        match t.tailstock {
+            Some(swing) => blocks::line(
+                label(words::SETOVER.say()),
+                38.0,
+                vec![piece(Strong, &text(t.setover), 0.0), piece(Plain, &words::tailstock_moved(swing), 0.0)],
+            ),
+            None => blocks::line(label(""), 38.0, Vec::new()),
+        },
+        blocks::line(label(""), 38.0, vec![piece(Plain, &words::indicator(s.unit(), &text(t.drop)), 0.0)]),
+    ];
+    if t.ways.iter().any(|w| w.way == "taper attachment" && w.fits) {
+        let per = piece(Strong, &text(t.per_length), 0.0);
+        lines.push(blocks::line(label(words::ATTACHMENT.say()), 38.0, vec![per]));
+        lines.extend(words::wrapped("", 38.0, words::attachment(s.unit()), 117.0));
+    }
+    lines.retain(|l| !l.pieces.is_empty());
+    for (i, way) in t.ways.iter().enumerate() {
+        let (name, because) = (words::capital(way.way), words::from_file(&way.because));
+        let says = if i == 0 && way.fits {
+            tell!("Take: {name}. {}", "Nimm: {name}. {}", words::capital(&because))
+        } else {
+            format!("{name}: {because}")
+        };
+        lines.extend(words::wrapped(if i == 0 { words::WAY.say() } else { "" }, 38.0, &says, 117.0));
+    }
+    for (place, size) in &t.checks {
+        let blank = piece(PieceKind::Blank, &words::diameter_at(&place.what), super::row::BLANK);
+        let at = words::at(&text(place.from_datum));
+        lines.push(blocks::line(
+            label(&words::capital(&place.what)),
+            38.0,
+            vec![piece(Strong, &format!("Ø {}", text(*size)), 0.0), piece(Plain, &at, 0.0), blank],
+        ));
+    }
+    lines
+}
