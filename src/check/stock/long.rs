@@ -2,7 +2,6 @@
 
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
-use crate::unit::Length;
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -29,7 +28,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         "sawn {} long for a part of {}: {} would be faced away at each end",
         facts.show(saw),
         facts.show(overall),
-        facts.show(half(saw - overall)),
+        facts.show((saw - overall).half()),
     );
     out.push(
         Finding::new(CHECK.id, Severity::Warning, message)
@@ -42,9 +41,4 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 facts.show(overall + ends)
             )),
     );
-}
-
-/// The facing is shared between the ends.
-fn half(both: Length) -> Length {
-    both.times_ratio(1, 2)
 }
