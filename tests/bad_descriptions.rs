@@ -1,7 +1,7 @@
 //! Bad descriptions with the reports a person reads: `tests/bad/NAME.yaml` beside `NAME.txt`, each read one by one. Only the
 //! checks of the description and of its chain run, so that other checks may change without touching these.
 //!
-//! `TURNWRIGHT_BLESS=1 cargo test --test bad_descriptions` writes the reports anew: read what changed before it is committed.
+//! `TURNWRIGHT_BLESS=1 cargo test bad_descriptions::` writes the reports anew: read what changed before it is committed.
 //! The sentences are this project's own; no other source.
 
 use std::fmt::Write as _;

@@ -1,7 +1,6 @@
 //! The language server driven as an editor drives it: a child process, messages on its input and output.
 //! Protocol: Language Server Protocol 3.17, "Base Protocol" and "Text Documents"; error codes of JSON-RPC 2.0.
 
-#[path = "language_server/editor.rs"]
 mod editor;
 
 use editor::Editor;

@@ -1,11 +1,9 @@
 //! The pictures: no word or letter covers another or leaves the picture, for shapes of 3 to 40 sections.
 
-mod stub;
-
-use stub::{scenes, stub};
+use crate::stub::{scenes, stub};
 use turnwright::sheet::draw::{self, OnIt, OnShape, Outline, Reading, Stretch, Surface};
 
-/// Where pictures are put to be looked at: `TURNWRIGHT_PICTURES=dir cargo test --test sheet_draw`.
+/// Where pictures are put to be looked at: `TURNWRIGHT_PICTURES=dir cargo test sheet_draw::`.
 fn keep(name: &str, picture: &draw::Picture) {
     if let Some(dir) = std::env::var_os("TURNWRIGHT_PICTURES") {
         let file = std::path::Path::new(&dir).join(format!("{name}.svg"));

@@ -1,15 +1,13 @@
 //! A sheet worked by hand, through every output.
 
-mod stub;
-
 use turnwright::sheet::view::View;
 use turnwright::sheet::{self, layout};
 
 fn view() -> View {
-    sheet::paginate(stub::sheet::draft())
+    sheet::paginate(crate::stub::sheet::draft())
 }
 
-/// Where outputs are put to be looked at: `TURNWRIGHT_PICTURES=dir cargo test --test sheet_view`.
+/// Where outputs are put to be looked at: `TURNWRIGHT_PICTURES=dir cargo test sheet_view::`.
 fn keep(name: &str, bytes: &[u8]) {
     if let Some(dir) = std::env::var_os("TURNWRIGHT_PICTURES") {
         std::fs::write(std::path::Path::new(&dir).join(name), bytes).expect("a folder to write to");

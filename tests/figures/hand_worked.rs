@@ -2,7 +2,7 @@
 //! teeth and 8 marks, speeds 60 90 140 215 330 500 780, a grooving tool .093 wide, high-speed steel at 90 ft/min.
 //! No outside source: the arithmetic was done once by hand and once by script before this program was written.
 
-use crate::hand::{lettered, operation_of, plan, setup_of, shop, stub, stub_figures, tenths};
+use crate::figures::hand::{lettered, operation_of, plan, setup_of, shop, stub, stub_figures, tenths};
 use turnwright::figures::{CarriageZero, Edge, Figure, Gearbox, Job, KeyseatCut, ThreadCut};
 use turnwright::model::plan::Plan;
 use turnwright::model::shop::Reads;
@@ -333,7 +333,7 @@ fn every_toleranced_size_is_inspected() {
 #[test]
 fn an_empty_plan() {
     let part = stub();
-    let figures = crate::hand::figures_of(&part, &Plan::default(), None);
+    let figures = crate::figures::hand::figures_of(&part, &Plan::default(), None);
     assert!(figures.setups.is_empty());
     assert!(figures.marks.lists.iter().all(|l| l.name == "blank"));
     assert_eq!(plan(&part).setups.len(), 5);

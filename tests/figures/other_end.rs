@@ -2,10 +2,10 @@
 
 use std::collections::BTreeMap;
 
-use crate::generated::believable;
-use crate::hand::shop;
-use crate::planned::{Worked, everything, worked};
-use crate::written::Written;
+use crate::figures::hand::shop;
+use crate::figures::planned::{Worked, everything, worked};
+use crate::figures::written::Written;
+use crate::planning::generated::believable;
 use turnwright::chain;
 use turnwright::figures::OperationFigures;
 use turnwright::model::part::Holding;

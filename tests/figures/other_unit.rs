@@ -2,10 +2,10 @@
 //! operations, and each number to what the coarser of the two prints. What is chosen round in its own unit (the rough diameters' step, a drill of the series)
 //! may differ by that step; what is left for the last cuts is asked alike, since 0.8 mm is not 1/32 in.
 
-use crate::generated::believable;
-use crate::hand::shop;
-use crate::planned::{Worked, everything, worked};
-use crate::written::Written;
+use crate::figures::hand::shop;
+use crate::figures::planned::{Worked, everything, worked};
+use crate::figures::written::Written;
+use crate::planning::generated::believable;
 use turnwright::chain::{self, Profile};
 use turnwright::check::{self, Facts};
 use turnwright::figures::OperationFigures;

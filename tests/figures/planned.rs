@@ -2,8 +2,8 @@
 
 use std::path::Path;
 
-use crate::generated::believable;
-use crate::hand::{part, shop};
+use crate::figures::hand::{part, shop};
+use crate::planning::generated::believable;
 use turnwright::chain::{self, Profile};
 use turnwright::figures::{self, Figures, Job, OperationFigures};
 use turnwright::model::plan::Verb;

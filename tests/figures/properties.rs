@@ -4,7 +4,7 @@ use std::fmt::Write as _;
 
 use proptest::prelude::*;
 
-use crate::hand::{bare, figures_of, one_setup, part, plan, shop, stub, stub_figures};
+use crate::figures::hand::{bare, figures_of, one_setup, part, plan, shop, stub, stub_figures};
 use turnwright::figures::{Edge, Figures, Job, OperationFigures};
 use turnwright::model::plan::{DatumEnd, Operation, Plan, Setup, Verb, Zero};
 use turnwright::model::shop::{Reads, ToolKind};

@@ -1,6 +1,6 @@
 //! Worked examples and charts that were published elsewhere; the source stands at each.
 
-use crate::hand::{figures_of, one_setup, operation_of, part, shop};
+use crate::figures::hand::{figures_of, one_setup, operation_of, part, shop};
 use turnwright::figures::{CompoundHandle, Gearbox, Job, KeyseatCut, Swing, TaperCut, ThreadCut};
 use turnwright::model::plan::{Operation, Plan, Verb};
 use turnwright::model::shop::{Reads, StartIndex, ThreadDial, ToolKind};
@@ -9,7 +9,7 @@ use turnwright::unit::{Length, Station, Unit};
 
 fn operation(part: &Part, verb: Verb, tool: ToolKind, span: (Station, Station)) -> Operation {
     let feature = part.features.first().map(|f| f.id);
-    Operation { feature, from: Some(span.0), to: Some(span.1), ..crate::hand::bare(verb, tool) }
+    Operation { feature, from: Some(span.0), to: Some(span.1), ..crate::figures::hand::bare(verb, tool) }
 }
 
 /// A bolt with this thread over its first inch, a relief, and a head; only the thread is cut.
@@ -117,7 +117,7 @@ fn revolutions_of_jones() {
 fn keyseat(text: &str) -> KeyseatCut {
     let part = part(text.as_bytes());
     let seat = part.features.iter().find(|f| f.kind.word() == "keyseat").expect("a keyseat").id;
-    let op = Operation { feature: Some(seat), ..crate::hand::bare(Verb::Mill, ToolKind::EndMill) };
+    let op = Operation { feature: Some(seat), ..crate::figures::hand::bare(Verb::Mill, ToolKind::EndMill) };
     let plan: Plan = one_setup(End::Datum, vec![op]);
     match operation_of(&figures_of(&part, &plan, None), 10).job.clone() {
         Job::Keyseat(key) => *key,
@@ -194,7 +194,7 @@ fn a_metric_keyseat() {
 
 fn taper(text: &str) -> TaperCut {
     let part = part(text.as_bytes());
-    let op = Operation { feature: Some(0), ..crate::hand::bare(Verb::Taper, ToolKind::Finishing) };
+    let op = Operation { feature: Some(0), ..crate::figures::hand::bare(Verb::Taper, ToolKind::Finishing) };
     match operation_of(&figures_of(&part, &one_setup(End::Datum, vec![op]), None), 10).job.clone() {
         Job::Taper(taper) => *taper,
         other => panic!("{other:?}"),

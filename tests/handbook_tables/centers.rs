@@ -3,7 +3,7 @@
 use turnwright::handbook::center::{self, Form};
 use turnwright::unit::{Length, Unit};
 
-use crate::walk::{Walk, number, rows};
+use crate::handbook_tables::walk::{Walk, number, rows};
 
 #[test]
 fn center_holes_of_the_reference_rows() {

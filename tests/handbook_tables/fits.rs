@@ -4,7 +4,7 @@ use proptest::prelude::*;
 use turnwright::handbook::fit::{self, Deviations, NoFit};
 use turnwright::unit::{Length, Limits, Unit};
 
-use crate::walk::{Walk, number, rows};
+use crate::handbook_tables::walk::{Walk, number, rows};
 
 fn um(length: Length) -> f64 {
     length.mm() * 1000.0

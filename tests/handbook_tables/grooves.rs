@@ -6,7 +6,7 @@ use turnwright::handbook::undercut::{self, Duty};
 use turnwright::handbook::{bearing_limits, fit, retaining_ring};
 use turnwright::unit::{Length, Unit};
 
-use crate::walk::{Walk, number, rows};
+use crate::handbook_tables::walk::{Walk, number, rows};
 
 fn mm(value: f64) -> Length {
     Length::from_f64(value, Unit::Millimetre)

@@ -4,7 +4,7 @@ use proptest::prelude::*;
 use turnwright::handbook::{key_parallel, keyseat, woodruff};
 use turnwright::unit::{Length, Limits, Unit};
 
-use crate::walk::{Walk, number, rows};
+use crate::handbook_tables::walk::{Walk, number, rows};
 
 fn inch(value: f64) -> Length {
     Length::from_f64(value, Unit::Inch)

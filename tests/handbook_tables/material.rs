@@ -4,7 +4,7 @@ use turnwright::handbook::material::{self, Carbon, Caution, Condition, Tool};
 use turnwright::handbook::speed::{self, SurfaceSpeed};
 use turnwright::unit::{Length, Unit};
 
-use crate::walk::{Walk, number, rows};
+use crate::handbook_tables::walk::{Walk, number, rows};
 
 #[test]
 fn a_material_is_found_by_what_people_write() {

@@ -5,7 +5,7 @@ use turnwright::handbook::beam::{self, Beam, Hold, NoBeam};
 use turnwright::handbook::{heat, knurl, taper, whip, wrench};
 use turnwright::unit::{Length, Unit};
 
-use crate::walk::{Walk, number, rows};
+use crate::handbook_tables::walk::{Walk, number, rows};
 
 fn near(a: f64, b: f64) -> bool {
     (a - b).abs() <= 1e-9 * a.abs().max(b.abs()).max(1e-12)

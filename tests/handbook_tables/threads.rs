@@ -5,7 +5,7 @@ use turnwright::handbook::thread::{
 };
 use turnwright::unit::{Length, Unit};
 
-use crate::walk::{Walk, number, rows};
+use crate::handbook_tables::walk::{Walk, number, rows};
 
 fn asked(text: &str, asked: &Asked) -> ThreadData {
     let d = read(text).unwrap_or_else(|e| panic!("{text}: {e:?}"));

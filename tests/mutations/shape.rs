@@ -5,7 +5,7 @@ use turnwright::model::feature::{Extent, Thread, ThreadForm};
 use turnwright::model::{End, Feature, Kind, PlaceRef, Size};
 use turnwright::unit::{Length, Station};
 
-use crate::sample::Sample;
+use crate::mutations::sample::Sample;
 
 /// A section with its nominal sizes.
 pub(crate) struct Section<'a> {

@@ -9,8 +9,8 @@ use turnwright::{figures, plan};
 
 use turnwright::model::rest::{Outlook, Rest};
 
-use crate::parts::{self, part};
-use crate::{number, plan_of};
+use crate::planning::parts::{self, part};
+use crate::planning::{number, plan_of};
 
 fn as_measured(part: &Part) -> (Chain, Profile, Planned) {
     let chain = chain::locate(part).as_measured(part);

@@ -6,8 +6,8 @@ use turnwright::finding::{Finding, Severity};
 use turnwright::model::Shop;
 use turnwright::plan::{self, NoPlan, Planned};
 
-use crate::generated::{Generated, believable};
-use crate::parts;
+use crate::planning::generated::{Generated, believable};
+use crate::planning::parts;
 
 /// Plans a description and judges the plan.
 pub(crate) fn judged(text: &str, shop: Option<&Shop>) -> Result<(Planned, Vec<Finding>), NoPlan> {

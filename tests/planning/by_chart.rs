@@ -7,7 +7,7 @@ use turnwright::plan::Planned;
 use turnwright::plan::order::replay;
 use turnwright::unit::Length;
 
-use crate::{found, parts, plan_of};
+use crate::planning::{found, parts, plan_of};
 
 /// A groove on the body that either mounting could cut; the far one needs the grooving tool anyway, and would take it. Its wall is
 /// asked for from a shoulder that only the datum mounting cuts.

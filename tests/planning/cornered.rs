@@ -4,7 +4,7 @@ use turnwright::model::Workholder;
 use turnwright::model::plan::Verb;
 use turnwright::unit::{Length, Unit};
 
-use crate::believable::judged;
+use crate::planning::believable::judged;
 
 const HEAD: &str = "part: bolt\nunits: in\nmaterial: 1018\nstock: hex 1 x 3.625\ndatum: head\noverall: 3.500 ±0.010\n\
 tolerances: {lengths: ±0.005, diameters: ±0.002}\nfeatures:\n  - turn: stock\n    to: 0.750\n  - turn: 0.750\n    to: end\n";

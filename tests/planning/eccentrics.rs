@@ -6,8 +6,8 @@ use turnwright::model::{Shop, Workholder};
 use turnwright::plan::Planned;
 use turnwright::unit::{Length, Unit};
 
-use crate::believable::{is_holding_error, judged};
-use crate::parts;
+use crate::planning::believable::{is_holding_error, judged};
+use crate::planning::parts;
 
 const PIN: &str = "part: pin\nunits: in\nmaterial: 1018\nstock: 1.500 x 4.125\ndatum: shank end\noverall: 4.000 ±0.010\n\
 tolerances: {lengths: ±0.005, diameters: ±0.002}\nfeatures:\n  - turn: 0.7500 +0/-0.0005\n    to: 1.500\n    name: shank\n  \

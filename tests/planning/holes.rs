@@ -7,7 +7,7 @@ use std::fmt::Write as _;
 use turnwright::model::plan::Verb;
 use turnwright::unit::{Length, Station, Unit};
 
-use crate::parts;
+use crate::planning::parts;
 
 /// `(from datum, end, depth or through, diameter)` a hole; overall 3 in.
 struct Holes {
@@ -126,7 +126,7 @@ impl Hole {
 #[test]
 fn every_hole_is_cut_once_and_finds_what_it_was_told() {
     for holes in &ALL {
-        let p = crate::planned(&parts::part(&description(holes)));
+        let p = crate::planning::planned(&parts::part(&description(holes)));
         let mut hole = Hole(vec![Length::ZERO; 3000]);
         for (_, o) in p.plan.operations().filter(|(_, o)| o.inside) {
             let (Some(from), Some(to), Some(d)) = (o.from, o.to, o.to_diameter) else { continue };
@@ -159,10 +159,10 @@ fn every_hole_is_cut_once_and_finds_what_it_was_told() {
 
 #[test]
 fn a_hole_through_is_drilled_before_the_other_end_is_opened() {
-    let p = crate::planned(&parts::part(&description(&ALL[0])));
+    let p = crate::planning::planned(&parts::part(&description(&ALL[0])));
     let drills: Vec<_> = p.plan.operations().filter(|(_, o)| o.inside && o.verb == Verb::Drill).collect();
     assert_eq!(drills.len(), 1, "one drill makes the whole hole");
     assert_eq!(drills[0].1.to, Some(Station(Length::micro_inches(3_000_000))), "right through");
-    let wished = crate::planned(&parts::part(&description(&ALL[1])));
+    let wished = crate::planning::planned(&parts::part(&description(&ALL[1])));
     assert_eq!(wished.plan.operations().filter(|(_, o)| o.inside && o.verb == Verb::Drill).count(), 2);
 }

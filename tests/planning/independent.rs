@@ -5,10 +5,10 @@
 use turnwright::plan::Planned;
 use turnwright::plan::order::{Certificate, Cost, Limits, Minutes, Problem, replay, solve};
 
-use crate::believable::judged;
-use crate::exhaust::exhaust_within;
-use crate::generated::{Dice, Generated, small, tiny};
-use crate::parts;
+use crate::order::exhaust::exhaust_within;
+use crate::planning::believable::judged;
+use crate::planning::generated::{Dice, Generated, small, tiny};
+use crate::planning::parts;
 
 /// Operations up to which the Python programme takes well under a second.
 const MOST_OPS: usize = 17;

@@ -2,7 +2,7 @@
 
 use turnwright::model::plan::Verb;
 
-use crate::believable::judged;
+use crate::planning::believable::judged;
 
 const PIN: &str = "part: pin\nunits: in\nmaterial: 1018\nstock: 1.000 x 3.125\ndatum: plain end\noverall: 3.000 ±0.010\n\
 tolerances: {lengths: ±0.005, diameters: ±0.002}\nfeatures:\n  - turn: 0.875\n    to: 1.000\n  - turn: 0.750 +0/-0.001\n    \

@@ -6,8 +6,8 @@ use turnwright::model::{Shop, Workholder};
 use turnwright::plan::Planned;
 use turnwright::unit::{Length, Unit};
 
-use crate::believable::{is_holding_error, judged};
-use crate::parts;
+use crate::planning::believable::{is_holding_error, judged};
+use crate::planning::parts;
 
 fn nipple(thread: &str) -> String {
     format!(

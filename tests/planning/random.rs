@@ -6,8 +6,8 @@ use proptest::prelude::*;
 use proptest::test_runner::{Config, RngAlgorithm, RngSeed, TestRunner};
 use turnwright::plan::NoPlan;
 
-use crate::parts::{part, with};
-use crate::{found, planned, try_plan};
+use crate::planning::parts::{part, with};
+use crate::planning::{found, planned, try_plan};
 
 /// What a random section is: kind, diameter and length in hundredths, seat.
 type Draw = (u8, i64, i64, bool);

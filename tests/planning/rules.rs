@@ -21,9 +21,9 @@ use turnwright::sheet::view::Paper;
 use turnwright::sheet::{self};
 use turnwright::unit::Length;
 
-use crate::believable::judged;
-use crate::parts::{self, STUB, part};
-use crate::{found, number, plan_of};
+use crate::planning::believable::judged;
+use crate::planning::parts::{self, STUB, part};
+use crate::planning::{found, number, plan_of};
 
 /// An order of (operation, setup).
 type Order = Vec<(String, String)>;

@@ -6,7 +6,7 @@ use turnwright::model::plan::{DatumEnd, State, Zero};
 use turnwright::plan::Planned;
 use turnwright::unit::{Length, Station};
 
-use crate::{found, number, parts, plan_of};
+use crate::planning::{found, number, parts, plan_of};
 
 /// Thousandths of an inch.
 fn thou(n: i64) -> Length {
@@ -224,7 +224,7 @@ fn without_a_shop_file_the_same_setups_and_what_was_assumed() {
 /// With an allowance for polishing the tool leaves it, and its limits move with it; the strip brings the section to size.
 #[test]
 fn an_allowance_for_polishing_is_left_by_the_tool() {
-    let p = crate::planned(&parts::with(parts::STUB, "polish allowance: 0.0004"));
+    let p = crate::planning::planned(&parts::with(parts::STUB, "polish allowance: 0.0004"));
     let (turned, polished) = (found(&p, "finish-C").1, found(&p, "polish-C").1);
     assert_eq!((turned.to_diameter, polished.to_diameter), (Some(tenths(8_747)), Some(tenths(8_743))));
     let (over, sized) = (turned.limits.expect("limits"), polished.limits.expect("limits"));

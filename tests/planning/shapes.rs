@@ -4,8 +4,8 @@ use turnwright::model::part::Holding;
 use turnwright::plan::Planned;
 use turnwright::unit::{Length, Station};
 
-use crate::parts::part;
-use crate::{found, number, plan_of};
+use crate::planning::parts::part;
+use crate::planning::{found, number, plan_of};
 
 /// P4, as far as it is turned and milled.
 const PUMP: &str = "part: Pump shaft

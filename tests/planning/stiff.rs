@@ -4,8 +4,8 @@ use turnwright::finding::Compared;
 use turnwright::model::part::Holding;
 use turnwright::plan::Planned;
 
-use crate::believable::judged;
-use crate::{parts, plan_of};
+use crate::planning::believable::judged;
+use crate::planning::{parts, plan_of};
 
 /// A slender spindle between centers: 14 inches of half-inch journal held to half a thousandth.
 fn spindle(diameter: &str) -> String {

@@ -3,8 +3,8 @@
 use turnwright::model::part::Holding;
 use turnwright::plan::{NoPlan, Planned};
 
-use crate::parts::{IDLER, STUB, STUD, part, with};
-use crate::{derived, found, number, plan_of, planned, try_plan};
+use crate::planning::parts::{IDLER, STUB, STUD, part, with};
+use crate::planning::{derived, found, number, plan_of, planned, try_plan};
 
 fn holding_of(p: &Planned, id: &str) -> Holding {
     found(p, id).0.holding

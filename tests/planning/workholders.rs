@@ -7,9 +7,9 @@ use turnwright::model::{Shop, Workholder};
 use turnwright::plan::Planned;
 use turnwright::unit::{Length, Station};
 
-use crate::believable::{is_holding_error, judged, nothing_else_could};
-use crate::generated::believable;
-use crate::parts;
+use crate::planning::believable::{is_holding_error, judged, nothing_else_could};
+use crate::planning::generated::believable;
+use crate::planning::parts;
 
 const PLUG: &str = "part: plug\nunits: in\nmaterial: 1018\nstock: 1.250 x 3.125\ndatum: stem end\noverall: 3.000 ±0.005\n\
 tolerances: {lengths: ±0.005, diameters: ±0.002}\nfeatures:\n  - turn: 0.7500 +0/-0.0005\n    to: 1.250\n    name: stem\n  \

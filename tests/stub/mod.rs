@@ -1,5 +1,4 @@
 //! The pulley stub of the worked example as pictures and pages, numbers worked by hand.
-#![allow(dead_code, reason = "each test file uses its part")]
 
 pub(crate) mod sheet;
 

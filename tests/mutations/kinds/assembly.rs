@@ -5,8 +5,8 @@ use turnwright::model::{Carried, Kind};
 use turnwright::unit::Length;
 
 use super::Mutant;
-use crate::sample::Sample;
-use crate::shape::{Section, bar, beside, sections, share, way};
+use crate::mutations::sample::Sample;
+use crate::mutations::shape::{Section, bar, beside, sections, share, way};
 
 /// Each turned diameter made larger than the bar.
 pub(crate) fn over_the_bar(s: &Sample) -> Vec<Mutant> {

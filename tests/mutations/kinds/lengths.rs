@@ -4,8 +4,8 @@ use turnwright::model::PlaceRef;
 use turnwright::unit::{Length, Station};
 
 use super::Mutant;
-use crate::sample::Sample;
-use crate::shape::{bar, ends_at, sections, share};
+use crate::mutations::sample::Sample;
+use crate::mutations::shape::{bar, ends_at, sections, share};
 
 /// Each face moved past the next one, and to or before the one before it.
 pub(crate) fn past_a_neighbour(s: &Sample) -> Vec<Mutant> {

@@ -7,7 +7,7 @@ mod outside;
 mod threads;
 mod words;
 
-use crate::sample::Sample;
+use crate::mutations::sample::Sample;
 
 pub(crate) use words::harmless;
 

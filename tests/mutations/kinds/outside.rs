@@ -5,8 +5,8 @@ use turnwright::model::{Kind, PlaceRef};
 use turnwright::unit::{Length, Station};
 
 use super::Mutant;
-use crate::sample::Sample;
-use crate::shape::{sections, share};
+use crate::mutations::sample::Sample;
+use crate::mutations::shape::{sections, share};
 
 fn overall(s: &Sample) -> Length {
     s.part.overall.as_ref().map_or(Length::ZERO, |o| o.nominal)

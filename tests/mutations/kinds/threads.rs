@@ -6,8 +6,8 @@ use turnwright::read;
 use turnwright::unit::Length;
 
 use super::Mutant;
-use crate::sample::Sample;
-use crate::shape::{Section, bar, beside, end_place, ends_at, root, sections, share};
+use crate::mutations::sample::Sample;
+use crate::mutations::shape::{Section, bar, beside, end_place, ends_at, root, sections, share};
 
 /// Threads with a relief beside them: index of the thread, index of the relief, the thread.
 fn relieved(row: &[Section<'_>]) -> Vec<(usize, usize)> {

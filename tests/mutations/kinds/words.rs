@@ -5,8 +5,8 @@ use turnwright::read;
 use turnwright::unit::{Length, Unit};
 
 use super::Mutant;
-use crate::sample::Sample;
-use crate::shape::{sections, share};
+use crate::mutations::sample::Sample;
+use crate::mutations::shape::{sections, share};
 
 /// Replaces one line, counted from 0.
 fn line_changed(s: &Sample, at: usize, new: &str) -> String {

@@ -5,10 +5,7 @@ mod believable;
 mod by_chart;
 mod cornered;
 mod eccentrics;
-#[path = "../order/exhaust.rs"]
-#[expect(dead_code, reason = "shared with the tests of the order search, which use more of it")]
-mod exhaust;
-mod generated;
+pub(crate) mod generated;
 mod holes;
 mod independent;
 mod outside_kinds;

@@ -4,7 +4,7 @@
 //! What "wrong" means is decided per kind of change in [`kinds`], by the geometry of the unchanged sample ([`shape`]) and never by
 //! asking a check: a change that this geometry cannot call wrong is left out. A mutant counts as caught when a finding stands there
 //! that did not stand there before, of error or warning severity, and of one of the checks that its kind names as those that say the
-//! right thing. The shares are printed by kind (`cargo test --test mutations -- --nocapture`); the floors stand beside the kinds.
+//! right thing. The shares are printed by kind (`cargo test mutations:: -- --nocapture`); the floors stand beside the kinds.
 //!
 //! The files are those of `samples/`; the rules are geometry and the limits of the checks' own pages: common practice, no source.
 

@@ -1,8 +1,7 @@
 //! The order search against exhaustion: every order of small problems is tried by a plain recursion that shares no code
 //! with the search, and both the least cost and the number of orders that have it must agree.
 
-#[expect(dead_code, reason = "shared with the tests of the plan, which use more of it")]
-mod exhaust;
+pub(crate) mod exhaust;
 mod generate;
 mod shapes;
 
