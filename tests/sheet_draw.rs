@@ -75,6 +75,14 @@ fn marks_and_keyseat_are_drawn() {
     let picture = draw::keyseat(&section, "keyseat", "section".into());
     keep("z-keyseat", &picture);
     assert_clear("keyseat", &picture);
+    for (width, depth) in [(0.01, 0.01), (0.25, 0.0784), (0.25, 0.2), (0.05, 0.6)] {
+        let other =
+            draw::KeyseatSection { shaft: 25.4, width: width * 25.4, depth_from_top: depth * 25.4, ..section.clone() };
+        assert_clear(
+            &format!("keyseat {width} wide, {depth} deep"),
+            &draw::keyseat(&other, "keyseat", "section".into()),
+        );
+    }
 }
 
 /// A pseudo-random number from 0 to 1 that is the same everywhere (xorshift, Marsaglia 2003).

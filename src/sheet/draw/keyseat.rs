@@ -6,7 +6,9 @@ use super::canvas::{Anchor, Canvas, Dash, Label, num, weight};
 /// Width of the page's body.
 const WIDTH: f64 = 178.0;
 /// Height of the picture.
-pub const HEIGHT: f64 = 44.0;
+pub const HEIGHT: f64 = 46.0;
+/// From one line of words to the next.
+const LINE: f64 = 4.8;
 /// Radius of the shaft on paper.
 const RADIUS: f64 = 18.0;
 
@@ -33,7 +35,7 @@ pub struct KeyseatSection {
 pub fn keyseat(section: &KeyseatSection, id: &str, alt: String) -> Picture {
     let mut canvas = Canvas::new(WIDTH, HEIGHT);
     let scale = RADIUS * 2.0 / section.shaft.max(1e-6);
-    let (cx, cy) = (WIDTH / 2.0, HEIGHT / 2.0 + 1.0);
+    let (cx, cy) = (WIDTH / 2.0, HEIGHT / 2.0 + 2.0);
     let half = (section.width * scale / 2.0).min(RADIUS * 0.9);
     let bottom = cy - RADIUS + (section.depth_from_top * scale).min(RADIUS * 1.8);
     let side = cy - (RADIUS * RADIUS - half * half).max(0.0).sqrt();
@@ -50,13 +52,14 @@ pub fn keyseat(section: &KeyseatSection, id: &str, alt: String) -> Picture {
     right.depth(&mut canvas, (bottom, half), (foot, 0.0), RADIUS + 8.0, &section.across);
     let left = Dims { cx, sign: -1.0 };
     left.depth(&mut canvas, (side, half), (bottom, half), RADIUS + 8.0, &section.at_side);
-    let label = Label::plain(&section.wide).anchored(Anchor::End);
+    // A shallow keyseat's depth at the side is told near the top of the round: the width stands a line above it.
+    let over = (top - 1.0).min(f64::midpoint(side, bottom) - LINE);
     canvas.path(
-        &[(cx - half, side - 0.4), (cx - half - 3.0, top - 1.0), (cx - RADIUS - 8.0, top - 1.0)],
+        &[(cx - half, side - 0.4), (cx - half - 3.0, over), (cx - RADIUS - 8.0, over)],
         weight::THIN,
         Dash::Solid,
     );
-    canvas.text((cx - RADIUS - 10.0, top + 0.6), label);
+    canvas.text((cx - RADIUS - 10.0, over + 1.5), Label::plain(&section.wide).anchored(Anchor::End));
     Picture::of(&canvas, id, alt)
 }
 
