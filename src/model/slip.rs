@@ -69,6 +69,15 @@ pub enum Fault {
         /// What it may mean, each with how it is written here.
         readings: &'static [&'static str],
     },
+    /// A key or kind that is written in another way where it stands.
+    WrittenElse {
+        /// As written.
+        word: String,
+        /// Where it stands: `a bore`.
+        within: &'static str,
+        /// How it is written there.
+        instead: &'static str,
+    },
     /// A size, designation or place that cannot be read.
     BadSize {
         /// The whole value as written.

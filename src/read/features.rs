@@ -289,11 +289,13 @@ fn unknown(r: &mut Reader<'_>, id: usize, head: &Head<'_>) -> Feature {
         other => other,
     };
     let merged = head.entries.iter().any(|e| !e.usable);
-    if !merged && !r.trade_word(first.key_place, &first.key, keys::Spot::Key) {
+    let instead = r.written_else(first, head.scope);
+    if !instead && !merged && !r.trade_word(first.key_place, &first.key, keys::Spot::Key) {
         r.slip(first.key_place, fault);
     }
     // The rest is read for its length and name alone, without telling which of its keys do not belong.
-    let rest = head.entries.iter().filter(|e| keys::find(Scope::Turn, &e.key).is_some());
+    let known = |e: &Entry| keys::find(Scope::Turn, &e.key).is_some() && !(instead && e.key == first.key);
+    let rest = head.entries.iter().filter(|e| known(e));
     let fields = r.fields_of(rest, Scope::Turn, place);
     let to = (fields.has("to") || fields.has("long")).then(|| extent(r, &fields));
     let main = Field { word: "turn", key_place: first.key_place, value: &first.value };

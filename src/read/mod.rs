@@ -49,6 +49,7 @@ mod thread;
 mod tidy;
 mod tolerances;
 mod tree;
+mod unknown;
 mod warm;
 mod wishes;
 mod yaml;

@@ -166,37 +166,6 @@ impl<'s> Reader<'s> {
         Fields { place, scope, list }
     }
 
-    /// Answers a word of the trade that stands where it is not known; false when the trade has no such word.
-    pub(super) fn trade_word(&mut self, place: Place, word: &str, spot: Spot) -> bool {
-        let Some(found) = keys::meaning(word, spot) else { return false };
-        self.slip(place, Fault::TradeWord { word: clipped(word), readings: found.readings });
-        true
-    }
-
-    fn unknown_key(&mut self, entry: &Entry, scope: Scope) {
-        if self.is_full() {
-            return;
-        }
-        // The depth of a thread has two readings; a depth elsewhere is just out of place.
-        let depth = scope != Scope::Thread && keys::fold(&entry.key) == "depth";
-        if !depth && self.trade_word(entry.key_place, &entry.key, Spot::Key) {
-            return;
-        }
-        let belongs = keys::belongs(&entry.key, scope);
-        let nearest = keys::nearest(scope, &entry.key);
-        self.slip(
-            entry.key_place,
-            Fault::UnknownWord {
-                word: clipped(&entry.key),
-                of: WordOf::Key,
-                within: scope.called().to_owned(),
-                nearest,
-                belongs,
-                known: Vec::new(),
-            },
-        );
-    }
-
     /// Notes a value of the wrong shape under a key.
     pub(super) fn wrong_shape(&mut self, under: &str, node: &Node, scope: Scope) {
         if let Some(written) = node.written()

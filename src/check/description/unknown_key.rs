@@ -26,6 +26,11 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             out.push(of_slip::finding(facts, &CHECK, slip, message).help(of_slip::capital(one)));
             continue;
         }
+        if let Fault::WrittenElse { word, within, instead } = &slip.fault {
+            let message = format!("`{word}` is not known in {within}");
+            out.push(of_slip::finding(facts, &CHECK, slip, message).help(of_slip::capital(instead)));
+            continue;
+        }
         let Fault::UnknownWord { word, of, within, nearest, belongs, known } = &slip.fault else { continue };
         let message = match of {
             WordOf::Key => format!("the key `{word}` is not known in {within}"),

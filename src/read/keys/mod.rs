@@ -2,6 +2,7 @@
 //! belongs, the shape of its value, and (elsewhere) the schema and the completion.
 
 mod chart;
+mod elsewhere;
 mod kinds;
 mod measured;
 mod part;
@@ -14,6 +15,7 @@ mod values;
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
+pub(super) use elsewhere::elsewhere;
 pub use kinds::{INSIDE_KINDS, KINDS, KindWord};
 pub use scope::{Scope, Takes};
 pub use trade::{Spot, TRADE_WORDS, TradeWord};

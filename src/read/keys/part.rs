@@ -62,7 +62,7 @@ pub(super) static KEYS: &[Key] = &[
     ),
     key(
         "features",
-        &["feature"],
+        &["feature", "sections", "shape"],
         Takes::Entries(Scope::Kind),
         &[Scope::Header],
         "sections from the datum end outward, and what lies on them",
