@@ -28,6 +28,7 @@ pub static ALL: &[&Check] = &[
     &description::untoleranced::CHECK,
     &description::outside_part::CHECK,
     &description::logo_file::CHECK,
+    &description::shop_file::CHECK,
     &chain::contradiction::CHECK,
     &chain::disagrees::CHECK,
     &chain::not_guaranteed::CHECK,

@@ -60,7 +60,8 @@ pub enum Command {
     Inspect(InspectArgs),
     /// Say what a check looks for, why, and where its numbers come from.
     #[command(
-        after_help = "Examples:\n  turnwright explain relief-width\n  turnwright explain threads\n  turnwright explain --all"
+        override_usage = "turnwright explain <CHECK | GROUP | RULE> [--format text|json]\n       turnwright explain --all",
+        after_help = "Examples:\n  turnwright explain relief-width\n  turnwright explain threads\n  turnwright explain R9\n  turnwright explain --all"
     )]
     Explain(ExplainArgs),
     /// Look up threads, fits, keys, center holes, drills, tapers, reliefs, materials, speeds and the rest of the sleeve.
@@ -143,6 +144,9 @@ pub struct CheckArgs {
     /// Count warnings as errors in the exit code.
     #[arg(long)]
     pub strict: bool,
+    /// Shop file that counts, whatever the descriptions name under `lathe`; it may lie anywhere.
+    #[arg(long, value_name = "FILE")]
+    pub shop: Option<PathBuf>,
     /// Only the check with this id; may be given several times.
     #[arg(long, value_name = "ID")]
     pub check: Vec<String>,
@@ -169,6 +173,9 @@ pub struct PlanArgs {
     /// Count warnings as errors in the exit code.
     #[arg(long)]
     pub strict: bool,
+    /// Shop file that counts, whatever the descriptions name under `lathe`; it may lie anywhere.
+    #[arg(long, value_name = "FILE")]
+    pub shop: Option<PathBuf>,
     /// The files are replies of `plan --format json`: look at their orders again, without a search.
     #[arg(long)]
     pub verify: bool,
@@ -180,6 +187,9 @@ pub struct MarksArgs {
     /// Part descriptions, folders of them, patterns; - is standard input.
     #[arg(required = true)]
     pub parts: Vec<PathBuf>,
+    /// Shop file that counts, whatever the descriptions name under `lathe`; it may lie anywhere.
+    #[arg(long, value_name = "FILE")]
+    pub shop: Option<PathBuf>,
     /// How the result is printed.
     #[arg(long, value_enum, default_value = "text")]
     pub format: BatchFormat,
@@ -214,6 +224,9 @@ pub struct InspectArgs {
     /// Paper of the record.
     #[arg(long, value_enum, default_value = "letter")]
     pub paper: super::args_sheet::Paper,
+    /// Shop file that counts, whatever the descriptions name under `lathe`; it may lie anywhere.
+    #[arg(long, value_name = "FILE")]
+    pub shop: Option<PathBuf>,
     /// How the uncertainty of a reading counts.
     #[arg(long, value_enum, default_value = "simple")]
     pub rule: DecisionRule,
@@ -237,7 +250,7 @@ pub enum DecisionRule {
 #[derive(Debug, clap::Args)]
 pub struct ExplainArgs {
     /// Id of a check, a group of checks, or a rule of the plan (`R9`).
-    #[arg(required_unless_present = "all")]
+    #[arg(value_name = "CHECK | GROUP | RULE", required_unless_present = "all")]
     pub id: Option<String>,
     /// Every check.
     #[arg(long)]

@@ -25,6 +25,9 @@ pub struct SheetArgs {
     /// Write which files each sheet is made from, as rules for make or ninja.
     #[arg(long, value_name = "FILE")]
     pub depfile: Option<PathBuf>,
+    /// Shop file that counts, whatever the descriptions name under `lathe`; it may lie anywhere.
+    #[arg(long, value_name = "FILE")]
+    pub shop: Option<PathBuf>,
     /// Kind of output where no ending says it.
     #[arg(long, value_enum)]
     pub format: Option<SheetFormat>,

@@ -60,7 +60,7 @@ pub(super) fn run(args: &CheckArgs, screen: Screen) -> Outcome {
     }
     let mut summary = Summary::default();
     let mut code = if batch::tell(&parts) { 2 } else { 0 };
-    let shops = Shops::default();
+    let shops = Shops::of(args.shop.clone());
     let work = |path: &Path| one(args, path, &shops, screen);
     parts.each("checking", work, |path, result| match result {
         Ok(checked) => {

@@ -28,7 +28,7 @@ pub(super) fn run(args: &InspectArgs, screen: Screen) -> Outcome {
     let mut outcome = Outcome::default();
     let mut replies = Vec::new();
     for path in &args.parts {
-        match plan::one(path, &Shops::default(), args.seconds) {
+        match plan::one(path, &Shops::of(args.shop.clone()), args.seconds) {
             Err(why) => {
                 let _ = writeln!(outcome.err, "turnwright: {why}");
                 outcome.code = 2;

@@ -111,11 +111,12 @@ fn options(args: &SheetArgs) -> String {
     let about =
         |file: Option<&Path>| file.and_then(|f| std::fs::metadata(f).ok()).map(|m| (m.len(), m.modified().ok()));
     format!(
-        "{} {:?} {:?} {:?} {:?} {:?} {:?} {:?} {} {}",
+        "{} {:?} {:?} {:?} {:?} {:?} {:?} {:?} {:?} {} {}",
         env!("CARGO_PKG_VERSION"),
         about(own.as_deref()),
         about(typst.as_deref()),
         args.format,
+        args.shop,
         args.paper,
         args.pages,
         args.language,

@@ -24,7 +24,7 @@ pub(super) fn run(args: &PlanArgs, screen: Screen) -> Outcome {
         return super::verify::run(&args.parts);
     }
     each(
-        &args.parts,
+        (&args.parts, &Shops::of(args.shop.clone())),
         args.seconds,
         args.format,
         args.strict,
@@ -39,7 +39,7 @@ pub(super) fn marks(args: &MarksArgs, screen: Screen) -> Outcome {
         json: &|job: &Job, planned: &Planned, _: &[Finding]| plan_json::marks(job, planned),
         text: &|job: &Job, planned: &Planned| plan_text::marks(job, planned),
     };
-    each(&args.parts, 10.0, args.format, false, screen, &views)
+    each((&args.parts, &Shops::of(args.shop.clone())), 10.0, args.format, false, screen, &views)
 }
 
 /// The two faces of a result.
@@ -49,7 +49,7 @@ struct Views<'a> {
 }
 
 fn each(
-    named: &[PathBuf],
+    (named, shops): (&[PathBuf], &Shops),
     seconds: f64,
     format: BatchFormat,
     strict: bool,
@@ -59,9 +59,8 @@ fn each(
     let parts = Parts::of(named);
     let mut replies = Replies::new(format, parts.many);
     let mut code = if batch::tell(&parts) { 2 } else { 0 };
-    let shops = Shops::default();
     let work = |path: &Path| -> Result<Shown, String> {
-        let Tried { job, findings, planned } = one(path, &shops, seconds)?;
+        let Tried { job, findings, planned } = one(path, shops, seconds)?;
         let tally = Tally::of(&findings);
         let code = tally.code(strict);
         let Some(mut planned) = planned else {

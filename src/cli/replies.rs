@@ -5,6 +5,7 @@ use std::io::Write;
 use serde_json::Value;
 
 use super::args::BatchFormat;
+use super::run::tell_unwritten;
 
 /// Where the results of a run go.
 pub(super) struct Replies {
@@ -23,7 +24,12 @@ impl Replies {
     /// Writes text as it is; false once nobody reads any more.
     pub(super) fn text(&mut self, text: &str) -> bool {
         let mut out = std::io::stdout().lock();
-        self.broken |= out.write_all(text.as_bytes()).and_then(|()| out.flush()).is_err();
+        if !self.broken
+            && let Err(why) = out.write_all(text.as_bytes()).and_then(|()| out.flush())
+        {
+            self.broken = true;
+            tell_unwritten(&why);
+        }
         !self.broken
     }
 

@@ -54,18 +54,24 @@ pub fn run(args: &Args) -> u8 {
         Command::Tidy(a) => tidy::run(a, screen),
     };
     let mut code = outcome.code;
-    // A reader that went away (`| head`) is no error of ours.
     let mut stdout = std::io::stdout().lock();
-    if stdout
+    let written = stdout
         .write_all(outcome.out.as_bytes())
         .and_then(|()| stdout.write_all(&outcome.bytes))
-        .and_then(|()| stdout.flush())
-        .is_err()
-    {
+        .and_then(|()| stdout.flush());
+    if let Err(why) = written {
         code = code.max(2);
+        tell_unwritten(&why);
     }
     let _ = std::io::stderr().lock().write_all(outcome.err.as_bytes());
     code
+}
+
+/// Says that a result did not arrive; a reader that went away (`| head`) wants to hear nothing more.
+pub(super) fn tell_unwritten(why: &std::io::Error) {
+    if why.kind() != std::io::ErrorKind::BrokenPipe {
+        let _ = writeln!(std::io::stderr().lock(), "turnwright: cannot write to standard output: {why}");
+    }
 }
 
 /// Talks to an editor until it says goodbye.

@@ -1,6 +1,6 @@
 //! `sheet`: the paper you cut metal by.
 
-use std::fmt::Write as _;
+use std::fmt::{self, Write as _};
 use std::io::Write as _;
 use std::path::{Path, PathBuf};
 
@@ -37,7 +37,7 @@ pub(super) fn run(args: &SheetArgs, screen: Screen) -> Outcome {
     let mut outcome = Outcome { code: if batch::tell(&parts) { 2 } else { 0 }, ..Outcome::default() };
     let mut rules = String::new();
     let mut summary = Summary::default();
-    let shops = Shops::default();
+    let shops = Shops::of(args.shop.clone());
     let record = args.out_dir.as_ref().filter(|_| args.changed).map(|folder| Record::of(folder, args));
     let mut kept = Vec::new();
     let work = |path: &Path| {
@@ -56,10 +56,13 @@ pub(super) fn run(args: &SheetArgs, screen: Screen) -> Outcome {
                 kept.extend(made.kept);
                 let _ = err.write_all(made.err.as_bytes());
             }
-            Err(why) => {
-                let _ = writeln!(err, "turnwright: {why}");
+            Err(no) => {
+                let _ = writeln!(err, "turnwright: {no}");
                 outcome.code = 2;
-                summary.unread(path);
+                match no {
+                    NoSheet::Unread(_) => summary.unread(path),
+                    NoSheet::Unmade(_) => summary.unmade(path),
+                }
             }
         }
         true
@@ -132,6 +135,27 @@ pub(super) struct Made {
     kept: Option<(PathBuf, made::Sheet)>,
 }
 
+/// Why there is no sheet, in a sentence.
+pub(super) enum NoSheet {
+    /// The description, or its shop file, cannot be read.
+    Unread(String),
+    /// It was read; the sheet cannot be made or written.
+    Unmade(String),
+}
+
+impl From<String> for NoSheet {
+    fn from(why: String) -> Self {
+        Self::Unmade(why)
+    }
+}
+
+impl fmt::Display for NoSheet {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let (Self::Unread(why) | Self::Unmade(why)) = self;
+        f.write_str(why)
+    }
+}
+
 /// Makes the sheet of one part.
 pub(super) fn one(
     args: &SheetArgs,
@@ -139,12 +163,13 @@ pub(super) fn one(
     shops: &Shops,
     record: Option<&Record>,
     screen: Screen,
-) -> Result<Made, String> {
+) -> Result<Made, NoSheet> {
     let target = target(args, path)?;
     if args.measure {
-        return measured(args, path, shops, &target, screen);
+        return Ok(measured(args, path, shops, &target, screen)?);
     }
-    let (Tried { job, findings, mut planned }, language) = plan::one_in(path, shops, args.seconds, language(args))?;
+    let (Tried { job, findings, mut planned }, language) =
+        plan::one_in(path, shops, args.seconds, language(args)).map_err(NoSheet::Unread)?;
     if let Some(planned) = &mut planned {
         planned.plan.others = crate::plan::without_each_holding(&planned.certificate, &planned.plan);
     }

@@ -9,15 +9,23 @@ use super::job::Tally;
 /// Rows that are shown; a longer table is read by nobody.
 const MOST_ROWS: usize = 40;
 
+/// What a part did not come to.
+#[derive(Clone, Copy)]
+enum Not {
+    Read,
+    Made,
+}
+
 /// What became of the parts of a run.
 #[derive(Default)]
 pub(super) struct Summary {
-    rows: Vec<(String, Result<Tally, ()>)>,
+    rows: Vec<(String, Result<Tally, Not>)>,
     more: usize,
     good: usize,
     think: usize,
     not: usize,
     unread: usize,
+    unmade: usize,
     left_alone: usize,
 }
 
@@ -38,7 +46,13 @@ impl Summary {
     /// Adds a part that could not be read.
     pub(super) fn unread(&mut self, path: &Path) {
         self.unread += 1;
-        self.row(path, Err(()));
+        self.row(path, Err(Not::Read));
+    }
+
+    /// Adds a part that was read and got no sheet.
+    pub(super) fn unmade(&mut self, path: &Path) {
+        self.unmade += 1;
+        self.row(path, Err(Not::Made));
     }
 
     /// Counts a part whose sheet needed no making.
@@ -46,7 +60,7 @@ impl Summary {
         self.left_alone += usize::from(yes);
     }
 
-    fn row(&mut self, path: &Path, what: Result<Tally, ()>) {
+    fn row(&mut self, path: &Path, what: Result<Tally, Not>) {
         if self.rows.len() < MOST_ROWS {
             self.rows.push((path.display().to_string(), what));
         } else {
@@ -72,15 +86,21 @@ impl Summary {
                     t.accepted,
                     head(*t)
                 ),
-                Err(()) => writeln!(out, "{name:<wide$}  could not be read"),
+                Err(Not::Read) => writeln!(out, "{name:<wide$}  could not be read"),
+                Err(Not::Made) => writeln!(out, "{name:<wide$}  no sheet could be made"),
             };
         }
         if self.more > 0 {
             let _ = writeln!(out, "… and {} more", self.more);
         }
-        let all = self.good + self.think + self.not + self.unread;
+        let all = self.good + self.think + self.not + self.unread + self.unmade;
         let _ = write!(out, "{all} parts: {} good to cut", self.good);
-        for (n, what) in [(self.think, "think before you cut"), (self.not, "DO NOT CUT"), (self.unread, "not read")] {
+        for (n, what) in [
+            (self.think, "think before you cut"),
+            (self.not, "DO NOT CUT"),
+            (self.unread, "not read"),
+            (self.unmade, "left without a sheet"),
+        ] {
             if n > 0 {
                 let _ = write!(out, ", {n} {what}");
             }

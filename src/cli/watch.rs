@@ -60,6 +60,7 @@ pub(super) fn run(args: &WatchArgs, screen: Screen) -> Outcome {
     };
     let mut watch = Watch {
         sheet: (args.output.is_some() || args.out_dir.is_some()).then(|| args.clone()),
+        shop: args.shop.clone(),
         screen,
         folders: args.parts.iter().filter(|p| p.is_dir()).cloned().collect(),
         parts: BTreeMap::new(),
@@ -97,6 +98,8 @@ struct Part {
 
 struct Watch {
     sheet: Option<SheetArgs>,
+    /// The shop file the user named.
+    shop: Option<PathBuf>,
     screen: Screen,
     folders: Vec<PathBuf>,
     /// By the path that events name.
@@ -187,7 +190,7 @@ impl Watch {
         }
         part.seen = Some(now);
         let named = part.named.clone();
-        let job = Job::load(&named, &Shops::default());
+        let job = Job::load(&named, &Shops::of(self.shop.clone()));
         let (shown, verdict) = match &job {
             Ok(job) => {
                 let findings = job.findings(None);
@@ -214,7 +217,7 @@ impl Watch {
         if job.is_ok()
             && let Some(args) = &self.sheet
         {
-            match sheet::one(args, &named, &Shops::default(), None, self.screen) {
+            match sheet::one(args, &named, &Shops::of(self.shop.clone()), None, self.screen) {
                 Ok(made) => watch_screen::line(&made.words(since.elapsed())),
                 Err(why) => watch_screen::line(&format!("turnwright: {why}")),
             }

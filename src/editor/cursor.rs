@@ -7,7 +7,7 @@ use std::ops::Range;
 use super::flow::{self, Flow};
 use super::position::Lines;
 use super::rows::Rows;
-use super::which::Which;
+use crate::read::Which;
 use crate::read::keys::{self, Key, KindWord, Scope, Takes};
 
 /// Where the cursor is.

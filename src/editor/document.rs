@@ -3,13 +3,13 @@
 use std::path::{Path, PathBuf};
 
 use super::position::Lines;
-use super::which::{Which, which};
 use crate::chain::{self, Chain, Profile};
 use crate::check::{self, Facts};
 use crate::finding::{FileId, Finding, Place, Severity, Source};
-use crate::model::{Part, Shop};
+use crate::model::slip::Stray;
+use crate::model::{Part, Shop, Slip};
 use crate::plan;
-use crate::read::{self, ReadPart, ReadShop};
+use crate::read::{self, ReadPart, ReadShop, Which, which};
 
 /// A text in an editor.
 #[derive(Debug, Clone)]
@@ -62,7 +62,7 @@ impl Document {
         let mut said = Vec::new();
         let shop = part
             .as_ref()
-            .and_then(|part| self.shop_of(part, open))
+            .and_then(|part| self.shop_of(part, open, &mut slips))
             .and_then(|read| read.map_err(|finding| said.push(finding)).ok());
         if let Some((_, shop)) = &shop {
             slips.extend(shop.slips.iter().cloned());
@@ -85,14 +85,20 @@ impl Document {
         &self,
         part: &Part,
         open: &dyn Fn(&Path) -> Option<String>,
+        slips: &mut Vec<Slip>,
     ) -> Option<Result<(PathBuf, ReadShop), Finding>> {
         let lathe = part.lathe.as_ref()?;
-        let path = read::shop_path(&self.path.as_ref()?.to_string_lossy(), &lathe.text);
+        let mut refuse = |why| slips.push(read::stray(lathe, why));
+        let path = read::shop_near(&self.path.as_ref()?.to_string_lossy(), &lathe.text).map_err(&mut refuse).ok()?;
         let bytes = match open(&path) {
             Some(text) => Ok(text.into_bytes()),
             None => read::file(&path.to_string_lossy()),
         };
         Some(match bytes {
+            Ok(bytes) if !read::may_be_shop(&read::decoded(&bytes)) => {
+                refuse(Stray::NoShop);
+                return None;
+            }
             Ok(bytes) => {
                 let mut read = read::shop(&path.to_string_lossy(), &bytes);
                 if let Some(shop) = &mut read.shop {

@@ -22,13 +22,12 @@ mod server;
 mod session;
 mod symbols;
 mod uri;
-mod which;
 mod wire;
 
+pub use crate::read::{Which, which};
 pub use cursor::{Cursor, On, Word};
 pub use document::{Analysis, Document};
 pub use position::{Lines, Position};
 pub use schema::schema;
 pub use server::serve;
 pub use uri::{encoded, file_uri, path_of};
-pub use which::{Which, which};

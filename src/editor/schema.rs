@@ -6,7 +6,7 @@
 use serde_json::{Map, Value, json};
 
 use super::schema_words::{any_of_words, spelt};
-use super::which::Which;
+use crate::read::Which;
 use crate::read::keys::{self, INSIDE_KINDS, KINDS, Key, KindWord, Scope, Takes};
 
 /// The schema of a part description or a shop file.

@@ -50,6 +50,8 @@ pub struct Logo {
 pub enum NoLogo {
     /// There is no such file, or it may not be read.
     Missing,
+    /// Its name leads out of the folders around the shop file.
+    Elsewhere,
     /// It is larger than a sheet can carry.
     TooLarge,
     /// Neither PNG nor SVG by its contents.

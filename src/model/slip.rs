@@ -142,11 +142,37 @@ pub enum Fault {
         /// True when a hole's code stands on a shaft.
         hole_on_shaft: bool,
     },
+    /// A file named by the description that is not opened for it.
+    Stray {
+        /// As written.
+        name: String,
+        /// Why not.
+        why: Stray,
+    },
     /// Known to the trade, not worked by this version.
     NotSupported {
         /// The trade's word for it.
         word: String,
     },
+}
+
+/// Why a file is not opened on a description's word alone.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Stray {
+    /// Its name begins at the root of the machine.
+    Root,
+    /// Its name begins at somebody's home.
+    Home,
+    /// Its name has a backslash or the letter of a drive.
+    Drive,
+    /// Its name leads out of the folders around the description.
+    Away,
+    /// A link in that place leads out of the folders around the description.
+    Link,
+    /// Its name does not end as a description's does.
+    Ending,
+    /// Nothing in it looks like a shop file.
+    NoShop,
 }
 
 /// Why a value cannot be read.

@@ -162,7 +162,7 @@ pub(super) fn of(wants: Wants, unit: Unit) -> [String; 3] {
 pub(super) fn meant(text: &str, why: Why, wants: Wants, unit: Unit) -> Option<String> {
     let guess = match why {
         Why::Gap => join_digits(text),
-        Why::Comma => text.replacen(',', ".", 1),
+        Why::Comma => points_for_commas(text)?,
         Why::SquareBrackets => format!("({})", text.trim_start_matches('[').trim_end_matches(']').trim()),
         Why::Character | Why::Tolerance | Why::OneLimit if text.contains(VULGAR) => plain_fractions(text),
         Why::Character | Why::Tolerance if text.contains("thou") => thousandths(text)?,
@@ -172,6 +172,13 @@ pub(super) fn meant(text: &str, why: Why, wants: Wants, unit: Unit) -> Option<St
         _ => return None,
     };
     (wants.is_size() && guess != text && read_size(&guess, unit).is_ok()).then_some(guess)
+}
+
+/// `612,5 ±0,5` → `612.5 ±0.5`; none where points stand beside the commas, which then part thousands.
+fn points_for_commas(text: &str) -> Option<String> {
+    let behind_comma = text.split(',').skip(1).all(|rest| rest.starts_with(|c: char| c.is_ascii_digit()));
+    let one_point = text.replace("..", "").contains('.');
+    (behind_comma && !one_point).then(|| text.replace(',', "."))
 }
 
 /// `0.005` → `±0.005`, where limits alone are wanted.
@@ -310,6 +317,9 @@ mod tests {
         for (text, why, answer) in [
             ("1.2 50", Why::Gap, "1.250"),
             ("1,250", Why::Comma, "1.250"),
+            ("612,5 ±0,5", Why::Comma, "612.5 ±0.5"),
+            ("12,5 +0/-0,02", Why::Comma, "12.5 +0/-0.02"),
+            ("7,495..7,500", Why::Comma, "7.495..7.500"),
             ("l.25O", Why::Character, "1.250"),
             ("4.OOO", Why::Tolerance, "4.000"),
             ("[2.250]", Why::SquareBrackets, "(2.250)"),
@@ -321,6 +331,7 @@ mod tests {
         ] {
             assert_eq!(meant(text, why, Wants::Size, Unit::Inch).as_deref(), Some(answer), "{text}");
         }
+        assert_eq!(meant("1.234,5", Why::Comma, Wants::Size, Unit::Inch), None);
         assert_eq!(meant("about 3", Why::Character, Wants::Size, Unit::Inch), None);
     }
 }

@@ -4,16 +4,17 @@ use std::fmt;
 use std::io::Read as _;
 use std::path::{Path, PathBuf};
 
+use super::which::may_be_shop;
+use super::{MOST_BYTES, ReadPart, ReadShop, Shops, named, part};
 use crate::model::shop::{Logo, NoLogo};
-
-use super::{MOST_BYTES, ReadPart, ReadShop, Shops, part};
+use crate::model::slip::{Fault, Stray};
 
 /// A part with the shop file it names.
 #[derive(Debug, Clone)]
 pub struct Loaded {
     /// The part.
     pub part: ReadPart,
-    /// The shop file named under `lathe:`, or the reason it cannot be read; none when none is named.
+    /// The shop file named under `lathe:`, or the reason it cannot be read; none when none is named, or its name is refused (a slip).
     pub shop: Option<Result<ReadShop, NotLoaded>>,
 }
 
@@ -54,15 +55,25 @@ pub fn load_in(path: &str, shops: &Shops) -> Result<Loaded, NotLoaded> {
 
 /// The same of a text that was read already; `path` names it, and is where its shop file is sought from.
 pub fn load_bytes(path: &str, bytes: &[u8], shops: &Shops) -> Loaded {
-    let part = part(path, bytes);
+    let mut part = part(path, bytes);
     let lathe = part.part.as_ref().and_then(|p| p.lathe.clone());
-    let shop = lathe.map(|lathe| {
-        let at = shop_path(path, &lathe.text);
-        let name = at.to_string_lossy().into_owned();
-        shops.at(&at).map(|mut read| {
+    let shop = if let Some(own) = shops.own() {
+        part.slips.retain(|s| !matches!(s.fault, Fault::Stray { .. }));
+        Some(shops.at(own))
+    } else {
+        lathe.as_ref().and_then(|lathe| {
+            let named = named::shop_near(path, &lathe.text).map(|at| shops.at(&at));
+            let named = named.and_then(|read| match read {
+                Ok(read) if !may_be_shop(&read.source.text) => Err(Stray::NoShop),
+                read => Ok(read),
+            });
+            named.map_err(|why| part.slips.push(named::stray(lathe, why))).ok()
+        })
+    };
+    let shop = shop.map(|read| {
+        read.map(|mut read| {
             if let Some(shop) = &mut read.shop {
-                shop.logo_file = logo_path(&name, shop).map(|at| look_for_logo(&at));
-                shop.path = Some(lathe);
+                shop.path = lathe;
             }
             read
         })
@@ -92,7 +103,15 @@ pub fn logo_path(shop_file: &str, shop: &crate::model::Shop) -> Option<PathBuf> 
     Some(Path::new(shop_file).parent().map_or_else(|| PathBuf::from(&logo.text), |folder| folder.join(&logo.text)))
 }
 
-fn look_for_logo(at: &Path) -> Result<Logo, NoLogo> {
+/// The logo of a shop, as a sheet carries it.
+pub(super) fn look_for_logo(shop_file: &str, shop: &crate::model::Shop) -> Option<Result<Logo, NoLogo>> {
+    let at = logo_path(shop_file, shop)?;
+    let near =
+        named::by_name(&shop.logo.as_ref()?.text).and_then(|()| named::real_place(Path::new(shop_file).parent(), &at));
+    Some(if near.is_ok() { read_logo(&at) } else { Err(NoLogo::Elsewhere) })
+}
+
+fn read_logo(at: &Path) -> Result<Logo, NoLogo> {
     let mut bytes = Vec::new();
     let most = super::MOST_LOGO_BYTES as u64 + 1;
     // A pipe or a terminal would keep the sheet waiting: only a file is read.

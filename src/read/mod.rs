@@ -28,6 +28,7 @@ mod load;
 mod logo;
 mod lying;
 mod measured;
+mod named;
 mod outside;
 mod part;
 mod place;
@@ -51,17 +52,20 @@ mod tolerances;
 mod tree;
 mod unknown;
 mod warm;
+mod which;
 mod wishes;
 mod yaml;
 
 pub use chart::{ReadChart, chart};
 pub use load::{Loaded, NotLoaded, file, load, load_bytes, load_chart, load_in, logo_path, shop_path};
 pub use logo::{MOST_LOGO_BYTES, logo};
+pub use named::{shop_near, stray};
 pub use shops::Shops;
 pub use start::{Answers, BadAnswer, START_INCH, START_MM, from_answers, from_rows};
 pub use start_table::{Row, TableSlip, table};
 pub use text::MOST_BYTES;
 pub use tidy::tidy;
+pub use which::{Which, may_be_shop, which};
 
 use crate::finding::{FileId, Place, Source};
 use crate::model::slip::{Fault, Unreadable};

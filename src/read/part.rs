@@ -6,7 +6,7 @@ use super::keys::Scope;
 use super::reader::{Field, Fields, Reader, items};
 use super::size::Role;
 use super::tree::Node;
-use super::{measured, stock, tolerances, wishes};
+use super::{measured, named, stock, tolerances, wishes};
 use crate::finding::{FileId, Source};
 use crate::language::Language;
 use crate::model::part::{Accept, Dim, Part};
@@ -67,7 +67,7 @@ pub(super) fn read(source: &Source, tree: &Node, before: &[Slip]) -> (Option<Par
         datum_face: r.datum_face.clone(),
         overall,
         general: r.general.clone(),
-        lathe: r.text(head.get("lathe")),
+        lathe: named::lathe(&mut r, head.get("lathe")),
         features,
         dims: dims(&mut r, head.get("dims")),
         accept: accepts(&mut r, head.get("accept")),

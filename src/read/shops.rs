@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, PoisonError};
 
+use super::load::look_for_logo;
 use super::{NotLoaded, ReadShop, file, shop};
 
 /// Shop files kept at a time; a run over parts of more shops reads some of them again.
@@ -18,16 +19,35 @@ const MOST_KEPT: usize = 32;
 /// assert!(once.shop.is_some() && again.shop.is_some());
 /// ```
 #[derive(Debug, Default)]
-pub struct Shops(Mutex<BTreeMap<PathBuf, Arc<Result<ReadShop, NotLoaded>>>>);
+pub struct Shops {
+    kept: Mutex<BTreeMap<PathBuf, Arc<Result<ReadShop, NotLoaded>>>>,
+    own: Option<PathBuf>,
+}
 
 impl Shops {
+    /// For a run whose user says which shop file counts, whatever the descriptions name.
+    pub fn of(own: Option<PathBuf>) -> Self {
+        Self { own, ..Self::default() }
+    }
+
+    /// The shop file the user named.
+    pub(super) fn own(&self) -> Option<&Path> {
+        self.own.as_deref()
+    }
+
     /// The shop file at a path, read now or before.
     pub(super) fn at(&self, path: &Path) -> Result<ReadShop, NotLoaded> {
         if let Some(known) = self.kept().get(path).cloned() {
             return (*known).clone();
         }
         let name = path.to_string_lossy().into_owned();
-        let read = plain_file(path, &name).and_then(|()| file(&name)).map(|bytes| shop(&name, &bytes));
+        let read = plain_file(path, &name).and_then(|()| file(&name)).map(|bytes| {
+            let mut read = shop(&name, &bytes);
+            if let Some(shop) = &mut read.shop {
+                shop.logo_file = look_for_logo(&name, shop);
+            }
+            read
+        });
         let mut kept = self.kept();
         if kept.len() >= MOST_KEPT {
             kept.clear();
@@ -37,7 +57,7 @@ impl Shops {
     }
 
     fn kept(&self) -> std::sync::MutexGuard<'_, BTreeMap<PathBuf, Arc<Result<ReadShop, NotLoaded>>>> {
-        self.0.lock().unwrap_or_else(PoisonError::into_inner)
+        self.kept.lock().unwrap_or_else(PoisonError::into_inner)
     }
 }
 

@@ -18,7 +18,11 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     if of_slip::text_is_broken(facts) {
         return;
     }
-    for (face, _) in facts.chain.graph.faces.iter().zip(&facts.chain.at).filter(|(_, at)| at.is_none()) {
+    for (n, face) in facts.chain.graph.faces.iter().enumerate().filter(|(n, _)| facts.chain.at[*n].is_none()) {
+        // An overall that is missing or cannot be read is told already.
+        if n == facts.chain.far && facts.part.overall.is_none() {
+            continue;
+        }
         let feature = face.ends.or(face.begins).and_then(|id| facts.part.features.get(id));
         let Some(feature) = feature else { continue };
         if facts.slips.iter().any(|s| feature.place.covers(s.place)) {

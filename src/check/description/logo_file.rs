@@ -21,6 +21,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     let why = match &shop.logo_file {
         Some(Ok(_)) => return,
         Some(Err(NoLogo::Missing)) => "there is no such file, or it may not be read",
+        Some(Err(NoLogo::Elsewhere)) => "it lies away from the shop file, and is not opened",
         Some(Err(NoLogo::TooLarge)) => "it is larger than 200 kB",
         Some(Err(NoLogo::Unknown)) => "it is neither PNG nor SVG",
         Some(Err(NoLogo::Broken)) => "it begins as a picture and does not go on as one",

@@ -21,6 +21,7 @@ pub(in crate::check) mod of_slip;
 pub mod outside_part;
 pub mod section_gap;
 pub mod section_overlap;
+pub mod shop_file;
 mod sizes;
 pub mod stated_twice;
 pub mod too_fine;
