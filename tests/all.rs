@@ -26,6 +26,7 @@ mod language_server;
 mod layers;
 mod licences;
 mod mutations;
+mod named_files;
 mod order;
 mod paper;
 mod planning;

@@ -57,8 +57,15 @@ fn a_full_disk_is_told_and_loses_nothing() {
         let full = std::fs::OpenOptions::new().write(true).open("/dev/full").expect("/dev/full");
         let mut command = program(folder.path());
         command.args(["sheet", "p000.yaml", "-o", "-"]).stdout(full).stderr(Stdio::piped());
-        let code = command.output().expect("starts").status.code();
-        assert_eq!(code, Some(2), "results that could not be written");
+        let output = command.output().expect("starts");
+        assert_eq!(output.status.code(), Some(2), "results that could not be written");
+        for args in [&["check", "p000.yaml"][..], &["plan", "p000.yaml", "--format", "json"], &["explain", "--all"]] {
+            let full = std::fs::OpenOptions::new().write(true).open("/dev/full").expect("/dev/full");
+            let output = program(folder.path()).args(args).stdout(full).output().expect("starts");
+            assert_eq!(output.status.code(), Some(2), "{args:?}");
+            let said = text(&output.stderr);
+            assert_eq!(said.matches("cannot write to standard output").count(), 1, "{args:?}: {said}");
+        }
     } else {
         not_run("standard output to a full disk", "there is no /dev/full here");
     }

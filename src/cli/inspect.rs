@@ -34,6 +34,11 @@ pub(super) fn run(args: &InspectArgs, screen: Screen) -> Outcome {
                 outcome.code = 2;
             }
             Ok(tried) => {
+                // A lathe that is not the one named would take other errors for the instruments.
+                let refused = tried.findings.iter().filter(|f| f.check == "shop-file" && f.is_open_error());
+                let refused = screen.draw_all(refused, tried.job.texts());
+                outcome.code = outcome.code.max(u8::from(!refused.is_empty()));
+                outcome.err.push_str(&refused);
                 let (Some(planned), Some(part), Some(located)) =
                     (&tried.planned, tried.job.part(), tried.job.located.as_ref())
                 else {

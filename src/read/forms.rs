@@ -174,11 +174,12 @@ pub(super) fn meant(text: &str, why: Why, wants: Wants, unit: Unit) -> Option<St
     (wants.is_size() && guess != text && read_size(&guess, unit).is_ok()).then_some(guess)
 }
 
-/// `612,5 ±0,5` → `612.5 ±0.5`; none where points stand beside the commas, which then part thousands.
+/// `612,5 ±0,5` → `612.5 ±0.5`; none where a number has both signs or one twice, which then part thousands.
 fn points_for_commas(text: &str) -> Option<String> {
-    let behind_comma = text.split(',').skip(1).all(|rest| rest.starts_with(|c: char| c.is_ascii_digit()));
-    let one_point = text.replace("..", "").contains('.');
-    (behind_comma && !one_point).then(|| text.replace(',', "."))
+    let apart = text.replace("..", " ");
+    let mut numbers = apart.split(|c: char| !(c.is_ascii_digit() || matches!(c, ',' | '.')));
+    let plain = numbers.all(|n| n.matches([',', '.']).count() <= 1 && !n.ends_with(','));
+    plain.then(|| text.replace(',', "."))
 }
 
 /// `0.005` → `±0.005`, where limits alone are wanted.
@@ -317,6 +318,7 @@ mod tests {
         for (text, why, answer) in [
             ("1.2 50", Why::Gap, "1.250"),
             ("1,250", Why::Comma, "1.250"),
+            ("4,000 ±0.010", Why::Comma, "4.000 ±0.010"),
             ("612,5 ±0,5", Why::Comma, "612.5 ±0.5"),
             ("12,5 +0/-0,02", Why::Comma, "12.5 +0/-0.02"),
             ("7,495..7,500", Why::Comma, "7.495..7.500"),

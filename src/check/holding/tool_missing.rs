@@ -4,6 +4,7 @@ use crate::check::{Check, Facts};
 use crate::finding::{Compared, Finding, Severity};
 use crate::model::plan::Operation;
 use crate::model::shop::{Tool, ToolKind};
+use crate::model::slip::Fault;
 use crate::model::{Feature, InsideCut, Kind};
 use crate::unit::{Length, Unit, show};
 
@@ -171,7 +172,9 @@ fn listing(needed: &Needed) -> String {
 }
 
 fn nothing_known(facts: &Facts<'_>) -> Finding {
+    let refused = facts.slips.iter().any(|s| matches!(s.fault, Fault::Stray { .. }));
     let message = match facts.shop {
+        None if refused => "no shop file was read: tools, gears, dials and instruments are not judged",
         None => "no shop file is named: tools, gears, dials and instruments are not judged",
         Some(_) => "the shop file lists no tools: they are not judged",
     };
