@@ -31,11 +31,38 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .of(section.letter.clone())
                 .number("lead_angle_deg", data.lead_angle)
                 .number("limit_deg", most)
-                .help(format!(
-                    "Grind the leading side of the tool to {:.0}° or more, the trailing side to {:.0}° or less",
-                    (data.lead_angle + 3.0).ceil(),
-                    (3.0 - data.lead_angle).ceil()
-                )),
+                .help(ground(data.lead_angle)),
         );
+    }
+}
+
+/// Side clearance that is left beside the flanks, in degrees (common practice, no source).
+const CLEAR: f64 = 3.0;
+
+/// How the sides of the tool are ground: below its edge the leading flank comes towards it, the trailing flank goes away from it.
+fn ground(lead_angle: f64) -> String {
+    let leading = (lead_angle + CLEAR).ceil();
+    let trailing = CLEAR - lead_angle;
+    if trailing < 0.0 {
+        let over = (-trailing).floor();
+        return format!(
+            "Grind the leading side of the tool back by {leading:.0}° or more; the trailing side may lean the other way by {over:.0}° at most"
+        );
+    }
+    format!(
+        "Grind the leading side of the tool back by {leading:.0}° or more, the trailing side by {:.0}° or more",
+        trailing.ceil()
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::ground;
+
+    #[test]
+    fn three_degrees_stay_beside_each_flank() {
+        // Worked by hand: 8.42 + 3 = 11.42, 8.42 - 3 = 5.42; a side that leaned over by 6 would leave 2.42 of the 3.
+        assert!(ground(8.42).contains("by 12° or more") && ground(8.42).contains("by 5° at most"));
+        assert!(ground(1.5).ends_with("trailing side by 2° or more"));
     }
 }
