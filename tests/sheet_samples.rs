@@ -387,6 +387,42 @@ fn an_operation_that_fills_its_page_leaves_out_the_picture_of_the_setup() {
     }
 }
 
+/// A thread of which much is said: its page keeps all numbers and STOP, and sends the last findings to the cover.
+#[test]
+fn an_operation_with_more_findings_than_its_page_has_room_for_sends_them_to_the_cover() {
+    let samples = Path::new(env!("CARGO_MANIFEST_DIR")).join("samples");
+    let shop = std::fs::read(samples.join("shop-mm.yaml")).expect("the sample");
+    let shop = read::shop("shop-mm.yaml", &shop).shop;
+    let text = "part: lift screw\nunits: mm\nmaterial: C45\nstock: 30 x 265\ndatum: drive end\noverall: 260 ±0.2\ntolerances: ISO 2768-m\n\
+        features:\n- turn: 15 k6\n  to: 30\n  finish: 0.8 µm\n- turn: 18\n  to: 40\n- thread: Tr24x10 P5 LH\n  to: 230\n- relief: 17.90 +0/-0.20\n  to: 240\n\
+        - turn: 16 h7\n  to: end\n- chamfer: 2.75 x 30°\n  at: 40\n- center hole: A 3.15\n  end: both\n";
+    for paper in [Paper::LETTER, Paper::A4] {
+        let view = of(&read::part("lift.yaml", text.as_bytes()), shop.as_ref(), paper);
+        let blocks = || view.pages.iter().flat_map(|p| &p.blocks);
+        let rows = blocks().filter_map(|b| if let Body::Operations { rows, .. } = &b.body { Some(rows) } else { None });
+        let thread = rows.flatten().find(|r| r.verb == "Thread").expect("the thread");
+        for over in [5.0, 20.0, 40.0] {
+            let short = sheet::blocks::with_fewer_findings(thread.clone(), over);
+            assert!(
+                short.height.0 <= thread.height.0 - over,
+                "{} from {}, {over} less",
+                short.height.0,
+                thread.height.0
+            );
+            let words: Vec<&str> = short.detail.iter().flat_map(|l| &l.pieces).map(|p| p.text.as_str()).collect();
+            let words = words.join(" ");
+            assert!(
+                words.ends_with("see the cover.") && words.contains("235.00") && words.contains("70 rpm"),
+                "{words}"
+            );
+        }
+        for page in &view.pages {
+            let used = sheet::used(page) + layout::BANNER;
+            assert!(used <= layout::HEIGHT + 0.01, "page {}: {used}", page.number);
+        }
+    }
+}
+
 /// A part in millimetres on an inch lathe: 1 in is 25.4 mm exactly (ISO 80000-3, from memory), and no length in millimetres is set on an inch dial unturned.
 #[test]
 fn a_dial_in_the_other_unit_is_reached_by_25_4() {

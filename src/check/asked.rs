@@ -38,6 +38,8 @@ impl Pair<'_> {
     /// `polish before mill`, with the features.
     pub(super) fn words(&self) -> String {
         let said = |verb: Verb, on: Option<&Feature>| match on {
+            // `thread C`, not `thread thread C`.
+            Some(feature) if feature.called().split(' ').next() == Some(verb.word()) => feature.called(),
             Some(feature) => format!("{} {}", verb.word(), feature.called()),
             None => verb.word().to_owned(),
         };

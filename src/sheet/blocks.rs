@@ -2,11 +2,11 @@
 
 use super::draw::Picture;
 use super::layout::{self, BLANK, BODY, LARGE, LARGE_LINE, LINE, TIGHT_LINE, TITLE_LINE, WIDTH};
-use super::measure;
 use super::view::{
     Block, Body, Cell, Columns, DatumBox, Head, InspectionList, LegendRow, Line, LogoBox, MarkRow, Mm, NoteKind,
     OperationRow, Pair, PieceKind, Rich, SetupLine, Shape, SignRow, TickItem, TickList, Works, Zero,
 };
+use super::{measure, words};
 
 /// Height of a heading inside a page, with the space under it.
 const HEADING: f64 = LARGE_LINE + 1.2;
@@ -256,18 +256,18 @@ pub const COLUMN_HEADS: f64 = 13.0;
 
 /// Works the height of an operation's row.
 pub fn sized(mut row: OperationRow) -> OperationRow {
-    let second = row.second.iter().map(|s| layout::text(s, BODY, TIGHT_LINE, layout::COLUMNS[3] - 0.5)).sum::<f64>();
+    let second = |room: f64| row.second.iter().map(|s| layout::text(s, BODY, TIGHT_LINE, room)).sum::<f64>();
     let cell = |c: &Cell| c.readings.len() as f64 * 9.1 + c.under.len() as f64 * TIGHT_LINE;
     let top = match &row.shape {
         Shape::Columns { length, cross, under_aim, .. } => {
             let aim = 7.5 + if under_aim.is_empty() { 0.0 } else { TIGHT_LINE + 0.4 };
-            let verb = LARGE_LINE * verb_lines(&row) + second;
+            let verb = LARGE_LINE * verb_lines(&row) + second(layout::COLUMNS[3] - 0.5);
             verb.max(cell(length)).max(cell(cross)).max(aim).max(BLANK).max(13.6)
         }
         Shape::Wide { text } => {
             let room = WIDTH - layout::DETAIL_LEFT - layout::COLUMNS[2] - 1.0;
             let head = Rich::new().strong(format!("{} ", row.verb)).and(text.clone());
-            (layout::text(&head, LARGE, LARGE_LINE, room) + second).max(9.0)
+            (layout::text(&head, LARGE, LARGE_LINE, room) + second(room)).max(9.0)
         }
     };
     let detail: f64 = row.detail.iter().map(|l| l.height.0).sum();
@@ -275,6 +275,23 @@ pub fn sized(mut row: OperationRow) -> OperationRow {
     row.top = Mm(top + 3.6);
     row.height = Mm(top + 3.6 + detail + gap);
     row
+}
+
+/// Leaves out findings, the last first, until the row is lower by `over` millimetres: one line says where they all stand. An
+/// operation is never split, and its numbers come before what is said of it elsewhere too.
+pub fn with_fewer_findings(mut row: OperationRow, over: f64) -> OperationRow {
+    let more = |n: usize| words::wrapped("", 0.0, &words::more_findings(n), DETAIL_ROOM);
+    let note: f64 = more(1).iter().map(|l| l.height.0).sum();
+    let (mut out, mut won) = (0, -note);
+    while let Some(lines) = row.told.pop().filter(|_| won < over) {
+        let at = row.detail.len() - lines;
+        won += row.detail.drain(at..).map(|l| l.height.0).sum::<f64>();
+        out += 1;
+    }
+    if out > 0 {
+        row.detail.extend(more(out));
+    }
+    sized(row)
 }
 
 fn verb_lines(row: &OperationRow) -> f64 {

@@ -89,7 +89,7 @@ impl Breaker {
             match item {
                 Item::NewPage if self.begun => self.turn(),
                 Item::NewPage => {}
-                Item::Step { step, columns } => {
+                Item::Step { mut step, columns } => {
                     let needed = self.needed(&step, columns.as_ref());
                     if needed > room && (self.begun || self.done.is_empty()) {
                         self.turn();
@@ -97,6 +97,10 @@ impl Breaker {
                     let go_on = if is_setup && !items.is_empty() { GO_ON } else { 0.0 };
                     if needed > self.room() - go_on {
                         self.without_picture();
+                        let over = self.needed(&step, columns.as_ref()) - (self.room() - go_on);
+                        if over > 0.0 && !step.small {
+                            step.row = blocks::with_fewer_findings(step.row, over);
+                        }
                     }
                     self.place(step, columns);
                 }

@@ -37,9 +37,12 @@ pub(super) fn row(
     let mut flags: Vec<Line> = changed.flat_map(|c| words::wrapped("", 0.0, &c, blocks::DETAIL_ROOM)).collect();
     flags.append(&mut below);
     below = flags;
+    let mut told = Vec::new();
     for finding in s.findings_at(op) {
         let said = words::severity(finding.severity) + &words::sentence_end(&words::from_file(&finding.message));
-        below.extend(words::wrapped("", 0.0, &said, blocks::DETAIL_ROOM));
+        let lines = words::wrapped("", 0.0, &said, blocks::DETAIL_ROOM);
+        told.push(lines.len());
+        below.extend(lines);
     }
     blocks::sized(OperationRow {
         number: op.number.to_string(),
@@ -49,6 +52,7 @@ pub(super) fn row(
         second: second(s, op, of),
         shape,
         detail: below,
+        told,
         done: false,
         top: Mm::default(),
         height: Mm::default(),

@@ -104,6 +104,9 @@ pub struct OperationRow {
     pub shape: Shape,
     /// Lines below it: cuts, thread block, keyseat block.
     pub detail: Vec<Line>,
+    /// How many of the last lines of `detail` each finding takes, in their order.
+    #[serde(skip)]
+    pub told: Vec<usize>,
     /// Whether it is done already.
     pub done: bool,
     /// Height of its first line.

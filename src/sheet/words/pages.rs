@@ -25,6 +25,14 @@ pub fn go_on(next: usize) -> Rich {
         .plain(told!(". Nothing is moved.", ". Nichts wird bewegt."))
 }
 
+/// Instead of findings that an operation has no room for.
+pub fn more_findings(count: usize) -> String {
+    match count {
+        1 => told!("One more finding: see the cover.", "Ein weiterer Befund: siehe Deckblatt.").to_owned(),
+        _ => tell!("{count} more findings: see the cover.", "{count} weitere Befunde: siehe Deckblatt."),
+    }
+}
+
 /// Text alternative of the logo.
 pub fn logo_alt(company: &str) -> String {
     if company.is_empty() {
