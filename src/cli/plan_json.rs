@@ -177,7 +177,7 @@ fn operation(job: &Job, o: &Operation, f: &OperationFigures, bounds: Option<&Bou
         "again": o.again,
         "changed": f.changed.iter().map(|c| json!({"what": c.what, "was": c.was, "now": c.now})).collect::<Vec<_>>(),
         "inside": o.inside,
-        "throw": o.throw.map(|t| number(t, unit)),
+        "throw": o.throw.map(|t| number(t, unit)), "follow_rest": o.followed,
         "rpm": f.speed.as_ref().and_then(|s| s.gear),
         "wanted_rpm": f.speed.as_ref().map(|s| tenth(s.wanted)),
         "surface_speed": f.speed.as_ref().map(|s| tenth(s.surface_in(unit))),

@@ -150,6 +150,7 @@ fn surface_of(given: &Given, setup: &Setup, op: &Operation) -> Option<usize> {
 fn remarks(given: &Given, setup: &Setup, op: &Operation, once: bool, plunges: usize) -> Vec<String> {
     let mut list: Vec<String> = op.again.iter().cloned().collect();
     list.extend(super::thrown::remark(given, setup, op));
+    list.extend(followed(given, op, once));
     let shown = |l: Length| Figure::usual(l, given.unit).text(given.unit);
     if let Some(radius) =
         op.to.and_then(|to| fillet_at(given, to)).filter(|_| matches!(op.verb, Verb::Finish | Verb::Turn))
@@ -218,6 +219,33 @@ fn remarks(given: &Given, setup: &Setup, op: &Operation, once: bool, plunges: us
         ));
     }
     list
+}
+
+/// How the jaws of a follow rest are set for a cut that it carries: on what the tool has just turned (F. D. Jones, Turning and Boring,
+/// 1914; Rose); for a thread on the crests, finished before (common practice, no source).
+fn followed(given: &Given, op: &Operation, once: bool) -> Option<String> {
+    let shown = |l: Length| Figure::usual(l, given.unit).text(given.unit);
+    let thread = super::thread_cut::thread_of(given, op);
+    let text = match (op.verb, thread) {
+        _ if !op.followed => return None,
+        (Verb::Thread, Some(thread)) => tell!(
+            "follow rest: jaws wider than {} on the finished Ø {}, set once, oiled; stone burrs off the crests",
+            "mitlaufende Lünette: Backen breiter als {} auf dem fertigen Ø {}, einmal angestellt, geölt; Grat abziehen",
+            shown(thread.pitch),
+            op.from_diameter.map_or_else(String::new, shown)
+        ),
+        _ if once => told!(
+            "follow rest: turn a start, jaws on it behind the tool, oil",
+            "mitlaufende Lünette: Anfang drehen, Backen dahinter anstellen, ölen"
+        )
+        .to_owned(),
+        _ => told!(
+            "follow rest: turn a start, jaws on it behind the tool, oil; set them anew for every cut",
+            "mitlaufende Lünette: Anfang drehen, Backen dahinter anstellen, ölen; für jeden Schnitt neu"
+        )
+        .to_owned(),
+    };
+    Some(text)
 }
 
 /// In which order a groove of several plunges is cut: the two walls and the bottom last (an insert maker's guide, Kyocera catalogue 2016/17, G106).

@@ -171,7 +171,10 @@ fn holding(given: &Given, setup: &Setup) -> Vec<String> {
         _ => told!("chuck and its key", "Futter und Schlüssel").to_owned(),
     };
     let and = |other: &str| vec![chuck(), other.to_owned()];
-    match setup.holding {
+    let follows = setup.rest.as_ref().is_some_and(|r| r.follows);
+    let follow =
+        follows.then(|| told!("follow rest, oil for its jaws", "mitlaufende Lünette, Öl für die Backen").to_owned());
+    let mut list = match setup.holding {
         Holding::Chuck => vec![chuck()],
         Holding::ChuckAndCenter => and(told!("tailstock center", "Reitstockspitze")),
         Holding::BetweenCenters => {
@@ -202,7 +205,9 @@ fn holding(given: &Given, setup: &Setup) -> Vec<String> {
             .to_owned(),
         ],
         Holding::Bench => Vec::new(),
-    }
+    };
+    list.extend(follow);
+    list
 }
 
 fn instruments(given: &Given, done: &[(&Setup, &Operation, &OperationFigures)], rows: &[InspectionRow]) -> Vec<String> {

@@ -238,6 +238,8 @@ pub struct Operation {
     pub inside: bool,
     /// It cuts about an axis so far from the part's own: an eccentric, and what lies on it. The work is thrown over for it.
     pub throw: Option<Length>,
+    /// A follow rest behind the tool carries the work under it.
+    pub followed: bool,
     /// Minutes the plan counts for it.
     pub minutes: f64,
     /// Done once already, and done again: what was measured, and what is left of it to do.

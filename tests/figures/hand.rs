@@ -248,6 +248,7 @@ pub(crate) fn bare(verb: Verb, tool: ToolKind) -> Operation {
         close: false,
         inside: false,
         throw: None,
+        followed: false,
         minutes: 1.0,
         again: None,
         not_before: None,

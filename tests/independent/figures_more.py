@@ -332,6 +332,13 @@ class More:
         for r in [setup["rest"]] if setup.get("rest") else []:
             if not r["from"] < r["to"] <= float(overall):
                 self.bad(f"{where}: a rest at {r['from']} to {r['to']}")
+            if r["rest"] == "follow":
+                # It travels with the tool: along the last cuts it carries.
+                carried = [o["span"] for o in setup["operations"] if o["follow_rest"] and o["verb"] in ("finish", "turn", "thread")]
+                ends = [e for span in carried for e in (span["from"], span["to"])] or [0.0]
+                self.same(where, "follow rest from", r["from"], min(ends), self.fine)
+                self.same(where, "follow rest to", r["to"], max(ends), self.fine)
+                continue
             # Its jaws cover 3/4 in or 20 mm, and stand about a diameter and a quarter inch or 6 mm from the end worked (common practice, no source).
             self.same(where, "jaws of the rest", r["to"] - r["from"], 0.75 if self.inch else 20.0, self.fine)
             out = r["from"] if setup["works"] == "datum" else float(overall) - r["to"]

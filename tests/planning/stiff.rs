@@ -2,10 +2,12 @@
 
 use turnwright::finding::Compared;
 use turnwright::model::part::Holding;
+use turnwright::model::plan::Verb;
 use turnwright::plan::Planned;
+use turnwright::unit::Length;
 
 use crate::planning::believable::judged;
-use crate::planning::{parts, plan_of};
+use crate::planning::parts;
 
 /// A slender spindle between centers: 14 inches of half-inch journal held to half a thousandth.
 fn spindle(diameter: &str) -> String {
@@ -34,14 +36,89 @@ fn a_slender_journal_gets_the_follow_rest_and_no_error() {
     let (p, findings) = judged(&spindle("0.500 +0/-0.0005"), Some(&bare)).expect("a plan");
     assert_eq!(follows(&p), 0);
     assert!(findings.iter().any(|f| f.check == "deflection"));
-    // A loose diameter needs none.
-    let (p, _) = judged(&spindle("0.500 ±0.020"), Some(&shop)).expect("a plan");
+    // A loose diameter needs none where it is stout: seven diameters between centers.
+    let (p, _) = judged(&spindle("2.000 ±0.020").replace("0.750 x", "2.250 x").replace("0.700", "2.200"), Some(&shop))
+        .expect("a plan");
     assert_eq!(follows(&p), 0);
+}
+
+/// More than ten diameters between supports are not turned without a rest (limit of `slender`, common practice), however loose the size.
+#[test]
+fn what_is_slender_gets_the_follow_rest_whatever_its_limits() {
+    let text = spindle("0.500 ±0.020");
+    let shop = parts::shop();
+    let (p, findings) = judged(&text, Some(&shop)).expect("a plan");
+    assert_eq!(follows(&p), 1);
+    assert!(findings.iter().all(|f| f.check != "slender"), "{findings:?}");
+    let mut bare = parts::shop();
+    bare.rests.clear();
+    let (p, findings) = judged(&text, Some(&bare)).expect("a plan");
+    assert_eq!(follows(&p), 0);
+    let told = findings.iter().find(|f| f.check == "slender").expect("slender");
+    assert!(told.help.iter().any(|h| h.contains("follow rest") && h.contains("rests")), "{told:?}");
+    // Too large a part for the rest at hand, and a rule switched off, are as no rest.
+    for (rests, text) in [
+        (vec![("follow".to_owned(), Some((Length::inch_tenths(10_000), Length::inch_tenths(20_000))))], text.clone()),
+        (parts::shop().rests, format!("{text}plan: {{off: [R16]}}\n")),
+    ] {
+        let mut shop = parts::shop();
+        shop.rests = rests;
+        let (p, findings) = judged(&text, Some(&shop)).expect("a plan");
+        assert_eq!(follows(&p), 0);
+        assert!(findings.iter().any(|f| f.check == "slender"), "{findings:?}");
+    }
+}
+
+/// The vise screw and the press screw: the long thread, its blank and its roughing run in the rest, nothing else of the mounting does. The
+/// thread is cut on crests that were finished before.
+#[test]
+fn long_threads_are_carried_on_their_finished_crests() {
+    for (sample, letter) in [("vise-screw", "F"), ("press-screw", "C")] {
+        let text =
+            std::fs::read_to_string(format!("{}/samples/{sample}.yaml", env!("CARGO_MANIFEST_DIR"))).expect("a sample");
+        let file = std::fs::read(format!("{}/samples/shop-large.yaml", env!("CARGO_MANIFEST_DIR"))).expect("a shop");
+        let shop = turnwright::read::shop("shop-large.yaml", &file).shop.expect("a shop");
+        let (p, findings) = judged(&text, Some(&shop)).expect("a plan");
+        let carried: Vec<(Verb, String)> =
+            p.plan.operations().filter(|(_, o)| o.followed).map(|(_, o)| (o.verb, o.id.clone())).collect();
+        let verbs: Vec<Verb> = carried.iter().map(|(v, _)| *v).collect();
+        assert_eq!(verbs, [Verb::Rough, Verb::Finish, Verb::Thread], "{sample}: {carried:?}");
+        assert!(carried.iter().all(|(_, id)| id.ends_with(&format!("-{letter}"))), "{carried:?}");
+        assert!(findings.iter().all(|f| f.check != "deflection" && f.check != "slender"), "{findings:?}");
+    }
+}
+
+/// The last cut of a thread straight in: Kienzle's law over the groove of ASME B1.5 (2 starts, .2 in pitch, depth .110, flat .0689), the work
+/// as thin as its root, by virtual work on the plain stretch between chuck and center.
+#[test]
+fn a_thread_gives_way_by_the_chip_of_its_whole_groove() {
+    let text = "part: screw\nunits: mm\nmaterial: C45\nstock: 20 x 204\ndatum: left end\noverall: 200 ±0.3\n\
+         tolerances: ISO 2768-m\nfeatures:\n  - turn: 18\n    to: 30\n  - thread: Tr16x4-7e\n    to: end\n  \
+         - center hole: A 2\n    end: both\n";
+    let (_, findings) = judged(text, None).expect("a plan");
+    let told = findings.iter().find(|f| f.check == "deflection" && f.message.contains("pitch diameter")).expect("told");
+    let Some(Compared::Number(force)) = told.compared.iter().find(|(k, _)| *k == "force_newtons").map(|(_, v)| v)
+    else {
+        panic!("{told:?}")
+    };
+    // Depth .5 P + .25 = 2.25 mm (ISO 2901), straight in; a sixteenth of it. Mouth P − .366 P = 2.536, root 2.536 − 2 · 2.25 tan 15°.
+    let (depth, mouth): (f64, f64) = (2.25, 4.0 * 0.634);
+    let infeed = (depth / 16.0).min(0.13);
+    let edge = mouth - 2.0 * depth * 15f64.to_radians().tan() + 2.0 * depth / 15f64.to_radians().cos();
+    let wanted = 1700.0 * infeed * mouth * (infeed * mouth / edge).powf(-0.25) * 0.4;
+    assert!((force / wanted - 1.0).abs() < 1e-3, "{force} {wanted}");
+    assert_eq!(
+        told.severity,
+        turnwright::finding::Severity::Warning,
+        "wires and passes without infeed bring it to size"
+    );
 }
 
 #[test]
 fn what_gives_a_little_is_told_with_its_spring_passes() {
-    let p = plan_of(&spindle("0.600 ±0.003"));
+    let mut bare = parts::shop();
+    bare.rests.clear();
+    let (p, _) = judged(&spindle("0.600 ±0.003"), Some(&bare)).expect("a plan");
     let told = p.plan.operations().flat_map(|(_, o)| &o.why).find(|w| w.rule == "deflection").expect("a barrel");
     assert!(told.reason.contains("without infeed"), "{}", told.reason);
 }

@@ -2,15 +2,18 @@
 
 use std::collections::BTreeSet;
 
+use super::thread_force::LastCut;
 use crate::chain::Hollow;
 use crate::check::shape::number;
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::handbook::beam::{Beam, Hold, left_by_a_pass};
+use crate::model::feature::Thread;
 use crate::model::inside::InsideCut;
 use crate::model::part::Holding;
 use crate::model::plan::{Operation, Setup, Span, Verb};
 use crate::model::{End, Feature, Kind};
+
 use crate::unit::{Length, Station, Unit};
 
 /// The check.
@@ -29,11 +32,11 @@ const PLACES: i64 = 16;
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     let Some(plan) = facts.plan else { return };
     for (setup, operation) in plan.operations() {
-        let (Some(give), Some(limits)) = (give(facts, &plan.setups, setup, operation), operation.limits) else {
-            continue;
-        };
+        let Some(give) = give(facts, &plan.setups, setup, operation) else { continue };
         let (error, share, force) = (give.error, give.share(), give.force);
-        let severity = if share > 1.0 {
+        // A thread is cut without infeed until the wires read right: what it gives way by costs passes, not the part.
+        let threaded = operation.verb == Verb::Thread;
+        let severity = if share > 1.0 && !threaded {
             Severity::Error
         } else if share > facts.limit_number(CHECK.id, "share") {
             Severity::Warning
@@ -42,15 +45,16 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         };
         let feature = operation.feature.and_then(|f| facts.feature(f));
         let message = format!(
-            "the work gives way under the last cut of {}: about {} on the diameter, {} of its band of {}",
+            "the work gives way under the last cut of {}: about {} on the {}, {} of its band of {}",
             feature.map_or_else(|| "this operation".to_owned(), crate::model::Feature::called),
             facts.show(error),
+            if threaded { "pitch diameter" } else { "diameter" },
             number(share),
-            facts.show(limits.band())
+            facts.show(give.band)
         );
         let mut finding = Finding::new(CHECK.id, severity, message)
             .length("deflection_on_diameter", error)
-            .length("band", limits.band())
+            .length("band", give.band)
             .number("force_newtons", force)
             .by_limit("kc")
             .by_limit("radial")
@@ -103,18 +107,34 @@ impl Give {
 }
 
 /// How far the work gives way under the last cut of an operation; none where it has no limits, or a rest carries it there.
-/// `setups` are those of the whole plan: what an earlier one bored out is hollow now.
+/// `setups` are those of the whole plan: what an earlier one bored out is hollow now. Of a thread it is the error of its pitch diameter.
 pub fn give(facts: &Facts<'_>, setups: &[Setup], setup: &Setup, operation: &Operation) -> Option<Give> {
-    let last_cut = matches!(operation.verb, Verb::Finish | Verb::Turn);
-    let limits = operation.limits.filter(|l| last_cut && l.band().is_positive())?;
-    if setup.rest.as_ref().is_some_and(|r| r.follows) {
-        return None;
-    }
-    let depth = facts.shop.and_then(|s| s.depth_finish).unwrap_or_else(|| facts.limit(CHECK.id, "depth")).mm();
-    let force = force(facts, depth);
+    let thread = thread_of(facts, operation);
+    let last_cut = thread.is_some() || matches!(operation.verb, Verb::Finish | Verb::Turn);
+    let limits = thread.map(|t| t.pitch_diameter).or(operation.limits);
+    let limits = limits.filter(|l| last_cut && !operation.followed && l.band().is_positive())?;
+    let finish = facts.shop.and_then(|s| s.depth_finish).unwrap_or_else(|| facts.limit(CHECK.id, "depth")).mm();
+    let (force, depth) = match thread.map(|t| LastCut::of(t, finish)) {
+        Some(cut) => (kienzle(facts, cut.area, cut.thickness()), cut.infeed),
+        None => (force(facts, finish), finish),
+    };
     let bored = bored_before(facts, setups, operation);
     let error = error(facts, setup, operation, &bored, force)?;
     Some(Give { error, band: limits.band(), force, depth })
+}
+
+/// The thread that an operation cuts on the outside.
+fn thread_of<'a>(facts: &'a Facts<'_>, operation: &Operation) -> Option<&'a Thread> {
+    let feature = operation.feature.filter(|_| operation.verb == Verb::Thread && !operation.inside)?;
+    match &facts.feature(feature)?.kind {
+        Kind::Thread { thread, .. } => Some(thread),
+        _ => None,
+    }
+}
+
+/// Radial force on a chip of this section and mean thickness, newtons and mm: kc1.1 · area · thickness^−0.25, and the radial share of it.
+fn kienzle(facts: &Facts<'_>, area: f64, thickness: f64) -> f64 {
+    facts.limit_number(CHECK.id, "kc") * area * thickness.powf(-0.25) * facts.limit_number(CHECK.id, "radial")
 }
 
 /// Radial force of a light finishing cut, newtons: kc1.1 · depth · feed^0.75, and the radial share of it.
@@ -132,7 +152,12 @@ fn error(facts: &Facts<'_>, setup: &Setup, operation: &Operation, bored: &[Hollo
         Holding::BetweenCenters => Hold::Centers,
         _ => return None,
     };
-    let shape = bored.iter().fold(shape_then(setup, operation), parted_at);
+    let mut stands = shape_then(setup, operation);
+    if let (Some(thread), Some(a), Some(b)) = (thread_of(facts, operation), operation.from, operation.to) {
+        // Nearly cut, a thread is as stiff as its core.
+        stands = stands.iter().flat_map(|span| turned_down(span, a.min(b), a.max(b), thread.root)).collect();
+    }
+    let shape = bored.iter().fold(stands, parted_at);
     let row = from_headstock(setup, &shape)?;
     let pieces: Vec<(Length, Length)> = row.iter().map(|(span, long)| (as_solid(span, bored), *long)).collect();
     let mut beam = Beam::steel(&pieces, hold);

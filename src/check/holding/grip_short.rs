@@ -31,13 +31,13 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     let mut said = Vec::new();
     for setup in facts.unavoidable(short) {
         let (Some(grip), Some((long, diameter))) = (&setup.grip, grips(setup)) else { continue };
-        if facts.plan.is_none() && said.contains(&(long, diameter)) {
-            continue;
-        }
-        said.push((long, diameter));
-        let wanted = limit("diameters", "long", diameter);
         // What hangs out of the middle pulls at the jaws with every turn: no short grip is long enough for it.
         let thrown = setup.by.throw().is_some();
+        if facts.plan.is_none() && said.contains(&(long, diameter, thrown)) {
+            continue;
+        }
+        said.push((long, diameter, thrown));
+        let wanted = limit("diameters", "long", diameter);
         let least = if thrown {
             times(diameter, facts.limit_number(CHECK.id, "least diameters"))
         } else {

@@ -1,5 +1,6 @@
 #![doc = include_str!("slender.md")]
 
+use super::follow;
 use crate::check::shape::{nominal_at, number, times};
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
@@ -20,9 +21,14 @@ pub const CHECK: Check = Check {
 
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     let most = facts.limit_number(CHECK.id, "diameters");
-    let Some(thick) = main_diameter(facts) else { return };
+    let Some((thick, length)) = main_section(facts) else { return };
     let limit = times(thick, most);
-    let long = |setup: &Setup| between_supports(facts, setup).filter(|l| *l > limit);
+    // The plan sets the shop's follow rest where the work is so slender; before a plan that much is known already.
+    let carried = |setup: &Setup| match facts.plan {
+        Some(_) => setup.rest.as_ref().is_some_and(|r| r.follows),
+        None => follow::at_hand(facts, thick, length),
+    };
+    let long = |setup: &Setup| between_supports(facts, setup).filter(|l| *l > limit && !carried(setup));
     let found = facts.unavoidable(|s| long(s).is_some());
     let Some((long, setup)) = found.into_iter().filter_map(|s| Some((long(s)?, s))).max_by_key(|(l, _)| *l) else {
         return;
@@ -42,12 +48,16 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             .length("between_supports", long)
             .length("diameter", thick)
             .number("diameters", long.mm() / thick.mm())
-            .help("Set a follow or steady rest, or take lighter cuts with a sharp tool and measure along the length"),
+            .help(
+                "Set a follow rest behind the tool, or a steady in the middle, and list it under `rests` of the shop file: the plan \
+                 then sets the follow rest. Without one: lighter cuts with a sharp, narrow-nosed tool, spring passes, measured \
+                 along the length",
+            ),
     );
 }
 
 /// Unsupported length of a holding that uses a center.
-fn between_supports(facts: &Facts<'_>, setup: &Setup) -> Option<Length> {
+pub(super) fn between_supports(facts: &Facts<'_>, setup: &Setup) -> Option<Length> {
     match setup.holding {
         Holding::BetweenCenters => facts.chain.overall(facts.part),
         Holding::ChuckAndCenter => setup.stick_out,
@@ -55,8 +65,9 @@ fn between_supports(facts: &Facts<'_>, setup: &Setup) -> Option<Length> {
     }
 }
 
-/// The diameter of the longest section.
-fn main_diameter(facts: &Facts<'_>) -> Option<Length> {
+/// Diameter and length of the longest section.
+fn main_section(facts: &Facts<'_>) -> Option<(Length, Length)> {
     let longest = facts.profile.pieces.iter().max_by_key(|p| p.long())?;
-    Some(nominal_at(facts.feature(longest.feature)?, End::Datum)).filter(|d| d.is_positive())
+    let diameter = nominal_at(facts.feature(longest.feature)?, End::Datum);
+    diameter.is_positive().then_some((diameter, longest.long()))
 }

@@ -6,7 +6,7 @@ use crate::model::plan::{Derived, Operation, Setup, State, Verb, Why, Zero};
 use crate::model::{End, Part, Plan, Shop};
 use crate::plan::cost::Rates;
 use crate::plan::derive::Layout;
-use crate::plan::holding::{Lengths, draw_in};
+use crate::plan::holding::{Lengths, draw_in, tell_stick_out};
 use crate::plan::order::{Certificate, Minutes};
 use crate::plan::rules::because;
 use crate::plan::shape::Work;
@@ -74,6 +74,7 @@ pub(super) fn build(
         }
     }
     setups.iter_mut().for_each(clip);
+    setups.iter_mut().for_each(tell_stick_out);
     let as_number = |m: Minutes| m.thousandths() as f64 / 1000.0;
     Plan {
         setups,

@@ -3,43 +3,103 @@
 
 use crate::check::Facts;
 use crate::check::holding::deflection::{Give, give};
+use crate::check::holding::follow;
 use crate::model::Plan;
-use crate::model::part::Holding;
-use crate::model::plan::{Operation, Rest, Setup};
+use crate::model::plan::{Operation, Rest, Setup, Verb, Why};
 use crate::plan::rules::because;
 use crate::unit::Length;
 
 /// Share of the band from which a cut is worth a word.
 const WORTH_A_WORD: f64 = 0.1;
 
-/// Adds follow rests where the work would give way by more than half of a band, and says what to expect of the other cuts.
+/// Adds follow rests where the work would give way by more than half of a band, or is slenderer than the trade turns without one, and
+/// says what to expect of the other cuts.
 pub(super) fn stiffen(facts: &Facts<'_>, plan: &mut Plan) {
     let setups = plan.setups.clone();
     for setup in &mut plan.setups {
         let gives: Vec<Option<Give>> = setup.operations.iter().map(|o| give(facts, &setups, setup, o)).collect();
-        let worst = setup.operations.iter().zip(&gives).filter_map(|(o, g)| Some((o, (*g)?)));
-        let worst = worst.max_by(|a, b| a.1.share().total_cmp(&b.1.share()));
-        if let Some((operation, give)) = worst
-            && give.share() > facts.limit_number("deflection", "share")
-            && !facts.part.wishes.is_off("R16")
-            && let Some(rest) = follow_rest(facts, setup, operation)
-        {
-            let says = format!(
-                "{} gives way by about {} under its last cut, {:.0} % of its band: a follow rest carries it behind the tool (its setting is not in the minutes)",
-                rest.letter,
-                facts.show(give.error),
-                100.0 * give.share()
-            );
-            setup.why.push(because("R16", says));
-            setup.rest = Some(rest);
-            continue;
+        let wanting = setup.operations.iter().zip(&gives).filter_map(|(o, g)| wanting(facts, setup, o, g.as_ref()));
+        let mut wanting: Vec<Wanting> = wanting.collect();
+        wanting.sort_by(|a, b| b.share.total_cmp(&a.share));
+        if let Some(worst) = wanting.first() {
+            setup.rest = Some(rest(facts, worst, &wanting));
+            setup.why.push(worst.why.clone());
+            let carried: Vec<usize> = wanting.iter().map(|w| w.feature).collect();
+            for operation in &mut setup.operations {
+                operation.followed =
+                    operation.feature.is_some_and(|f| carried.contains(&f)) && is_long(facts, operation);
+            }
         }
         for (operation, give) in setup.operations.iter_mut().zip(gives) {
-            if let Some(give) = give.filter(|g| g.share() > WORTH_A_WORD) {
+            if let Some(give) = give.filter(|g| g.share() > WORTH_A_WORD && !operation.followed) {
                 operation.why.push(because("deflection", barrel(facts, &give)));
             }
         }
     }
+}
+
+/// A last cut that wants the follow rest, and the stretch the rest travels.
+struct Wanting {
+    feature: usize,
+    diameter: Length,
+    stretch: (crate::unit::Station, crate::unit::Station),
+    share: f64,
+    why: Why,
+}
+
+/// Whether a cut wants the follow rest and can have it.
+fn wanting(facts: &Facts<'_>, setup: &Setup, operation: &Operation, give: Option<&Give>) -> Option<Wanting> {
+    let last = matches!(operation.verb, Verb::Finish | Verb::Turn | Verb::Thread) && operation.throw.is_none();
+    if !last || operation.inside || !follow::on_center(setup) || setup.rest.is_some() || !is_long(facts, operation) {
+        return None;
+    }
+    let (feature, diameter) = (operation.feature?, diameter(operation)?);
+    let letter = called(facts, feature);
+    let says = if let Some(give) = give.filter(|g| g.share() > facts.limit_number("deflection", "share")) {
+        format!(
+            "{letter} gives way by about {} under its last cut, {:.0} % of its band: a follow rest carries it behind the tool (its setting is not in the minutes)",
+            facts.show(give.error),
+            100.0 * give.share()
+        )
+    } else if follow::wants_rest(facts, setup, diameter) {
+        format!(
+            "{letter} is {:.1} diameters between its supports, more than {} are turned without a rest: a follow rest carries it behind the tool (its setting is not in the minutes)",
+            follow::slenderness(facts, setup, diameter)?,
+            facts.limit_number("slender", "diameters")
+        )
+    } else {
+        return None;
+    };
+    let (a, b) = (operation.from?, operation.to?);
+    let share = give.map_or(0.0, Give::share);
+    Some(Wanting { feature, diameter, stretch: (a.min(b), a.max(b)), share, why: because("R16", says) })
+}
+
+/// Turned along so far that a follow rest of the shop can be set on it.
+fn is_long(facts: &Facts<'_>, operation: &Operation) -> bool {
+    let along = matches!(operation.verb, Verb::Rough | Verb::Finish | Verb::Turn | Verb::Thread) && !operation.inside;
+    let long = operation.from.zip(operation.to).map(|(a, b)| (b - a).abs());
+    along && diameter(operation).zip(long).is_some_and(|(d, long)| follow::at_hand(facts, d, long))
+}
+
+/// The diameter the jaws bear on: what the cut leaves, of a thread its finished crests.
+fn diameter(operation: &Operation) -> Option<Length> {
+    if operation.verb == Verb::Thread { operation.from_diameter } else { operation.to_diameter }
+}
+
+fn called(facts: &Facts<'_>, feature: usize) -> String {
+    facts.part.features.get(feature).map_or_else(String::new, |f| f.letter.clone())
+}
+
+/// The rest of a mounting, along all that it carries.
+fn rest(facts: &Facts<'_>, worst: &Wanting, all: &[Wanting]) -> Rest {
+    let mut features: Vec<usize> = all.iter().map(|w| w.feature).collect();
+    features.sort_unstable();
+    features.dedup();
+    let letters: Vec<String> = features.into_iter().map(|f| called(facts, f)).collect();
+    let from = all.iter().map(|w| w.stretch.0).min().unwrap_or(worst.stretch.0);
+    let to = all.iter().map(|w| w.stretch.1).max().unwrap_or(worst.stretch.1);
+    Rest { follows: true, from, to, diameter: worst.diameter, letter: letters.join(", ") }
 }
 
 /// What a cut leaves, and what passes without infeed make of it.
@@ -54,24 +114,4 @@ fn barrel(facts: &Facts<'_>, give: &Give) -> String {
         if passes == 1 { "leaves" } else { "leave" },
         if nothing { "next to nothing".to_owned() } else { format!("about {left}") }
     )
-}
-
-/// The shop's follow rest on what an operation turns, where it can run: on a center, and on something long enough.
-fn follow_rest(facts: &Facts<'_>, setup: &Setup, operation: &Operation) -> Option<Rest> {
-    let on_center = matches!(setup.holding, Holding::ChuckAndCenter | Holding::BetweenCenters);
-    let (from, to, diameter) = (operation.from?, operation.to?, operation.to_diameter?);
-    let takes =
-        |range: &Option<(Length, Length)>| range.is_none_or(|(least, most)| least <= diameter && diameter <= most);
-    let at_hand = facts.shop?.rests.iter().any(|(kind, range)| kind == "follow" && takes(range));
-    let long = (to - from).abs() >= diameter.times(3);
-    (on_center && at_hand && long && setup.rest.is_none()).then(|| Rest {
-        follows: true,
-        from: from.min(to),
-        to: from.max(to),
-        diameter,
-        letter: operation
-            .feature
-            .and_then(|f| facts.part.features.get(f))
-            .map_or_else(String::new, |f| f.letter.clone()),
-    })
 }

@@ -34,6 +34,7 @@ pub(super) fn named(id: &str, verb: Verb, end: Option<End>, tool: ToolKind) -> O
         close: false,
         inside: false,
         throw: None,
+        followed: false,
         minutes: 0.0,
         again: None,
         not_before: None,

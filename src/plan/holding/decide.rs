@@ -9,7 +9,7 @@ use crate::plan::precede::Switches;
 use crate::plan::rules::because;
 use crate::unit::{Length, Unit};
 
-use super::grip::Lengths;
+use super::grip::{Lengths, OUT_OF_JAWS, wanted_out};
 use super::mandrel::bored;
 use super::set_over::over;
 
@@ -59,7 +59,7 @@ pub(in crate::plan) fn decide(
     let free = |end| !is_forbidden(part, end) && !is_bare_tube(layout, end);
     let both_free = free(End::Datum) && free(End::Far) && !part.wishes.part_off;
     let fits = |depth: Length| {
-        let out = depth + lengths.clearance;
+        let out = wanted_out(layout, &lengths, depth);
         out <= layout.bar.times(OVERHANG_DIAMETERS) && out + lengths.least_grip(layout.bar) <= layout.sawn
     };
     let depths = [End::Datum, End::Far].map(|end| depth(layout, operations, end, part.wishes.part_off));
@@ -177,17 +177,15 @@ impl Question<'_> {
             return (list, because("overhang", reason));
         }
         let reason = if self.in_chuck {
-            format!("{diameters:.1} diameters out of the jaws: no center is needed")
+            format!("{diameters:.1}{OUT_OF_JAWS}: no center is needed")
         } else if rests {
-            format!(
-                "{diameters:.1} diameters out of the jaws, and the drawing allows no center: a steady rest carries it"
-            )
+            format!("{diameters:.1}{OUT_OF_JAWS}, and the drawing allows no center: a steady rest carries it")
         } else if !self.center {
-            format!("{diameters:.1} diameters out of the jaws, and neither a center nor a steady rest carries it")
+            format!("{diameters:.1}{OUT_OF_JAWS}, and neither a center nor a steady rest carries it")
         } else if diameters <= OVERHANG_DIAMETERS as f64 {
             "the bar is too short to stand out so far and be gripped behind: a center carries the end".to_owned()
         } else {
-            format!("{diameters:.1} diameters out of the jaws: more than three want a center")
+            format!("{diameters:.1}{OUT_OF_JAWS}: more than three want a center")
         };
         (list, because("overhang", reason))
     }

@@ -101,13 +101,35 @@ pub(super) struct Held {
     pub(super) poor: bool,
 }
 
-/// How far the bar stands out of the chuck: enough for the deepest cut, or about a diameter for facing and centering.
-pub(super) fn bar_stick_out(layout: &Layout, lengths: &Lengths, deep: Option<Length>, parted: bool) -> Length {
-    let step = match layout.allow.unit {
+/// How far the bar must stand out for a cut so deep: with the room before the jaws, in steps that a rule sets.
+pub(super) fn wanted_out(layout: &Layout, lengths: &Lengths, deep: Length) -> Length {
+    in_steps(layout, deep + lengths.clearance)
+}
+
+fn in_steps(layout: &Layout, out: Length) -> Length {
+    out.ceil_to(match layout.allow.unit {
         Unit::Inch => Length::micro_inches(250_000),
         Unit::Millimetre => Length::micrometres(5_000),
-    };
-    let wanted = deep.map_or(layout.bar, |d| d + lengths.clearance).ceil_to(step);
+    })
+}
+
+/// The reason of a holding counts what stands out of these jaws, on what they hold: the stick-out that the sheet tells.
+pub(in crate::plan) fn tell_stick_out(setup: &mut Setup) {
+    let Some((out, grip)) = setup.stick_out.zip(setup.grip.as_ref()) else { return };
+    let diameters = out.mm() / grip.diameter.mm().max(f64::MIN_POSITIVE);
+    for why in setup.why.iter_mut().filter(|w| w.rule == "overhang") {
+        if let Some((_, rest)) = why.reason.split_once(OUT_OF_JAWS) {
+            why.reason = format!("{diameters:.1}{OUT_OF_JAWS}{rest}");
+        }
+    }
+}
+
+/// What follows the number of diameters in a holding's reason.
+pub(super) const OUT_OF_JAWS: &str = " diameters out of the jaws";
+
+/// How far the bar stands out of the chuck: enough for the deepest cut, or about a diameter for facing and centering.
+pub(super) fn bar_stick_out(layout: &Layout, lengths: &Lengths, deep: Option<Length>, parted: bool) -> Length {
+    let wanted = deep.map_or_else(|| in_steps(layout, layout.bar), |d| wanted_out(layout, lengths, d));
     let least_held = lengths.least_grip(layout.bar);
     let long = if parted { layout.sawn } else { layout.overall };
     if lengths.passes(layout.bar) {

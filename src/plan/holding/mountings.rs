@@ -1,7 +1,7 @@
 //! Candidate mountings, which operations each can take, and what it needs on the work.
 
 use super::decide::{EndHolding, OVERHANG_DIAMETERS};
-use super::grip::{Held, Lengths, bar_behind, bar_end, bar_stick_out, best_surface};
+use super::grip::{Held, Lengths, bar_behind, bar_end, bar_stick_out, best_surface, tell_stick_out};
 use super::late_hole::{inside_center, late_hole};
 use super::mandrel::{bored, mandrel_rules, on_mandrel};
 use super::milled::off_the_lathe;
@@ -202,7 +202,7 @@ pub(super) fn mounting(
     };
     let zero = if at_tailstock { Zero::DatumFace } else { Zero::FarFace };
     let why = reasons(layout, holding, how, &held, turns);
-    let setup = Setup {
+    let mut setup = Setup {
         number: 0,
         name,
         holding: how,
@@ -219,6 +219,7 @@ pub(super) fn mounting(
         before: Vec::new(),
         after: Vec::new(),
     };
+    tell_stick_out(&mut setup);
     Candidate { setup, end, held, track: None, turns, overhangs: false, drills: false, tapers: false, throws: None }
 }
 
