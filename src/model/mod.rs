@@ -22,6 +22,7 @@ pub mod shop;
 mod size;
 pub mod slip;
 pub mod thread;
+pub mod verb;
 mod workholder;
 
 pub use feature::{Carried, End, Ends, FaceSide, Feature, Kind, PlaceRef};

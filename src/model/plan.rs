@@ -3,64 +3,9 @@
 use super::feature::End;
 use super::part::Holding;
 use super::shop::ToolKind;
+pub use super::verb::Verb;
 use super::workholder::Workholder;
 use crate::unit::{Length, Limits, Station};
-
-/// What an operation does.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
-#[expect(missing_docs, reason = "the trade's own verbs")]
-pub enum Verb {
-    Face,
-    Center,
-    Rough,
-    Finish,
-    Turn,
-    Groove,
-    Chamfer,
-    Thread,
-    Taper,
-    Knurl,
-    Drill,
-    Bore,
-    Ream,
-    Tap,
-    Mill,
-    Polish,
-    File,
-    Deburr,
-    PartOff,
-    Inspect,
-    FitTest,
-}
-
-impl Verb {
-    /// As the JSON and the sheet have it.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Face => "face",
-            Self::Center => "center",
-            Self::Rough => "rough",
-            Self::Finish => "finish",
-            Self::Turn => "turn",
-            Self::Groove => "groove",
-            Self::Chamfer => "chamfer",
-            Self::Thread => "thread",
-            Self::Taper => "taper",
-            Self::Knurl => "knurl",
-            Self::Drill => "drill",
-            Self::Bore => "bore",
-            Self::Ream => "ream",
-            Self::Tap => "tap",
-            Self::Mill => "mill",
-            Self::Polish => "polish",
-            Self::File => "file",
-            Self::Deburr => "deburr",
-            Self::PartOff => "part off",
-            Self::Inspect => "inspect",
-            Self::FitTest => "fit test",
-        }
-    }
-}
 
 /// Why something stands where it stands.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -119,7 +64,7 @@ pub struct Rest {
     pub from: Station,
     /// To here.
     pub to: Station,
-    /// On this diameter, as it is at that moment.
+    /// On this diameter, as it is then.
     pub diameter: Length,
     /// Letter of the section it runs on, empty for bare bar.
     pub letter: String,
@@ -236,7 +181,7 @@ pub struct Operation {
     pub close: bool,
     /// It cuts inside the part, from the end it belongs to: diameters grow.
     pub inside: bool,
-    /// It cuts about an axis so far from the part's own: an eccentric, and what lies on it. The work is thrown over for it.
+    /// It cuts about an axis so far from the part's own: an eccentric, what lies on it, the centers it is turned between.
     pub throw: Option<Length>,
     /// A follow rest behind the tool carries the work under it.
     pub followed: bool,

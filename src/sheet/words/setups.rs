@@ -114,8 +114,8 @@ pub fn rest(letter: &str, from: &str, to: &str, follows: bool) -> String {
     let on = if letter.is_empty() { told!("the bar", "dem Rohteil").to_owned() } else { letter.to_owned() };
     if follows {
         return tell!(
-            "Follow rest on {on}: turn a start, set its jaws on it just behind the tool, oil them; backed off for all other cuts.",
-            "Mitlaufende Lünette auf {on}: Anfang drehen, Backen dicht hinter dem Stahl anstellen, ölen; bei allen anderen Schnitten zurück."
+            "Follow rest on {on}: turn a start, its jaws on that behind the tool; back for other cuts.",
+            "Mitlaufende Lünette auf {on}: Anfang drehen, Backen dahinter anstellen; sonst zurück."
         );
     }
     tell!(
