@@ -436,3 +436,18 @@ fn what_an_operation_reminds_of() {
     assert_eq!(remarks(left, Verb::Polish, "A"), "the strip takes .0004 off the diameter");
     assert!(remarks("", Verb::Groove, "C").contains("the two walls last"));
 }
+
+/// Where the drawing sizes no center hole, the sheet says for which diameter its size is usual: that of the end, as drawn.
+#[test]
+fn a_center_nobody_sized_is_usual_for_the_end_it_is_in() {
+    let text = "part: spindle\nunits: in\nmaterial: 1018\nstock: 1.250 x 12.125\ndatum: left end\noverall: 12.000 ±0.010\n\
+tolerances: {lengths: ±0.005, diameters: ±0.002}\nfeatures:\n  - turn: 0.875 +0/-0.0005\n    to: 4.000\n  - turn: 1.125\n    to: 8.000\n  \
+- turn: 0.750 +0/-0.0005\n    to: end\n";
+    let w = worked(text.as_bytes(), None);
+    let centers = w.plan.operations().map(|(_, o)| o).zip(w.figures.setups.iter().flat_map(|s| &s.operations));
+    let found: Vec<(Option<End>, Length)> = centers
+        .filter_map(|(o, f)| if let Job::Center(c) = &f.job { Some((o.end, c.usual_for?.value)) } else { None })
+        .collect();
+    assert!(found.contains(&(Some(End::Datum), Length::micro_inches(875_000))), "{found:?}");
+    assert!(found.contains(&(Some(End::Far), Length::micro_inches(750_000))), "{found:?}");
+}
