@@ -6,11 +6,11 @@ use super::canvas::{Anchor, Canvas, Dash, Label, num, weight};
 /// Width of the page's body.
 const WIDTH: f64 = 178.0;
 /// Height of the picture.
-pub const HEIGHT: f64 = 46.0;
+pub const HEIGHT: f64 = 44.0;
 /// From one line of words to the next.
 const LINE: f64 = 4.8;
 /// Radius of the shaft on paper.
-const RADIUS: f64 = 18.0;
+const RADIUS: f64 = 17.0;
 
 /// A keyseat's section; lengths in millimetres of the part, words as printed.
 #[derive(Debug, Clone, PartialEq)]
