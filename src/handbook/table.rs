@@ -41,6 +41,8 @@ pub struct Table {
     source: Source,
     head: Vec<&'static str>,
     rows: Vec<Vec<&'static str>>,
+    /// Each cell as a length, row by row, for inches and for millimetres, read when first asked.
+    lengths: [OnceLock<Vec<Option<Length>>>; 2],
     /// `over` and `to` of each row, for inches and for millimetres, read when first asked.
     ranges: [Ranges; 2],
 }
@@ -62,7 +64,7 @@ impl Table {
                 rows.push(line.split(',').map(str::trim).collect());
             }
         }
-        Self { source: Source { name, confirmed }, head, rows, ranges: Default::default() }
+        Self { source: Source { name, confirmed }, head, rows, lengths: Default::default(), ranges: Default::default() }
     }
 
     /// What the table's first lines say.
@@ -72,7 +74,16 @@ impl Table {
 
     /// Its rows, in printed order.
     pub fn rows(&self) -> impl Iterator<Item = Row<'_>> {
-        self.rows.iter().map(|cells| Row { table: self, cells })
+        self.rows.iter().enumerate().map(|(at, cells)| Row { table: self, at, cells })
+    }
+
+    /// The cells as lengths: a column is looked through for a size again and again.
+    fn lengths(&self, unit: Unit) -> &[Option<Length>] {
+        let read = |cell: Option<&&str>| cell.and_then(|text| read_number(text, unit).ok()).map(|n| n.value);
+        self.lengths[usize::from(unit == Unit::Millimetre)].get_or_init(|| {
+            let columns = 0..self.head.len();
+            self.rows.iter().flat_map(|cells| columns.clone().map(move |i| read(cells.get(i)))).collect()
+        })
     }
 
     /// The first row for which `over < at <= to` in `unit`, with the columns named `over` and `to`.
@@ -93,20 +104,24 @@ impl Table {
 #[derive(Debug, Clone, Copy)]
 pub struct Row<'t> {
     table: &'t Table,
+    at: usize,
     cells: &'t [&'static str],
 }
 
 impl Row<'_> {
     /// The cell in `column`; empty where the table has no such column or cell.
     pub fn text(&self, column: &str) -> &'static str {
-        let at = self.table.head.iter().position(|h| *h == column);
-        at.and_then(|i| self.cells.get(i)).copied().unwrap_or("")
+        self.column(column).and_then(|i| self.cells.get(i)).copied().unwrap_or("")
+    }
+
+    fn column(&self, name: &str) -> Option<usize> {
+        self.table.head.iter().position(|h| *h == name)
     }
 
     /// The cell as a length in `unit`, exact.
     pub fn length(&self, column: &str, unit: Unit) -> Option<Length> {
-        let text = self.text(column);
-        if text.is_empty() { None } else { read_number(text, unit).ok().map(|n| n.value) }
+        let column = self.column(column)?;
+        self.table.lengths(unit).get(self.at * self.table.head.len() + column).copied().flatten()
     }
 
     /// The cell in thousandths of `unit` (µm, thousandths of an inch), exact.

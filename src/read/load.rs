@@ -4,10 +4,9 @@ use std::fmt;
 use std::io::Read as _;
 use std::path::{Path, PathBuf};
 
-use super::which::may_be_shop;
 use super::{MOST_BYTES, ReadPart, ReadShop, Shops, named, part};
 use crate::model::shop::{Logo, NoLogo};
-use crate::model::slip::{Fault, Stray};
+use crate::model::slip::Fault;
 
 /// A part with the shop file it names.
 #[derive(Debug, Clone)]
@@ -59,14 +58,10 @@ pub fn load_bytes(path: &str, bytes: &[u8], shops: &Shops) -> Loaded {
     let lathe = part.part.as_ref().and_then(|p| p.lathe.clone());
     let shop = if let Some(own) = shops.own() {
         part.slips.retain(|s| !matches!(s.fault, Fault::Stray { .. }));
-        Some(shops.at(own))
+        Some(own)
     } else {
         lathe.as_ref().and_then(|lathe| {
-            let named = named::shop_near(path, &lathe.text).map(|at| shops.at(&at));
-            let named = named.and_then(|read| match read {
-                Ok(read) if !may_be_shop(&read.source.text) => Err(Stray::NoShop),
-                read => Ok(read),
-            });
+            let named = shops.named(path, &lathe.text);
             named.map_err(|why| part.slips.push(named::stray(lathe, why))).ok()
         })
     };

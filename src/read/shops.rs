@@ -5,10 +5,15 @@ use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, PoisonError};
 
 use super::load::look_for_logo;
-use super::{NotLoaded, ReadShop, file, shop};
+use super::which::may_be_shop;
+use super::{NotLoaded, ReadShop, file, shop, shop_near, shop_path};
+use crate::model::slip::Stray;
 
 /// Shop files kept at a time; a run over parts of more shops reads some of them again.
 const MOST_KEPT: usize = 32;
+
+/// A shop file as it was read, or why it could not be; or why it is not shown to the part that names it.
+type Kept = Result<Result<ReadShop, NotLoaded>, Stray>;
 
 /// What was read of each shop file. One run over many parts shares it; whoever must see a later change takes a new one.
 ///
@@ -20,7 +25,7 @@ const MOST_KEPT: usize = 32;
 /// ```
 #[derive(Debug, Default)]
 pub struct Shops {
-    kept: Mutex<BTreeMap<PathBuf, Arc<Result<ReadShop, NotLoaded>>>>,
+    kept: Mutex<BTreeMap<PathBuf, Arc<Kept>>>,
     own: Option<PathBuf>,
 }
 
@@ -30,35 +35,54 @@ impl Shops {
         Self { own, ..Self::default() }
     }
 
-    /// The shop file the user named.
-    pub(super) fn own(&self) -> Option<&Path> {
-        self.own.as_deref()
+    /// The shop file the user named, read now or before.
+    pub(super) fn own(&self) -> Option<Result<ReadShop, NotLoaded>> {
+        let own = self.own.as_deref()?;
+        (*self.known(own, || Ok(read(own)))).clone().ok()
     }
 
-    /// The shop file at a path, read now or before.
-    pub(super) fn at(&self, path: &Path) -> Result<ReadShop, NotLoaded> {
-        if let Some(known) = self.kept().get(path).cloned() {
-            return (*known).clone();
-        }
-        let name = path.to_string_lossy().into_owned();
-        let read = plain_file(path, &name).and_then(|()| file(&name)).map(|bytes| {
-            let mut read = shop(&name, &bytes);
-            if let Some(shop) = &mut read.shop {
-                shop.logo_file = look_for_logo(&name, shop);
+    /// The shop file a part names, read now or before.
+    ///
+    /// # Errors
+    /// [`Stray`] when its place or what is in it refuses it.
+    pub(super) fn named(&self, part: &str, lathe: &str) -> Kept {
+        let at = shop_path(part, lathe);
+        let found = self.known(&at, || {
+            shop_near(part, lathe)?;
+            match read(&at) {
+                Ok(read) if !may_be_shop(&read.source.text) => Err(Stray::NoShop),
+                read => Ok(read),
             }
-            read
         });
+        (*found).clone()
+    }
+
+    fn known(&self, at: &Path, now: impl FnOnce() -> Kept) -> Arc<Kept> {
+        if let Some(known) = self.kept().get(at) {
+            return Arc::clone(known);
+        }
+        let found = Arc::new(now());
         let mut kept = self.kept();
         if kept.len() >= MOST_KEPT {
             kept.clear();
         }
-        kept.insert(path.to_owned(), Arc::new(read.clone()));
-        read
+        kept.insert(at.to_owned(), Arc::clone(&found));
+        found
     }
 
-    fn kept(&self) -> std::sync::MutexGuard<'_, BTreeMap<PathBuf, Arc<Result<ReadShop, NotLoaded>>>> {
+    fn kept(&self) -> std::sync::MutexGuard<'_, BTreeMap<PathBuf, Arc<Kept>>> {
         self.kept.lock().unwrap_or_else(PoisonError::into_inner)
     }
+}
+
+fn read(path: &Path) -> Result<ReadShop, NotLoaded> {
+    let name = path.to_string_lossy().into_owned();
+    let bytes = plain_file(path, &name).and_then(|()| file(&name))?;
+    let mut read = shop(&name, &bytes);
+    if let Some(shop) = &mut read.shop {
+        shop.logo_file = look_for_logo(&name, shop);
+    }
+    Ok(read)
 }
 
 /// A description names its shop file, and must not make us wait for a pipe or read a device.

@@ -234,11 +234,11 @@ fn exact(whole: &str, places: &str, unit: Unit) -> Result<Length, Why> {
     if kept.len() > 9 {
         return Err(Why::TooManyDigits);
     }
-    let digits: i128 = if whole.len() > 12 {
+    if whole.len() > 12 {
         return Err(Why::TooLarge);
-    } else {
-        format!("0{whole}{kept}").parse().map_err(|_| Why::TooLarge)?
-    };
+    }
+    // At most 21 digits.
+    let digits = whole.bytes().chain(kept.bytes()).fold(0_i128, |n, digit| n * 10 + i128::from(digit - b'0'));
     let scale = 10_i128.pow(u32::try_from(kept.len()).unwrap_or(9));
     let pm = digits * i128::from(unit.one().pm());
     if pm % scale != 0 {

@@ -8,6 +8,13 @@ use crate::unit::{Length, Limits, Unit};
 
 static CLASSES: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("../data/b41.csv")));
 
+/// The classes of the table, each once.
+static NAMES: LazyLock<Vec<&'static str>> = LazyLock::new(|| {
+    let mut names: Vec<_> = CLASSES.rows().map(|row| row.text("class")).collect();
+    names.dedup();
+    names
+});
+
 /// Every class of the standard, with the number of classes in its family.
 const FAMILIES: [(&str, u8); 5] = [("RC", 9), ("LC", 11), ("LT", 6), ("LN", 3), ("FN", 5)];
 
@@ -36,8 +43,8 @@ pub fn inch_classes() -> impl Iterator<Item = String> {
 
 /// The class a code names, with or without a space and in either case; `None` when it names none.
 pub(super) fn class_name(code: &str) -> Option<&'static str> {
-    let plain: String = code.chars().filter(|c| !c.is_whitespace()).collect::<String>().to_ascii_uppercase();
-    CLASSES.rows().map(|row| row.text("class")).find(|class| *class == plain)
+    let plain = || code.chars().filter(|c| !c.is_whitespace()).map(|c| c.to_ascii_uppercase());
+    NAMES.iter().copied().find(|class| class.chars().eq(plain()))
 }
 
 pub(super) fn source() -> Source {

@@ -66,13 +66,20 @@ const WORDS: [(&str, Condition); 37] = [
     ("extruded", Condition::Extruded),
 ];
 
+/// Whether words begin with these.
+fn begins(said: &[&str], words: &str) -> bool {
+    let mut said = said.iter();
+    words.split(' ').all(|word| said.next().is_some_and(|s| *s == word))
+}
+
 impl Condition {
     /// The condition a text names, by the longest words that fit.
     pub fn find(text: &str) -> Option<Self> {
-        let lower = format!(" {} ", text.to_lowercase().replace([',', ';', '(', ')', '/'], " "));
-        let lower = lower.split_whitespace().collect::<Vec<_>>().join(" ");
-        let lower = format!(" {lower} ");
-        let found = WORDS.iter().filter(|(words, _)| lower.contains(&format!(" {words} ")));
+        let lower = text.to_lowercase();
+        let said = lower.split(|c: char| c.is_whitespace() || matches!(c, ',' | ';' | '(' | ')' | '/'));
+        let said: Vec<&str> = said.filter(|w| !w.is_empty()).collect();
+        let stands = |words: &str| (0..said.len()).any(|at| begins(&said[at..], words));
+        let found = WORDS.iter().filter(|(words, _)| stands(words));
         found.max_by_key(|(words, _)| words.len()).map(|(_, condition)| *condition)
     }
 

@@ -1,5 +1,6 @@
 //! The grades.
 
+use std::collections::BTreeMap;
 use std::ops::Range;
 use std::sync::LazyLock;
 
@@ -228,13 +229,36 @@ static NAMES: LazyLock<Vec<Name>> = LazyLock::new(|| {
     .collect()
 });
 
+/// The names that begin with a word.
+static BY_FIRST: LazyLock<BTreeMap<&'static str, Vec<usize>>> = LazyLock::new(|| {
+    let mut names: BTreeMap<&'static str, Vec<usize>> = BTreeMap::new();
+    for (n, name) in NAMES.iter().enumerate() {
+        if let Some(first) = name.words.first() {
+            names.entry(first).or_default().push(n);
+        }
+    }
+    names
+});
+
+fn begin(word: &str) -> impl Iterator<Item = usize> {
+    BY_FIRST.get(word).into_iter().flatten().copied()
+}
+
+/// A figure without the temper behind its dash: `6061` of `6061-t6`.
+fn untempered(word: &str) -> Option<&str> {
+    word.split_once("-t").map(|(plain, _)| plain)
+}
+
 /// Finds the grade and the condition in what people write: `1045 cold drawn`, `AISI 4140 PH`, `C45`, `1.4404`, `6061-T6 aluminum`.
 ///
 /// The longest name found as whole words wins; the condition is looked for in the words that are left.
 pub fn find(text: &str) -> Option<Named> {
     let said = words(text);
     let mut best: Option<(bool, usize, Range<usize>, usize)> = None;
-    for name in NAMES.iter() {
+    let mut may_be: Vec<usize> =
+        said.iter().flat_map(|w| [Some(w.as_str()), untempered(w)]).flatten().flat_map(begin).collect();
+    may_be.sort_unstable();
+    for name in may_be.into_iter().filter_map(|n| NAMES.get(n)) {
         let Some(at) = place(&said, &name.words) else { continue };
         if best.as_ref().is_none_or(|(figure, long, ..)| (name.specific, name.long) > (*figure, *long)) {
             best = Some((name.specific, name.long, at, name.row));
@@ -262,7 +286,7 @@ fn words(text: &str) -> Vec<String> {
 
 /// Where the words of a name stand among the words said; a temper behind a dash (`6061-T6`) may be said with a shorter name.
 fn place(said: &[String], name: &[String]) -> Option<Range<usize>> {
-    let fits = |a: &String, b: &String| a == b || a.split_once("-t").is_some_and(|(plain, _)| plain == b);
+    let fits = |a: &String, b: &String| a == b || untempered(a) == Some(b.as_str());
     let at = said.windows(name.len().max(1)).position(|w| w.iter().zip(name).all(|(a, b)| fits(a, b)))?;
     Some(at..at + name.len())
 }

@@ -59,12 +59,19 @@ static KIND_BY_WORD: LazyLock<BTreeMap<&'static str, &'static KindWord>> =
 
 /// A key as it is compared: small letters, one space for spaces, hyphens and underscores, `center` and `gauge` however spelt.
 pub fn fold(word: &str) -> String {
-    let parts: Vec<String> = word
-        .split([' ', '-', '_'])
-        .filter(|p| !p.is_empty())
-        .map(|p| p.to_lowercase().replace("centre", "center").replace("gage", "gauge"))
-        .collect();
-    parts.join(" ")
+    let mut out = String::with_capacity(word.len() + 1);
+    for part in word.split([' ', '-', '_']).filter(|p| !p.is_empty()) {
+        if !out.is_empty() {
+            out.push(' ');
+        }
+        out.extend(part.chars().flat_map(char::to_lowercase));
+    }
+    for (other, ours) in [("centre", "center"), ("gage", "gauge")] {
+        if out.contains(other) {
+            out = out.replace(other, ours);
+        }
+    }
+    out
 }
 
 /// The keys that may stand here, in the order of the tables.
