@@ -76,6 +76,19 @@ pub struct Contradiction {
     pub links: Vec<usize>,
     /// By how much the limits miss each other (above zero).
     pub misclosure: Length,
+    /// The same links, each as the one that is wrong.
+    pub suspects: Vec<Suspect>,
+}
+
+/// A link of a contradiction, taken for the wrong one.
+#[derive(Debug, Clone, Copy)]
+pub struct Suspect {
+    /// Index into [`Graph::links`].
+    pub link: usize,
+    /// The nominal with which the others of the loop close.
+    pub would_be: Length,
+    /// Whether nothing at all contradicts without it; false where that was not tried.
+    pub clears_all: bool,
 }
 
 /// Builds the graph of a part and places its faces.

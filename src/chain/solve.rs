@@ -4,8 +4,8 @@
 //! Shortest paths are the tightest limits that follow; a negative loop is a contradiction (Dechter, Meiri and Pearl, "Temporal
 //! constraint networks", Artificial Intelligence 49, 1991).
 
-use super::Contradiction;
 use super::graph::{Graph, Says};
+use super::{Contradiction, Suspect};
 use crate::unit::{Length, Limits};
 
 /// Which links count.
@@ -161,10 +161,36 @@ pub(super) fn from_one(graph: &Graph, from: usize, which: Use) -> Vec<Option<Lim
     nets.from(from).map_or_else(|| vec![None; nodes], |r| (0..nodes).map(|to| r.limits(to)).collect())
 }
 
+/// Links of a loop that are left out in turn to see whether the rest holds.
+const MOST_TRIED: usize = 12;
+
 /// Finds a loop of stated lengths that cannot hold together, if there is one. The loop is simple: without any one of its
-/// links the others can hold.
+/// links the others of it can hold.
 pub(super) fn contradiction(graph: &Graph) -> Option<Contradiction> {
-    let arcs = arcs(graph, Use::All);
+    let found = negative_loop(graph, None)?;
+    let few = found.len() <= MOST_TRIED;
+    let sum: i64 = found.iter().fold(0, |sum, a| sum.saturating_add(a.most));
+    let signed = |arc: &Arc| {
+        let link = &graph.links[arc.link];
+        if arc.from == link.from { link.nominal } else { -link.nominal }
+    };
+    let open = found.iter().fold(Length::ZERO, |open, arc| open + signed(arc));
+    let suspect = |arc: &Arc| Suspect {
+        link: arc.link,
+        would_be: if arc.from == graph.links[arc.link].from { signed(arc) - open } else { open - signed(arc) },
+        clears_all: few && negative_loop(graph, Some(arc.link)).is_none(),
+    };
+    Some(Contradiction {
+        links: found.iter().map(|a| a.link).collect(),
+        misclosure: Length::from_pm(-sum),
+        suspects: found.iter().map(suspect).collect(),
+    })
+}
+
+/// The arcs of a loop whose greatest lengths sum to less than nothing, in order; one link may be left out.
+fn negative_loop(graph: &Graph, but: Option<usize>) -> Option<Vec<Arc>> {
+    let mut arcs = arcs(graph, Use::All);
+    arcs.retain(|a| Some(a.link) != but);
     let nodes = graph.faces.len();
     let mut best = vec![0_i64; nodes];
     let mut by: Vec<usize> = vec![usize::MAX; nodes];
@@ -186,16 +212,15 @@ pub(super) fn contradiction(graph: &Graph) -> Option<Contradiction> {
         node = arcs[by[node]].from;
     }
     let start = node;
-    let (mut links, mut sum) = (Vec::new(), 0_i64);
+    let mut found = Vec::new();
     loop {
         let arc = arcs[by[node]];
-        links.push(arc.link);
-        sum = sum.saturating_add(arc.most);
+        found.push(arc);
         node = arc.from;
-        if node == start || links.len() > nodes {
+        if node == start || found.len() > nodes {
             break;
         }
     }
-    links.reverse();
-    Some(Contradiction { links, misclosure: Length::from_pm(-sum) })
+    found.reverse();
+    Some(found)
 }

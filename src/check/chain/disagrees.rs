@@ -6,6 +6,8 @@ use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::unit::Length;
 
+use super::contradiction::first_suspect;
+
 /// The check.
 pub const CHECK: Check = Check {
     id: "chain-disagrees",
@@ -22,16 +24,42 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         return;
     }
     let elsewhere = crate::check::description::no_overall::ends_elsewhere(facts).is_some();
+    let follows = Wrong::of(facts);
     for link in &facts.chain.graph.links {
         if elsewhere && link.says == Says::OverallRequired {
             continue;
         }
         let (Some(from), Some(to)) = (facts.chain.at[link.from], facts.chain.at[link.to]) else { continue };
         let by_lengths = to - from;
-        if contradicts(facts, link) || by_lengths == link.nominal || within_picometres(by_lengths, link.nominal) {
+        let apart = (by_lengths - link.nominal).abs();
+        if contradicts(facts, link)
+            || follows.is_some_and(|f| f.explains(link, apart))
+            || by_lengths == link.nominal
+            || within_picometres(by_lengths, link.nominal)
+        {
             continue;
         }
         out.push(finding(facts, link, by_lengths));
+    }
+}
+
+/// The one length that is wrong, where `chain-contradiction` names it; others disagree with it by as much.
+#[derive(Clone, Copy)]
+struct Wrong {
+    faces: [usize; 2],
+    by: Length,
+}
+
+impl Wrong {
+    fn of(facts: &Facts<'_>) -> Option<Self> {
+        let suspect = first_suspect(facts, facts.chain.contradiction.as_ref()?)?;
+        let link = &facts.chain.graph.links[suspect.link];
+        Some(Self { faces: [link.from, link.to], by: (link.nominal - suspect.would_be).abs() })
+    }
+
+    fn explains(&self, link: &Link, apart: Length) -> bool {
+        let touches = self.faces.iter().any(|f| *f != 0 && (*f == link.from || *f == link.to));
+        touches && within_picometres(apart, self.by)
     }
 }
 
