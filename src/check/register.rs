@@ -50,6 +50,7 @@ pub static ALL: &[&Check] = &[
     &stock::scale::CHECK,
     &stock::bow::CHECK,
     &stock::hard::CHECK,
+    &stock::unknown::CHECK,
     &stock::dust::CHECK,
     &stock::work_hardens::CHECK,
     &shoulders::groove_narrow::CHECK,

@@ -1,7 +1,7 @@
 //! Everything used that nobody stated, and which keys would say it.
 
 use super::given::Given;
-use super::speed::{SpeedFrom, share_of_own, speed_from, turning_speed};
+use super::speed::{SpeedFrom, material, share_of_own, speed_from, turning_speed};
 use super::{Figure, Job, OperationFigures, feed};
 use crate::handbook::eccentric;
 use crate::handbook::material::Tool;
@@ -118,8 +118,9 @@ fn speeds(given: &Given) -> Vec<Assumed> {
         SpeedFrom::Hand(tool) => {
             let tool = if tool == Tool::Hss { "high-speed steel" } else { "carbide" };
             let share = share_of_own(given);
+            let metal = if material(given).is_some() { "this metal" } else { "a metal that is not known" };
             let slower = if share < 1.0 {
-                format!(": its own, slowed to {:.0} % for this metal", 100.0 * share)
+                format!(": its own, slowed to {:.0} % for {metal}", 100.0 * share)
             } else {
                 String::new()
             };

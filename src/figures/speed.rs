@@ -73,9 +73,11 @@ pub(super) fn speed_from(given: &Given) -> SpeedFrom {
     }
 }
 
-/// Share of the shop's own speed that the material takes; one that is not known takes all of it.
+/// Share of the shop's own speed that the material takes.
 pub(super) fn share_of_own(given: &Given) -> f64 {
-    material(given).map_or(1.0, |named| named.material.share_of_own(condition(given, &named)))
+    let named = material(given);
+    let condition = named.as_ref().and_then(|n| condition(given, n));
+    material::share_of_own(given.part.material.is_some(), named.as_ref(), condition)
 }
 
 /// Turning speed for roughing or finishing. The hand's own counts for both.

@@ -49,7 +49,9 @@ fn by_power(part: &Part, shop: Option<&Shop>, watts: f64) -> Length {
     let named = part.material.as_ref().and_then(|m| material::find(&m.text));
     let own = shop.and_then(|s| s.surface_speed_hss.or(s.surface_speed_carbide)).filter(|v| *v > 0.0);
     let listed = named.as_ref().map(|n| n.material.speeds(material::Tool::Hss, n.condition).rough.metres_per_minute);
-    let own = own.map(|own| own * named.as_ref().map_or(1.0, |n| n.material.share_of_own(n.condition)));
+    let share =
+        material::share_of_own(part.material.is_some(), named.as_ref(), named.as_ref().and_then(|n| n.condition));
+    let own = own.map(|own| own * share);
     let speed = SurfaceSpeed::metres(own.or(listed).unwrap_or(SPEED_M_MIN));
     let (specific, _) = cutting::specific(named.as_ref().map(|n| &n.material), FEED_MM);
     let step = match part.units {

@@ -50,7 +50,7 @@ pub(super) fn surface_speed(facts: &Facts<'_>, shop: Option<&Shop>) -> SurfaceSp
     let state = facts.bar_state();
     let condition = (!state.assumed).then_some(state.condition);
     if let Some(own) = shop.and_then(|s| s.surface_speed_hss.or(s.surface_speed_carbide)) {
-        let share = facts.grade().map_or(1.0, |grade| grade.material.share_of_own(condition));
+        let share = material::share_of_own(facts.material().is_some(), facts.grade().as_ref(), condition);
         return SurfaceSpeed::metres(own).times(share);
     }
     match facts.grade() {

@@ -3,6 +3,7 @@
 use crate::check::shape::says_any;
 use crate::check::{Check, Facts};
 use crate::finding::{Compared, Finding, Severity};
+use crate::handbook::material::is_beyond_steel;
 use crate::model::Text;
 
 /// The check.
@@ -16,10 +17,18 @@ pub const CHECK: Check = Check {
 };
 
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
-    if let Some(material) = facts.material()
+    if let Some(material) = facts.material().filter(|m| is_beyond_steel(&m.text)) {
+        out.push(finding(
+            Severity::Error,
+            material,
+            &format!("{} is harder than a steel tool can cut: a file skates on it", material.text),
+            "Anneal what is cut, or grind through the skin first; or carbide or boron nitride in a stiff setup, by the tool maker's speeds: those of this sheet are not for it",
+        ));
+    } else if let Some(material) = facts.material()
         && (facts.bar_state().condition.is_hard() || says_any(&material.text, &["hrc", "hardened"]))
     {
         out.push(finding(
+            Severity::Warning,
             material,
             &format!("{} is cut in its hard state", material.text),
             "Carbide or cobalt tools, about half the usual speed, no dies: single-point the threads, drill with a split point",
@@ -30,6 +39,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         && says_any(&treatment.text, &["harden", "temper", "hrc", "nitrid", "carburi", "quench"])
     {
         out.push(finding(
+            Severity::Warning,
             treatment,
             &format!("heat treatment asked: {}", treatment.text),
             "Decide what is cut before it and what after: leave stock on the seats, and cut threads and center holes true again",
@@ -37,8 +47,8 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     }
 }
 
-fn finding(said: &Text, message: &str, help: &str) -> Finding {
-    let mut finding = Finding::new(CHECK.id, Severity::Warning, message).at(said.place).help(help);
+fn finding(severity: Severity, said: &Text, message: &str, help: &str) -> Finding {
+    let mut finding = Finding::new(CHECK.id, severity, message).at(said.place).help(help);
     finding.compared.push(("condition", Compared::Text(said.text.clone())));
     finding
 }

@@ -9,4 +9,5 @@ pub mod kept_runout;
 pub mod length;
 pub mod long;
 pub mod scale;
+pub mod unknown;
 pub mod work_hardens;

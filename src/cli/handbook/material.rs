@@ -58,16 +58,7 @@ pub(super) fn answer(args: &MaterialArgs) -> Result<Answer, String> {
 /// A material by what was written, or a sentence with the nearest names.
 pub(super) fn find(text: &str) -> Result<Named, String> {
     material::find(text).ok_or_else(|| {
-        let wanted = text.to_lowercase();
-        let mut names: Vec<&str> = material::names().collect();
-        names.sort_by(|a, b| {
-            strsim::jaro_winkler(&b.to_lowercase(), &wanted)
-                .total_cmp(&strsim::jaro_winkler(&a.to_lowercase(), &wanted))
-        });
-        format!(
-            "the handbook does not know \"{text}\"; near it: {}",
-            names.into_iter().take(4).collect::<Vec<_>>().join(", ")
-        )
+        format!("the handbook does not know \"{text}\"; near it: {}", material::nearest(text, 4).join(", "))
     })
 }
 

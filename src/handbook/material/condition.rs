@@ -72,6 +72,51 @@ fn begins(said: &[&str], words: &str) -> bool {
     words.split(' ').all(|word| said.next().is_some_and(|s| *s == word))
 }
 
+/// Words of steel hardened for use, at its skin or right through.
+const HARD_WORDS: [&str; 16] = [
+    "hardened",
+    "case hardened",
+    "case-hardened",
+    "induction hardened",
+    "induction-hardened",
+    "flame hardened",
+    "flame-hardened",
+    "surface hardened",
+    "surface-hardened",
+    "through hardened",
+    "through-hardened",
+    "fully hardened",
+    "nitrided",
+    "carburized",
+    "carburised",
+    "carbonitrided",
+];
+
+/// From this hardness, HRC, high-speed steel does not cut (common practice, no source).
+const BEYOND_STEEL: u32 = 45;
+
+/// Whether a text says that the steel, or its skin, is harder than a steel tool can cut: `induction hardened`, `58-62 HRC`. What is
+/// hardened and tempered at the mill, or pre-hardened, is not.
+pub fn is_beyond_steel(text: &str) -> bool {
+    let lower = text.to_lowercase();
+    if let Some(hrc) = rockwell_c(&lower) {
+        return hrc >= BEYOND_STEEL;
+    }
+    let softer = ["and tempered", "pre hardened", "pre-hardened", "prehardened", "not hardened", "unhardened"];
+    let words = lower.replace([',', ';', '(', ')', '/'], " ");
+    let words = format!(" {} ", words.split_whitespace().collect::<Vec<_>>().join(" "));
+    HARD_WORDS.iter().any(|w| words.contains(&format!(" {w} "))) && !softer.iter().any(|w| words.contains(w))
+}
+
+/// The first number beside `HRC`, before or after it.
+fn rockwell_c(lower: &str) -> Option<u32> {
+    let (before, after) = lower.split_once("hrc")?;
+    let number = |text: &str| text.split(|c: char| !c.is_ascii_digit()).find(|t| !t.is_empty())?.parse().ok();
+    let range = |t: &&str| t.chars().all(|c| c.is_ascii_digit() || matches!(c, '-' | '–' | '.'));
+    let first = before.split_whitespace().next_back().filter(range).and_then(number);
+    first.or_else(|| after.split_whitespace().next().and_then(number))
+}
+
 impl Condition {
     /// The condition a text names, by the longest words that fit.
     pub fn find(text: &str) -> Option<Self> {
@@ -112,5 +157,22 @@ impl Condition {
     /// Full of drawing stresses: a cut on one side lets it bow.
     pub const fn bows(self) -> bool {
         matches!(self, Self::ColdDrawn)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::is_beyond_steel;
+
+    #[test]
+    fn hard_skins_and_soft_ones() {
+        for hard in ["Cf53 induction hardened", "O1, hardened", "case-hardened 8620", "52100 58-62 HRC", "D2 HRC 60"] {
+            assert!(is_beyond_steel(hard), "{hard}");
+        }
+        for soft in
+            ["4140 PH", "4140 pre-hardened, about 28 HRC", "C45 hardened and tempered", "1045 28-32 HRC", "1018"]
+        {
+            assert!(!is_beyond_steel(soft), "{soft}");
+        }
     }
 }

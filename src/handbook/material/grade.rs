@@ -181,6 +181,29 @@ pub fn assumed_speeds(tool: Tool) -> CuttingSpeeds {
     }
 }
 
+/// Share of a shop's own speed that a metal takes, by [`Material::share_of_own`]. One that is stated and not known is taken for a
+/// tough one; where none is stated, the shop's speed stands.
+pub fn share_of_own(stated: bool, named: Option<&Named>, condition: Option<Condition>) -> f64 {
+    match named {
+        Some(named) => named.material.share_of_own(condition),
+        None if stated => {
+            let slow = assumed_speeds(Tool::Hss).rough.metres_per_minute;
+            slow / SurfaceSpeed::feet(MILD_STEEL).metres_per_minute
+        }
+        None => 1.0,
+    }
+}
+
+/// The names most like a text, the likest first.
+pub fn nearest(text: &str, most: usize) -> Vec<&'static str> {
+    let wanted = text.to_lowercase();
+    let like = |name: &str| strsim::jaro_winkler(&name.to_lowercase(), &wanted);
+    let mut names: Vec<&str> = names().collect();
+    names.sort_by(|a, b| like(b).total_cmp(&like(a)));
+    names.truncate(most);
+    names
+}
+
 /// A material and what was said of its condition.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Named {
