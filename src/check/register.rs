@@ -83,6 +83,7 @@ pub static ALL: &[&Check] = &[
     &threads::short::CHECK,
     &threads::chamfer::CHECK,
     &threads::helix::CHECK,
+    &threads::pipe_way::CHECK,
     &threads::runout_time::CHECK,
     &threads::wire::CHECK,
     &threads::lead_travel::CHECK,

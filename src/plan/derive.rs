@@ -13,7 +13,7 @@ mod turning;
 
 pub(super) use inside::is_open;
 pub(super) use layout::{Layout, Section, Shape};
-pub(super) use taper::ways as taper_ways;
+pub(super) use taper::{in_a_chuck, ways as taper_ways};
 pub(super) use through::led_from_other;
 
 use crate::chain::{Chain, Profile};

@@ -25,10 +25,10 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         let written = matches!(diameter.from, LimitsFrom::Written | LimitsFrom::Fit);
         let Some(limits) = diameter.limits.filter(|l| written && l.band().is_positive()) else { continue };
         let band = limits.band();
-        let Some(by_turning) = it_value(coarse, limits.max).filter(|it| band <= *it) else { continue };
-        let Some(by_care) = it_value(fine, limits.max) else { continue };
+        let Some(by_turning) = it_value(coarse, diameter.nominal).filter(|it| band <= *it) else { continue };
+        let Some(by_care) = it_value(fine, diameter.nominal) else { continue };
         // Inch limits fall between the grades: what is nearest to the finest grade of turning is not finer than it.
-        let nearest = it_grade_of(limits.max, band);
+        let nearest = it_grade_of(diameter.nominal, band);
         let too_fine = nearest.is_some_and(|g| g < fine);
         if too_fine && grinds {
             continue;

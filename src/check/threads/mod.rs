@@ -10,6 +10,7 @@ pub mod left_start;
 pub mod no_gauge;
 pub mod no_runout;
 pub mod not_cuttable;
+pub mod pipe_way;
 pub mod runout_time;
 pub mod short;
 pub mod tap_drill;

@@ -6,6 +6,7 @@ use crate::model::plan::{Derived, Operation, Setup, State, Verb, Why, Zero};
 use crate::model::{End, Part, Plan, Shop};
 use crate::plan::cost::Rates;
 use crate::plan::derive::Layout;
+use crate::plan::derive::in_a_chuck;
 use crate::plan::holding::{Lengths, draw_in, tell_stick_out};
 use crate::plan::order::{Certificate, Minutes};
 use crate::plan::rules::because;
@@ -74,7 +75,10 @@ pub(super) fn build(
         }
     }
     setups.iter_mut().for_each(clip);
-    setups.iter_mut().for_each(tell_stick_out);
+    for setup in &mut setups {
+        tell_stick_out(setup);
+        in_a_chuck(part, shop, setup);
+    }
     let as_number = |m: Minutes| m.thousandths() as f64 / 1000.0;
     Plan {
         setups,

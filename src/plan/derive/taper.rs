@@ -1,8 +1,8 @@
 //! How a taper is cut: what the trade has, what this lathe can, and which is taken.
 
 use super::layout::Layout;
-use crate::model::plan::{Operation, Why};
-use crate::model::{Part, Shop};
+use crate::model::plan::{Operation, Setup, Verb, Why};
+use crate::model::{Part, Shop, Workholder};
 use crate::plan::rules::because;
 use crate::unit::{Length, Unit, show};
 
@@ -77,6 +77,21 @@ fn pipe_method(part: &Part, shop: Option<&Shop>, set_over: Length) -> Why {
         )
     };
     because("taper-method", reason)
+}
+
+/// A pipe thread's taper that came to be cut in a chuck: the method told of it was thought of with centers, which a pipe has none of.
+pub(in crate::plan) fn in_a_chuck(part: &Part, shop: Option<&Shop>, setup: &mut Setup) {
+    let attachment = shop.and_then(|s| s.taper_attachment) == Some(true);
+    if attachment || matches!(setup.by, Workholder::SetOver(_)) {
+        return;
+    }
+    for operation in setup.operations.iter_mut().filter(|o| o.verb == Verb::Taper && !o.inside) {
+        if is_thread(part, operation) {
+            operation.why.retain(|w| w.rule != "taper-method");
+            let reason = "by the compound, and the thread by a pipe die: no leadscrew follows a compound, and a tailstock set over does nothing for work in a chuck";
+            operation.why.push(because("taper-method", reason));
+        }
+    }
 }
 
 /// The ways of cutting a taper, the one to take first; none where its ends are not known.
