@@ -1,7 +1,7 @@
 //! `inspect` as a person or script runs it. Verdicts by hand; the suspect reading by its own arithmetic (a slip of .020 put in).
 
 use std::io::Write as _;
-use std::process::{Command, Stdio};
+use std::process::{Command, Output, Stdio};
 
 use serde_json::Value;
 
@@ -9,24 +9,40 @@ fn inspect(measured: &str) -> (i32, Value) {
     inspect_by("simple", measured)
 }
 
+const STUD: &str = "part: stud\nunits: in\nmaterial: 1045 cold drawn\nstock: 1.375 x 4.125\ndatum: head\noverall: 4.000 ±0.010\n\
+    tolerances: {lengths: ±0.005, diameters: ±0.002}\nfeatures:\n- turn: 1.000\n  to: 1.000\n  name: left seat\n- turn: 1.250\n  to: 3.250\n  name: collar\n\
+    - turn: 1.000\n  to: 4.000\n  name: right seat\n";
+
 fn inspect_by(rule: &str, measured: &str) -> (i32, Value) {
-    let text = format!(
-        "part: stud\nunits: in\nmaterial: 1045 cold drawn\nstock: 1.375 x 4.125\ndatum: head\noverall: 4.000 ±0.010\n\
-         tolerances: {{lengths: ±0.005, diameters: ±0.002}}\nfeatures:\n- turn: 1.000\n  to: 1.000\n  name: left seat\n- turn: 1.250\n  to: 3.250\n  name: collar\n\
-         - turn: 1.000\n  to: 4.000\n  name: right seat\n{measured}"
-    );
+    inspect_text(rule, &format!("{STUD}{measured}"))
+}
+
+fn inspect_text(rule: &str, text: &str) -> (i32, Value) {
+    let out = run(&["inspect", "-", "--format", "json", "--rule", rule], text);
+    let err = String::from_utf8_lossy(&out.stderr).into_owned();
+    let json = serde_json::from_slice(&out.stdout).unwrap_or_else(|e| panic!("{e}: {err}"));
+    (out.status.code().expect("a code"), json)
+}
+
+fn run(args: &[&str], text: &str) -> Output {
     let mut child = Command::new(env!("CARGO_BIN_EXE_turnwright"))
-        .args(["inspect", "-", "--format", "json", "--rule", rule])
+        .args(args)
         .stdin(Stdio::piped())
         .stdout(Stdio::piped())
         .stderr(Stdio::piped())
         .spawn()
         .expect("the program starts");
     child.stdin.take().expect("a pipe").write_all(text.as_bytes()).expect("read");
-    let out = child.wait_with_output().expect("it ends");
-    let err = String::from_utf8_lossy(&out.stderr).into_owned();
-    let json = serde_json::from_slice(&out.stdout).unwrap_or_else(|e| panic!("{e}: {err}"));
-    (out.status.code().expect("a code"), json)
+    child.wait_with_output().expect("it ends")
+}
+
+/// Numbers of the stud's operations up to the last cut of its left seat.
+fn done_with_the_left_seat() -> Vec<u64> {
+    let plan: Value = serde_json::from_slice(&run(&["plan", "-", "--format", "json"], STUD).stdout).expect("a plan");
+    let setups = plan["setups"].as_array().expect("setups").iter();
+    let operations: Vec<&Value> = setups.flat_map(|s| s["operations"].as_array().expect("operations")).collect();
+    let last = operations.iter().position(|o| o["verb"] == "finish" && o["feature"] == "A").expect("its last cut");
+    operations[..=last].iter().map(|o| o["number"].as_u64().expect("a number")).collect()
 }
 
 fn verdict<'a>(d: &'a Value, size: &str) -> (&'a str, &'a str) {
@@ -63,6 +79,37 @@ fn diameters_pass_are_recut_or_scrap() {
 }
 
 /// An overall too long is faced off; too short is scrap. A shoulder that looks to the datum end is cut deeper, never shallower.
+/// What stands in one entry is read, each size: a diameter beside its mate's bore was once lost.
+#[test]
+fn one_entry_may_hold_several_sizes() {
+    let carries =
+        "- turn: 1.000\n  to: 4.000\n  name: right seat\n  carries: {part: ring, bore: 1.0010..1.0015, enters: far}\n";
+    let entry = "measured:\n- {feature: right seat, diameter: 1.0004, mate: 1.0012}\n";
+    let part = STUD.replace("- turn: 1.000\n  to: 4.000\n  name: right seat\n", carries) + entry;
+    let (code, d) = inspect_text("simple", &part);
+    assert_eq!((code, verdict(&d, "right seat").0), (0, "pass"), "{d:#}");
+    assert_eq!(d["rows"].as_array().expect("rows").iter().filter(|r| r["measured"] == 1.0004).count(), 1);
+    // Worked by hand: 1.0012 - 1.0004.
+    assert!(d.to_string().contains("0.0008"), "{d:#}");
+}
+
+/// A shoulder too far from the datum end has no metal of its own left; facing the datum end saves it while what lies beyond is still
+/// to be cut. Worked by hand: 1.009 less .004 is its limit 1.005, and 4.008 less that is within 3.990 to 4.010.
+#[test]
+fn begun_work_is_judged_by_what_is_still_to_be_cut() {
+    let numbers = done_with_the_left_seat();
+    let begun =
+        format!("done: {numbers:?}\nmeasured:\n- {{overall: 4.008}}\n- {{face: 1.000, at: 1.009, from: datum}}\n");
+    let part = format!("{STUD}{begun}");
+    let (_, d) = inspect_text("simple", &part);
+    let (said, action) = verdict(&d, "left seat");
+    let row = d["rows"].as_array().expect("rows").iter().find(|r| r["measured"] == 1.009).expect("the length");
+    assert_eq!(row["verdict"], "recut", "{said} {action} {d:#}");
+    assert!(row["action"].as_str().is_some_and(|a| a.contains("datum face")), "{row:#}");
+    let check = String::from_utf8(run(&["check", "-"], &part).stdout).expect("text");
+    assert!(!check.contains("the metal is gone") && check.contains("cut saves it"), "{check}");
+}
+
 #[test]
 fn lengths_are_saved_where_metal_is_left() {
     let (_, d) = inspect("measured:\n- {overall: 4.020}\n");

@@ -19,6 +19,9 @@ use crate::check::ALL;
 use crate::finding::Finding;
 use crate::read::Shops;
 
+/// What the search for the rest of begun work may take, seconds.
+const SECONDS: f64 = 10.0;
+
 /// What checking one part came to.
 struct Checked {
     tally: Tally,
@@ -95,7 +98,10 @@ pub(super) fn run(args: &CheckArgs, screen: Screen) -> Outcome {
 /// Checks one part.
 fn one(args: &CheckArgs, path: &Path, shops: &Shops, screen: Screen) -> Result<Checked, String> {
     let job = Job::load(path, shops)?;
-    let mut findings = job.findings(None);
+    // What begun work can still save is for the plan of the rest to tell; without it good parts are called scrap.
+    let begun = job.part().is_some_and(|p| !p.done.is_empty());
+    let planned = begun.then(|| job.plan(SECONDS).and_then(Result::ok)).flatten();
+    let mut findings = job.findings(planned.as_ref().map(|p| &p.plan));
     if !args.check.is_empty() {
         findings.retain(|f| args.check.iter().any(|id| id == f.check));
     }

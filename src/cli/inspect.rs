@@ -49,7 +49,10 @@ pub(super) fn run(args: &InspectArgs, screen: Screen) -> Outcome {
                 };
                 let rows = &planned.figures.inspection;
                 let (drawn, profile) = drawn(located);
-                let inspection = inspect(part, drawn, profile, tried.job.shop(), rows, rule(args));
+                let mut inspection = inspect(part, drawn, profile, tried.job.shop(), rows, rule(args));
+                if let Some(rest) = &planned.plan.rest {
+                    inspection.with_rest(rest);
+                }
                 let bad = matches!(inspection.overall(), Verdict::Recut | Verdict::Scrap)
                     || inspection.decision() > Some(Decision::Accept)
                     || inspection.suspect.is_some();

@@ -16,6 +16,7 @@
 //! ```
 
 mod assumed;
+mod begun_verdict;
 mod cautions;
 mod changed;
 mod crown_cut;

@@ -38,13 +38,13 @@ fn entry(
     features: &[Feature],
     at: Option<Temperatures>,
     material: Option<&Text>,
-) -> Option<Measured> {
-    let what = if fields.has("overall") {
-        MeasuredWhat::Overall(reading(r, fields, "overall")?)
+) -> Vec<Measured> {
+    let what: Vec<MeasuredWhat> = if fields.has("overall") {
+        reading(r, fields, "overall").map(MeasuredWhat::Overall).into_iter().collect()
     } else if fields.has("face") || fields.has("at") {
-        face(r, fields)?
+        face(r, fields).into_iter().collect()
     } else {
-        of_feature(r, fields, features)?
+        of_feature(r, fields, features)
     };
     let uncertainty = reading(r, fields, "uncertainty");
     let wire = reading(r, fields, "wire");
@@ -52,11 +52,21 @@ fn entry(
         let written = r.value(&field, Wants::Number)?;
         r.count_of(written)
     });
-    let mut measured = Measured { what, after, uncertainty, wire, warm: None, place: fields.place };
-    if let Some(at) = at {
-        to_twenty(r, &mut measured, at, features, material);
-    }
-    Some(measured)
+    let one = |what| {
+        let mut measured = Measured {
+            what,
+            after,
+            uncertainty: uncertainty.clone(),
+            wire: wire.clone(),
+            warm: None,
+            place: fields.place,
+        };
+        if let Some(at) = at {
+            to_twenty(r, &mut measured, at, features, material);
+        }
+        measured
+    };
+    what.into_iter().map(one).collect()
 }
 
 /// A measured size has no limits: what the file's general tolerances say is not meant for it.
@@ -76,32 +86,38 @@ fn face(r: &mut Reader<'_>, fields: &Fields<'_>) -> Option<MeasuredWhat> {
     Some(MeasuredWhat::Face { face: face?, at: at?, from })
 }
 
-fn of_feature(r: &mut Reader<'_>, fields: &Fields<'_>, features: &[Feature]) -> Option<MeasuredWhat> {
-    let other = Reads::KEYS.into_iter().find(|(_, key)| fields.has(key));
+/// Every size that is stated of a feature: its diameter, its mate's bore and its width may stand in one entry.
+fn of_feature(r: &mut Reader<'_>, fields: &Fields<'_>, features: &[Feature]) -> Vec<MeasuredWhat> {
+    let others: Vec<(Reads, &str)> = Reads::KEYS.into_iter().filter(|(_, key)| fields.has(key)).collect();
     let mate = fields.has("mate");
     for (key, example) in [("feature", "feature: pulley seat"), ("diameter", "diameter: 0.8743")] {
-        if !fields.has(key) && (key == "feature" || other.is_none() && !mate) {
+        if !fields.has(key) && (key == "feature" || others.is_empty() && !mate) {
             r.missing(fields.place, key, "an entry of measured", example);
         }
     }
-    let size = reading(r, fields, if mate { "mate" } else { other.map_or("diameter", |(_, key)| key) });
+    let Some(feature) = named(r, fields, features) else { return Vec::new() };
+    let mut out = Vec::new();
+    if let Some(size) = fields.has("diameter").then(|| reading(r, fields, "diameter")).flatten() {
+        out.push(MeasuredWhat::Diameter { feature, size });
+    }
+    for (of, key) in others {
+        out.extend(reading(r, fields, key).map(|size| MeasuredWhat::Other { feature, of, size }));
+    }
+    if let Some(size) = mate.then(|| reading(r, fields, "mate")).flatten() {
+        out.extend(carried(r, fields, features, feature, size));
+    }
+    out
+}
+
+/// The feature by its name, or the letter the sheet gave it.
+fn named(r: &mut Reader<'_>, fields: &Fields<'_>, features: &[Feature]) -> Option<usize> {
     let field = fields.get("feature")?;
     let written = r.value(&field, Wants::Name)?;
-    // A name, or the letter the sheet gave it.
     let lettered = || features.iter().find(|f| !f.letter.is_empty() && f.letter == written.text).map(|f| f.id);
-    let feature = match r.feature_called(written.text).or_else(lettered) {
-        Some(id) => id,
-        None => r.feature_of(written)?,
-    };
-    let size = size?;
-    if mate {
-        return carried(r, fields, features, feature, size);
+    match r.feature_called(written.text).or_else(lettered) {
+        Some(id) => Some(id),
+        None => r.feature_of(written),
     }
-    Some(other.map_or(MeasuredWhat::Diameter { feature, size: size.clone() }, |(of, _)| MeasuredWhat::Other {
-        feature,
-        of,
-        size,
-    }))
 }
 
 /// `{feature: bearing seat, mate: 0.7873}`: the bore of what sits there; `which` names it where several do.
