@@ -18,6 +18,8 @@ pub enum SpeedLimit {
     RunOut,
     /// Work thrown over pulls at its holding.
     OutOfBalance,
+    /// The jaws of a steady rest rub on the work.
+    SteadyRest,
 }
 
 /// The speed of an operation.
@@ -102,6 +104,12 @@ fn condition(given: &Given, named: &Named) -> Option<Condition> {
     named.condition.or_else(|| given.part.heat_treatment.as_ref().and_then(|t| Condition::find(&t.text)))
 }
 
+/// What the jaws of a steady rest bear: no faster than the bar itself is turned, however small the drill (common practice, no source).
+fn rest_rpm(given: &Given, setup: &Setup) -> Option<f64> {
+    let steady = setup.rest.as_ref().filter(|r| !r.follows)?;
+    speed::rpm(turning_speed(given, false), steady.diameter)
+}
+
 /// The speed of an operation; none where nothing turns at a set speed.
 pub(super) fn speed(given: &Given, setup: &Setup, op: &Operation, relief: Option<Relief>) -> Option<Speed> {
     let finishing = matches!(op.verb, Verb::Finish | Verb::Face | Verb::Turn | Verb::Taper);
@@ -119,6 +127,10 @@ pub(super) fn speed(given: &Given, setup: &Setup, op: &Operation, relief: Option
     };
     let (wanted, by) = match setup.by.throw().and_then(eccentric::most_rpm) {
         Some(slower) if slower < wanted => (slower, SpeedLimit::OutOfBalance),
+        _ => (wanted, by),
+    };
+    let (wanted, by) = match rest_rpm(given, setup) {
+        Some(slower) if slower < wanted => (slower, SpeedLimit::SteadyRest),
         _ => (wanted, by),
     };
     let gear = at_tailstock(setup).and(given.shop).and_then(|s| gear(wanted, &s.speeds));

@@ -437,3 +437,31 @@ fn wires_of_a_quarter_twenty() {
     assert_eq!(cut_off(wires.over.exact.min), Length::inch_tenths(2_560));
     assert_eq!(cut_off(wires.over.exact.max), Length::inch_tenths(2_597));
 }
+
+/// A steady rest's jaws bear the bar's own turning speed, however small the drill in its end (common practice, no source). Worked by
+/// hand: 60 ft/min on 5 in is 45.8 rpm; a center drill of 1/8 alone would run at a thousand and more.
+#[test]
+fn a_steady_rest_sets_the_speed_of_the_center_drill() {
+    let part = part(b"part: roll\nunits: in\ndatum: face\noverall: 60\nfeatures:\n  - turn: 4.9\n    to: 60\n  - center hole: A 1/8\n    end: datum\n");
+    let shop = Shop { surface_speed_hss: Some(60.0 * 0.3048), ..shop(Reads::Radius) };
+    let center =
+        part.features.iter().find(|f| matches!(f.kind, turnwright::model::Kind::CenterHole { .. })).map(|f| f.id);
+    let op = Operation {
+        feature: center,
+        end: Some(End::Datum),
+        ..crate::figures::hand::bare(Verb::Center, ToolKind::CenterDrill)
+    };
+    let mut plan = one_setup(End::Datum, vec![op]);
+    let rpm = |plan: &turnwright::model::Plan| {
+        operation_of(&figures_of(&part, plan, Some(&shop)), 10).speed.as_ref().map(|s| s.wanted).expect("a speed")
+    };
+    assert!(rpm(&plan) > 1000.0, "{}", rpm(&plan));
+    plan.setups[0].rest = Some(turnwright::model::plan::Rest {
+        follows: false,
+        from: Station(Length::inch_tenths(10_000)),
+        to: Station(Length::inch_tenths(20_000)),
+        diameter: Length::inch_tenths(50_000),
+        letter: String::new(),
+    });
+    assert!((rpm(&plan) - 45.8).abs() < 0.1, "{}", rpm(&plan));
+}

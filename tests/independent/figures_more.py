@@ -86,6 +86,10 @@ class More:
         if block.get("relief_time") is not None and op["verb"] == "thread":
             of = block.get("thread") or block
             rpm = min(rpm, of["relief"] / of["lead"] * 40)
+        steady = next((s["rest"] for s in self.plan["setups"] if op in s["operations"] and s.get("rest") and s["rest"]["rest"] == "steady"), None)
+        if steady:
+            # The jaws of a steady rest bear no more than the bar's own turning speed (practice).
+            rpm = min(rpm, 1000 * v / (math.pi * steady["diameter"] * self.mm))
         self.same(where, "wanted rpm", op["wanted_rpm"], rpm, 0.06 + rpm * 2e-4)
 
     def relief(self, where, op, lead):
