@@ -8,4 +8,6 @@ mod other_unit;
 mod planned;
 mod properties;
 mod published;
+mod published_more;
+mod published_threads;
 mod written;

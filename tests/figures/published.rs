@@ -7,13 +7,13 @@ use turnwright::model::shop::{Reads, StartIndex, ThreadDial, ToolKind};
 use turnwright::model::{End, Part, Shop};
 use turnwright::unit::{Length, Station, Unit};
 
-fn operation(part: &Part, verb: Verb, tool: ToolKind, span: (Station, Station)) -> Operation {
+pub(super) fn operation(part: &Part, verb: Verb, tool: ToolKind, span: (Station, Station)) -> Operation {
     let feature = part.features.first().map(|f| f.id);
     Operation { feature, from: Some(span.0), to: Some(span.1), ..crate::figures::hand::bare(verb, tool) }
 }
 
 /// A bolt with this thread over its first inch, a relief, and a head; only the thread is cut.
-fn thread_on(designation: &str, shop: &Shop) -> ThreadCut {
+pub(super) fn thread_on(designation: &str, shop: &Shop) -> ThreadCut {
     let text = format!(
         "part: bolt\nunits: in\ndatum: tip\noverall: 6\nfeatures:\n  - thread: {designation}\n    to: 2\n  - relief: 0.05\n    to: 3\n  - turn: 5\n    to: 6\n"
     );
@@ -192,7 +192,7 @@ fn a_metric_keyseat() {
     assert_eq!((text(key.slot.from), text(key.slot.to)), ("8.00".into(), "40.00".into()));
 }
 
-fn taper(text: &str) -> TaperCut {
+pub(super) fn taper(text: &str) -> TaperCut {
     let part = part(text.as_bytes());
     let op = Operation { feature: Some(0), ..crate::figures::hand::bare(Verb::Taper, ToolKind::Finishing) };
     match operation_of(&figures_of(&part, &one_setup(End::Datum, vec![op]), None), 10).job.clone() {
@@ -377,7 +377,7 @@ fn a_left_hand_thread() {
 }
 
 /// The wheels that a lathe with only these takes.
-fn wheels(designation: &str, screw: (Option<(i64, i64)>, Option<Length>), set: &[u32]) -> Gearbox {
+pub(super) fn wheels(designation: &str, screw: (Option<(i64, i64)>, Option<Length>), set: &[u32]) -> Gearbox {
     let own = Shop {
         leadscrew_tpi: screw.0,
         leadscrew_pitch: screw.1,
@@ -391,7 +391,7 @@ fn wheels(designation: &str, screw: (Option<(i64, i64)>, Option<Length>), set: &
 }
 
 /// Product of the drivers over that of the driven wheels.
-fn ratio(gearbox: &Gearbox) -> (u32, u32) {
+pub(super) fn ratio(gearbox: &Gearbox) -> (u32, u32) {
     let Gearbox::Wheels(train) = gearbox else { panic!("{gearbox:?}") };
     let numbers: Vec<u32> = train.split([' ', ',']).filter_map(|w| w.parse().ok()).collect();
     let product = |first: usize| numbers.iter().skip(first).step_by(2).product();
