@@ -55,9 +55,8 @@ fn speed_on(units: &str, diameter: Length, shop: &Shop) -> Speed {
     operation_of(&figures_of(&part, &one_setup(End::Datum, vec![op]), Some(shop)), 10).speed.clone().expect("a speed")
 }
 
-/// US Army, OD1645, Lathe Operations, p. 52: a wanted speed that the lathe has not is taken at the nearest, generally the first slower one. On the 46 of F.
-/// D. Jones (60
-/// ft/min on 5 in; Turning and Boring, 1914), with gears on both sides, the faster one nearer.
+/// US Army, OD1645, Lathe Operations, p. 52: a wanted speed that the lathe has not is taken at the nearest, generally the first slower one. On the 46
+/// of F. D. Jones (60 ft/min on 5 in; Turning and Boring, 1914), with gears on both sides, the faster one nearer.
 #[test]
 fn the_first_slower_speed() {
     let own = |speeds: &[u32]| Shop {
@@ -75,8 +74,8 @@ fn the_first_slower_speed() {
     }
 }
 
-/// A pocket-book of engineering formulae (tekniskkulturarv.dk), p. 439, revolutions for turning cast iron at 160 in a minute; it has 160/3.1416 as 50.92
-/// and cuts off or rounds by a unit of its last place.
+/// A pocket-book of engineering formulae (tekniskkulturarv.dk), p. 439, revolutions for turning cast iron at 160 in a minute; it has 160/3.1416 as
+/// 50.92 and cuts off or rounds by a unit of its last place.
 #[test]
 fn revolutions_of_a_pocket_book() {
     for (diameter, printed) in [
@@ -98,9 +97,8 @@ fn revolutions_of_a_pocket_book() {
     }
 }
 
-/// Surface speeds at a set gear: 12 mm at 400 rpm 15072 mm a minute, 11 mm 13816, with pi as 3.14 (a worked sheet of machining formulas); 20 mm at 200 rpm
-/// 12.566 m a
-/// minute (a college tutorial on turning, problem 3).
+/// Surface speeds at a set gear: 12 mm at 400 rpm 15072 mm a minute, 11 mm 13816, with pi as 3.14 (a worked sheet of machining formulas); 20 mm at
+/// 200 rpm 12.566 m a minute (a college tutorial on turning, problem 3).
 #[test]
 fn surface_speeds_of_worked_sheets() {
     let at = |mm: i64, gear: u32| {
@@ -109,13 +107,14 @@ fn surface_speeds_of_worked_sheets() {
         assert_eq!(found.gear, Some(gear));
         found.surface_in(Unit::Millimetre)
     };
-    let rough_pi = 1000.0 * 3.14 / std::f64::consts::PI;
+    let rough_pi = 10.0 * 314.0 / std::f64::consts::PI;
     holds("12 mm", 15_072.0, at(12, 400) * rough_pi, 0.5);
     holds("11 mm", 13_816.0, at(11, 400) * rough_pi, 0.5);
     holds("20 mm", 12.566, at(20, 200), 0.0005);
 }
 
-/// The same tutorial, problem 1: 60 to 50 mm with cuts of at most 2 mm is three cuts. (Its facing time, printed .18 min, is cut off: 25 / 132 = .189.)
+/// The same tutorial, problem 1: 60 to 50 mm with cuts of at most 2 mm is three cuts. (Its facing time, printed .18 min, is cut off: 25 / 132 =
+/// .189.)
 #[test]
 fn cuts_of_a_tutorial() {
     let part = part(b"part: pin\nunits: mm\ndatum: end\noverall: 175\nfeatures:\n  - turn: 50\n    to: 175\n");
@@ -172,10 +171,8 @@ fn roughing(units: &str, sizes: [&str; 3], long: f64, whole: f64, gear: u32) -> 
 }
 
 /// Minutes of a cut, length / (feed x rpm). The tutorial's problem 3: 200 mm at .127 mm and 200 rpm is 7.874 min. Elementary Technical Mathematics,
-/// exercise 1.8 no. 53: 9 9/64 in
-/// at 3/128 in and 45 rpm is 390 revolutions, 8 2/3 min. Ours reckons with .2 mm a turn, so the printed minutes are taken so much shorter or longer; two
-/// parts, one longer by the
-/// printed length, leave handling and measuring out.
+/// exercise 1.8 no. 53: 9 9/64 in at 3/128 in and 45 rpm is 390 revolutions, 8 2/3 min. Ours reckons with .2 mm a turn, so the printed minutes are
+/// taken so much shorter or longer; two parts, one longer by the printed length, leave handling and measuring out.
 #[test]
 fn minutes_of_a_cut() {
     for (units, sizes, short, gear, (long, feed_mm, printed)) in [
@@ -208,27 +205,26 @@ fn flats(units: &str, round: &str, line: &str, shop: Option<&Shop>) -> FlatsCut 
 #[test]
 fn polygons_of_the_handbook() {
     for (count, corner, side) in [
-        (3, 2.0000, 3.4641),
-        (4, 1.4142, 2.0000),
-        (5, 1.2361, 1.4531),
-        (6, 1.1547, 1.1547),
-        (7, 1.1099, 0.9631),
-        (8, 1.0824, 0.8284),
-        (9, 1.0642, 0.7279),
-        (10, 1.0515, 0.6498),
-        (12, 1.0353, 0.5359),
+        (3, 20_000, 34_641),
+        (4, 14_142, 20_000),
+        (5, 12_361, 14_531),
+        (6, 11_547, 11_547),
+        (7, 11_099, 9_631),
+        (8, 10_824, 8_284),
+        (9, 10_642, 7_279),
+        (10, 10_515, 6_498),
+        (12, 10_353, 5_359),
     ] {
         let cut = flats("in", "4.100", &format!("flat: 1.050 deep\n    count: {count}"), None);
         assert_eq!((cut.count, cut.truncated), (count, false));
-        holds("corners", corner, cut.corners.value.inches() / 2.0, 0.000_05);
-        holds("side", side, cut.width.value.inches(), 0.000_05);
+        holds("corners", f64::from(corner) / 1e4, cut.corners.value.inches() / 2.0, 0.000_05);
+        holds("side", f64::from(side) / 1e4, cut.width.value.inches(), 0.000_05);
         holds("degrees", 360.0, cut.divide_deg * f64::from(count), 1e-9);
     }
 }
 
-/// The same, p. 77: a hexagon about a circle of 50 mm has sides of 57.75 (by 1.155; 57.735 by 2 tan 30°), one of 40 mm stands about a circle of 34.64. And
-/// a page on holding hexagons: 7/8
-/// across flats is 1.010 across corners.
+/// The same, p. 77: a hexagon about a circle of 50 mm has sides of 57.75 (by 1.155; 57.735 by 2 tan 30°), one of 40 mm stands about a circle of
+/// 34.64. And a page on holding hexagons: 7/8 across flats is 1.010 across corners.
 #[test]
 fn hexagons_of_the_handbook() {
     let hexagon = |units, across: &str, round| flats(units, round, &format!("hexagon: {across}"), None);
@@ -248,9 +244,9 @@ fn a_square_from_a_round() {
     assert!(!flats("in", "0.984", "square: 0.6957", None).truncated);
 }
 
-/// Dividing head of 40 to 1. Fox Valley Technical College, Angular Indexing: 45° is 5 turns; 19° 2 turns and 6 holes of 54. A page on simple indexing: 24
-/// divisions 1 turn and 10 of 15.
-/// US Army, OD1644: 9° is a turn; 54' 2 holes of 20; 24' is 1 hole of 22.5, for which it takes 23: exact it is 2 of 45, and with 23 alone ours says none.
+/// Dividing head of 40 to 1. Fox Valley Technical College, Angular Indexing: 45° is 5 turns; 19° 2 turns and 6 holes of 54. A page on simple
+/// indexing: 24 divisions 1 turn and 10 of 15. US Army, OD1644: 9° is a turn; 54' 2 holes of 20; 24' is 1 hole of 22.5, for which it takes 23: exact
+/// it is 2 of 45, and with 23 alone ours says none.
 #[test]
 fn the_dividing_head() {
     let head = |circles: &[u32]| Shop {
@@ -283,9 +279,8 @@ fn crown(units: &str, over: &str, line: &str) -> CrownCut {
     }
 }
 
-/// Machinery's Handbook, 31st ed., p. 79: a chord of 16 in and 6 in high is of radius 8 1/3; of radius 60 in and 8 in high the chord is 59.86 (twice 29.93,
-/// itself rounded). P. 50: radius
-/// 12 cm, 2 cm deep, chord 13.27 cm.
+/// Machinery's Handbook, 31st ed., p. 79: a chord of 16 in and 6 in high is of radius 8 1/3; of radius 60 in and 8 in high the chord is 59.86 (twice
+/// 29.93, itself rounded). P. 50: radius 12 cm, 2 cm deep, chord 13.27 cm.
 #[test]
 fn segments_of_the_handbook() {
     let high = crown("in", "16", "6 high");
@@ -307,10 +302,9 @@ fn knurl(pitch: &str, over: &str) -> KnurlCut {
     }
 }
 
-/// A knurl maker's blanks (formrolldie.com): a knurl of .750 in and 47 teeth, .007 more where it rolls, so of pitch pi x .757 / 47; 31 teeth want a blank
-/// of .499 ± .001, 30 of .483. Machinery's Handbook,
-/// 31st ed., p. 1059: 160 straight teeth set at 30° are 138.56 around 1 in; 138 want a blank of .996. And a knurl maker's sheet on ASME B94.6: 96 pitch on
-/// 1/2 in, 48 teeth.
+/// A knurl maker's blanks (formrolldie.com): a knurl of .750 in and 47 teeth, .007 more where it rolls, so of pitch pi x .757 / 47; 31 teeth want a
+/// blank of .499 ± .001, 30 of .483. Machinery's Handbook, 31st ed., p. 1059: 160 straight teeth set at 30° are 138.56 around 1 in; 138 want a blank
+/// of .996. And a knurl maker's sheet on ASME B94.6: 96 pitch on 1/2 in, 48 teeth.
 #[test]
 fn blanks_of_the_knurl_makers() {
     let pi = std::f64::consts::PI;

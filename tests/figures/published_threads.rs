@@ -14,9 +14,8 @@ use crate::figures::published_more::{holds, inch, reply};
 
 // Threads.
 
-/// An insert maker's standard of depths of cut for external metric threads: heights, and noses of the tool; each of its lists of cuts sums to the height.
-/// To the hundredth. A hand takes no fewer cuts than
-/// its lists, that are made for driven lathes, and as theirs they grow ever smaller.
+/// An insert maker's standard of depths of cut for external metric threads: heights, and noses of the tool; each of its lists of cuts sums to the
+/// height. To the hundredth. A hand takes no fewer cuts than its lists, that are made for driven lathes, and as theirs they grow ever smaller.
 #[test]
 fn heights_and_noses_of_an_insert_maker() {
     let table: [(&str, f64, f64, &[i64]); 7] = [
@@ -43,8 +42,8 @@ fn heights_and_noses_of_an_insert_maker() {
     }
 }
 
-/// A shop's threading page (finelinehair.com), travel of a compound set at 29° for the height .6495 of the pitch, cut off or rounded by a unit of its last
-/// place. Two of its rows are further off by its own rule, .7426 of the pitch: 12 to the inch has .0620 and is .0619, 13 has .0570 and is .0571.
+/// A shop's threading page (finelinehair.com), travel of a compound set at 29° for the height .6495 of the pitch, cut off or rounded by a unit of its
+/// last place. Two of its rows are further off by its own rule, .7426 of the pitch: 12 to the inch has .0620 and is .0619, 13 has .0570 and is .0571.
 #[test]
 fn compound_travel_at_twenty_nine_degrees() {
     for (tpi, nominal, printed, misprint) in [
@@ -75,8 +74,8 @@ fn compound_travel_at_twenty_nine_degrees() {
     }
 }
 
-/// F. D. Jones, Turning and Boring (1914): a U.S. standard thread of 1 1/2 in, 6 to the inch, over wires of .140 is 1.6674. Class 3A has no allowance, so
-/// that its largest is the book's.
+/// F. D. Jones, Turning and Boring (1914): a U.S. standard thread of 1 1/2 in, 6 to the inch, over wires of .140 is 1.6674. Class 3A has no
+/// allowance, so that its largest is the book's.
 #[test]
 fn wires_of_jones() {
     let own = Shop { wires: vec![Length::inch_tenths(1_400)], ..shop(Reads::Radius) };
@@ -101,9 +100,8 @@ fn a_double_thread_of_the_manual() {
     assert_eq!((double.depth, single.pitch, single.lead), (single.depth, inch(0.125), inch(0.125)));
 }
 
-/// Change gears. F. D. Jones (1914): screw constant 6, lead 3 mm: 90 and 127; constant 8, 1 3/4 to the inch: 72 and 64 drive, 36 and 28 are driven. Two old
-/// works on screw cutting: a screw of 2 to the
-/// inch cuts 4 with 20 on the stud and 40 on the screw, 1 1/2 with 40 and 30, 5 with 40 and 100.
+/// Change gears. F. D. Jones (1914): screw constant 6, lead 3 mm: 90 and 127; constant 8, 1 3/4 to the inch: 72 and 64 drive, 36 and 28 are driven.
+/// Two old works on screw cutting: a screw of 2 to the inch cuts 4 with 20 on the stud and 40 on the screw, 1 1/2 with 40 and 30, 5 with 40 and 100.
 #[test]
 fn change_gears_of_old_books() {
     let screw = |tpi| (Some((tpi, 1)), None);
@@ -129,10 +127,9 @@ fn mate(seat: &str, bore: &str, carried: &str) -> Mate {
     figures_of(&part, &Plan::default(), None).mates.first().cloned().expect("a mate")
 }
 
-/// Clearances as printed, in thousandths of a millimetre: 50 H8/f7 25 to 89 (an encyclopedia's page on fits); 25 H7/h6 0 to 34 (a page on ISO 286 fits); a
-/// bush of 50.000 to 50.025 on a shaft of 49.950
-/// to 49.975: 25 to 75, and one of 100.037 to 100.059 in a housing of 100.000 to 100.035: 2 to 59 of interference (Machine Drawing, ch. 15 step 4, p. 225,
-/// which misprints the shaft as 49.050 and 49.075).
+/// Clearances as printed, in thousandths of a millimetre: 50 H8/f7 25 to 89 (an encyclopedia's page on fits); 25 H7/h6 0 to 34 (a page on ISO 286
+/// fits); a bush of 50.000 to 50.025 on a shaft of 49.950 to 49.975: 25 to 75, and one of 100.037 to 100.059 in a housing of 100.000 to 100.035: 2 to
+/// 59 of interference (Machine Drawing, ch. 15 step 4, p. 225, which misprints the shaft as 49.050 and 49.075).
 #[test]
 fn clearances_as_printed() {
     for (seat, bore, least, most) in [
@@ -146,9 +143,9 @@ fn clearances_as_printed() {
     }
 }
 
-/// NCERT, Physics for class XI, exercise 10.7, as printed at 1mole.com: a steel shaft of 8.70 cm at 27 °C goes into a hole of 8.69 cm when cooled to about
-/// -69 °C, by 1.20e-5 to the kelvin. The sheet warms the wheel
-/// instead: by the same share of 8.69, by 11.5e-6, for the room to slide besides, and rounded up to 5.
+/// NCERT, Physics for class XI, exercise 10.7, as printed at 1mole.com: a steel shaft of 8.70 cm at 27 °C goes into a hole of 8.69 cm when cooled to
+/// about -69 °C, by 1.20e-5 to the kelvin. The sheet warms the wheel instead: by the same share of 8.69, by 11.5e-6, for the room to slide besides,
+/// and rounded up to 5.
 #[test]
 fn a_wheel_too_small_for_its_shaft() {
     let printed = 27.0 + 69.0;
@@ -171,8 +168,8 @@ fn growth_of_a_long_bar() {
 // Beams, bars, eccentrics.
 
 /// E. Isakov, Boring: Calculating deflection (Cutting Tool Engineering, July 2019, p. 75): a bar of 1 in, 4 in out, 207.8 lbf, 30e6 psi: .003 in; in
-/// millimetres 25.4, 101.6, 911.1 N, 20.6e4 MPa: .0757. (Two
-/// numbers on the way are misprints: the numerator is that of 197.7 lbf, and the metric divisor is 12.627e9.)
+/// millimetres 25.4, 101.6, 911.1 N, 20.6e4 N/mm²: .0757. (Two numbers on the way are misprints: the numerator is that of 197.7 lbf, and the metric
+/// divisor is 12.627e9.)
 #[test]
 fn deflection_of_a_boring_bar() {
     let deflects = |args: [&str; 10]| {
@@ -186,8 +183,8 @@ fn deflection_of_a_boring_bar() {
     holds("millimetres", 0.0757, deflects(metric), 0.000_05);
 }
 
-/// Craftsman Cribsheet 106, weights of bars (Production Machining): pounds to the foot of an inch bar at .2833 lb to the cubic inch, 2.670 round,
-/// 3.4 square, 2.9445 hexagon; brass 1.08 as much, aluminium .346. Ours weighs each grade by its own density (1018 7870 kg/m³, .2843).
+/// Craftsman Cribsheet 106, weights of bars (Production Machining): pounds to the foot of an inch bar at .2833 lb to the cubic inch, 2.670 round, 3.4
+/// square, 2.9445 hexagon; brass 1.08 as much, aluminium .346. Ours weighs each grade by its own density (1018 7870 kg/m³, .2843).
 #[test]
 fn bars_of_a_cribsheet() {
     let weighs = |material: &str, stock: &str| {
@@ -204,10 +201,9 @@ fn bars_of_a_cribsheet() {
     }
 }
 
-/// R. Thibault, Turning an Eccentric Hole in a 3-Jaw Chuck (2000): a bar of radius 1.6875, its hole .313 off: packing .448 (one line of the derivation has
-/// a sign wrong; the last line is right). J. Rose, Modern
-/// Machine-Shop Practice (figs. 796-799) counts the whole throw as the eccentricity and moves the centers by half of it: the indicator reads twice what the
-/// axis is off.
+/// R. Thibault, Turning an Eccentric Hole in a 3-Jaw Chuck (2000): a bar of radius 1.6875, its hole .313 off: packing .448 (one line of the
+/// derivation has a sign wrong; the last line is right). J. Rose, Modern Machine-Shop Practice (figs. 796-799) counts the whole throw as the
+/// eccentricity and moves the centers by half of it: the indicator reads twice what the axis is off.
 #[test]
 fn packing_for_an_eccentric() {
     let answer = reply(&["eccentric", "0.313", "--diameter", "3.375", "--units", "in"]);
