@@ -64,6 +64,7 @@ pub static ALL: &[&Check] = &[
     &shoulders::fillet_bearing::CHECK,
     &shoulders::corner_unstated::CHECK,
     &shoulders::shoulder_height::CHECK,
+    &shoulders::inside_groove::CHECK,
     &shoulders::land_thin::CHECK,
     &shoulders::ring_wall::CHECK,
     &shoulders::undercut_deep::CHECK,

@@ -5,6 +5,7 @@ pub mod fillet_bearing;
 pub mod groove_deep;
 pub mod groove_narrow;
 pub mod groove_plunges;
+pub mod inside_groove;
 pub mod land_thin;
 pub mod neck_weak;
 pub mod relief_corner;
