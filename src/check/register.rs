@@ -91,6 +91,7 @@ pub static ALL: &[&Check] = &[
     &threads::tap_drill::CHECK,
     &threads::index::CHECK,
     &threads::no_gauge::CHECK,
+    &keyseats::on_taper::CHECK,
     &keyseats::outside_seat::CHECK,
     &keyseats::cutter_reach::CHECK,
     &keyseats::width::CHECK,

@@ -7,6 +7,7 @@ pub mod cutter_reach;
 pub mod depth_from;
 pub mod flat_usable;
 pub mod long;
+pub mod on_taper;
 pub mod outside_seat;
 pub mod wall;
 pub mod width;
