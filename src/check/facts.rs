@@ -2,8 +2,8 @@
 
 use super::limits::{LIMITS, LimitDefault};
 use crate::chain::{Chain, Profile};
-use crate::model::plan::Derived;
-use crate::model::{Feature, Part, Plan, Shop};
+use crate::model::plan::{Derived, Operation, Verb};
+use crate::model::{End, Feature, Part, Plan, Shop};
 use crate::unit::{Length, Unit, show};
 
 /// What is known when the checks run. Later stages may be missing: a check that needs them then stays silent.
@@ -26,6 +26,20 @@ pub struct Facts<'a> {
 }
 
 impl Facts<'_> {
+    /// Whether the part is cut off the bar: wished, planned, or the only way that holds it well.
+    pub fn is_parted_off(&self) -> bool {
+        self.part.wishes.part_off || self.parting().is_some()
+    }
+
+    /// The end that is in the bar until the part is cut off.
+    pub fn parting(&self) -> Option<End> {
+        let parts = |o: &Operation| o.verb == Verb::PartOff;
+        let planned = self.plan.and_then(|p| p.operations().map(|(_, o)| o).find(|o| parts(o)));
+        let derived = || self.derived.and_then(|d| d.operations.iter().map(|(o, _)| o).find(|o| parts(o)));
+        let operation = if self.plan.is_some() { planned } else { derived() };
+        operation.and_then(|o| o.end)
+    }
+
     /// A limit of a check that is a length: the shop file's, else the default in the part's unit system.
     pub fn limit(&self, check: &str, name: &str) -> Length {
         if let Some(value) = self.shop_limit(check, name)

@@ -38,7 +38,7 @@ pub(super) fn correction(given: &Given, setup: &Setup) -> Option<Correction> {
         )
     };
     let needed = match setup.zero {
-        Zero::FarFace => true,
+        Zero::FarFace => !setup.faces_far_end_first(),
         Zero::FacedToOverall => setup.operations.iter().any(|o| by_length(o.verb)),
         Zero::DatumFace | Zero::None => false,
     };

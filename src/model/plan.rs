@@ -338,7 +338,24 @@ impl Setup {
     }
 }
 
+impl Setup {
+    /// Lengths are counted from a far face that is cut here, before there is a datum face: nothing is corrected by the overall.
+    pub fn faces_far_end_first(&self) -> bool {
+        let far = |o: &Operation| o.verb == Verb::Face && o.end == Some(End::Far);
+        self.zero == Zero::FarFace && self.operations.iter().any(far)
+    }
+}
+
 impl Plan {
+    /// Whether an operation faces the work to its overall length: the other end is faced before it.
+    pub fn faces_to_overall(&self, operation: &Operation) -> bool {
+        let Some(end) = operation.end.filter(|_| operation.verb == Verb::Face) else { return false };
+        let other = |o: &Operation| o.verb == Verb::Face && o.end == Some(end.other());
+        let mut before = self.operations().take_while(|(_, o)| o.number != operation.number);
+        let begun = !self.done.is_empty() && !self.operations().any(|(_, o)| other(o));
+        begun || before.any(|(_, o)| other(o))
+    }
+
     /// All operations in order, with the setup each stands in.
     pub fn operations(&self) -> impl Iterator<Item = (&Setup, &Operation)> {
         self.setups.iter().flat_map(|s| s.operations.iter().map(move |o| (s, o)))

@@ -107,7 +107,13 @@ impl Rates {
                 let cuts = whole(opens, self.rough_depth / 2.0) + if operation.close { 3.0 } else { 1.0 };
                 cuts * (travel(long, self.finish_feed) + HANDLING + measure)
             }
-            Verb::Face => travel(layout.bar.mm() / 2.0, self.finish_feed) * 2.0 + HANDLING * 2.0 + measure,
+            Verb::Face => {
+                // Two cuts clean an end up; a long piece of bar is faced away cut by cut.
+                let more = (mm(Some(layout.faced_beyond_cleaning(operation))).unwrap_or(0.0)
+                    / self.rough_depth.max(0.01))
+                .ceil();
+                (travel(layout.bar.mm() / 2.0, self.finish_feed) + HANDLING) * (2.0 + more) + measure
+            }
             Verb::Center => 1.0,
             Verb::Rough => passes(self.rough_depth) * (travel(long, self.rough_feed) + HANDLING) + measure,
             Verb::Finish | Verb::Turn | Verb::Taper if operation.close => {

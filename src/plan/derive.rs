@@ -4,6 +4,7 @@
 mod aims;
 mod draft;
 mod eccentric;
+mod from_bar;
 mod inside;
 mod layout;
 mod lying;
@@ -11,6 +12,7 @@ mod taper;
 mod through;
 mod turning;
 
+pub(super) use from_bar::from_the_bar;
 pub(super) use inside::is_open;
 pub(super) use layout::{Layout, Section, Shape};
 pub(super) use taper::{in_a_chuck, ways as taper_ways};
@@ -34,9 +36,26 @@ use super::wishes;
 /// an empty result.
 pub fn derive(part: &Part, chain: &Chain, profile: &Profile, shop: Option<&Shop>) -> Derived {
     match Layout::of(part, chain, profile) {
-        Some(layout) => of_layout(part, chain, &layout, shop),
+        Some(layout) => best_held(part, chain, &layout, shop),
         None => Derived::default(),
     }
+}
+
+/// The usual derivation; where it must hold something badly and the bar is long enough to cut the part from it well, that one.
+fn best_held(part: &Part, chain: &Chain, layout: &Layout, shop: Option<&Shop>) -> Derived {
+    let usual = of_layout(part, chain, layout, shop);
+    let badly = held_badly(&usual);
+    if badly == 0 {
+        return usual;
+    }
+    let others = from_the_bar(part, layout, shop).into_iter().map(|l| of_layout(part, chain, &l, shop));
+    others.filter(|d| held_badly(d) < badly).min_by_key(held_badly).unwrap_or(usual)
+}
+
+/// Operations that nothing but a place that is too short can be held by for.
+fn held_badly(derived: &Derived) -> usize {
+    let poor = |m: &usize| derived.mountings[*m].why.iter().any(|w| w.rule == "grip-short");
+    derived.operations.iter().filter(|(_, allowed)| !allowed.is_empty() && allowed.iter().all(poor)).count()
 }
 
 /// An operation of a feature with nothing filled in.
@@ -47,7 +66,7 @@ pub(super) fn fresh(part: &Part, verb: Verb, feature: usize, end: Option<End>) -
 pub(super) fn of_layout(part: &Part, chain: &Chain, layout: &Layout, shop: Option<&Shop>) -> Derived {
     let (derived, reached) = attempt(part, chain, layout, shop, Alone::Chuck);
     let wished = part.wishes.holding.is_some() || !part.wishes.holding_by_end.is_empty();
-    if reached || wished || part.wishes.part_off {
+    if reached || wished || layout.parted.is_some() {
         return derived;
     }
     // The chuck alone leaves something to cut in its jaws or too far out of them: centers carry the ends.
@@ -57,7 +76,7 @@ pub(super) fn of_layout(part: &Part, chain: &Chain, layout: &Layout, shop: Optio
 
 /// The derivation with a center at each end, where the person has not asked for anything else.
 pub(super) fn on_centers(part: &Part, chain: &Chain, layout: &Layout, shop: Option<&Shop>) -> Option<Derived> {
-    let wished = part.wishes.holding.is_some() || !part.wishes.holding_by_end.is_empty() || part.wishes.part_off;
+    let wished = part.wishes.holding.is_some() || !part.wishes.holding_by_end.is_empty() || layout.parted.is_some();
     (!wished).then(|| attempt(part, chain, layout, shop, Alone::Nothing).0)
 }
 
@@ -110,12 +129,12 @@ fn turning_of(part: &Part, chain: &Chain, layout: &Layout) -> Vec<Operation> {
     operations.extend(turning::either(part, layout));
     operations.extend(lying::necks(part, layout));
     operations.extend(lying::on_sections(part, chain, layout));
-    if part.wishes.part_off {
+    if let Some(end) = layout.parted {
         for operation in operations.iter_mut().filter(|o| o.end.is_none()) {
             // What either end could take is done on the bar, before the part is cut off.
-            operation.end = Some(End::Datum);
+            operation.end = Some(end);
         }
-        operations.push(lying::part_off(layout));
+        operations.push(lying::part_off(layout, end));
     }
     operations
 }
@@ -123,7 +142,7 @@ fn turning_of(part: &Part, chain: &Chain, layout: &Layout) -> Vec<Operation> {
 /// Puts the operations in the order a lathe hand would list them: first one end, then the other, then mill and bench; at an
 /// end the roughing largest first, then finishing, necks, close sizes, polish, chamfer, thread.
 fn list(part: &Part, layout: &Layout, operations: &mut [Operation]) {
-    let first = part.wishes.first_end.unwrap_or(End::Datum);
+    let first = layout.parted.or(part.wishes.first_end).unwrap_or(End::Datum);
     operations.sort_by_key(|o| {
         let rank = rank(layout, o);
         let second = u8::from(o.end.is_some_and(|e| e != first));
@@ -177,7 +196,7 @@ fn first_cut(layout: &Layout, operation: &Operation) -> bool {
 /// Works out what each operation finds before it, as if they were done in the listed order, and its minutes.
 fn fill(part: &Part, layout: &Layout, shop: Option<&Shop>, operations: &mut [Operation]) {
     let rates = Rates::of(part, shop);
-    let mut work = Work::bar(layout, part.wishes.part_off);
+    let mut work = Work::bar(layout);
     let scale = bar_of(part).is_some_and(Condition::has_scale) && !part.wishes.is_off("R6");
     for operation in operations.iter_mut() {
         if !operation.inside {
@@ -201,7 +220,8 @@ fn fill(part: &Part, layout: &Layout, shop: Option<&Shop>, operations: &mut [Ope
             let reason = "what is left for the finish is a cut the tool can take cleanly";
             operation.why.push(because("R4", reason));
         }
-        if operation.verb == Verb::Face && operation.to == Some(Station::DATUM) {
+        let measured_from = operation.to == Some(Station::DATUM) && layout.parted != Some(End::Far);
+        if operation.verb == Verb::Face && measured_from {
             operation.why.push(because("R21", "every length is measured from this face"));
         }
         if operation.verb == Verb::Taper {

@@ -14,11 +14,9 @@ pub(super) struct Work<'a> {
 }
 
 impl<'a> Work<'a> {
-    /// The sawn bar: what is too much stands half over each end, or all behind the far end when it is parted off.
-    pub(super) fn bar(layout: &'a Layout, parted: bool) -> Self {
-        let over = layout.sawn - layout.overall;
-        let front = if parted { layout.allow.face.min(over) } else { over.half() };
-        let from = Station::DATUM - front;
+    /// The sawn bar, with what is too much over its ends.
+    pub(super) fn bar(layout: &'a Layout) -> Self {
+        let from = Station::DATUM - layout.over(End::Datum);
         let to = from + layout.sawn;
         let bar = Span { from, to, diameter: layout.bar, diameter_to: layout.bar, state: State::Bar, feature: None };
         let mut work = Self { layout, spans: vec![bar] };

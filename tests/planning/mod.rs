@@ -5,6 +5,7 @@ mod believable;
 mod by_chart;
 mod cornered;
 mod eccentrics;
+mod from_bar;
 pub(crate) mod generated;
 mod holes;
 mod independent;

@@ -25,6 +25,7 @@ mod proof;
 mod retarget;
 mod tree;
 mod work;
+mod zero;
 
 pub use charted::{Charted, ZeroGain, charted};
 pub use of_plan::{PlanChart, of_plan};

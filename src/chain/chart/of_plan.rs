@@ -7,6 +7,7 @@
 use std::collections::BTreeMap;
 
 use super::super::{Chain, Profile, Says};
+use super::zero::{cuts_length, needs_zero};
 use crate::model::chart::{Chart, Cut, Face, MeasuredBy, Wanted};
 use crate::model::plan::{Assumed, Operation, Setup, Verb, Zero};
 use crate::model::{End, Kind, Part, Plan, Shop, Text};
@@ -55,6 +56,10 @@ struct Maker<'a> {
     out: PlanChart,
     overall: Station,
     face_at: BTreeMap<Station, usize>,
+    /// The end that was faced before the other.
+    first_faced: Option<End>,
+    /// The far face is cut in this setup, before the datum face.
+    far_first: bool,
 }
 
 /// The chart of a plan; none when the part has no located length.
@@ -79,7 +84,17 @@ pub fn of_plan(part: &Part, chain: &Chain, profile: &Profile, plan: &Plan, shop:
         assumed,
         not_cut: Vec::new(),
     };
-    let mut maker = Maker { part, chain, profile, good, out, overall, face_at: BTreeMap::new() };
+    let mut maker = Maker {
+        part,
+        chain,
+        profile,
+        good,
+        out,
+        overall,
+        face_at: BTreeMap::new(),
+        first_faced: None,
+        far_first: false,
+    };
     maker.faces(plan);
     maker.bar();
     plan.setups.iter().for_each(|s| maker.setup(s));
@@ -194,7 +209,8 @@ impl Maker<'_> {
     }
 
     fn setup(&mut self, setup: &Setup) {
-        let mut zero = self.datum();
+        self.far_first = setup.faces_far_end_first();
+        let mut zero = if self.far_first { self.far() } else { self.datum() };
         if let Some((face, _)) = self.out.zeros.iter().find(|(_, n)| **n == setup.number)
             && setup.zero == Zero::FarFace
         {
@@ -223,11 +239,7 @@ impl Maker<'_> {
 
     fn operation(&mut self, op: &Operation, zero: usize) {
         match op.verb {
-            Verb::Face if op.end == Some(End::Datum) => self.datum_faced(op),
-            Verb::Face => {
-                let (far, datum) = (self.far(), self.datum());
-                self.cut(op.number, far, MeasuredBy::From(datum), self.overall.0, None);
-            }
+            Verb::Face => self.faced(op),
             Verb::Rough => {
                 if let (Some(face), Some(to)) = (op.face, op.to) {
                     self.out.proud.push(self.out.chart.cuts.len());
@@ -252,13 +264,19 @@ impl Maker<'_> {
         }
     }
 
-    /// The datum face is cut until it is clean: by what comes off.
-    fn datum_faced(&mut self, op: &Operation) {
-        let Some(stock) = &self.part.stock else { return };
-        let over = stock.length.nominal - self.overall.0;
-        if over.is_positive() {
-            let datum = self.datum();
-            self.cut(op.number, datum, MeasuredBy::Stock, over.half(), Some(self.good.clean.min(over.half())));
+    /// The end that is faced first is cut until it is clean: by what comes off. The other is faced to the overall.
+    fn faced(&mut self, op: &Operation) {
+        let (far, datum) = (self.far(), self.datum());
+        let (face, other) = if op.end == Some(End::Datum) { (datum, far) } else { (far, datum) };
+        let there = self.first_faced.is_none() && op.end == Some(End::Far) && !self.far_first;
+        let first = *self.first_faced.get_or_insert(if there { End::Datum } else { op.end.unwrap_or(End::Far) });
+        if op.end != Some(first) {
+            self.cut(op.number, face, MeasuredBy::From(other), self.overall.0, None);
+            return;
+        }
+        let over = op.from.zip(op.to).map_or(Length::ZERO, |(from, to)| (to - from).abs());
+        if self.part.stock.is_some() && over.is_positive() {
+            self.cut(op.number, face, MeasuredBy::Stock, over, Some(self.good.clean.min(over)));
         }
     }
 
@@ -377,19 +395,4 @@ impl Maker<'_> {
         }
         self.out.not_cut = not_cut;
     }
-}
-
-/// Whether a mounting counts lengths from the far face.
-fn needs_zero(setup: &Setup) -> bool {
-    match setup.zero {
-        Zero::FarFace => true,
-        Zero::FacedToOverall => setup.operations.iter().any(|o| o.verb != Verb::Face && cuts_length(o.verb)),
-        Zero::DatumFace | Zero::None => false,
-    }
-}
-
-/// Whether an operation stops at a length.
-fn cuts_length(verb: Verb) -> bool {
-    use Verb as V;
-    matches!(verb, V::Face | V::Rough | V::Finish | V::Turn | V::Groove | V::Thread | V::Taper | V::Knurl)
 }

@@ -28,19 +28,29 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     let uncorrected = facts
         .plan
         .is_some_and(|plan| plan.setups.iter().any(|s| s.works == Some(End::Far) && s.zero == Zero::DatumFace));
-    let (severity, what) = if uncorrected {
+    let (severity, what) = if uncorrected && facts.parting() != Some(End::Datum) {
         (Severity::Warning, "and the plan corrects no zero for it")
     } else {
         (Severity::Note, "the zero there is corrected by the measured overall")
     };
-    let message = format!(
-        "lengths from the datum end on {} are cut after the flip, from the other end: {what}",
-        if letters.is_empty() { "the far side".to_owned() } else { letters.join(", ") }
-    );
+    let on = if letters.is_empty() { "the far side".to_owned() } else { letters.join(", ") };
+    let from_bar = facts.parting() == Some(End::Datum);
+    let message = if from_bar {
+        format!("lengths from the datum end on {on} are cut from the far face, while the datum end is still bar")
+    } else {
+        format!("lengths from the datum end on {on} are cut after the flip, from the other end: {what}")
+    };
     let mut finding = Finding::new(CHECK.id, severity, message).at(first.head).length("overall", overall);
     finding.features = letters.iter().map(|l| (*l).to_owned()).collect();
     if let Some(size) = &facts.part.overall {
         finding = finding.length("overall_band", size.limits_or_nominal().band());
+    }
+    if from_bar {
+        out.push(finding.help(
+            "The datum end is faced last, to the overall: what the overall is out by is in them too. Face by what is drawn from the \
+             datum end where that is held closer",
+        ));
+        return;
     }
     out.push(finding.help(format!(
         "Measure the overall once; set the carriage dial on the far face to {} less the measured length instead of 0",

@@ -45,6 +45,6 @@ pub(super) fn behind_the_jaws(facts: &Facts<'_>) -> Option<Length> {
     let used = facts.chain.overall(facts.part)? + facts.limit("stock-length", "facing").times(2);
     let grip =
         times(stock.size.nominal, facts.limit_number("grip-short", "diameters")).min(facts.limit("grip-short", "long"));
-    let parted = if facts.part.wishes.part_off { facts.limit("stock-length", "parting") } else { Length::ZERO };
+    let parted = if facts.is_parted_off() { facts.limit("stock-length", "parting") } else { Length::ZERO };
     Some(stock.length.nominal - used - grip - parted)
 }

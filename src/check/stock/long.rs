@@ -15,7 +15,7 @@ pub const CHECK: Check = Check {
 
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     let (Some(stock), Some(overall)) = (&facts.part.stock, facts.chain.overall(facts.part)) else { return };
-    if facts.part.wishes.part_off {
+    if facts.is_parted_off() {
         return;
     }
     let saw = stock.length.nominal;
@@ -25,10 +25,10 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         return;
     }
     let message = format!(
-        "sawn {} long for a part of {}: {} would be faced away at each end",
+        "sawn {} long for a part of {}: {} would be faced away at the far end",
         facts.show(saw),
         facts.show(overall),
-        facts.show((saw - overall).half()),
+        facts.show(saw - overall - ends.half()),
     );
     out.push(
         Finding::new(CHECK.id, Severity::Warning, message)

@@ -24,8 +24,10 @@ pub(super) fn build(
     begun: Option<&Begun>,
 ) -> Plan {
     let rates = Rates::of(part, shop);
-    let mut work = Work::bar(layout, part.wishes.part_off);
+    let mut work = Work::bar(layout);
     let mut opened = 0;
+    let mut datum_faced =
+        begun.is_some_and(|b| b.done.iter().any(|(o, _)| o.verb == Verb::Face && o.end == Some(End::Datum)));
     if let Some(begun) = begun {
         begun.done.iter().for_each(|(operation, works)| work.apply(operation, *works));
         begun.again.iter().for_each(|(operation, works, _)| work.apply(operation, *works));
@@ -62,13 +64,14 @@ pub(super) fn build(
         operation.minutes = rates.minutes(layout, &operation);
         operation.why = reasons(derived, &rules, i);
         work.apply(&operation, setup.works);
-        if operation.verb == Verb::Face && operation.end == Some(End::Far) {
+        datum_faced |= operation.verb == Verb::Face && operation.end == Some(End::Datum);
+        if datum_faced && operation.verb == Verb::Face && operation.end == Some(End::Far) {
             setup.zero = Zero::FacedToOverall;
         }
         setup.operations.push(operation);
         setup.after = work.spans();
     }
-    if !part.wishes.part_off {
+    if layout.parted.is_none() {
         let lengths = Lengths::of(layout, shop);
         for setup in &mut setups {
             draw_in(layout, &lengths, setup);

@@ -3,6 +3,7 @@
 mod build;
 mod by_chart;
 mod clash;
+mod from_bar;
 mod idle_center;
 mod other;
 mod problem;
@@ -27,6 +28,7 @@ use super::order::{self, Certificate, Limits};
 use build::build;
 use by_chart::answered;
 use clash::{drop_soft, no_plan, smallest};
+use from_bar::{cheaper_from_the_bar, held_badly, parted};
 use idle_center::without_idle_centers;
 use problem::problem;
 use replan::readings;
@@ -125,6 +127,7 @@ fn plan_rest(
     let chain = drawn.0.with_faces_at(&read.moved, read.overall);
     let profile = Profile::of(part, &chain);
     let layout = Layout::of(part, &chain, &profile).ok_or(NoPlan::NothingToTurn)?;
+    let layout = parted(&whole.plan).map_or_else(|| layout.clone(), |end| layout.from_bar(end));
     let facts = Facts { part, slips: &[], chain: &chain, profile: &profile, shop, derived: None, plan: None };
     let given = Given { part, layout: &layout, shop, facts };
     let mut begun = begun(part, whole, &read);
@@ -189,13 +192,19 @@ fn plan_whole(
             }
         }
     }
-    match (best, refusal) {
-        (Some((_, whole)), _) => {
-            let proven = whole.plan.proven_optimal;
-            Ok(if proven { answered(&given, (chain, profile), whole, &left) } else { whole })
-        }
-        (None, why) => Err(why.unwrap_or(NoPlan::NothingToTurn)),
-    }
+    let best = best.map(|(_, whole)| whole);
+    let late = best.as_ref().is_some_and(|b| !b.plan.proven_optimal) || refusal == Some(NoPlan::OutOfTime);
+    let cut_from_bar = if late { None } else { cheaper_from_the_bar(&given, chain, best.as_ref(), &left) };
+    let (layout, whole) = match (cut_from_bar, best) {
+        (Some((layout, whole)), _) => (layout, whole),
+        (None, Some(whole)) => (layout.clone(), whole),
+        (None, None) => return Err(refusal.unwrap_or(NoPlan::NothingToTurn)),
+    };
+    let given = Given { layout: &layout, ..given };
+    let proven = whole.plan.proven_optimal;
+    let mut whole = if proven { answered(&given, (chain, profile), whole, &left) } else { whole };
+    whole.plan.remarks.extend(held_badly(&given, &whole.plan));
+    Ok(whole)
 }
 
 /// The cheapest plans that do without one of the holdings of a plan, the cheapest first; none where the plan is not proven.

@@ -103,6 +103,8 @@ pub(in crate::plan) struct Layout {
     mouths: [Mouth; 2],
     /// A tube, whose ends are open from the start.
     pub(in crate::plan) tube: bool,
+    /// The end that stands out of the chuck while the part is cut from the bar and parted off behind the other.
+    pub(in crate::plan) parted: Option<End>,
 }
 
 impl Layout {
@@ -130,11 +132,24 @@ impl Layout {
         let mut behind = running(sections.iter().rev().map(|s| s.aim));
         behind.reverse();
         let beyond = before.into_iter().zip(behind).collect();
-        let mut layout =
-            Self { sections, overall, bar, jaws_on, sawn, allow, places, top, beyond, hollows, mouths, tube };
+        let mut layout = Self {
+            sections,
+            overall,
+            bar,
+            jaws_on,
+            sawn,
+            allow,
+            places,
+            top,
+            beyond,
+            hollows,
+            mouths,
+            tube,
+            parted: None,
+        };
         layout.assign_ends();
         layout.settle_necks();
-        Some(layout)
+        Some(if part.wishes.part_off { layout.from_bar(End::Datum) } else { layout })
     }
 
     /// What a center finds at an end.
@@ -219,7 +234,7 @@ impl Layout {
     }
 
     /// A neck is plunged from a larger surface outboard of it; one that has none is turned like any cylinder.
-    fn settle_necks(&mut self) {
+    pub(super) fn settle_necks(&mut self) {
         let solid = |s: &Section| if s.shape == Shape::Neck { Length::ZERO } else { s.aim };
         let before = running(self.sections.iter().map(solid));
         let mut behind = running(self.sections.iter().rev().map(solid));
@@ -240,7 +255,7 @@ impl Layout {
     /// The largest section is the summit: what lies on its datum side is worked with the datum end at the tailstock, what
     /// lies beyond it with the far end there. A turned summit that reaches neither end goes with either, and so does a
     /// valley between two summits.
-    fn assign_ends(&mut self) {
+    pub(super) fn assign_ends(&mut self) {
         let top = |s: &Section| if s.shape == Shape::Kept { s.aim.max(self.bar) } else { s.aim };
         let Some(largest) = self.sections.iter().map(top).max() else { return };
         let is_top: Vec<bool> = self.sections.iter().map(|s| top(s) == largest).collect();
@@ -261,6 +276,7 @@ impl Layout {
             };
             section.whole = count == 1;
         }
+        self.cut_from_the_bar(largest);
     }
 }
 

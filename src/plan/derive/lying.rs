@@ -67,7 +67,7 @@ fn groove(part: &Part, chain: &Chain, layout: &Layout, feature: usize, limits: L
     let middle = from + (to - from).half();
     let near_datum = layout.depth(End::Datum, middle) < layout.overall.half();
     let bite = if near_datum { End::Datum } else { End::Far };
-    let end = if host.whole && !part.wishes.part_off { Some(bite) } else { host.end };
+    let end = if host.whole && layout.parted.is_none() { Some(bite) } else { host.end };
     let mut operation = on(part, Verb::Groove, feature, end, ToolKind::Grooving);
     operation.to_diameter = Some(layout.allow.aim(limits));
     operation.limits = Some(limits).filter(|l| l.band().is_positive());
@@ -149,7 +149,7 @@ fn polish(part: &Part, layout: &Layout, feature: usize) -> Vec<Operation> {
         (operation.from, operation.to) = (Some(from), Some(to));
         operation
     };
-    if section.whole && !part.wishes.part_off {
+    if section.whole && layout.parted.is_none() {
         let middle = section.from + section.long().half();
         return vec![strip(Some(End::Datum), section.from, middle), strip(Some(End::Far), section.to, middle)];
     }
@@ -206,7 +206,7 @@ pub(super) fn at_the_bench(part: &Part) -> Vec<Operation> {
 pub(super) fn end_work(part: &Part, layout: &Layout, end: End, centered: bool) -> Vec<Operation> {
     let mut face = named(&format!("face-{}", end.word()), Verb::Face, Some(end), ToolKind::Facing);
     face.to = Some(layout.face(end));
-    face.from = Some(Layout::toward(end, layout.face(end), (layout.sawn - layout.overall).half()));
+    face.from = Some(Layout::toward(end, layout.face(end), layout.faced(end)));
     let mut operations = vec![face];
     if centered && !matches!(layout.mouth(end), crate::chain::Mouth::Seat { .. }) {
         let mut center = named(&format!("center-{}", end.word()), Verb::Center, Some(end), ToolKind::CenterDrill);
@@ -220,10 +220,11 @@ pub(super) fn end_work(part: &Part, layout: &Layout, end: End, centered: bool) -
     operations
 }
 
-/// Parting off at the far end.
-pub(super) fn part_off(layout: &Layout) -> Operation {
-    let mut operation = named(&dashed(Verb::PartOff), Verb::PartOff, Some(End::Far), ToolKind::Parting);
-    let at: Station = Layout::toward(End::Far, layout.face(End::Far), layout.allow.face);
+/// Parting off behind the end that is still in the bar, with a little left on it to face.
+pub(super) fn part_off(layout: &Layout, out: End) -> Operation {
+    let behind = out.other();
+    let mut operation = named(&dashed(Verb::PartOff), Verb::PartOff, Some(behind), ToolKind::Parting);
+    let at: Station = Layout::toward(behind, layout.face(behind), layout.allow.face);
     (operation.from, operation.to) = (Some(at), Some(at));
     operation
 }

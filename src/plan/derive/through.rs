@@ -10,7 +10,7 @@ use crate::unit::Length;
 /// The hole from the other end that runs through before anything is cut inside this one: larger cuts only wait for it here.
 /// Where the person wishes this end first, what is cut here is solid, and the hole comes out into it later.
 pub(in crate::plan) fn led_from_other<'a>(part: &Part, layout: &'a Layout, end: End) -> Option<&'a Hollow> {
-    if part.wishes.first_end == Some(end) {
+    if layout.parted.or(part.wishes.first_end) == Some(end) {
         return None;
     }
     let through = layout.hollows.iter().find(|h| h.through && h.end != end)?;

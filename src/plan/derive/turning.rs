@@ -119,8 +119,8 @@ fn two_bites(part: &Part, layout: &Layout, section: &Section) -> Vec<Operation> 
     if !section.is_turned() {
         return Vec::new();
     }
-    if part.wishes.part_off {
-        return summit(part, layout, section, section.from, section.to, Some(End::Datum));
+    if let Some(end) = layout.parted {
+        return summit(part, layout, section, section.outer(end), section.inner(end), Some(end));
     }
     let middle = section.from + section.long().half();
     let mut operations = Vec::new();

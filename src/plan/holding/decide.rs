@@ -57,12 +57,12 @@ pub(in crate::plan) fn decide(
     let lengths = Lengths::of(layout, shop);
     let across = switches.on("R18").then(|| true_across(part, layout)).flatten();
     let free = |end| !is_forbidden(part, end) && !is_bare_tube(layout, end);
-    let both_free = free(End::Datum) && free(End::Far) && !part.wishes.part_off;
+    let both_free = free(End::Datum) && free(End::Far) && layout.parted.is_none();
     let fits = |depth: Length| {
         let out = wanted_out(layout, &lengths, depth);
         out <= layout.bar.times(OVERHANG_DIAMETERS) && out + lengths.least_grip(layout.bar) <= layout.sawn
     };
-    let depths = [End::Datum, End::Far].map(|end| depth(layout, operations, end, part.wishes.part_off));
+    let depths = [End::Datum, End::Far].map(|end| depth(layout, operations, end));
     let takes = takes_the_middle(depths, fits);
     let bored = bored(part, layout, shop).is_some();
     // A taper that only the tailstock set over can cut wants a center in both ends.
@@ -74,7 +74,7 @@ pub(in crate::plan) fn decide(
         let (own, all) = depths[usize::from(end == End::Far)];
         let depth = if takes == Some(end) { all } else { own };
         let in_chuck = alone == Alone::Chuck && fits(depth);
-        let steady = has_steady(shop, layout.bar) && !part.wishes.part_off;
+        let steady = has_steady(shop, layout.bar) && layout.parted.is_none();
         let question = Question { part, end, in_chuck, alone, center: free(end), both: both_free, steady, bored };
         let turning = match question.wished(&mut unheeded) {
             Some(wished) => (vec![wished], because("wish", format!("asked for: {}", wished.word()))),
@@ -258,12 +258,12 @@ fn takes_the_middle(depths: [(Length, Length); 2], fits: impl Fn(Length) -> bool
 }
 
 /// How deep the turning of an end reaches from its face: its own, and with what either end may take.
-fn depth(layout: &Layout, operations: &[Operation], end: End, part_off: bool) -> (Length, Length) {
+fn depth(layout: &Layout, operations: &[Operation], end: End) -> (Length, Length) {
     let deepest = |wanted: &dyn Fn(Option<End>) -> bool| {
         let places = operations.iter().filter(|o| wanted(o.end)).flat_map(|o| [o.from, o.to]).flatten();
         places.map(|at| layout.depth(end, at)).max().unwrap_or(Length::ZERO)
     };
-    let parted = if part_off && end == End::Datum { layout.overall } else { Length::ZERO };
+    let parted = if layout.parted == Some(end) { layout.overall } else { Length::ZERO };
     let own = deepest(&|e| e == Some(end)).max(parted);
     (own, deepest(&|e| e.is_none()).max(own))
 }

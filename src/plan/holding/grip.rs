@@ -128,10 +128,10 @@ pub(in crate::plan) fn tell_stick_out(setup: &mut Setup) {
 pub(super) const OUT_OF_JAWS: &str = " diameters out of the jaws";
 
 /// How far the bar stands out of the chuck: enough for the deepest cut, or about a diameter for facing and centering.
-pub(super) fn bar_stick_out(layout: &Layout, lengths: &Lengths, deep: Option<Length>, parted: bool) -> Length {
+pub(super) fn bar_stick_out(layout: &Layout, lengths: &Lengths, end: End, deep: Option<Length>) -> Length {
     let wanted = deep.map_or_else(|| in_steps(layout, layout.bar), |d| wanted_out(layout, lengths, d));
     let least_held = lengths.least_grip(layout.bar);
-    let long = if parted { layout.sawn } else { layout.overall };
+    let long = layout.held_by(end);
     if lengths.passes(layout.bar) {
         wanted.min((long - least_held).max(long.half()))
     } else {
@@ -148,8 +148,8 @@ pub(in crate::plan) fn draw_in(layout: &Layout, lengths: &Lengths, setup: &mut S
     }
     let cuts = setup.operations.iter().filter(|o| !matches!(o.verb, Verb::Face | Verb::Center));
     let deep = cuts.flat_map(|o| [o.from, o.to]).flatten().map(|at| layout.depth(end, at)).max();
-    let enough = bar_stick_out(layout, lengths, deep, false);
-    let held = bar_behind(layout, lengths, end, enough, false);
+    let enough = bar_stick_out(layout, lengths, end, deep);
+    let held = bar_behind(layout, lengths, end, enough);
     let bare = |s: &Span| s.diameter == layout.bar && s.diameter_to == layout.bar;
     let still_bar = setup.before.iter().filter(|s| s.from < held.grip.to && held.grip.from < s.to).all(bare);
     let on_bar = setup.grip.as_ref().is_some_and(|g| g.diameter == layout.jaws_on);
@@ -160,10 +160,9 @@ pub(in crate::plan) fn draw_in(layout: &Layout, lengths: &Lengths, setup: &mut S
 }
 
 /// The bar, gripped in the chuck just behind what stands out.
-pub(super) fn bar_behind(layout: &Layout, lengths: &Lengths, end: End, stick_out: Length, parted: bool) -> Held {
+pub(super) fn bar_behind(layout: &Layout, lengths: &Lengths, end: End, stick_out: Length) -> Held {
     let from = at_depth(layout, end, stick_out);
-    let front = if parted { Length::ZERO } else { (layout.sawn - layout.overall).half() };
-    let room = layout.sawn - front - stick_out;
+    let room = layout.overall + layout.over(end.other()) - stick_out;
     let long = lengths.jaws.min(room.max(Length::ZERO));
     bar(layout, from, Layout::toward(end.other(), from, long), long < lengths.least_grip(layout.bar))
 }
@@ -297,4 +296,11 @@ pub(super) fn demerits(part: &Part, layout: &Layout, end: End, section: &Section
 /// The place at some depth from an end.
 fn at_depth(layout: &Layout, end: End, depth: Length) -> Station {
     Layout::toward(end.other(), layout.face(end), depth)
+}
+
+/// Bar that lets the whole part stand out of the chuck with room to part it off, and be held; none where it would stand out too far.
+pub(in crate::plan) fn bar_for_one_holding(layout: &Layout, lengths: &Lengths) -> Option<Length> {
+    let out = wanted_out(layout, lengths, layout.overall);
+    let stiff = out <= layout.bar.times(super::decide::OVERHANG_DIAMETERS);
+    stiff.then(|| layout.bar_wanted(out, lengths.least_grip(layout.bar)))
 }

@@ -13,7 +13,7 @@ mod thrown;
 mod workholder;
 
 pub(super) use decide::{Alone, OVERHANG_DIAMETERS, decide};
-pub(super) use grip::{Lengths, draw_in, tell_stick_out};
+pub(super) use grip::{Lengths, bar_for_one_holding, draw_in, tell_stick_out};
 pub(super) use mountings::{Candidates, candidates};
 pub(super) use set_over::cylinders_first;
 pub(super) use thrown::{Throw, throws};

@@ -97,8 +97,8 @@ pub(in crate::plan) fn candidates(
         for held in [Some(&candidate.held), candidate.track.as_ref()].into_iter().flatten() {
             surface_rules(layout, operations, m, held, &mut result);
         }
-        if part.wishes.part_off {
-            parting_rules(operations, m, candidate, &mut result);
+        if layout.parted.is_some() {
+            parting_rules(layout, operations, m, candidate, &mut result);
         }
     }
     center_rules(layout, operations, &on_lathe, &mut result);
@@ -121,13 +121,13 @@ fn thrown_feature(layout: &Layout, operation: &Operation) -> Option<usize> {
 
 fn of_end(part: &Part, layout: &Layout, lengths: &Lengths, holding: &EndHolding) -> Vec<Candidate> {
     let end = holding.end;
-    let parted = part.wishes.part_off && end == End::Far;
+    let parted = layout.parted == Some(end.other());
     let chuck_turns = holding.turning.contains(&Holding::Chuck) && holding.depth.is_positive();
     let mut list = Vec::new();
     let deep = chuck_turns.then_some(holding.reach);
-    let stick_out = bar_stick_out(layout, lengths, deep, part.wishes.part_off);
+    let stick_out = bar_stick_out(layout, lengths, end, deep);
     if !parted {
-        let held = bar_behind(layout, lengths, end, stick_out, part.wishes.part_off);
+        let held = bar_behind(layout, lengths, end, stick_out);
         let overhangs = stick_out > layout.bar.times(OVERHANG_DIAMETERS);
         list.push(Candidate { overhangs, ..mounting(layout, holding, Holding::Chuck, held, stick_out, chuck_turns) });
         let rest_turns = holding.turning.contains(&Holding::ChuckAndRest) && holding.depth.is_positive();
@@ -152,8 +152,8 @@ fn of_end(part: &Part, layout: &Layout, lengths: &Lengths, holding: &EndHolding)
             continue;
         }
         if !parted {
-            let held = if part.wishes.part_off {
-                bar_behind(layout, lengths, end, layout.overall + lengths.clearance, true)
+            let held = if layout.parted.is_some() {
+                bar_behind(layout, lengths, end, layout.overall + lengths.clearance)
             } else {
                 bar_end(layout, lengths, end, how)
             };
@@ -280,7 +280,7 @@ fn places(layout: &Layout, operation: &Operation, on_lathe: &[Candidate]) -> Vec
     let fits = |c: &Candidate| {
         let free = !overlaps(operation, &c.held) && !c.track.as_ref().is_some_and(|t| overlaps(operation, t));
         if operation.verb == Verb::PartOff {
-            return c.end == End::Datum
+            return Some(c.end) == layout.parted
                 && c.setup.holding != Holding::BetweenCenters
                 && c.held.section.is_none()
                 && c.throws.is_none()
@@ -319,7 +319,7 @@ fn reaches(layout: &Layout, operation: &Operation, candidate: &Candidate) -> boo
 /// Where nothing fits, the mounting that does the least harm; the checks then say what is wrong with it.
 fn fallback(operation: &Operation, on_lathe: &[Candidate], holdings: &[EndHolding; 2]) -> Vec<usize> {
     let end = operation.end.unwrap_or(End::Datum);
-    let end = if operation.verb == Verb::PartOff { End::Datum } else { end };
+    let end = if operation.verb == Verb::PartOff { end.other() } else { end };
     let preferred = holdings.iter().find(|h| h.end == end).and_then(|h| h.turning.first());
     let mut list: Vec<usize> =
         (0..on_lathe.len()).filter(|i| on_lathe[*i].end == end && on_lathe[*i].throws.is_none()).collect();
@@ -356,10 +356,10 @@ fn surface_rules(layout: &Layout, operations: &[Operation], m: usize, surface: &
 }
 
 /// Parting off ends a holding of the bar; the far end is held only after it.
-fn parting_rules(operations: &[Operation], m: usize, candidate: &Candidate, result: &mut Candidates) {
+fn parting_rules(layout: &Layout, operations: &[Operation], m: usize, candidate: &Candidate, result: &mut Candidates) {
     for (i, operation) in operations.iter().enumerate() {
         if operation.verb == Verb::PartOff {
-            if candidate.end == End::Far || candidate.throws.is_some() {
+            if Some(candidate.end) != layout.parted || candidate.throws.is_some() {
                 result.needs.push((m, i, because("R23", "this end is reached once the part is off the bar")));
             } else {
                 result.ends.push((m, i, because("R23", "part off last in this holding")));

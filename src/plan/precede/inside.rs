@@ -30,10 +30,11 @@ impl Table<'_> {
             self.before("order-bench", a, bench, "the bench comes after the last cut");
         }
         for (a, part_off) in self.pairs_with(|o| o.verb == Verb::PartOff) {
-            if self.op(a).end == Some(crate::model::End::Datum) {
+            if self.op(a).end == self.layout.parted {
                 self.before("R23", a, part_off, "the part is cut off the bar last");
             } else {
-                self.before("R23", part_off, a, "the far end is reached once the part is off the bar");
+                let word = self.op(a).end.map_or("", crate::model::End::word);
+                self.before("R23", part_off, a, format!("the {word} end is reached once the part is off the bar"));
             }
         }
     }

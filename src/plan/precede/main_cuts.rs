@@ -9,7 +9,7 @@ impl Table<'_> {
     pub(super) fn end_faces(&mut self) {
         for (face, b) in self.cross(|o| o.verb == Verb::Face, |o| is_cut(o) || o.verb == Verb::Center) {
             let (end, other) = (self.op(face).end, self.op(b).end);
-            if end == other || (other.is_none() && end == Some(End::Datum)) {
+            if end == other || (other.is_none() && end == self.layout.parted.or(Some(End::Datum))) {
                 let word = end.map_or("", End::word);
                 self.before(
                     "R1",
@@ -25,7 +25,7 @@ impl Table<'_> {
                 self.before("R1", center, b, format!("the {word} end is centered while its face is fresh"));
             }
         }
-        if self.part.wishes.first_end != Some(End::Far) {
+        if self.layout.parted.or(self.part.wishes.first_end) != Some(End::Far) {
             for (a, b) in self.cross(|o| is_face(o, End::Datum), |o| is_face(o, End::Far)) {
                 self.before(
                     "R21",

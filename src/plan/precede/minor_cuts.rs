@@ -59,7 +59,7 @@ impl Table<'_> {
                     self.before("R2", a, b, format!("the blank of {letter} is turned before the thread is cut"));
                 }
                 let seat = [one, other].into_iter().flatten().find(|s| s.seat && covers(last, s.feature));
-                let parted = self.part.wishes.part_off && last.end != self.op(b).end;
+                let parted = self.layout.parted.is_some() && last.end != self.op(b).end;
                 if let Some(seat) = seat.filter(|_| !parted) {
                     let reason = format!("seat {} beside the thread is finished before {letter} is cut", seat.letter);
                     self.before("order-thread-seat", a, b, reason);
@@ -126,13 +126,15 @@ impl Table<'_> {
     }
 
     pub(super) fn parting(&mut self) {
+        let behind = self.layout.parted.map(End::other);
         for (a, b) in self.cross(|o| is_cut(o) || is_end_work(o), |o| o.verb == Verb::PartOff) {
-            if self.op(a).end != Some(End::Far) && self.op(a).verb != Verb::PartOff {
+            if self.op(a).end != behind && self.op(a).verb != Verb::PartOff {
                 self.before("R23", a, b, "the part is cut off the bar last");
             }
         }
-        for (a, b) in self.cross(|o| o.verb == Verb::PartOff, |o| is_face(o, End::Far)) {
-            self.before("R23", a, b, "the far end is reached once the part is off the bar");
+        for (a, b) in self.cross(|o| o.verb == Verb::PartOff, |o| behind.is_some_and(|e| is_face(o, e))) {
+            let word = behind.map_or("", End::word);
+            self.before("R23", a, b, format!("the {word} end is reached once the part is off the bar"));
         }
     }
 

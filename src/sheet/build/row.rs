@@ -3,9 +3,9 @@
 use super::steps::Places;
 use super::{Sources, keyseat, outside, size, taper, thread, title};
 use crate::figures::{Edge, Figure, Job, OperationFigures, Passes, Position, SetupFigures};
-use crate::model::plan::{Operation, Setup, Verb, Zero};
+use crate::model::Kind;
+use crate::model::plan::{Operation, Setup, Verb};
 use crate::model::shop::Reads;
-use crate::model::{End, Kind};
 use crate::sheet::blocks;
 use crate::sheet::layout::COLUMNS;
 use crate::sheet::measure::{self, padded};
@@ -31,8 +31,7 @@ pub(super) fn row(
     let shape =
         if in_columns { columns(s, figures, op, of, places) } else { Shape::Wide { text: wide(s, setup, op, of) } };
     let letter = op.feature.map_or(String::new(), |f| s.letter(f).to_owned());
-    let mut below =
-        if in_columns { with_remarks(detail(s, setup, op, of), &of.remarks) } else { detail(s, setup, op, of) };
+    let mut below = if in_columns { with_remarks(detail(s, op, of), &of.remarks) } else { detail(s, op, of) };
     let changed = of.changed.iter().map(|c| words::changed(&c.what, &c.was, &c.now));
     let mut flags: Vec<Line> = changed.flat_map(|c| words::wrapped("", 0.0, &c, blocks::DETAIL_ROOM)).collect();
     flags.append(&mut below);
@@ -217,7 +216,7 @@ fn wide(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> Ri
         (Job::Hole(h), _) => words::hole(h.lines.first().map(|l| (l.value.as_str(), l.note.as_str()))),
         (_, Verb::Face) => {
             let end = op.end.or(title::worked_end(setup));
-            if setup.zero == Zero::FacedToOverall && end == Some(End::Far) {
+            if s.plan.faces_to_overall(op) {
                 let limits = s.part.overall.as_ref().map_or(s.length(s.overall()), |o| size::with_limits(s, o));
                 words::face_to(&limits)
             } else {
@@ -264,13 +263,13 @@ pub(super) fn piece(kind: PieceKind, text: &str, width: f64) -> Piece {
 }
 
 /// Lines below a row.
-fn detail(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> Vec<Line> {
-    let mut lines = own_detail(s, setup, op, of);
+fn detail(s: &Sources, op: &Operation, of: &OperationFigures) -> Vec<Line> {
+    let mut lines = own_detail(s, op, of);
     lines.extend(super::chart::aimed(s, op.number));
     lines
 }
 
-fn own_detail(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> Vec<Line> {
+fn own_detail(s: &Sources, op: &Operation, of: &OperationFigures) -> Vec<Line> {
     let mut lines = Vec::new();
     match &of.job {
         Job::Thread(t) => return thread::lines(s, t, of),
@@ -287,7 +286,7 @@ fn own_detail(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures)
         lines.extend(cuts(s, of, passes, op.inside));
         return lines;
     }
-    if op.verb == Verb::Face && setup.zero == Zero::FacedToOverall {
+    if s.plan.faces_to_overall(op) {
         let blank = piece(PieceKind::Blank, words::OVERALL_MEASURED.say(), BLANK);
         return vec![blocks::line(Rich::from(words::OVERALL_MEASURED.say()), 44.0, vec![blank])];
     }

@@ -2,7 +2,7 @@
 
 use super::Sources;
 use crate::model::feature::Kind;
-use crate::model::plan::{DatumEnd, Setup, Verb, Zero};
+use crate::model::plan::{DatumEnd, Setup, Verb};
 use crate::model::{End, part::Holding};
 use crate::sheet::words;
 
@@ -37,9 +37,7 @@ fn bare(s: &Sources, setup: &Setup) -> Vec<String> {
     let mut out: Vec<String> = Vec::new();
     for op in &setup.operations {
         let word = match op.verb {
-            Verb::Face => {
-                words::face(op.end.or(setup.works), setup.zero == Zero::FacedToOverall, &s.length(s.overall()))
-            }
+            Verb::Face => words::face(op.end.or(setup.works), s.plan.faces_to_overall(op), &s.length(s.overall())),
             Verb::FitTest => words::TRY_MATES.say().to_owned(),
             verb => words::verb(verb).to_owned(),
         };
