@@ -1,7 +1,7 @@
 //! The blocks of knurls, flats and undercuts: what is turned or milled, by how much, and what it should read.
 
 use super::given::Given;
-use super::{Figure, Reach, SizeLimits};
+use super::{Figure, OnScale, Reach, SizeLimits, scale};
 use crate::handbook::{flats, indexing};
 use crate::model::feature::{FlatMeasure, KnurlPattern};
 use crate::model::plan::Operation;
@@ -44,10 +44,14 @@ pub struct FlatsCut {
     pub across: Figure,
     /// Its limits, where it has any.
     pub across_limits: Option<SizeLimits>,
+    /// The same on a micrometer in the other unit.
+    pub across_on_scale: Option<OnScale>,
     /// Depth of each flat below the round.
     pub depth: Figure,
     /// What a micrometer reads from the first flat to the far side of the round.
     pub after_first: Figure,
+    /// The same on a micrometer in the other unit.
+    pub after_first_on_scale: Option<OnScale>,
     /// Width of a flat.
     pub width: Figure,
     /// Across the corners, as they come out.
@@ -140,6 +144,7 @@ pub(super) fn flats_cut(given: &Given, op: &Operation) -> Option<FlatsCut> {
         .then_some(size)
         .filter(|s| s.limits.is_some_and(|l| l.band().is_positive()))
         .map(|s| SizeLimits::of(s.limits_or_nominal(), given.unit));
+    let read = |size, limits| scale::on_scale(given, "micrometer", size, limits);
     let divide = if *count > 1 { 360.0 / f64::from(*count) } else { 0.0 };
     let mut cut = FlatsCut {
         says: says(given, size, *measure, *count),
@@ -147,8 +152,10 @@ pub(super) fn flats_cut(given: &Given, op: &Operation) -> Option<FlatsCut> {
         round: fine(round),
         across: fine(worked.across),
         across_limits,
+        across_on_scale: read(None, across_limits),
         depth: fine(worked.depth),
         after_first: fine(round - worked.depth),
+        after_first_on_scale: read(Some(fine(round - worked.depth)), None),
         width: Figure::usual(worked.width, given.unit),
         corners: Figure::usual(worked.corners, given.unit),
         truncated: worked.truncated,

@@ -228,17 +228,18 @@ fn instrument(r: &mut Reader<'_>, item: Field<'_>) -> Option<Instrument> {
     let error = fields.get("error").and_then(|f| half_width(r, f));
     let written = fields.get("instrument").and_then(|f| r.value(&f, Wants::Words))?;
     let kind = r.word(written, INSTRUMENTS, "instruments")?.to_owned();
-    Some(Instrument { kind, range, error })
+    let (range, unit) = range.map_or((None, r.unit), |(range, unit)| (Some(range), unit));
+    Some(Instrument { kind, range, error, unit })
 }
 
 /// `0..1`, `0-1`, `0 to 25 mm`: a unit behind the second number is the first one's too.
-fn range(r: &mut Reader<'_>, written: Written<'_>) -> Option<(Length, Length)> {
+fn range(r: &mut Reader<'_>, written: Written<'_>) -> Option<((Length, Length), Unit)> {
     let text = written.text;
     let cut = [" to ", "..", "-", "\u{2013}"].iter().find_map(|mark| text.split_once(mark));
     let ends = cut.and_then(|(from, to)| {
         let to = read_number(to.trim_matches(['.', ' ']), r.unit).ok()?;
         let from = read_number(from.trim(), to.unit).ok()?;
-        Some((from.value, to.value)).filter(|(from, to)| from <= to)
+        Some(((from.value, to.value), to.unit)).filter(|((from, to), _)| from <= to)
     });
     if ends.is_none() {
         r.bad(written, written.place, BadSize::Form, Wants::Range);

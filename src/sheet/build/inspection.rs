@@ -7,9 +7,12 @@ use crate::sheet::draft::{Item, Section};
 use crate::sheet::measure::{self, padded};
 use crate::sheet::view::{InspectionList, InspectionRow, Rich, SignRow};
 use crate::sheet::{blocks, words};
+use crate::unit::Unit;
 
 /// Width of the column of instruments.
 const WITH: f64 = 25.5;
+/// The same where the limits stand a second time, as the instrument reads.
+const WITH_BESIDE_READ: f64 = 19.0;
 /// Lines to write on.
 const LINES: usize = 4;
 
@@ -68,6 +71,7 @@ fn domes(s: &Sources) -> Vec<InspectionRow> {
         what: words::inspected(&f.letter, Inspected::Radius),
         upper: format!("R {}", s.length(crown.radius)),
         lower: String::new(),
+        read: Vec::new(),
         with: words::instrument("", Inspected::Radius, WITH),
         measured: String::new(),
     });
@@ -91,12 +95,33 @@ fn list(s: &Sources, heading: &str, rows: &[&Row]) -> InspectionList {
     let text = |r: &Row| (r.limits.max.text(s.unit()), r.limits.min.text(s.unit()));
     let texts: Vec<(String, String)> = rows.iter().map(|r| text(r)).collect();
     let places = measure::whole_places(texts.iter().flat_map(|(a, b)| [a.as_str(), b.as_str()]));
-    let rows = rows.iter().zip(&texts).map(|(r, (upper, lower))| InspectionRow {
+    let scale = rows.iter().find_map(|r| r.on_scale).map(|r| r.unit);
+    let reads: Vec<(String, String)> = rows.iter().map(|r| read(r, scale)).collect();
+    let read_places = measure::whole_places(reads.iter().flat_map(|(a, b)| [a.as_str(), b.as_str()]));
+    let rows = rows.iter().zip(&texts).zip(&reads).map(|((r, (upper, lower)), (most, least))| InspectionRow {
         what: words::inspected(&r.letters, r.kind),
         upper: padded(upper, places),
         lower: padded(lower, places),
-        with: words::instrument(&r.with, r.kind, WITH),
+        read: scale.map_or_else(Vec::new, |_| vec![padded(most, read_places), padded(least, read_places)]),
+        with: match scale {
+            Some(unit) => words::instrument(&without_unit(&r.with, unit), r.kind, WITH_BESIDE_READ),
+            None => words::instrument(&r.with, r.kind, WITH),
+        },
         measured: String::new(),
     });
-    InspectionList { heading: heading.to_owned(), head: words::inspection_heads(), rows: rows.collect() }
+    let heads = words::inspection_heads(scale.map(|unit| (s.unit(), unit)));
+    InspectionList { heading: heading.to_owned(), head: heads, rows: rows.collect() }
+}
+
+/// Limits as the instrument shows them, with a unit where it is not that of the column; empty where it reads the drawing's.
+fn read(row: &Row, column: Option<Unit>) -> (String, String) {
+    let Some(read) = row.on_scale else { return Default::default() };
+    let (max, min) = read.limits_text().unwrap_or_default();
+    if Some(read.unit) == column { (max, min) } else { (max, format!("{min} {}", read.unit.word())) }
+}
+
+/// Instruments without the unit that the head of the column names.
+fn without_unit(with: &str, unit: Unit) -> String {
+    let suffix = format!(" {}", unit.word());
+    with.split(", ").map(|part| part.strip_suffix(&suffix).unwrap_or(part)).collect::<Vec<_>>().join(", ")
 }

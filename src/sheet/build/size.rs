@@ -33,6 +33,7 @@ pub(super) fn polished(s: &Sources, feature: Option<&Feature>, of: &OperationFig
         Some(l) => format!("\u{d8} {} ({} / {})", text(a), text(l.max), text(l.min)),
         None => format!("\u{d8} {}", text(a)),
     });
+    let size = size.map(|t| words::read_as(&t, of.on_scale.and_then(|r| Some(format!("{}: {}", r.size_text(), r.both()?)))));
     finish.into_iter().chain(size).collect::<Vec<_>>().join(", ")
 }
 

@@ -11,6 +11,27 @@ pub fn face_to(limits: &str) -> String {
     tell!("the far end: {limits} overall", "das Gegenende: {limits} gesamt")
 }
 
+/// Under the head of the sizes to measure: the unit they are read in, where it is not the drawing's.
+pub fn measure_sub(read: Unit, drawn: Unit) -> String {
+    if read == drawn {
+        return super::fixed::MEASURE_SUB.say().to_owned();
+    }
+    match read {
+        Unit::Inch => told!("in inches; drawn mm", "in Zoll; Zeichnung mm").to_owned(),
+        Unit::Millimetre => told!("in mm; drawn inches", "in mm; Zeichnung Zoll").to_owned(),
+    }
+}
+
+/// A size as the drawing has it, under what the instrument shows.
+pub fn drawn(size: &str, unit: Unit) -> String {
+    format!("{size} {}", unit.word())
+}
+
+/// A size, and what an instrument in the other unit reads for it.
+pub fn read_as(size: &str, read: Option<String>) -> String {
+    read.map_or(size.to_owned(), |read| tell!("{size} [reads {read}]", "{size} [zeigt {read}]"))
+}
+
 /// Facing clean.
 pub fn face_clean(end: Option<End>) -> String {
     match end {
