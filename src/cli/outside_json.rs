@@ -3,7 +3,9 @@
 use serde_json::{Value, json};
 
 use super::json::{self, number};
-use crate::figures::{ChamferCut, CrownCut, FlatsCut, InspectionRow, KeyseatCut, KnurlCut, TaperCut, Thrown, UndercutCut};
+use crate::figures::{
+    ChamferCut, CrownCut, FlatsCut, InspectionRow, KeyseatCut, KnurlCut, TaperCut, Thrown, UndercutCut,
+};
 use crate::model::part::{Stock, StockShape};
 use crate::unit::Unit;
 

@@ -8,8 +8,8 @@ use super::job::{Job, Planned, Tally};
 use super::json::{self, number};
 use super::outside_json;
 use crate::figures::{
-    CrossDial, Cut, DialReading, Edge, Engage, Figure, Gearbox, Job as Work, MarkList, Mate,
-    OperationFigures, Position, SetupFigures, ThreadCut, rest_words,
+    CrossDial, Cut, DialReading, Edge, Engage, Figure, Gearbox, Job as Work, MarkList, Mate, OperationFigures,
+    Position, SetupFigures, ThreadCut, rest_words,
 };
 use crate::finding::Finding;
 use crate::model::Rest;

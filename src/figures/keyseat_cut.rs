@@ -201,6 +201,10 @@ fn recipe(cut: &KeyseatCut, unit: Unit) -> Vec<String> {
         }
         _ => String::new(),
     };
+    let (most, least) = match cut.across_on_scale.and_then(|read| Some((read.limits_text()?, read.unit))) {
+        Some(((most, least), unit)) => (format!("{most} {}", unit.word()), least),
+        None => (text(cut.across_limits.max), text(cut.across_limits.min)),
+    };
     [
         tell!("Touch the side of the round with paper; raise {} and the paper: the cutter is on the middle (half of {} and half of {}).", "Seite des Runds mit Papier ankratzen; um {} und das Papier anheben: der Fräser steht auf Mitte (halb {} und halb {}).",
             text(cut.side_touch),
@@ -212,8 +216,8 @@ fn recipe(cut: &KeyseatCut, unit: Unit) -> Vec<String> {
             text(cut.depth_from_top)
         ),
         tell!("Micrometer from the bottom across: {} to {}.", "Messschraube vom Grund zur Gegenseite: {} bis {}.",
-            text(cut.across_limits.min),
-            text(cut.across_limits.max)
+            least,
+            most
         ),
     ]
     .into_iter()

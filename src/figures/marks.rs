@@ -2,8 +2,8 @@
 
 use super::given::Given;
 
-use super::{Figure, OnScale};
 use super::mark_lines::{Blank, after_roughing, blank};
+use super::{Figure, OnScale};
 use crate::model::{End, Kind, Plan};
 use crate::{tell, told};
 

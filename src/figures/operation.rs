@@ -9,8 +9,8 @@ use super::positions::{fillet_at, groove_tool, is_undercut, positions};
 use super::speed::speed;
 use super::thread_cut::{run_out, thread_cut};
 use super::{
-    CrossDial, Figure, Job, OnScale, Passes, Position, SizeLimits, Speed, aim, feed, inside, inside_thread, job, passes,
-    scale,
+    CrossDial, Figure, Job, OnScale, Passes, Position, SizeLimits, Speed, aim, feed, inside, inside_thread, job,
+    passes, scale,
 };
 use crate::model::End;
 use crate::model::plan::{Operation, Setup, Verb};

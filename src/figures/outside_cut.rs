@@ -198,6 +198,7 @@ fn says(given: &Given, size: &Size, measure: FlatMeasure, count: u8) -> String {
 
 fn recipe(given: &Given, cut: &FlatsCut, from: Station, to: Station) -> Vec<String> {
     let text = |f: Figure| f.text(given.unit);
+    let read = |f: Figure| scale::read_as(given, f);
     let shut = |at: Station, open: Station| at != open;
     let overall = Station(given.overall);
     let edge = match (shut(from, Station::DATUM), shut(to, overall)) {
@@ -212,9 +213,9 @@ fn recipe(given: &Given, cut: &FlatsCut, from: Station, to: Station) -> Vec<Stri
         edge,
         format!(
             "Micrometer from the first flat to the far side: {} if the round is {}; else the round as measured less {}.",
-            text(cut.after_first),
-            text(cut.round),
-            text(cut.depth)
+            read(cut.after_first),
+            read(cut.round),
+            read(cut.depth)
         ),
     ];
     if cut.count > 1 {

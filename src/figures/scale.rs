@@ -48,6 +48,12 @@ pub(super) fn on_scale(given: &Given, kind: &str, size: Option<Figure>, limits: 
     Some(OnScale { unit, size, limits })
 }
 
+/// A size as a micrometer reads it, with its unit where it is not the part's.
+pub(super) fn read_as(given: &Given, size: Figure) -> String {
+    on_scale(given, "micrometer", Some(size), None)
+        .map_or_else(|| size.text(given.unit), |read| format!("{} {}", read.size_text(), read.unit.word()))
+}
+
 impl OnScale {
     /// The size as printed, without its unit; empty without one.
     pub fn size_text(&self) -> String {

@@ -2,9 +2,9 @@
 
 use super::given::{Given, at_tailstock};
 use super::infeed::{Shape, cumulative, first_cut_most};
+use super::over_wires::{Wires, wires};
 use super::speed::{Relief, relief_seconds};
 use super::thread_drive::{engage, gearbox, indexing};
-use super::over_wires::{Wires, wires};
 use super::{DialReading, Engage, Figure, Gearbox, Indexing, OnScale, SizeLimits, Speed, dial, scale};
 use crate::handbook::thread::{self as standard, Asked, Feed, Form, ThreadData};
 use crate::model::feature::{Hand, Thread};

@@ -12,7 +12,7 @@ use crate::unit::Unit;
 /// Width of the column of instruments.
 const WITH: f64 = 25.5;
 /// The same where the limits stand a second time, as the instrument reads.
-const WITH_BESIDE_READ: f64 = 19.0;
+const WITH_BESIDE_READ: f64 = 17.5;
 /// Lines to write on.
 const LINES: usize = 4;
 
@@ -102,9 +102,9 @@ fn list(s: &Sources, heading: &str, rows: &[&Row]) -> InspectionList {
         what: words::inspected(&r.letters, r.kind),
         upper: padded(upper, places),
         lower: padded(lower, places),
-        read: scale.map_or_else(Vec::new, |_| vec![padded(most, read_places), padded(least, read_places)]),
+        read: r.on_scale.map_or_else(Vec::new, |_| vec![padded(most, read_places), padded(least, read_places)]),
         with: match scale {
-            Some(unit) => words::instrument(&without_unit(&r.with, unit), r.kind, WITH_BESIDE_READ),
+            Some(unit) => words::instrument(&in_short(r, unit), r.kind, WITH_BESIDE_READ),
             None => words::instrument(&r.with, r.kind, WITH),
         },
         measured: String::new(),
@@ -120,8 +120,12 @@ fn read(row: &Row, column: Option<Unit>) -> (String, String) {
     if Some(read.unit) == column { (max, min) } else { (max, format!("{min} {}", read.unit.word())) }
 }
 
-/// Instruments without the unit that the head of the column names.
-fn without_unit(with: &str, unit: Unit) -> String {
+/// Instruments without the unit that the head of the column names; of wires the wires alone, as there is room for no more.
+fn in_short(row: &Row, unit: Unit) -> String {
     let suffix = format!(" {}", unit.word());
-    with.split(", ").map(|part| part.strip_suffix(&suffix).unwrap_or(part)).collect::<Vec<_>>().join(", ")
+    let parts: Vec<&str> = row.with.split(", ").map(|part| part.strip_suffix(&suffix).unwrap_or(part)).collect();
+    match (row.kind, parts.last()) {
+        (Inspected::OverWires, Some(wires)) => (*wires).to_owned(),
+        _ => parts.join(", "),
+    }
 }

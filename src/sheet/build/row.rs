@@ -103,6 +103,11 @@ pub(super) fn reading(s: &Sources, position: &Position) -> String {
     position.dial.map_or_else(|| carriage.text(s.unit()), |d| d.text(s.unit()))
 }
 
+/// The same in a column, whose head names the dial's unit.
+pub(super) fn reading_in_column(s: &Sources, position: &Position) -> String {
+    position.dial.map_or_else(|| reading(s, position), |d| d.shown.text(d.unit))
+}
+
 fn columns(s: &Sources, figures: &SetupFigures, op: &Operation, of: &OperationFigures, places: Places) -> Shape {
     let text = |f: Figure| f.text(s.unit());
     let told = passes(op, of).map(|p| match p.on_dial.filter(|_| of.cross_dial.is_some()) {
@@ -170,7 +175,10 @@ fn length(s: &Sources, op: &Operation, of: &OperationFigures, places: usize) -> 
             under.push(words::datum(&datum));
         }
     }
-    Cell { readings: shown.iter().map(|p| padded(&reading(s, p), places)).collect(), under: in_column(&under, 5) }
+    Cell {
+        readings: shown.iter().map(|p| padded(&reading_in_column(s, p), places)).collect(),
+        under: in_column(&under, 5),
+    }
 }
 
 /// Lines broken to the width of their column.
@@ -202,13 +210,13 @@ fn cross(s: &Sources, figures: &SetupFigures, op: &Operation, of: &OperationFigu
     let rest = dial.from_zero.rest.text(dial.from_zero.unit);
     under.extend(turns(s, dial.from_zero.turns, if dial.from_zero.divisions == 0 { "" } else { &rest }));
     let each = passes(op, of).filter(|p| p.count > 1).and_then(|p| p.on_dial);
-    under.extend(each.map(|d| words::each(&d.text(s.unit()))));
+    under.extend(each.map(|d| words::each(&d.shown.text(d.unit))));
     let first = figures.operations.iter().find(|o| o.cross_dial.is_some()).is_some_and(|o| o.number == of.number);
     if dial.zero.now && !first {
         let letter = dial.zero.feature.map_or("", |f| s.letter(f));
         under.push(words::zero_on(letter, &text(dial.zero.diameter)));
     }
-    Cell { readings: vec![dial.from_zero.text(s.unit())], under: in_column(&under, 6) }
+    Cell { readings: vec![dial.from_zero.shown.text(dial.from_zero.unit)], under: in_column(&under, 6) }
 }
 
 /// The text of a row that runs across the columns.
@@ -322,10 +330,9 @@ fn cuts(s: &Sources, of: &OperationFigures, passes: &Passes, inside: bool) -> Ve
                 (None, Some(depth)) => piece(Plain, &words::a_side(&depth.text(s.unit())), BLANK),
                 (None, None) => continue,
             };
-            let reads = cut.on_scale.map_or_else(
-                || reads.text(s.unit()),
-                |on| format!("{} {}", on.size_text(), on.unit.word()),
-            );
+            let reads = cut
+                .on_scale
+                .map_or_else(|| reads.text(s.unit()), |on| format!("{} {}", on.size_text(), on.unit.word()));
             let reads = piece(Strong, &reads, 0.0);
             let blank = piece(Blank, &words::after(&name), BLANK);
             lines.push(blocks::line(
@@ -334,10 +341,9 @@ fn cuts(s: &Sources, of: &OperationFigures, passes: &Passes, inside: bool) -> Ve
                 vec![depth, piece(Plain, words::SHOULD_READ.say(), 32.0), reads, blank],
             ));
         } else {
-            let aim = of.on_scale.map_or_else(
-                || of.aim.map(|a| a.text(s.unit())).unwrap_or_default(),
-                |read| read.size_text(),
-            );
+            let aim = of
+                .on_scale
+                .map_or_else(|| of.aim.map(|a| a.text(s.unit())).unwrap_or_default(), |read| read.size_text());
             let unit = of.on_scale.map_or(s.unit(), |read| read.unit);
             let (first, second) = (piece(Blank, words::IT_READS.say(), BLANK), piece(Strong, &aim, 0.0));
             // A bore grows toward its size.

@@ -27,7 +27,7 @@ pub(super) fn steps(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Vec<I
     };
     let places = Places {
         size: texts(&|o| o.aim.map(|_| row::aimed(s, figures, o)).into_iter().collect()),
-        length: texts(&|o| o.positions.iter().map(|p| row::reading(s, p)).collect()),
+        length: texts(&|o| o.positions.iter().map(|p| row::reading_in_column(s, p)).collect()),
     };
     let pairs = setup.operations.iter().zip(&figures.operations);
     pairs.map(|(op, of)| step(s, setup, figures, op, of, places)).collect()
@@ -67,19 +67,26 @@ pub(super) fn read_in(s: &Sources, figures: &SetupFigures) -> Unit {
 fn columns(s: &Sources, figures: &SetupFigures) -> Columns {
     let dial = s.shop.is_some_and(|shop| shop.carriage_dial.is_some());
     let reads = s.shop.filter(|shop| shop.cross_dial.is_some()).and_then(|shop| shop.cross_reads);
-    let from = match figures.zero {
-        CarriageZero::DatumFace | CarriageZero::OffLathe => words::FROM_DATUM.say(),
-        CarriageZero::FarFace | CarriageZero::FacedToOverall => words::FROM_FAR_FACE.say(),
+    let datum = matches!(figures.zero, CarriageZero::DatumFace | CarriageZero::OffLathe);
+    let foreign = Some(s.dial_unit()).filter(|unit| *unit != s.unit());
+    let from = match foreign.filter(|_| dial) {
+        Some(unit) => words::from_in(datum, unit),
+        None if datum => words::FROM_DATUM.say().to_owned(),
+        None => words::FROM_FAR_FACE.say().to_owned(),
+    };
+    let reads_in = |reads| match foreign {
+        Some(unit) => format!("{}, {}", words::reads_word(reads), unit.word()),
+        None => words::reads_word(reads).to_owned(),
     };
     Columns {
         operation: words::OPERATION.say().to_owned(),
         measure: words::MEASURE.say().to_owned(),
         measure_sub: words::measure_sub(read_in(s, figures), s.unit()),
         length: if dial { words::CARRIAGE.say() } else { words::LENGTH.say() }.to_owned(),
-        length_sub: from.to_owned(),
+        length_sub: from,
         length_frame: if dial { Frame::Carriage } else { Frame::None },
         cross: reads.map_or("", |_| words::CROSS.say()).to_owned(),
-        cross_sub: reads.map_or("", words::reads_word).to_owned(),
+        cross_sub: reads.map_or(String::new(), reads_in),
         measured: words::MEASURED.say().to_owned(),
     }
 }

@@ -30,10 +30,8 @@ pub(super) fn lines(s: &Sources, t: &ThreadCut, of: &OperationFigures) -> Vec<Li
             piece(Plain, words::READS.say(), 0.0),
             piece(Blank, words::READS.say(), 27.0),
         ];
-        let wire = match w.on_scale {
-            Some(read) => format!("{} {}", read.size_text(), read.unit.word()),
-            None => text(w.wire),
-        };
+        // The reading beside it names the unit of both.
+        let wire = w.on_scale.map_or_else(|| text(w.wire), |read| read.size_text());
         out.push(blocks::line(label(&words::over_wires(&wire)), LABEL, pieces));
     }
     let blank = t.blank_on_scale.and_then(|read| read.both());

@@ -51,8 +51,10 @@ pub fn mark_heads(gauge: Option<Unit>) -> Vec<String> {
 pub fn inspection_heads(drawn: Option<(Unit, Unit)>) -> Vec<String> {
     let (limits, with) = (told!("limits", "Grenzen"), told!("with", "womit"));
     if let Some((drawn, read)) = drawn {
-        let (limits, read) = (tell!("drawn, {}", "Maß, {}", drawn.word()), tell!("read, {}", "zeigt, {}", read.word()));
-        return ["", &limits, &read, with, told!("measured", "gemessen"), told!("ok", "gut")].map(str::to_owned).to_vec();
+        let name = |unit: Unit| if unit == Unit::Inch { told!("inches", "Zoll") } else { "mm" };
+        return ["", name(drawn), name(read), with, told!("measured", "gemessen"), told!("ok", "gut")]
+            .map(str::to_owned)
+            .to_vec();
     }
     ["", limits, with, told!("measured", "gemessen"), told!("ok", "gut")].map(String::from).to_vec()
 }

@@ -17,14 +17,27 @@ pub fn measure_sub(read: Unit, drawn: Unit) -> String {
         return super::fixed::MEASURE_SUB.say().to_owned();
     }
     match read {
-        Unit::Inch => told!("in inches; drawn mm", "in Zoll; Zeichnung mm").to_owned(),
-        Unit::Millimetre => told!("in mm; drawn inches", "in mm; Zeichnung Zoll").to_owned(),
+        Unit::Inch => told!("in inches", "in Zoll").to_owned(),
+        Unit::Millimetre => told!("in mm", "in mm").to_owned(),
     }
+}
+
+/// The face lengths count from, and the unit of the carriage dial where it is not the drawing's.
+pub fn from_in(datum: bool, dial: Unit) -> String {
+    let face = if datum { told!("datum", "Bezug") } else { told!("far face", "Gegenfl.") };
+    format!("{face}, {}", dial.word())
 }
 
 /// A size as the drawing has it, under what the instrument shows.
 pub fn drawn(size: &str, unit: Unit) -> String {
     format!("{size} {}", unit.word())
+}
+
+/// What polishing leaves, as the micrometer reads it and as it is drawn.
+pub fn polished(size: &str, limits: Option<(String, String)>, unit: Unit, drawn: &str) -> String {
+    let limits = limits.map_or(String::new(), |(max, min)| format!(" ({max} / {min})"));
+    let read = format!("Ø {size} {}{limits}", unit.word());
+    tell!("{read}, drawn {drawn}", "{read}, gezeichnet {drawn}")
 }
 
 /// A size, and what an instrument in the other unit reads for it.
