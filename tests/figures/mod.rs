@@ -8,4 +8,5 @@ mod other_unit;
 mod planned;
 mod properties;
 mod published;
+mod published_more;
 mod written;
