@@ -1,4 +1,4 @@
-//! An inch description and the same part in millimetres, and a metric one with its millimetres named in an inch description, every length times 25.4 exactly, agree: the lengths and their verdicts, the findings, the order of
+//! An inch description and the same part in millimetres, every length times 25.4 exactly, agree: the lengths and their verdicts, the findings, the order of
 //! operations, and each number to what the coarser of the two prints. What is chosen round in its own unit (the rough diameters' step, a drill of the series)
 //! may differ by that step; what is left for the last cuts is asked alike, since 0.8 mm is not 1/32 in.
 
@@ -38,19 +38,6 @@ const NOT_LENGTHS: [&str; 17] = [
 
 /// Every inch of a text in millimetres; angles, fit codes and what says its own unit stay.
 fn in_mm(text: &str) -> String {
-    each_number(text, &|number| {
-        let length = read_number(number, Unit::Inch).unwrap_or_else(|e| panic!("{number}: {e:?}")).value;
-        show::exact(length, Unit::Millimetre, 0, 9)
-    })
-}
-
-/// Every number of a metric text with its unit, so that it stands in an inch description: 1 mm is no finite decimal of an inch.
-fn named_mm(text: &str) -> String {
-    each_number(text, &|number| format!("{number} mm"))
-}
-
-/// A text with its lengths written anew.
-fn each_number(text: &str, written: &dyn Fn(&str) -> String) -> String {
     if text.contains("mm") || text.contains(':') || text.starts_with("Woodruff") {
         return text.to_owned();
     }
@@ -82,7 +69,8 @@ fn each_number(text: &str, written: &dyn Fn(&str) -> String) -> String {
         if chars.get(end) == Some(&'°') {
             out += &number;
         } else {
-            out += &written(&number);
+            let length = read_number(&number, Unit::Inch).unwrap_or_else(|e| panic!("{number}: {e:?}")).value;
+            out += &show::exact(length, Unit::Millimetre, 0, 9);
         }
         i = end;
     }
@@ -114,34 +102,6 @@ fn converted(value: &mut Written) {
             }
         }
     }
-}
-
-/// Every length of a metric description with its unit.
-fn named(value: &mut Written) {
-    match value {
-        Written::Text(text) => *text = named_mm(text),
-        Written::List(list) => list.iter_mut().for_each(named),
-        Written::Keys(keys) => {
-            let lengths = |key: &String| !NOT_LENGTHS.contains(&key.as_str()) && key != "taper";
-            keys.iter_mut().filter(|(key, _)| lengths(key)).for_each(|(_, value)| named(value));
-        }
-    }
-}
-
-/// A metric description, and the same with every millimetre named in an inch description, both with the same metal left for the last cuts.
-fn both_of_metric(text: &str) -> (String, String) {
-    let mut metric = Written::of(text);
-    metric.drop_key("notes");
-    metric.drop_key("accept");
-    if let Written::Keys(keys) = &mut metric {
-        let wishes = [("finish allowance", "0.75"), ("face allowance", "0.5")];
-        let wishes = wishes.map(|(k, v)| (k.to_owned(), Written::Text(v.to_owned())));
-        keys.push(("plan".to_owned(), Written::Keys(wishes.to_vec())));
-    }
-    let mut inch = metric.clone();
-    named(&mut inch);
-    inch.put("units", "in");
-    (inch.text(), metric.text())
 }
 
 /// The description in millimetres, and the inch one with the same metal left for its last cuts.
@@ -259,11 +219,7 @@ fn compare(
 }
 
 fn the_same_in_millimetres(text: &str, shop: Option<&Shop>, seen: &mut Seen) {
-    the_same(both(text), shop, seen);
-}
-
-/// An inch description and a metric one of the same part.
-fn the_same((inch, metric): (String, String), shop: Option<&Shop>, seen: &mut Seen) {
+    let (inch, metric) = both(text);
     let (one, two) = (worked(inch.as_bytes(), shop), worked(metric.as_bytes(), shop));
     let name = &one.part.name.text;
     let (a, b) = (chain::locate(&one.part), chain::locate(&two.part));
@@ -309,18 +265,6 @@ fn every_inch_part_agrees_with_its_millimetres() {
     }
     eprintln!("{seen:?}");
     assert!(seen.parts >= 8 && seen.held_otherwise.is_empty() && seen.numbers > 700, "{seen:?}");
-}
-
-#[test]
-fn every_metric_part_agrees_with_its_inches() {
-    let mut seen = Seen::default();
-    for (text, w, shop) in everything() {
-        if w.part.units == Unit::Millimetre {
-            the_same(both_of_metric(&text), shop.as_ref(), &mut seen);
-        }
-    }
-    eprintln!("{seen:?}");
-    assert!(seen.parts >= 3 && seen.held_otherwise.is_empty() && seen.numbers > 300, "{seen:?}");
 }
 
 #[test]
