@@ -433,7 +433,7 @@ fn an_operation_with_more_findings_than_its_page_has_room_for_sends_them_to_the_
 fn a_dial_in_the_other_unit_is_reached_by_25_4() {
     for (sample, foreign) in [("winch-axle.yaml", true), ("pump-shaft.yaml", false), ("pulley-stub.yaml", false)] {
         let text = sheet::html::html(&view(sample, Paper::LETTER)).expect("html");
-        assert!(!text.contains("÷ 25.4"), "{sample}");
+        assert!(!text.contains("measured ÷ 25.4 ="), "{sample}");
         assert_eq!(text.contains("DIAMETER: .010 in is Ø 0.254 mm."), foreign, "{sample}");
         assert_eq!(text.contains("measured gives \u{2212}.0020 in"), foreign, "{sample}");
         // 25 f7, 24.980 to 24.959, within which lie .9834 and .9827; 196 / 25.4 = 7.7165.
