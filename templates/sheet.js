@@ -3,7 +3,6 @@
 (() => {
   const key = "turnwright " + document.documentElement.dataset.hash;
   const fields = [...document.querySelectorAll("input[name]")];
-  const inch = document.documentElement.dataset.units === "in";
   const sign = document.documentElement.dataset.decimal;
   const DIGITS = 7, ONE = 10n ** BigInt(DIGITS);
 
@@ -15,7 +14,7 @@
     return m[1] === "-" || m[1] === "\u2212" ? -size : size;
   };
   const decimals = text => (text.replace(sign, ".").split(".")[1] || "").trim().length;
-  const show = (value, least) => {
+  const show = (value, least, inch) => {
     const size = value < 0n ? -value : value;
     let part = (size % ONE).toString().padStart(DIGITS, "0").replace(/0+$/, "").padEnd(least, "0");
     const whole = (size / ONE).toString();
@@ -27,6 +26,7 @@
   const work = line => {
     const [a, ...results] = line.querySelectorAll("input");
     const given = read(line.dataset.value), measured = read(a.value);
+    const inches = (line.dataset.units || document.documentElement.dataset.units) === "in";
     const least = Math.max(decimals(line.dataset.value), decimals(a.value));
     const difference = measured === null || given === null ? null
       : line.dataset.works === "given_minus_measured" ? given - measured : measured - given;
@@ -41,8 +41,8 @@
     results.forEach((field, i) => {
       field.readOnly = difference !== null;
       if (difference === null) { if (field.dataset.worked) field.value = ""; delete field.dataset.worked; return; }
-      field.value = i < results.length - 1 ? show(difference, least)
-        : show(onDial(difference / share), places === DIGITS ? least : places - 1);
+      field.value = i < results.length - 1 ? show(difference, least, inches)
+        : show(onDial(difference / share), places === DIGITS ? least : places - 1, places === DIGITS ? inches : places === 4);
       field.dataset.worked = "yes";
     });
   };

@@ -428,12 +428,26 @@ fn an_operation_with_more_findings_than_its_page_has_room_for_sends_them_to_the_
 }
 
 /// A part in millimetres on an inch lathe: 1 in is 25.4 mm exactly (ISO 80000-3, from memory), and no length in millimetres is set on an inch dial unturned.
+/// Where the instruments read inches too, the sums are in inches; where they read millimetres, the step stands in the line.
 #[test]
 fn a_dial_in_the_other_unit_is_reached_by_25_4() {
     for (sample, foreign) in [("winch-axle.yaml", true), ("pump-shaft.yaml", false), ("pulley-stub.yaml", false)] {
         let text = sheet::html::html(&view(sample, Paper::LETTER)).expect("html");
-        assert_eq!(text.contains("measured ÷ 25.4 ="), foreign, "{sample}");
+        assert!(!text.contains("measured ÷ 25.4 ="), "{sample}");
         assert_eq!(text.contains("DIAMETER: .010 in is Ø 0.254 mm."), foreign, "{sample}");
         assert_eq!(text.contains("measured gives \u{2212}.0020 in"), foreign, "{sample}");
+        // 25 f7, 24.980 to 24.959, within which lie .9834 and .9827; 196 / 25.4 = 7.7165.
+        for reads in [".9834", ".9827", "7.7165", "in inches"] {
+            assert_eq!(text.contains(reads), foreign, "{sample}: {reads}");
+        }
     }
+    let in_mm = include_str!("../samples/shop-large.yaml")
+        .replace("0..1,", "0..25 mm,")
+        .replace("1..2,", "25..50 mm,")
+        .replace("0..24,", "0..600 mm,");
+    let shop = read::shop("shop.yaml", in_mm.as_bytes()).shop;
+    let text = std::fs::read(Path::new(env!("CARGO_MANIFEST_DIR")).join("samples/winch-axle.yaml")).expect("a sample");
+    let html =
+        sheet::html::html(&of(&read::part("winch-axle.yaml", &text), shop.as_ref(), Paper::LETTER)).expect("html");
+    assert!(html.contains("measured ÷ 25.4 =") && !html.contains("in inches"));
 }

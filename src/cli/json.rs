@@ -3,6 +3,7 @@
 use serde_json::{Map, Value, json};
 
 use crate::chain::{Chain, Remedies, Schemes};
+use crate::figures::OnScale;
 use crate::finding::{Compared, FileId, Finding, Source};
 use crate::unit::{Length, Limits, Unit, show};
 
@@ -16,6 +17,18 @@ pub(super) fn number(value: Length, unit: Unit) -> Value {
 /// `{min, max}`.
 pub(super) fn limits(band: Option<Limits>, unit: Unit) -> Value {
     band.map_or(Value::Null, |l| json!({"min": number(l.min, unit), "max": number(l.max, unit)}))
+}
+
+/// `{units, size, min, max}` on an instrument in the other unit; null where it reads in the part's.
+pub(super) fn on_scale(read: Option<OnScale>) -> Value {
+    read.map_or(Value::Null, |r| {
+        json!({
+            "units": r.unit.word(),
+            "size": r.size.map(|s| number(s.value, r.unit)),
+            "min": r.limits.map(|l| number(l.min.value, r.unit)),
+            "max": r.limits.map(|l| number(l.max.value, r.unit)),
+        })
+    })
 }
 
 /// The texts a finding's place may lie in.

@@ -3,7 +3,9 @@
 use serde_json::{Value, json};
 
 use super::json::{self, number};
-use crate::figures::{ChamferCut, CrownCut, FlatsCut, InspectionRow, KnurlCut, TaperCut, Thrown, UndercutCut};
+use crate::figures::{
+    ChamferCut, CrownCut, FlatsCut, InspectionRow, KeyseatCut, KnurlCut, TaperCut, Thrown, UndercutCut,
+};
 use crate::model::part::{Stock, StockShape};
 use crate::unit::Unit;
 
@@ -36,7 +38,9 @@ pub(super) fn flats(f: &FlatsCut, unit: Unit) -> Value {
         "across": number(f.across.value, unit),
         "across_limits": json::limits(f.across_limits.map(|l| l.exact), unit),
         "depth": number(f.depth.value, unit),
+        "across_on_instrument": json::on_scale(f.across_on_scale),
         "after_first": number(f.after_first.value, unit),
+        "after_first_on_instrument": json::on_scale(f.after_first_on_scale),
         "width": number(f.width.value, unit),
         "corners": number(f.corners.value, unit),
         "truncated": f.truncated,
@@ -104,7 +108,7 @@ pub(super) fn stock(s: &Stock, unit: Unit) -> Value {
 
 /// A size of the inspection page.
 pub(super) fn inspected(r: &InspectionRow, unit: Unit) -> Value {
-    json!({"letters": r.letters, "limits": json::limits(Some(r.limits.exact), unit), "with": r.with})
+    json!({"letters": r.letters, "limits": json::limits(Some(r.limits.exact), unit), "with": r.with, "on_instrument": json::on_scale(r.on_scale)})
 }
 
 /// Thrown over for an eccentric.
@@ -116,4 +120,30 @@ pub(super) fn thrown(t: &Thrown, unit: Unit) -> Value {
         "packing_narrow": t.packing_narrow.map(|f| number(f.value, unit)),
         "sweeps": number(t.sweeps.value, unit), "most_rpm": super::plan_json::tenth(t.most_rpm), "clock_deg": t.clock_deg,
     })
+}
+
+/// A keyseat.
+pub(super) fn keyseat(k: &KeyseatCut, unit: Unit) -> Value {
+    let mut out = json!({
+        "key": k.key,
+        "cutter_diameter": number(k.cutter.value, unit),
+        "width": number(k.width.value, unit),
+        "depth_at_side": number(k.at_side.value, unit),
+        "depth_from_top": number(k.depth_from_top.value, unit),
+        "depth_limits": json::limits(Some(k.depth_limits.exact), unit),
+        "across_bottom": number(k.across_bottom.value, unit),
+        "across_bottom_limits": json::limits(Some(k.across_limits.exact), unit),
+        "across_on_instrument": json::on_scale(k.across_on_scale),
+        "side_touch": number(k.side_touch.value, unit),
+        "slot": {"from": number(k.slot.from.value, unit), "to": number(k.slot.to.value, unit)},
+        "recipe": k.recipe,
+        "source": k.source,
+    });
+    if let Some(center) = k.center {
+        out["center"] = number(center.value, unit);
+    }
+    if let Some(c) = k.cutter_center {
+        out["cutter_center"] = json!({"from": number(c.from.value, unit), "to": number(c.to.value, unit)});
+    }
+    out
 }

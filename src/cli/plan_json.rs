@@ -8,8 +8,8 @@ use super::job::{Job, Planned, Tally};
 use super::json::{self, number};
 use super::outside_json;
 use crate::figures::{
-    CrossDial, Cut, DialReading, Edge, Engage, Figure, Gearbox, Job as Work, KeyseatCut, MarkList, Mate,
-    OperationFigures, Position, SetupFigures, ThreadCut, rest_words,
+    CrossDial, Cut, DialReading, Edge, Engage, Figure, Gearbox, Job as Work, MarkList, Mate, OperationFigures,
+    Position, SetupFigures, ThreadCut, rest_words,
 };
 use crate::finding::Finding;
 use crate::model::Rest;
@@ -173,6 +173,7 @@ fn operation(job: &Job, o: &Operation, f: &OperationFigures, bounds: Option<&Bou
         "from_diameter": f.from.map(|d| number(d.value, unit)),
         "to_diameter": f.aim.map(|d| number(d.value, unit)),
         "limits": limits,
+        "on_instrument": json::on_scale(f.on_scale),
         "close": o.close,
         "again": o.again,
         "changed": f.changed.iter().map(|c| json!({"what": c.what, "was": c.was, "now": c.now})).collect::<Vec<_>>(),
@@ -199,7 +200,7 @@ fn operation(job: &Job, o: &Operation, f: &OperationFigures, bounds: Option<&Bou
     });
     match &f.job {
         Work::Thread(t) => out["thread"] = thread(t, unit),
-        Work::Keyseat(k) => out["keyseat"] = keyseat(k, unit),
+        Work::Keyseat(k) => out["keyseat"] = outside_json::keyseat(k, unit),
         Work::Taper(t) => {
             out["taper"] = outside_json::taper(t, unit);
         }
@@ -262,6 +263,7 @@ fn cut(c: &Cut, unit: Unit) -> Value {
         "depth": c.depth.map(|d| number(d.value, unit)),
         "dial": c.dial.as_ref().map(|d| reading(d, unit)),
         "should_read": c.should_read.map(|d| number(d.value, unit)),
+        "on_instrument": json::on_scale(c.on_scale),
     })
 }
 
@@ -308,6 +310,8 @@ fn thread(t: &ThreadCut, unit: Unit) -> Value {
         "designation": t.designation,
         "hand": if t.right_hand { "right" } else { "left" },
         "blank": {"max": number(t.blank.exact.max, unit), "min": number(t.blank.exact.min, unit)},
+        "blank_on_instrument": json::on_scale(t.blank_on_scale),
+        "over_on_instrument": json::on_scale(t.wires.and_then(|w| w.on_scale)),
         "pitch": number(t.pitch, unit),
         "lead": number(t.lead, unit),
         "pitch_diameter": json::limits(Some(t.pitch_diameter), unit),
@@ -341,30 +345,6 @@ fn thread(t: &ThreadCut, unit: Unit) -> Value {
     })
 }
 
-fn keyseat(k: &KeyseatCut, unit: Unit) -> Value {
-    let mut out = json!({
-        "key": k.key,
-        "cutter_diameter": number(k.cutter.value, unit),
-        "width": number(k.width.value, unit),
-        "depth_at_side": number(k.at_side.value, unit),
-        "depth_from_top": number(k.depth_from_top.value, unit),
-        "depth_limits": json::limits(Some(k.depth_limits.exact), unit),
-        "across_bottom": number(k.across_bottom.value, unit),
-        "across_bottom_limits": json::limits(Some(k.across_limits.exact), unit),
-        "side_touch": number(k.side_touch.value, unit),
-        "slot": {"from": number(k.slot.from.value, unit), "to": number(k.slot.to.value, unit)},
-        "recipe": k.recipe,
-        "source": k.source,
-    });
-    if let Some(center) = k.center {
-        out["center"] = number(center.value, unit);
-    }
-    if let Some(c) = k.cutter_center {
-        out["cutter_center"] = json!({"from": number(c.from.value, unit), "to": number(c.to.value, unit)});
-    }
-    out
-}
-
 /// The whole reply of `marks`.
 pub(super) fn marks(job: &Job, planned: &Planned) -> Value {
     let unit = job.unit();
@@ -387,6 +367,7 @@ fn mark_list(list: &MarkList, unit: Unit) -> Value {
                 "label": m.label,
                 "from_datum": number(m.from_datum.value, unit),
                 "height_gauge": number(m.height_gauge.value, unit),
+                "on_instrument": json::on_scale(m.on_scale),
                 "carriage": m.carriage.map(|c| number(c.value, unit)),
                 "on_diameter": number(m.on_diameter.value, unit),
                 "on": m.on,

@@ -108,6 +108,10 @@ fn row(job: &Job, o: &Operation, f: &OperationFigures) -> String {
         if let Some(l) = f.limits {
             let _ = write!(text, " ({}/{})", l.max.text(unit), l.min.text(unit));
         }
+        if let Some(read) = f.on_scale {
+            let limits = read.limits_text().map_or(String::new(), |(max, min)| format!(" ({max}/{min})"));
+            let _ = write!(text, " = {} {}{limits}", read.size_text(), read.unit.word());
+        }
     }
     for p in &f.positions {
         let edge = match p.edge {
@@ -117,7 +121,7 @@ fn row(job: &Job, o: &Operation, f: &OperationFigures) -> String {
         };
         let _ = write!(text, "; {} {} from datum", p.what, p.from_datum.text(unit));
         if let Some(c) = p.carriage {
-            let _ = write!(text, ", carriage {}{edge}", c.text(unit));
+            let _ = write!(text, ", carriage {}{edge}", p.dial.map_or_else(|| c.text(unit), |d| d.text(unit)));
         }
     }
     if let Some(d) = &f.cross_dial {

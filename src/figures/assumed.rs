@@ -119,12 +119,13 @@ fn speeds(given: &Given) -> Vec<Assumed> {
             let tool = if tool == Tool::Hss { "high-speed steel" } else { "carbide" };
             let share = share_of_own(given);
             let metal = if material(given).is_some() { "this metal" } else { "a metal that is not known" };
-            let slower = if share < 1.0 {
-                format!(": its own, slowed to {:.0} % for {metal}", 100.0 * share)
-            } else {
-                String::new()
+            let percent = format!("{:.0} %", 100.0 * share);
+            let slower = match share {
+                s if s < 1.0 => format!(": its own, slowed to {percent} for {metal}"),
+                s if s > 1.0 => format!(": its own for mild steel, raised to {percent} for {metal}"),
+                _ => String::new(),
             };
-            let source = if share < 1.0 { "in proportion to the listed speeds: practice" } else { "" };
+            let source = if slower.is_empty() { "" } else { "in proportion to the listed speeds: practice" };
             (format!("every tool is {tool}, at the shop file's {rough}{slower}"), source.to_owned())
         }
         SpeedFrom::Handbook(named) => {

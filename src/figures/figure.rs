@@ -60,6 +60,14 @@ impl SizeLimits {
         Self::with(exact, unit, needed(exact.min).max(needed(exact.max)))
     }
 
+    /// Limits of something that comes from elsewhere and may be anywhere within them, rounded outward: what it can be is never more than shown.
+    pub fn outward(exact: Limits, unit: Unit) -> Self {
+        let decimals = Self::of(exact, unit).max.decimals;
+        let step = show::step(unit, decimals);
+        let (min, max) = (exact.min.floor_to(step), exact.max.ceil_to(step));
+        Self { exact, max: Figure::new(max, decimals), min: Figure::new(min, decimals) }
+    }
+
     /// With so many decimals.
     pub fn with(exact: Limits, unit: Unit, decimals: u8) -> Self {
         let inner = exact.inward(show::step(unit, decimals));
@@ -91,6 +99,16 @@ mod tests {
         assert_eq!(aim(k5.middle(), Some(k5), true, Unit::Millimetre).text(Unit::Millimetre), "17.005");
         let open = Limits::new(Length::inch_tenths(7680), Length::inch_tenths(7720));
         assert_eq!(aim(open.middle(), Some(open), false, Unit::Inch).text(Unit::Inch), ".770");
+    }
+
+    /// ISO 492: the bore of a 25.4 mm bearing, class normal, is 25.390 to 25.400 mm (0 / −10 µm): .99961 to 1.00000 in. One may come that
+    /// measures .9996.
+    #[test]
+    fn what_comes_from_elsewhere_rounds_outward() {
+        let bore = Limits::new(Length::micrometres(25_390), Length::micrometres(25_400));
+        let shown = SizeLimits::outward(bore, Unit::Inch);
+        assert_eq!((shown.max.text(Unit::Inch), shown.min.text(Unit::Inch)), ("1.0000".into(), ".9996".into()));
+        assert_eq!(SizeLimits::of(bore, Unit::Inch).min.text(Unit::Inch), ".9997");
     }
 
     #[test]

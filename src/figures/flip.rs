@@ -1,7 +1,7 @@
 //! The correction after the flip, made once, at the zero.
 
-use super::Figure;
 use super::given::Given;
+use super::{Figure, OnScale, scale};
 use crate::model::plan::{Setup, Verb, Zero};
 use crate::unit::Unit;
 
@@ -16,6 +16,8 @@ pub struct Correction {
     pub example_set: Figure,
     /// The same as a dial in the shop's unit shows it, which is named where it is not the part's.
     pub example_on_dial: String,
+    /// The overall and the example on a caliper in the other unit: overall, measured.
+    pub on_scale: Option<(OnScale, OnScale)>,
     /// One sentence that says what to do.
     pub says: String,
 }
@@ -49,17 +51,29 @@ pub(super) fn correction(given: &Given, setup: &Setup) -> Option<Correction> {
         let over = given.pick(3_000, 50);
         let overall = shown(given.overall);
         let on_dial = given.in_shop(-over).replace('-', "\u{2212}");
-        let step = to_the_dial(given.unit, given.shop.and_then(|s| s.units).unwrap_or(given.unit));
+        let dial = given.shop.and_then(|s| s.units).unwrap_or(given.unit);
+        // One digit more than usual: what the rounding takes would be missing from every length.
+        let read = |length| scale::on_scale(given, "caliper", Some(Figure::fine(length, given.unit)), None);
+        let on_scale = read(given.overall).zip(read(given.overall + over));
+        let step = to_the_dial(on_scale.map_or(given.unit, |(all, _)| all.unit), dial);
         let step = step.map_or(String::new(), |by| format!(", {by}"));
+        let from = on_scale.map_or_else(
+            || overall.text(given.unit),
+            |(all, _)| format!("{} {}", all.size_text(), all.unit.word()),
+        );
+        let on_dial = on_scale.filter(|(all, _)| all.unit == dial).map_or(on_dial, |(all, measured)| {
+            let worked = all.size.zip(measured.size).map(|(a, m)| Figure::new(a.value - m.value, a.decimals));
+            worked.map_or(String::new(), |w| format!("{} {}", w.text(dial), dial.word()))
+        });
         Correction {
             example_on_dial: on_dial,
             overall,
+            on_scale,
             example_measured: shown(given.overall + over),
             example_set: shown(-over),
             says: format!(
-                "Overall measured ____; touch the far face and set the carriage dial to {} \u{2212} measured{step} = ____ instead of 0: \
-                 every length below then holds.",
-                overall.text(given.unit),
+                "Overall measured ____; touch the far face and set the carriage dial to {from} \u{2212} measured{step} = ____ instead of 0: \
+                 every length below then holds."
             ),
         }
     })

@@ -1,7 +1,7 @@
 //! Every toleranced size with its limits and what measures it.
 
 use super::given::Given;
-use super::{Job, OperationFigures, SizeLimits, instrument};
+use super::{Job, OnScale, OperationFigures, SizeLimits, instrument, scale};
 use crate::chain::Says;
 use crate::model::{End, Feature, Inside, InsideCut, Kind, Size, Tapped};
 use crate::unit::{Length, Limits};
@@ -59,10 +59,19 @@ pub struct InspectionRow {
     pub limits: SizeLimits,
     /// Instrument: `micrometer 0–1`, `micrometer and wires .0321`.
     pub with: String,
+    /// Limits on that instrument where it reads in the other unit.
+    pub on_scale: Option<OnScale>,
     /// Feature, if it is one.
     pub feature: Option<usize>,
     /// The two faces of a length, as the chain counts them.
     pub faces: Option<(usize, usize)>,
+}
+
+impl InspectionRow {
+    /// Whether it is the length over all.
+    pub fn is_overall(&self) -> bool {
+        self.letters.is_empty() && self.what == "overall"
+    }
 }
 
 /// Rows for diameters, then lengths, then what the drawing asks besides. `done` are the operations' figures, for wires and keyseats.
@@ -76,7 +85,15 @@ pub(super) fn inspection(given: &Given, done: &[(usize, &OperationFigures)]) -> 
     }
     rows.extend(given.part.features.iter().filter_map(|f| runout(given, f)));
     rows.extend(lengths(given));
+    for row in &mut rows {
+        row.on_scale = graduated(&row.with).and_then(|kind| scale::on_scale(given, kind, None, Some(row.limits)));
+    }
     rows
+}
+
+/// The kind of instrument in words like `micrometer 0–1 in, wires .0341`, where it has a scale.
+fn graduated(with: &str) -> Option<&'static str> {
+    ["micrometer", "caliper", "depth micrometer", "dial indicator"].into_iter().find(|kind| with.starts_with(kind))
 }
 
 /// How true a feature must run to another: nothing to what is allowed, total indicator reading.
@@ -97,6 +114,7 @@ fn row(given: &Given, feature: &Feature, kind: Inspected, limits: Limits, with: 
         kind,
         limits: SizeLimits::of(limits, given.unit),
         with,
+        on_scale: None,
         feature: Some(feature.id),
         faces: None,
     }
@@ -227,7 +245,7 @@ fn from_job(given: &Given, feature: &Feature, job: &Job) -> Option<InspectionRow
             .map(|p| shown(p.gauge_length, Inspected::Gauge, format!("ring gauge {}, by hand", thread.designation))),
         Job::Thread(thread) => thread.wires.map(|w| {
             let with = instrument::named(given, "micrometer", w.over.exact.max);
-            shown(w.over, Inspected::OverWires, format!("{with}, wires {}", w.wire.text(given.unit)))
+            shown(w.over, Inspected::OverWires, format!("{with}, wires {}", super::over_wires::wire_text(given, &w)))
         }),
         Job::Keyseat(key) => {
             let with = instrument::named(given, "micrometer", key.across_limits.exact.max);
@@ -286,6 +304,7 @@ fn lengths(given: &Given) -> Vec<InspectionRow> {
                 link.nominal.abs(),
                 limits.max,
             ),
+            on_scale: None,
             feature: far.ends.or(far.begins),
             faces: Some((link.from, link.to)),
         });

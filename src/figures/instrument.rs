@@ -2,17 +2,15 @@
 
 use super::given::Given;
 use crate::model::shop::Instrument;
-use crate::unit::{Length, show};
+use crate::unit::{Length, Unit, show};
 
 /// `micrometer 0–1`: the shop's instrument of this kind whose range holds the size, the narrowest first; where none
 /// reaches, how far it must; without any the kind alone.
 pub(super) fn named(given: &Given, kind: &str, size: Length) -> String {
-    let list = given.shop.map(|s| s.instruments.as_slice()).unwrap_or_default();
-    let holds = |i: &&Instrument| i.kind == kind && i.range.is_none_or(|(from, to)| from <= size && size <= to);
-    let best = list.iter().filter(holds).min_by_key(|i| i.range.map_or(Length::GREATEST, |(from, to)| to - from));
-    match best.and_then(|i| i.range) {
-        Some((from, to)) => {
-            let unit = given.shop.and_then(|s| s.units).unwrap_or(given.unit);
+    let list = listed(given);
+    let best = best(list, kind, size);
+    match best.and_then(|i| Some((i.range?, i.unit))) {
+        Some(((from, to), unit)) => {
             let shown = |l| show::exact(l, unit, 0, 3);
             let word = if unit == given.unit { String::new() } else { format!(" {}", unit.word()) };
             format!("{kind} {}\u{2013}{}{word}", shown(from), shown(to))
@@ -23,6 +21,22 @@ pub(super) fn named(given: &Given, kind: &str, size: Length) -> String {
         }
         None => kind.to_owned(),
     }
+}
+
+fn listed<'a>(given: &Given<'a>) -> &'a [Instrument] {
+    given.shop.map(|s| s.instruments.as_slice()).unwrap_or_default()
+}
+
+fn best<'a>(list: &'a [Instrument], kind: &str, size: Length) -> Option<&'a Instrument> {
+    let holds = |i: &&Instrument| i.kind == kind && i.range.is_none_or(|(from, to)| from <= size && size <= to);
+    list.iter().filter(holds).min_by_key(|i| i.range.map_or(Length::GREATEST, |(from, to)| to - from))
+}
+
+/// Unit of the instrument of this kind that reads the size; where none does, of one of the kind, else of any; none where none is listed.
+pub(super) fn unit(given: &Given, kind: &str, size: Length) -> Option<Unit> {
+    let list = listed(given);
+    let of_kind = || list.iter().find(|i| i.kind == kind);
+    best(list, kind, size).or_else(of_kind).or(list.first()).map(|i| i.unit)
 }
 
 /// Whether the shop lists one of this kind that holds the size; true without a shop file.

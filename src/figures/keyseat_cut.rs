@@ -1,7 +1,7 @@
 //! The keyseat block: touch-off, depth, across the bottom, where the cutter goes.
 
 use super::given::Given;
-use super::{Figure, SizeLimits};
+use super::{Figure, OnScale, SizeLimits, scale};
 use crate::handbook::{key_parallel, keyseat, woodruff};
 use crate::model::plan::Operation;
 use crate::model::{End, Feature, Kind, Size};
@@ -38,6 +38,8 @@ pub struct KeyseatCut {
     pub across_bottom: Figure,
     /// Across the bottom, from the largest seat at the least depth to the smallest seat at the greatest.
     pub across_limits: SizeLimits,
+    /// The same on a micrometer in the other unit.
+    pub across_on_scale: Option<OnScale>,
     /// Height of the arc: by how much depth from the top and depth at the side differ.
     pub arc_height: Figure,
     /// After touching the side of the round: raise by this, plus the paper.
@@ -103,6 +105,7 @@ pub(super) fn keyseat_cut(given: &Given, op: &Operation) -> Option<KeyseatCut> {
         depth_limits: nearest(Limits::new(least.from_top, most.from_top), given.unit),
         across_bottom: fine(least.across_bottom),
         across_limits: nearest(across, given.unit),
+        across_on_scale: scale::on_scale(given, "micrometer", None, Some(nearest(across, given.unit))),
         arc_height: fine(least.arc_height),
         side_touch: fine(side_touch),
         slot,
@@ -198,6 +201,10 @@ fn recipe(cut: &KeyseatCut, unit: Unit) -> Vec<String> {
         }
         _ => String::new(),
     };
+    let (most, least) = match cut.across_on_scale.and_then(|read| Some((read.limits_text()?, read.unit))) {
+        Some(((most, least), unit)) => (format!("{most} {}", unit.word()), least),
+        None => (text(cut.across_limits.max), text(cut.across_limits.min)),
+    };
     [
         tell!("Touch the side of the round with paper; raise {} and the paper: the cutter is on the middle (half of {} and half of {}).", "Seite des Runds mit Papier ankratzen; um {} und das Papier anheben: der Fräser steht auf Mitte (halb {} und halb {}).",
             text(cut.side_touch),
@@ -209,8 +216,8 @@ fn recipe(cut: &KeyseatCut, unit: Unit) -> Vec<String> {
             text(cut.depth_from_top)
         ),
         tell!("Micrometer from the bottom across: {} to {}.", "Messschraube vom Grund zur Gegenseite: {} bis {}.",
-            text(cut.across_limits.min),
-            text(cut.across_limits.max)
+            least,
+            most
         ),
     ]
     .into_iter()

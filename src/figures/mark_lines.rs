@@ -3,10 +3,10 @@
 //! On the blank: both ends of a kept surface, where lines survive, and how far dog or jaws may reach. After roughing: every other step,
 //! on the larger neighbour while it is rough, and the walls of a relief on its blank. None on what is finished already.
 
-use super::Figure;
 use super::given::{Given, at_tailstock, carriage, station};
 use super::marks::{Leave, Mark};
 use super::thread_cut::{relief_of, thread_of};
+use super::{Figure, scale};
 use crate::chain::Piece;
 use crate::model::part::Holding;
 use crate::model::plan::{Operation, Setup, Verb};
@@ -42,6 +42,7 @@ impl Line {
             label,
             from_datum: shown(self.at - Station::DATUM),
             height_gauge: shown(gauge),
+            on_scale: scale::on_scale(given, "height gauge", Some(shown(gauge)), None),
             carriage: self.in_chuck.map(|end| shown(carriage(self.at, end, given.overall))),
             on_diameter: shown(self.diameter),
             on: self.on,

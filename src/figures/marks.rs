@@ -1,8 +1,9 @@
 //! Lines to scribe: warnings, never sizes.
 
-use super::Figure;
 use super::given::Given;
+
 use super::mark_lines::{Blank, after_roughing, blank};
+use super::{Figure, OnScale};
 use crate::model::{End, Kind, Plan};
 use crate::{tell, told};
 
@@ -34,6 +35,8 @@ pub struct Mark {
     pub from_datum: Figure,
     /// Setting of the height gauge, for the face the bar stands on.
     pub height_gauge: Figure,
+    /// The same on a gauge in the other unit.
+    pub on_scale: Option<OnScale>,
     /// Where the work stays in the chuck: carriage reading at which a pointed tool scribes it, spindle off.
     pub carriage: Option<Figure>,
     /// Diameter it is scribed on.

@@ -90,7 +90,7 @@ fn mate(given: &Given, seat: &Feature, nth: usize, carried: &Carried) -> Option<
         letter: seat.letter.clone(),
         part: super::mate_word(&carried.part.text),
         seat: SizeLimits::of(on_seat, given.unit),
-        bore: SizeLimits::of(limits, given.unit),
+        bore: SizeLimits::outward(limits, given.unit),
         bore_by: by.to_owned(),
         bore_measured: bore_read.is_some(),
         seat_measured: seat_read.is_some(),
@@ -119,7 +119,9 @@ impl Mate {
     pub fn says(&self, unit: Unit) -> String {
         let decimals = show::usual_decimals(unit) + 1;
         let text = |l: Length| Figure::new(l.abs(), decimals).rounded(unit).text(unit);
-        let (least, most) = (self.clearance.min, self.clearance.max);
+        // Outward: what is to be expected is never more than is told.
+        let step = show::step(unit, decimals);
+        let (least, most) = (self.clearance.min.floor_to(step), self.clearance.max.ceil_to(step));
         match (least >= Length::ZERO, most <= Length::ZERO) {
             (true, _) if least == most => tell!("{} clearance", "{} Spiel", text(least)),
             (true, _) => tell!("{} to {} clearance", "{} bis {} Spiel", text(least), text(most)),

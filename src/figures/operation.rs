@@ -9,12 +9,16 @@ use super::positions::{fillet_at, groove_tool, is_undercut, positions};
 use super::speed::speed;
 use super::thread_cut::{run_out, thread_cut};
 use super::{
-    CrossDial, Figure, Job, Passes, Position, SizeLimits, Speed, aim, feed, inside, inside_thread, job, passes,
+    CrossDial, Figure, Job, OnScale, Passes, Position, SizeLimits, Speed, aim, feed, inside, inside_thread, job,
+    passes, scale,
 };
 use crate::model::End;
 use crate::model::plan::{Operation, Setup, Verb};
 use crate::unit::{Length, show};
 use crate::{tell, told};
+
+/// What turned sizes are read by.
+const MICROMETER: &str = "micrometer";
 
 /// All numbers of one operation.
 #[derive(Debug, Clone, PartialEq)]
@@ -27,6 +31,8 @@ pub struct OperationFigures {
     pub aim: Option<Figure>,
     /// Limits of that size.
     pub limits: Option<SizeLimits>,
+    /// Both on a micrometer in the other unit.
+    pub on_scale: Option<OnScale>,
     /// Spindle speed; none at the bench.
     pub speed: Option<Speed>,
     /// Feed a revolution; none where the hand feeds.
@@ -81,13 +87,16 @@ pub(super) fn operation(given: &Given, setup: &Setup, op: &Operation, zeros: &mu
         .filter(|_| turned)
         .and_then(|(f, t)| passes::passes(f, t, op.close, given.part, given.shop))
         .or_else(|| opened.and_then(|(f, t)| inside::bore_passes(given, f, t, op.close)));
+    let passes = passes.map(|p| passes::on_scales(given, p));
+    let limits = op.limits.map(|l| SizeLimits::of(l, unit));
     let positions = positions(given, setup, op, tool_width);
     let plunges = positions.iter().filter(|p| p.what.starts_with("plunge")).count();
     OperationFigures {
         number: op.number,
         from,
         aim: aimed,
-        limits: op.limits.map(|l| SizeLimits::of(l, unit)),
+        limits,
+        on_scale: aimed.and_then(|a| scale::on_scale(given, MICROMETER, Some(a), limits)),
         feed: feed::feed(given, op.verb),
         cross_dial: cross,
         positions,

@@ -1,7 +1,7 @@
 //! The blocks of knurls, flats and undercuts: what is turned or milled, by how much, and what it should read.
 
 use super::given::Given;
-use super::{Figure, Reach, SizeLimits};
+use super::{Figure, OnScale, Reach, SizeLimits, scale};
 use crate::handbook::{flats, indexing};
 use crate::model::feature::{FlatMeasure, KnurlPattern};
 use crate::model::plan::Operation;
@@ -45,10 +45,14 @@ pub struct FlatsCut {
     pub across: Figure,
     /// Its limits, where it has any.
     pub across_limits: Option<SizeLimits>,
+    /// The same on a micrometer in the other unit.
+    pub across_on_scale: Option<OnScale>,
     /// Depth of each flat below the round.
     pub depth: Figure,
     /// What a micrometer reads from the first flat to the far side of the round.
     pub after_first: Figure,
+    /// The same on a micrometer in the other unit.
+    pub after_first_on_scale: Option<OnScale>,
     /// Width of a flat.
     pub width: Figure,
     /// Across the corners, as they come out.
@@ -166,6 +170,7 @@ pub(super) fn flats_cut(given: &Given, op: &Operation) -> Option<FlatsCut> {
         .then_some(size)
         .filter(|s| s.limits.is_some_and(|l| l.band().is_positive()))
         .map(|s| SizeLimits::of(s.limits_or_nominal(), given.unit));
+    let read = |size, limits| scale::on_scale(given, "micrometer", size, limits);
     let divide = if *count > 1 { 360.0 / f64::from(*count) } else { 0.0 };
     let mut cut = FlatsCut {
         says: says(given, size, *measure, *count),
@@ -173,8 +178,10 @@ pub(super) fn flats_cut(given: &Given, op: &Operation) -> Option<FlatsCut> {
         round: fine(round),
         across: fine(worked.across),
         across_limits,
+        across_on_scale: read(None, across_limits),
         depth: fine(worked.depth),
         after_first: fine(round - worked.depth),
+        after_first_on_scale: read(Some(fine(round - worked.depth)), None),
         width: Figure::usual(worked.width, given.unit),
         corners: Figure::usual(worked.corners, given.unit),
         truncated: worked.truncated,
@@ -217,6 +224,7 @@ fn says(given: &Given, size: &Size, measure: FlatMeasure, count: u8) -> String {
 
 fn recipe(given: &Given, cut: &FlatsCut, from: Station, to: Station) -> Vec<String> {
     let text = |f: Figure| f.text(given.unit);
+    let read = |f: Figure| scale::read_as(given, f);
     let shut = |at: Station, open: Station| at != open;
     let overall = Station(given.overall);
     let edge = match (shut(from, Station::DATUM), shut(to, overall)) {
@@ -233,17 +241,17 @@ fn recipe(given: &Given, cut: &FlatsCut, from: Station, to: Station) -> Vec<Stri
         tell!(
             "Micrometer from the flat to the far side: {} if the round is {}; else the round as measured less {}.",
             "Messschraube von der Fläche zur Gegenseite: {}, wenn das Rund {} misst; sonst das gemessene Rund weniger {}.",
-            text(cut.after_first),
-            text(cut.round),
-            text(cut.depth)
+            read(cut.after_first),
+            read(cut.round),
+            read(cut.depth)
         )
     } else {
         tell!(
             "Micrometer from the first flat to the far side: {} if the round is {}; else the round as measured less {}.",
             "Messschraube von der ersten Fläche zur Gegenseite: {}, wenn das Rund {} misst; sonst das gemessene Rund weniger {}.",
-            text(cut.after_first),
-            text(cut.round),
-            text(cut.depth)
+            read(cut.after_first),
+            read(cut.round),
+            read(cut.depth)
         )
     };
     let mut steps = vec![

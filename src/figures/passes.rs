@@ -1,6 +1,7 @@
 //! How many cuts, how deep, and what to read between the last ones.
 
-use super::{DialReading, Figure, dial};
+use super::given::Given;
+use super::{DialReading, Figure, OnScale, dial, scale};
 use crate::model::shop::Reads;
 use crate::model::{Part, Shop};
 use crate::plan::rough_depth;
@@ -28,6 +29,8 @@ pub struct Cut {
     pub dial: Option<DialReading>,
     /// What the work should measure after it. None for the last: the limits say.
     pub should_read: Option<Figure>,
+    /// The same on a micrometer in the other unit.
+    pub on_scale: Option<OnScale>,
 }
 
 /// Cuts from `from` to `to`: as many as the deepest cut asks for, all equally deep; a close size gets three (common practice:
@@ -61,6 +64,14 @@ pub(super) fn no_deeper(
     Some(Passes { count, depth, on_dial: dial::cross(depth.value, shop, unit), cuts })
 }
 
+/// The cuts with what a micrometer in the other unit should read after each.
+pub(super) fn on_scales(given: &Given, mut passes: Passes) -> Passes {
+    for cut in &mut passes.cuts {
+        cut.on_scale = cut.should_read.and_then(|r| scale::on_scale(given, "micrometer", Some(r), None));
+    }
+    passes
+}
+
 /// The smallest cut, a side, that is set and not guessed: a division of the cross dial, or where it is not known .0005 in, 0.01 mm
 /// (common practice, no source).
 fn least_cut(shop: Option<&Shop>, unit: Unit) -> Length {
@@ -89,8 +100,9 @@ fn equal_cuts(from: Figure, depth: Figure, count: u32, shop: Option<&Shop>, unit
         depth: Some(Figure::new(set, decimals)),
         dial,
         should_read: Some(Figure::usual(from.value - set.times(2 * i64::from(i)), unit)),
+        on_scale: None,
     };
-    let last = Cut { depth: None, dial: None, should_read: None };
+    let last = Cut { depth: None, dial: None, should_read: None, on_scale: None };
     (1..count).map(cut).chain([last]).collect()
 }
 

@@ -2,9 +2,10 @@
 
 use super::given::{Given, at_tailstock};
 use super::infeed::{Shape, cumulative, first_cut_most};
+use super::over_wires::{Wires, wires};
 use super::speed::{Relief, relief_seconds};
 use super::thread_drive::{engage, gearbox, indexing};
-use super::{DialReading, Engage, Figure, Gearbox, Indexing, SizeLimits, Speed, dial};
+use super::{DialReading, Engage, Figure, Gearbox, Indexing, OnScale, SizeLimits, Speed, dial, scale};
 use crate::handbook::thread::{self as standard, Asked, Feed, Form, ThreadData};
 use crate::model::feature::{Hand, Thread};
 use crate::model::plan::{Operation, Setup};
@@ -48,19 +49,6 @@ pub struct Compound {
     pub travel: Figure,
     /// The same on its dial, where the shop file has one.
     pub dial: Option<DialReading>,
-}
-
-/// Three wires.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Wires {
-    /// Wire to use: the shop's nearest to the best one that the form allows, else the best.
-    pub wire: Figure,
-    /// Whether the shop lists it.
-    pub at_hand: bool,
-    /// Best wire by the form.
-    pub best: Figure,
-    /// Reading over the wires.
-    pub over: SizeLimits,
 }
 
 /// What a taper pipe thread has besides.
@@ -129,6 +117,8 @@ pub struct ThreadCut {
     pub right_hand: bool,
     /// Limits of the blank: the thread's major diameter.
     pub blank: SizeLimits,
+    /// The same on a micrometer in the other unit.
+    pub blank_on_scale: Option<OnScale>,
     /// From one thread to the next, exact.
     pub pitch: Length,
     /// In one turn, exact.
@@ -230,6 +220,7 @@ pub(super) fn thread_cut(given: &Given, setup: &Setup, op: &Operation, speed: Op
         dial: dial::compound(feed.travel, given.shop, unit),
     });
     let travels = passes(&data, &feed, unit);
+    let blank = SizeLimits::of(thread.major, unit);
     let on_its_dial = |l: &Length| match compound {
         Some(_) => dial::compound(*l, given.shop, unit),
         None => dial::cross(*l, given.shop, unit),
@@ -239,7 +230,8 @@ pub(super) fn thread_cut(given: &Given, setup: &Setup, op: &Operation, speed: Op
     Some(ThreadCut {
         designation: thread.designation.clone(),
         right_hand: thread.hand == Hand::Right,
-        blank: SizeLimits::of(thread.major, unit),
+        blank,
+        blank_on_scale: scale::on_scale(given, "micrometer", None, Some(blank)),
         pitch: thread.pitch,
         lead: thread.lead,
         pitch_diameter: thread.pitch_diameter,
@@ -343,28 +335,6 @@ fn dial_decimals(given: &Given, compound: bool) -> u8 {
 fn angle_text(degrees: f64) -> String {
     let halves = (degrees * 2.0).round() as i64;
     if halves % 2 == 0 { format!("{}\u{b0}", halves / 2) } else { format!("{}\u{bd}\u{b0}", halves / 2) }
-}
-
-/// The shop's wire nearest to the best, as long as the form allows it; else the best.
-fn wires(given: &Given, data: &ThreadData, thread: &Thread) -> Option<Wires> {
-    let wire = data.wire?;
-    let allowed = given.shop.into_iter().flat_map(|s| s.wires.iter().copied());
-    let nearest =
-        allowed.filter(|w| wire.smallest <= *w && *w <= wire.largest).min_by_key(|w| ((*w - wire.best).abs(), *w));
-    let used = nearest.unwrap_or(wire.best);
-    let over = standard::over_wires(data, used)?;
-    let decimals = show::usual_decimals(given.unit) + 1;
-    // A thread that is cut before a coating has a smaller pitch diameter than its standard; the reading follows it.
-    let off = data.external.as_ref().map_or(Length::ZERO, |e| thread.pitch_diameter.max - e.pitch_diameter.max);
-    let exact = Limits::new(over.min + off, over.max + off);
-    // Readings are printed as a table prints them: to the nearest digit. Inward would shift a limit that is exact in the table.
-    let shown = |l: Length| Figure::new(l, decimals).rounded(given.unit);
-    Some(Wires {
-        wire: Figure::new(used, decimals),
-        at_hand: nearest.is_some(),
-        best: Figure::new(wire.best, decimals),
-        over: SizeLimits { exact, max: shown(exact.max), min: shown(exact.min) },
-    })
 }
 
 /// The carriage goes toward the headstock but for a left-hand thread that can begin in a relief.

@@ -221,10 +221,13 @@ pub(super) fn indexing(given: &Given, thread: &Thread) -> Option<Indexing> {
     let mut lines = if way == Some(StartIndex::Dial) { start_lines(given, thread) } else { Vec::new() };
     let first = if lines.is_empty() { Vec::new() } else { lines.remove(0) };
     let says = match way {
-        Some(StartIndex::Compound) => tell!(
-            "set the compound along the axis; after each start advance it {step}, always the same way, and cut the next to the same depth",
-            "Oberschlitten parallel zur Achse stellen; nach jedem Gang um {step} vorstellen, immer in derselben Richtung, und den nächsten gleich tief schneiden"
-        ),
+        Some(StartIndex::Compound) => {
+            let by = dial.map_or(step, |d| on_its_dial(given, &d));
+            tell!(
+                "set the compound along the axis; after each start advance it {by}, always the same way, and cut the next to the same depth",
+                "den Oberschlitten längs zur Achse stellen; nach jedem Gang {by} weiterdrehen, immer im gleichen Sinn, und den nächsten gleich tief schneiden"
+            )
+        }
         Some(StartIndex::Dial) if !lines.is_empty() && lines.iter().all(|l| !l.is_empty()) => {
             let own = given.shop.and_then(|s| s.thread_dial.as_ref());
             let at = |l: &[u32]| own.map(|d| in_words(l, &d.engraved, d.marks)).unwrap_or_default();
@@ -251,6 +254,20 @@ pub(super) fn indexing(given: &Given, thread: &Thread) -> Option<Indexing> {
         }
     };
     Some(Indexing { starts: thread.starts, shift, dial, lines, says })
+}
+
+/// `.200 on its dial: 2 turns`, `5.00, 1 turn and 20 divisions`.
+fn on_its_dial(given: &Given, dial: &DialReading) -> String {
+    let (turns, divisions) = (dial.turns, dial.divisions);
+    let count = |n: i64, one: &str, many: &str| format!("{n} {}", if n == 1 { one } else { many });
+    let whole = count(turns, told!("turn", "Umdrehung"), told!("turns", "Umdrehungen"));
+    let rest = count(divisions, told!("division", "Teilstrich"), told!("divisions", "Teilstriche"));
+    let said = match (turns, divisions) {
+        (0, _) => rest,
+        (_, 0) => whole,
+        _ => tell!("{whole} and {rest}", "{whole} und {rest}"),
+    };
+    tell!("{} on its dial ({said})", "{} auf seiner Skale ({said})", dial.text(given.unit))
 }
 
 /// For the first and each further start the lines at which the half-nuts close a whole number of pitches, and that many starts, further on.

@@ -227,6 +227,8 @@ pub struct Instrument {
     pub range: Option<(Length, Length)>,
     /// Error, ± half-width.
     pub error: Option<Length>,
+    /// Unit it reads in: its range's, which is the file's where the range names none.
+    pub unit: Unit,
 }
 
 /// Times the plan counts, in minutes.

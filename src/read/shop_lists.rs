@@ -6,9 +6,10 @@ use super::reader::{Field, Fields, Reader, items};
 use super::shop::{half_width, positive};
 use super::size::Role;
 use super::tree::{Body, Written};
+use crate::handbook::drill;
 use crate::model::Shop;
 use crate::model::shop::{Chuck, DividingHead, Dog, Instrument, Tool, ToolKind};
-use crate::model::slip::BadSize;
+use crate::model::slip::{BadSize, Fault};
 use crate::unit::{Length, Unit, read_number};
 
 /// Reads every list.
@@ -194,7 +195,43 @@ fn tool(r: &mut Reader<'_>, item: Field<'_>) -> Option<Tool> {
     let (number, size) = (r.text(fields.get("number")).map(|t| t.text), r.text(fields.get("size")).map(|t| t.text));
     let written = fields.get("tool").and_then(|f| r.value(&f, Wants::Words))?;
     let kind = tool_kind(r, written)?;
+    let diameter = diameter.or_else(|| cutting_diameter(r, &fields, kind));
+    told_otherwise(r, &fields, kind);
     Some(Tool { kind, width, nose, reach, diameter, number, size, place: fields.place })
+}
+
+/// The diameter of what is bought by it, where it stands as its size: `5/8`, `16 mm`; a drill's also as its number or letter.
+fn cutting_diameter(r: &mut Reader<'_>, fields: &Fields<'_>, kind: ToolKind) -> Option<Length> {
+    if !matches!(kind, ToolKind::Drill | ToolKind::Reamer | ToolKind::EndMill | ToolKind::Boring) {
+        return None;
+    }
+    let named = |key: &str| {
+        let text = fields.get(key)?.value.written()?.text.to_owned();
+        (kind == ToolKind::Drill).then(|| drill::find(&text)).flatten().map(|d| d.diameter)
+    };
+    if let Some(found) = named("number").or_else(|| named("size")) {
+        return Some(found);
+    }
+    positive(r, fields.get("size"))
+}
+
+/// Keys that say nothing of such a tool, with the one that would.
+fn told_otherwise(r: &mut Reader<'_>, fields: &Fields<'_>, kind: ToolKind) {
+    let pairs: &[(&'static str, &'static str)] = match kind {
+        ToolKind::Tap => &[("diameter", "size: M8"), ("number", "size: 10-32"), ("width", "size: M8")],
+        ToolKind::CenterDrill => &[("diameter", "size: A 2.5"), ("width", "size: A 2.5")],
+        ToolKind::Drill | ToolKind::Reamer | ToolKind::EndMill => &[("width", "diameter")],
+        ToolKind::Grooving | ToolKind::Parting => &[("diameter", "width"), ("size", "width")],
+        ToolKind::WoodruffCutter => &[("size", "number: 606")],
+        _ => &[],
+    };
+    let has = |key: &str| fields.has(key.split(':').next().unwrap_or(key));
+    for (key, instead) in pairs.iter().filter(|(_, instead)| !has(instead)) {
+        if let Some(field) = fields.get(key) {
+            let word = (*key).to_owned();
+            r.slip(field.value.place, Fault::WrittenElse { word, within: "such a tool", instead });
+        }
+    }
 }
 
 fn tool_kind(r: &mut Reader<'_>, written: Written<'_>) -> Option<ToolKind> {
@@ -228,17 +265,18 @@ fn instrument(r: &mut Reader<'_>, item: Field<'_>) -> Option<Instrument> {
     let error = fields.get("error").and_then(|f| half_width(r, f));
     let written = fields.get("instrument").and_then(|f| r.value(&f, Wants::Words))?;
     let kind = r.word(written, INSTRUMENTS, "instruments")?.to_owned();
-    Some(Instrument { kind, range, error })
+    let (range, unit) = range.map_or((None, r.unit), |(range, unit)| (Some(range), unit));
+    Some(Instrument { kind, range, error, unit })
 }
 
 /// `0..1`, `0-1`, `0 to 25 mm`: a unit behind the second number is the first one's too.
-fn range(r: &mut Reader<'_>, written: Written<'_>) -> Option<(Length, Length)> {
+fn range(r: &mut Reader<'_>, written: Written<'_>) -> Option<((Length, Length), Unit)> {
     let text = written.text;
     let cut = [" to ", "..", "-", "\u{2013}"].iter().find_map(|mark| text.split_once(mark));
     let ends = cut.and_then(|(from, to)| {
         let to = read_number(to.trim_matches(['.', ' ']), r.unit).ok()?;
         let from = read_number(from.trim(), to.unit).ok()?;
-        Some((from.value, to.value)).filter(|(from, to)| from <= to)
+        Some(((from.value, to.value), to.unit)).filter(|((from, to), _)| from <= to)
     });
     if ends.is_none() {
         r.bad(written, written.place, BadSize::Form, Wants::Range);

@@ -244,6 +244,7 @@ pub fn line(label: Rich, label_width: f64, pieces: Vec<super::view::Piece>) -> L
         pieces,
         works: Works::Nothing,
         value: String::new(),
+        units: "",
         height: Mm(height),
     }
 }
@@ -260,7 +261,7 @@ pub fn sized(mut row: OperationRow) -> OperationRow {
     let cell = |c: &Cell| c.readings.len() as f64 * 9.1 + c.under.len() as f64 * TIGHT_LINE;
     let top = match &row.shape {
         Shape::Columns { length, cross, under_aim, .. } => {
-            let aim = 7.5 + if under_aim.is_empty() { 0.0 } else { TIGHT_LINE + 0.4 };
+            let aim = 7.5 + if under_aim.is_empty() { 0.0 } else { under_aim.len() as f64 * TIGHT_LINE + 0.4 };
             let verb = LARGE_LINE * verb_lines(&row) + second(layout::COLUMNS[3] - 0.5);
             verb.max(cell(length)).max(cell(cross)).max(aim).max(BLANK).max(13.6)
         }

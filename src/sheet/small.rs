@@ -146,7 +146,7 @@ pub fn row(mut row: OperationRow) -> OperationRow {
     if let Shape::Columns { under_aim, .. } = &mut row.shape
         && !under_aim.is_empty()
     {
-        row.second.push(Rich::from(std::mem::take(under_aim)));
+        row.second.extend(std::mem::take(under_aim).into_iter().map(Rich::from));
     }
     let second = row.second.drain(..).reduce(|all, s| all.plain(", ").and(s));
     row.second = second.into_iter().collect();
@@ -298,7 +298,7 @@ fn piece_width(piece: &Piece) -> f64 {
 /// One line at this size, its label as wide as its words.
 fn in_line(line: Line) -> Line {
     let pieces = line.pieces.into_iter().map(at_this_size).collect();
-    Line { works: line.works, value: line.value, ..sized(line.label, pieces) }
+    Line { works: line.works, value: line.value, units: line.units, ..sized(line.label, pieces) }
 }
 
 fn sized(label: Rich, pieces: Vec<Piece>) -> Line {
@@ -317,6 +317,7 @@ fn sized(label: Rich, pieces: Vec<Piece>) -> Line {
         pieces,
         works: Works::Nothing,
         value: String::new(),
+        units: "",
         height: Mm(height),
     }
 }

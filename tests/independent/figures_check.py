@@ -14,6 +14,7 @@ import re
 import sys
 from fractions import Fraction as F
 
+import figures_scale
 import figures_written
 from figures_more import More
 
@@ -59,6 +60,7 @@ def shop_of(path):
             shop[k.strip()] = size(v)
     if found := re.search(r"^minutes:\s*{(.*)}", text, re.M):
         shop["minutes"] = {k.strip(): float(v) for k, v in (p.split(":", 1) for p in found.group(1).split(","))}
+    shop["instruments"] = re.findall(r"instrument:\s*([\w ]+)", text)
     shop["jaws"] = [size(n) for n in re.findall(r"jaw length:\s*([\d./]+)", text)]
     shop["dogs"] = [size(n) for n in re.findall(r"largest:\s*[\d./]+,\s*long:\s*([\d./]+)", text)]
     shop["grooving"] = [size(w) for w in re.findall(r"tool:\s*grooving,\s*width:\s*([\d./]+)", text)]
@@ -228,6 +230,8 @@ def half_nuts(where, t, pitch, starts, units, shop):
     whole = (teeth * screw / lead).denominator == 1
     ok = [k for k in range(1, marks + 1) if whole and teeth * k % marks == 0 and (teeth * k // marks * screw / lead).denominator == 1]
     same(where, "anywhere", float(t["dial"]["anywhere"]), float((screw / lead).denominator == 1), 0)
+    if t["dial"]["anywhere"] and t["dial"]["lines"] not in ([], list(range(1, marks + 1))):
+        wrong.append(f"{where}: anywhere, but lines {t['dial']['lines']}")
     if not t["dial"]["anywhere"]:
         same(where, "number of dial lines", len(t["dial"]["lines"]), 0 if t["dial"]["never_open"] else len(ok), 0)
         if not t["dial"]["never_open"] and t["dial"]["lines"] != ok:
@@ -512,9 +516,11 @@ def check(plan, shop, marks_replies):
             if "keyseat" in op:
                 keyseat(where, op, units, finished)
     more.order(set(numbers))
+    more.span_ends([o for s in plan["setups"] for o in s["operations"]], float(overall))
     more.reliefs([o for s in plan["setups"] for o in s["operations"]])
     more.sizes_before([o for s in plan["setups"] for o in s["operations"]])
     more.polish([o for s in plan["setups"] for o in s["operations"]])
+    figures_scale.check(plan, marks_replies, shop, same, wrong.append)
     figures_written.check(more, plan, same, wrong.append)
     more.inspection([o for s in plan["setups"] for o in s["operations"]])
     if numbers != sorted(numbers) or any(n % 10 for n in numbers):

@@ -59,7 +59,7 @@ fn row(op: &Op) -> OperationRow {
                 upper: op.aim.1.into(),
                 lower: op.aim.2.into(),
             }),
-            under_aim: op.under_aim.into(),
+            under_aim: Some(op.under_aim.to_owned()).filter(|u: &String| !u.is_empty()).into_iter().collect(),
             length: cell(op.length, op.under_length),
             cross: Cell {
                 readings: op.cross.iter().map(|s| (*s).to_owned()).collect(),
@@ -435,6 +435,7 @@ fn inspection() -> Section {
                 what: what.into(),
                 upper: turnwright::sheet::measure::padded(upper, 1),
                 lower: turnwright::sheet::measure::padded(lower, 1),
+                read: Vec::new(),
                 with: with.split('|').map(String::from).collect(),
                 measured: String::new(),
             })

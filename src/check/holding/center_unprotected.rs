@@ -37,18 +37,24 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             Finding::new(CHECK.id, Severity::Error, message)
                 .at(center.map_or(hole.head, |c| c.head))
                 .of(hole.letter.clone())
-                .help(format!(
-                    "State a tapped center, `center hole: DS {}` with `end: {}`, instead of both",
-                    size(thread),
-                    end.word()
-                )),
+                .help(match metric(thread) {
+                    Some(size) => format!(
+                        "State a tapped center, `center hole: DS {size}` with `end: {}`, instead of both",
+                        end.word()
+                    ),
+                    None => format!(
+                        "Open the mouth wider than the thread for a few turns and put the seat on that edge: a `bore` before the thread \
+                         and a `chamfer` of 30° from the axis, both with `end: {}`; a tapped center of a standard's form exists for metric threads only",
+                        end.word()
+                    ),
+                }),
         );
     }
 }
 
-/// `M8` of `M8x1.25-6H`; an inch thread as it is.
-fn size(thread: &str) -> &str {
-    if thread.starts_with('M') { thread.split(['x', '-', ' ']).next().unwrap_or(thread) } else { "M8" }
+/// `M8` of `M8x1.25-6H`; none for an inch thread, of which DIN 332-2 has no form.
+fn metric(thread: &str) -> Option<&str> {
+    thread.split(['x', '-', ' ']).next().filter(|size| size.starts_with('M'))
 }
 
 /// A thread that begins at the face of an end.

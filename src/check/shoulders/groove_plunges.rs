@@ -3,7 +3,7 @@
 use crate::check::slots::Slot;
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
-use crate::unit::Length;
+use crate::unit::{Length, show};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -27,7 +27,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             "{} is {} wide and the tool {}: {plunges} plunges, its edge nearer the datum end at {}",
             slot.feature.called(),
             facts.show(slot.wide()),
-            facts.show(*tool),
+            in_the_shop(facts, *tool),
             places(facts, slot, *tool, plunges)
         );
         out.push(
@@ -42,10 +42,23 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     }
 }
 
+/// A tool's width as the shop file has it; its unit is named where the part has the other one.
+fn in_the_shop(facts: &Facts<'_>, tool: Length) -> String {
+    match facts.shop.and_then(|s| s.units).filter(|unit| *unit != facts.part.units) {
+        Some(unit) => format!("{} {}", show::exact(tool, unit, show::usual_decimals(unit), 4), unit.word()),
+        None => facts.show(tool),
+    }
+}
+
 /// Where the tool's edge nearer the datum end stands, from the datum; of many, the first and the last.
 fn places(facts: &Facts<'_>, slot: Slot<'_>, tool: Length, plunges: u32) -> String {
     let (count, travel) = (i64::from(plunges), slot.wide() - tool);
-    let at = |i: i64| facts.show((slot.from + travel.times_ratio(i, count - 1)).0);
+    // Walls as drawn; what is worked from the tool's width to what a carriage can hold.
+    let usual = |l: Length| show::length(l, facts.part.units, show::usual_decimals(facts.part.units));
+    let at = |i: i64| match i {
+        0 => facts.show(slot.from.0),
+        i => usual((slot.from + travel.times_ratio(i, count - 1)).0),
+    };
     match count {
         2 => format!("{} and {}", at(0), at(1)),
         3 => format!("{}, {} and {}", at(0), at(1), at(2)),

@@ -26,7 +26,7 @@ pub enum Condition {
 }
 
 /// Words for each condition, longest first within a condition; matched as whole words.
-const WORDS: [(&str, Condition); 37] = [
+const WORDS: [(&str, Condition); 48] = [
     ("cold drawn", Condition::ColdDrawn),
     ("cold-drawn", Condition::ColdDrawn),
     ("cold rolled", Condition::ColdDrawn),
@@ -53,6 +53,17 @@ const WORDS: [(&str, Condition); 37] = [
     ("prehardened", Condition::PreHardened),
     ("pre hardened", Condition::PreHardened),
     ("ph", Condition::PreHardened),
+    ("pre-hard", Condition::PreHardened),
+    ("prehard", Condition::PreHardened),
+    ("pre hard", Condition::PreHardened),
+    ("pre-hardened and tempered", Condition::PreHardened),
+    ("pht", Condition::PreHardened),
+    ("heat-treated", Condition::HeatTreated),
+    ("heat treat", Condition::HeatTreated),
+    ("htd", Condition::HeatTreated),
+    ("h&t", Condition::HeatTreated),
+    ("q&t", Condition::HeatTreated),
+    ("qt", Condition::HeatTreated),
     ("heat treated", Condition::HeatTreated),
     ("ht", Condition::HeatTreated),
     ("hardened and tempered", Condition::HeatTreated),

@@ -158,11 +158,12 @@ impl Material {
         CuttingSpeeds { rough, finish: rough.times(1.25), source: SPEED_SOURCE, assumed: false }
     }
 
-    /// Share of a shop's own speed that this metal takes: 1 for mild steel and what cuts more easily, less for tougher and
-    /// harder, in proportion to the listed speeds. A shop states one speed, for the steel it cuts every day (practice).
+    /// Share of a shop's own speed that this metal takes, in proportion to the listed speeds: 1 for mild steel, less for tougher
+    /// and harder, more for what cuts more easily, at most twice: what holds the work was tried at steel's speed (practice). A shop
+    /// states one speed, for the steel it cuts every day (practice).
     pub fn share_of_own(&self, condition: Option<Condition>) -> f64 {
         let rough = self.speeds(Tool::Hss, condition).rough.metres_per_minute;
-        (rough / SurfaceSpeed::feet(MILD_STEEL).metres_per_minute).min(1.0)
+        (rough / SurfaceSpeed::feet(MILD_STEEL).metres_per_minute).min(MOST_OF_OWN)
     }
 
     /// Steel, of any kind.
@@ -175,6 +176,9 @@ impl Material {
         (self.is_steel() && self.family != "stainless steel").then(|| Carbon::of_percent(self.carbon_percent))
     }
 }
+
+/// Most of a shop's own speed that an easy metal is run at.
+const MOST_OF_OWN: f64 = 2.0;
 
 /// Listed roughing speed of mild steel, ft/min.
 const MILD_STEEL: f64 = 90.0;
@@ -312,8 +316,19 @@ fn words(text: &str) -> Vec<String> {
     text.to_lowercase()
         .split(|c: char| c.is_whitespace() || matches!(c, ',' | ';' | '(' | ')' | '/'))
         .filter(|w| !w.is_empty())
-        .map(str::to_owned)
+        .flat_map(|w| {
+            grade_and_condition(w).map_or_else(|| vec![w.to_owned()], |(a, b)| vec![a.to_owned(), b.to_owned()])
+        })
         .collect()
+}
+
+/// `4140ph` and `4140-ht` are two words. (`17-4ph` is the name of a steel.)
+fn grade_and_condition(word: &str) -> Option<(&str, &str)> {
+    ["prehard", "pht", "ph", "ht", "qt"].into_iter().find_map(|end| {
+        let grade = word.strip_suffix(end)?.trim_end_matches('-');
+        let figure = grade.len() == 4 && grade.starts_with(|c: char| c.is_ascii_digit());
+        figure.then(|| (grade, &word[word.len() - end.len()..]))
+    })
 }
 
 /// Where the words of a name stand among the words said; a temper behind a dash (`6061-T6`) may be said with a shorter name.

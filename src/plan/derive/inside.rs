@@ -120,7 +120,7 @@ impl Maker<'_> {
                 let (large, small) = if self.end == End::Datum { (start, end) } else { (end, start) };
                 let mut list = self.opened(feature.id, hollow, small.nominal, None, open, true);
                 let mut taper = self.op(Verb::Taper, feature.id, ToolKind::Boring, hollow.outer(), hollow.inner());
-                taper.from_diameter = Some(open.max(self.pilot(small.nominal)));
+                taper.from_diameter = Some(list.iter().filter_map(|o| o.to_diameter).max().unwrap_or(open));
                 self.to_size(&mut taper, large);
                 list.push(taper);
                 list
@@ -209,7 +209,9 @@ impl Maker<'_> {
             return Vec::new();
         }
         let diameter = if bored { self.pilot(below) } else { self.nearest_drill(below) };
-        if !diameter.is_positive() || diameter <= open {
+        // A drill that finds a hole nearly as wide takes a shaving and wanders: the boring tool goes in as it is.
+        let worth = if bored && open.is_positive() { open + self.pick(62_500, 1_500) } else { open };
+        if !diameter.is_positive() || diameter <= worth {
             return Vec::new();
         }
         let mut drill = self.drill(feature, hollow, diameter, drill_depth, open);

@@ -133,7 +133,7 @@ fn marks(s: &Sources) -> Vec<Block> {
             .map(|m| {
                 words::short_mark(
                     &m.label,
-                    &m.height_gauge.text(s.unit()),
+                    &super::marks::gauge_named(s, m),
                     &words::from_file(&m.means),
                     words::leave(m.leave),
                 )

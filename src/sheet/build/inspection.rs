@@ -8,9 +8,12 @@ use crate::sheet::measure::{self, padded};
 use crate::sheet::view::{InspectionList, InspectionRow, Rich, SignRow};
 use crate::sheet::{blocks, words};
 use crate::tell;
+use crate::unit::Unit;
 
 /// Width of the column of instruments.
 const WITH: f64 = 25.5;
+/// The same where the limits stand a second time, as the instrument reads.
+const WITH_BESIDE_READ: f64 = 17.5;
 /// Lines to write on.
 const LINES: usize = 4;
 
@@ -69,6 +72,7 @@ fn domes(s: &Sources) -> Vec<InspectionRow> {
         what: words::inspected(&f.letter, Inspected::Radius),
         upper: format!("R {}", s.length(crown.radius)),
         lower: String::new(),
+        read: Vec::new(),
         with: words::instrument("", Inspected::Radius, WITH),
         measured: String::new(),
     });
@@ -92,12 +96,37 @@ fn list(s: &Sources, heading: &str, rows: &[&Row]) -> InspectionList {
     let text = |r: &Row| (r.limits.max.text(s.unit()), r.limits.min.text(s.unit()));
     let texts: Vec<(String, String)> = rows.iter().map(|r| text(r)).collect();
     let places = measure::whole_places(texts.iter().flat_map(|(a, b)| [a.as_str(), b.as_str()]));
-    let rows = rows.iter().zip(&texts).map(|(r, (upper, lower))| InspectionRow {
+    let scale = rows.iter().find_map(|r| r.on_scale).map(|r| r.unit);
+    let reads: Vec<(String, String)> = rows.iter().map(|r| read(r, scale)).collect();
+    let read_places = measure::whole_places(reads.iter().flat_map(|(a, b)| [a.as_str(), b.as_str()]));
+    let rows = rows.iter().zip(&texts).zip(&reads).map(|((r, (upper, lower)), (most, least))| InspectionRow {
         what: words::inspected(&r.letters, r.kind),
         upper: padded(upper, places),
         lower: padded(lower, places),
-        with: words::instrument(&r.with, r.kind, WITH),
+        read: r.on_scale.map_or_else(Vec::new, |_| vec![padded(most, read_places), padded(least, read_places)]),
+        with: match scale {
+            Some(unit) => words::instrument(&in_short(r, unit), r.kind, WITH_BESIDE_READ),
+            None => words::instrument(&r.with, r.kind, WITH),
+        },
         measured: String::new(),
     });
-    InspectionList { heading: heading.to_owned(), head: words::inspection_heads(), rows: rows.collect() }
+    let heads = words::inspection_heads(scale.map(|unit| (s.unit(), unit)));
+    InspectionList { heading: heading.to_owned(), head: heads, rows: rows.collect() }
+}
+
+/// Limits as the instrument shows them, with a unit where it is not that of the column; empty where it reads the drawing's.
+fn read(row: &Row, column: Option<Unit>) -> (String, String) {
+    let Some(read) = row.on_scale else { return Default::default() };
+    let (max, min) = read.limits_text().unwrap_or_default();
+    if Some(read.unit) == column { (max, min) } else { (max, format!("{min} {}", read.unit.word())) }
+}
+
+/// Instruments without the unit that the head of the column names; of wires the wires alone, as there is room for no more.
+fn in_short(row: &Row, unit: Unit) -> String {
+    let suffix = format!(" {}", unit.word());
+    let parts: Vec<&str> = row.with.split(", ").map(|part| part.strip_suffix(&suffix).unwrap_or(part)).collect();
+    match (row.kind, parts.last()) {
+        (Inspected::OverWires, Some(wires)) => (*wires).to_owned(),
+        _ => parts.join(", "),
+    }
 }

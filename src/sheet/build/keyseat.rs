@@ -17,7 +17,8 @@ pub(super) fn lines(s: &Sources, k: &KeyseatCut) -> Vec<Line> {
     use PieceKind::{Blank, Plain, Strong};
     let text = |f: Figure| f.text(s.unit());
     let piece = |kind, text: &str, width| Piece { kind, text: text.to_owned(), width: Mm(width) };
-    let across = format!("{} / {}", text(k.across_limits.max), text(k.across_limits.min));
+    let across = k.across_on_scale.and_then(|read| read.both());
+    let across = across.unwrap_or_else(|| format!("{} / {}", text(k.across_limits.max), text(k.across_limits.min)));
     let mut out = vec![
         blocks::line(
             Rich::from(words::DEPTH.say()),

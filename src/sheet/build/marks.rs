@@ -7,6 +7,7 @@ use crate::sheet::draw::{self, MarkLine};
 use crate::sheet::measure::{self, padded};
 use crate::sheet::view::{Block, DatumBox, MarkRow, Rich};
 use crate::sheet::{blocks, words};
+use crate::unit::Unit;
 
 /// The marks page; none when there is nothing to scribe and nothing to say about it.
 pub(super) fn section(s: &Sources) -> Option<Section> {
@@ -41,6 +42,22 @@ pub(super) fn section(s: &Sources) -> Option<Section> {
     })
 }
 
+/// A setting of the height gauge, on its own scale.
+pub(super) fn gauge_text(s: &Sources, mark: &Mark) -> String {
+    mark.on_scale.map_or_else(|| mark.height_gauge.text(s.unit()), |read| read.size_text())
+}
+
+/// The same with its unit where that is not the part's.
+pub(super) fn gauge_named(s: &Sources, mark: &Mark) -> String {
+    let unit = mark.on_scale.map_or(String::new(), |read| format!(" {}", read.unit.word()));
+    gauge_text(s, mark) + &unit
+}
+
+/// Unit of the height gauge where it is not the part's.
+fn gauge_unit(s: &Sources) -> Option<Unit> {
+    s.figures.marks.lists.iter().flat_map(|l| &l.marks).find_map(|m| m.on_scale).map(|r| r.unit)
+}
+
 fn stands_on_datum(list: &MarkList) -> bool {
     list.standing_on.starts_with("datum")
 }
@@ -50,12 +67,12 @@ fn list(s: &Sources, number: usize, list: &MarkList, note: Rich) -> Block {
     let finished = outline::finished(s);
     let body = if on_bar { outline::blank(s) } else { draw::Outline { on: Vec::new(), ..finished } };
     let body = if stands_on_datum(list) { body } else { outline::turned_over(&body, s.overall().mm()) };
-    let gauges: Vec<String> = list.marks.iter().map(|m| m.height_gauge.text(s.unit())).collect();
+    let gauges: Vec<String> = list.marks.iter().map(|m| gauge_text(s, m)).collect();
     let places = measure::whole_places(gauges.iter().map(String::as_str));
     let row = |m: &Mark| {
         let on = words::from_file(&m.on);
         let on = if m.after == 0 { on } else { format!("{on}, {}", words::after_operation(m.after)) };
-        let gauge = padded(&m.height_gauge.text(s.unit()), places);
+        let gauge = padded(&gauge_text(s, m), places);
         blocks::mark_row(&m.label, &gauge, &on, &words::from_file(&m.means), words::leave(m.leave))
     };
     let rows: Vec<MarkRow> = list.marks.iter().rev().map(row).collect();
@@ -68,5 +85,5 @@ fn list(s: &Sources, number: usize, list: &MarkList, note: Rich) -> Block {
     let picture = draw::marks(&body, &lines, height, &format!("marks-{number}"), alt);
     let heading =
         words::mark_list(number, &list.name, &list.when, (!stands_on_datum(list)).then_some(list.standing_on.as_str()));
-    blocks::marks(&heading, picture, words::mark_heads(), rows, note)
+    blocks::marks(&heading, picture, words::mark_heads(gauge_unit(s)), rows, note)
 }

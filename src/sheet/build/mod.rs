@@ -156,9 +156,9 @@ impl<'a> Sources<'a> {
         format!("{what}, {}", self.dial_unit().word())
     }
 
-    /// The step from the part's unit to the dial's, where they differ.
-    fn dial_step(&self) -> Option<&'static str> {
-        crate::figures::to_the_dial(self.unit(), self.dial_unit())
+    /// The step from an instrument's unit to the dial's, where they differ.
+    fn dial_step(&self, read: Unit) -> Option<&'static str> {
+        crate::figures::to_the_dial(read, self.dial_unit())
     }
 
     /// The sign before the decimals.

@@ -58,13 +58,16 @@ pub(super) fn knurl(s: &Sources, k: &KnurlCut) -> Vec<Line> {
 /// Depth, first reading, across, dividing.
 pub(super) fn flats(s: &Sources, f: &FlatsCut) -> Vec<Line> {
     let text = |f: Figure| f.text(s.unit());
-    let across = f.across_limits.map_or_else(|| text(f.across), |l| both(s, l));
+    let read = f.across_on_scale.and_then(|read| read.both());
+    let across = read.unwrap_or_else(|| f.across_limits.map_or_else(|| text(f.across), |l| both(s, l)));
+    let first = f.after_first_on_scale.map(|read| format!("{} {}", read.size_text(), read.unit.word()));
+    let first = first.unwrap_or_else(|| text(f.after_first));
     let mut out = vec![
         said(words::DEPTH_EACH.say(), &text(f.depth), words::BELOW_ROUND.say()),
         said(words::ALONG.say(), &words::from_to(&text(f.along.from), &text(f.along.to)), words::FROM_DATUM_FACE.say()),
     ];
     if f.count > 1 {
-        out.push(said(words::FIRST_FLAT.say(), &text(f.after_first), words::TO_FAR_SIDE.say()));
+        out.push(said(words::FIRST_FLAT.say(), &first, words::TO_FAR_SIDE.say()));
         out.push(measured(words::ACROSS_FLATS.say(), &across));
     } else {
         out.push(measured(words::FLAT_TO_FAR_SIDE.say(), &across));

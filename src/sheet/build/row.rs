@@ -102,22 +102,31 @@ pub(super) fn reading(s: &Sources, position: &Position) -> String {
     position.dial.map_or_else(|| carriage.text(s.unit()), |d| d.text(s.unit()))
 }
 
+/// The same in a column, whose head names the dial's unit.
+pub(super) fn reading_in_column(s: &Sources, position: &Position) -> String {
+    position.dial.map_or_else(|| reading(s, position), |d| d.shown.text(d.unit))
+}
+
 fn columns(s: &Sources, figures: &SetupFigures, op: &Operation, of: &OperationFigures, places: Places) -> Shape {
     let text = |f: Figure| f.text(s.unit());
-    let mut under_aim = passes(op, of)
-        .map(|p| match p.on_dial.filter(|_| of.cross_dial.is_some()) {
-            Some(_) => words::passes(p.count),
-            None => words::passes_a_side(p.count, &text(p.depth)),
-        })
-        .unwrap_or_default();
+    let told = passes(op, of).map(|p| match p.on_dial.filter(|_| of.cross_dial.is_some()) {
+        Some(_) => words::passes(p.count),
+        None => words::passes_a_side(p.count, &text(p.depth)),
+    });
+    let told_nothing = told.is_none();
+    let mut under_aim: Vec<String> = told.into_iter().collect();
     let aim = of.aim.map(|a| {
-        let size = padded(&text(a), places.size);
+        let size = padded(&aimed(s, figures, of), places.size);
         let (mut upper, mut lower) =
             of.limits.as_ref().map_or((String::new(), String::new()), |l| (text(l.max), text(l.min)));
+        if let Some(read) = of.on_scale {
+            (upper, lower) = read.limits_text().unwrap_or_default();
+            under_aim.push(words::drawn(&text(a), s.unit()));
+        }
         // Where both limits do not fit beside the size they go under it.
         let beside = measure::width(&upper, 12.0, false).max(measure::width(&lower, 12.0, false));
-        if measure::width(&size, 18.0, true) + 1.6 + beside > COLUMNS[4] - 0.8 && under_aim.is_empty() {
-            under_aim = format!("{upper} / {lower}");
+        if measure::width(&size, 18.0, true) + 1.6 + beside > COLUMNS[4] - 0.8 && told_nothing {
+            under_aim.insert(0, format!("{upper} / {lower}"));
             (upper, lower) = (String::new(), String::new());
         }
         Aim { size, upper, lower }
@@ -129,6 +138,16 @@ fn columns(s: &Sources, figures: &SetupFigures, op: &Operation, of: &OperationFi
         cross: cross(s, figures, op, of),
         blank: of.aim.is_some(),
     }
+}
+
+/// The size to aim at as its instrument shows it, with a unit where that is not what the head of the column names.
+pub(super) fn aimed(s: &Sources, figures: &SetupFigures, of: &OperationFigures) -> String {
+    let head = super::steps::read_in(s, figures);
+    let (text, unit) = match of.on_scale {
+        Some(read) => (read.size_text(), read.unit),
+        None => (of.aim.map(|a| a.text(s.unit())).unwrap_or_default(), s.unit()),
+    };
+    if unit == head || text.is_empty() { text } else { format!("{text} {}", unit.word()) }
 }
 
 /// The passes a row tells: of roughing, and of whatever else takes more than one; last cuts of a close size are told one by one.
@@ -155,7 +174,10 @@ fn length(s: &Sources, op: &Operation, of: &OperationFigures, places: usize) -> 
             under.push(words::datum(&datum));
         }
     }
-    Cell { readings: shown.iter().map(|p| padded(&reading(s, p), places)).collect(), under: in_column(&under, 5) }
+    Cell {
+        readings: shown.iter().map(|p| padded(&reading_in_column(s, p), places)).collect(),
+        under: in_column(&under, 5),
+    }
 }
 
 /// Lines broken to the width of their column.
@@ -187,13 +209,13 @@ fn cross(s: &Sources, figures: &SetupFigures, op: &Operation, of: &OperationFigu
     let rest = dial.from_zero.rest.text(dial.from_zero.unit);
     under.extend(turns(s, dial.from_zero.turns, if dial.from_zero.divisions == 0 { "" } else { &rest }));
     let each = passes(op, of).filter(|p| p.count > 1).and_then(|p| p.on_dial);
-    under.extend(each.map(|d| words::each(&d.text(s.unit()))));
+    under.extend(each.map(|d| words::each(&d.shown.text(d.unit))));
     let first = figures.operations.iter().find(|o| o.cross_dial.is_some()).is_some_and(|o| o.number == of.number);
     if dial.zero.now && !first {
         let letter = dial.zero.feature.map_or("", |f| s.letter(f));
         under.push(words::zero_on(letter, &text(dial.zero.diameter)));
     }
-    Cell { readings: vec![dial.from_zero.text(s.unit())], under: in_column(&under, 6) }
+    Cell { readings: vec![dial.from_zero.shown.text(dial.from_zero.unit)], under: in_column(&under, 6) }
 }
 
 /// The text of a row that runs across the columns.
@@ -218,7 +240,8 @@ fn wide(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> Ri
             let end = op.end.or(title::worked_end(setup));
             if s.plan.faces_to_overall(op) {
                 let limits = s.part.overall.as_ref().map_or(s.length(s.overall()), |o| size::with_limits(s, o));
-                words::face_to(&limits)
+                let all = s.figures.inspection.iter().find(|r| r.is_overall());
+                words::face_to(&words::read_as(&limits, all.and_then(|r| r.on_scale?.both())))
             } else {
                 words::face_clean(end)
             }
@@ -306,7 +329,10 @@ fn cuts(s: &Sources, of: &OperationFigures, passes: &Passes, inside: bool) -> Ve
                 (None, Some(depth)) => piece(Plain, &words::a_side(&depth.text(s.unit())), BLANK),
                 (None, None) => continue,
             };
-            let reads = piece(Strong, &reads.text(s.unit()), 0.0);
+            let reads = cut
+                .on_scale
+                .map_or_else(|| reads.text(s.unit()), |on| format!("{} {}", on.size_text(), on.unit.word()));
+            let reads = piece(Strong, &reads, 0.0);
             let blank = piece(Blank, &words::after(&name), BLANK);
             lines.push(blocks::line(
                 label,
@@ -314,7 +340,10 @@ fn cuts(s: &Sources, of: &OperationFigures, passes: &Passes, inside: bool) -> Ve
                 vec![depth, piece(Plain, words::SHOULD_READ.say(), 32.0), reads, blank],
             ));
         } else {
-            let aim = of.aim.map(|a| a.text(s.unit())).unwrap_or_default();
+            let aim = of
+                .on_scale
+                .map_or_else(|| of.aim.map(|a| a.text(s.unit())).unwrap_or_default(), |read| read.size_text());
+            let unit = of.on_scale.map_or(s.unit(), |read| read.unit);
             let (first, second) = (piece(Blank, words::IT_READS.say(), BLANK), piece(Strong, &aim, 0.0));
             // A bore grows toward its size.
             let (first, second) = if inside { (second, first) } else { (first, second) };
@@ -331,7 +360,7 @@ fn cuts(s: &Sources, of: &OperationFigures, passes: &Passes, inside: bool) -> Ve
                 Some(reads) => {
                     let half = reads == Reads::Radius;
                     let share = if half { words::HALF.say() } else { words::ALL_OF_IT.say() };
-                    let foreign = s.dial_step();
+                    let foreign = s.dial_step(unit);
                     // In short: the line is as wide as the page.
                     let step = foreign.map(|by| if half { format!("½ {by}") } else { by.to_owned() });
                     pieces.push(piece(Plain, &step.unwrap_or(share.to_owned()), 0.0));
@@ -340,7 +369,7 @@ fn cuts(s: &Sources, of: &OperationFigures, passes: &Passes, inside: bool) -> Ve
                 None => pieces.push(piece(Plain, words::HALF_A_SIDE.say(), 0.0)),
             }
             let mut line = blocks::line(Rich::new().strong(words::IT_READS.say()), 21.0, pieces);
-            line.value = aim;
+            (line.value, line.units) = (aim, unit.word());
             line.works = match reads {
                 _ if inside => Works::Nothing,
                 Some(Reads::Radius) => Works::MeasuredMinusGivenHalf,

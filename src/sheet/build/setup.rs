@@ -159,18 +159,22 @@ pub(super) fn correction(s: &Sources, figures: &SetupFigures) -> Option<Block> {
     let text = |f: crate::figures::Figure| f.text(s.unit());
     let piece = |kind, text: String, width| Piece { kind, text, width: crate::sheet::view::Mm(width) };
     let dial = s.shop.is_some_and(|shop| shop.carriage_dial.is_some());
-    let step = s.dial_step().filter(|_| dial);
+    let unit = c.on_scale.map_or(s.unit(), |(all, _)| all.unit);
+    let overall = c.on_scale.map_or_else(|| text(c.overall), |(all, _)| all.size_text());
+    let measured = c.on_scale.map_or_else(|| text(c.example_measured), |(_, one)| one.size_text());
+    let step = s.dial_step(unit).filter(|_| dial);
     let (minus, set) = (words::MINUS_MEASURED.say(), words::SET_INSTEAD_OF_ZERO.say());
     let pieces = vec![
         piece(PieceKind::Blank, words::OVERALL_MEASURED.say().to_owned(), BLANK),
-        piece(PieceKind::Strong, text(c.overall), 0.0),
+        piece(PieceKind::Strong, overall.clone(), 0.0),
         piece(PieceKind::Plain, step.map_or(minus.to_owned(), |by| minus.replace('=', &format!("{by} ="))), 0.0),
         piece(PieceKind::CarriageBlank, step.map_or(set.to_owned(), |_| s.on_dial(set)), BLANK),
     ];
     let mut line = blocks::line(Rich::new().strong(words::OVERALL_MEASURED.say()), 47.0, pieces);
-    (line.works, line.value) = (Works::GivenMinusMeasured, text(c.overall));
-    let example = if step.is_some() { c.example_on_dial.clone() } else { text(c.example_set) };
-    Some(blocks::correction(line, words::correction(dial, &text(c.example_measured), &example)))
+    (line.works, line.value, line.units) = (Works::GivenMinusMeasured, overall, unit.word());
+    let foreign = step.is_some() || c.on_scale.is_some();
+    let example = if foreign { c.example_on_dial.clone() } else { text(c.example_set) };
+    Some(blocks::correction(line, words::correction(dial, &measured, &example)))
 }
 
 /// What the dials read, and how their zeros are set; in short on the pages that follow.

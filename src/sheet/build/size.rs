@@ -33,6 +33,10 @@ pub(super) fn polished(s: &Sources, feature: Option<&Feature>, of: &OperationFig
         Some(l) => format!("\u{d8} {} ({} / {})", text(a), text(l.max), text(l.min)),
         None => format!("\u{d8} {}", text(a)),
     });
+    let size = size.map(|drawn| match of.on_scale {
+        Some(read) => words::polished(&read.size_text(), read.limits_text(), read.unit, &drawn),
+        None => drawn,
+    });
     finish.into_iter().chain(size).collect::<Vec<_>>().join(", ")
 }
 

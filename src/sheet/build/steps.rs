@@ -8,7 +8,7 @@ use crate::sheet::draft::Item;
 use crate::sheet::draw::{Focus, Reading};
 use crate::sheet::view::{Columns, Frame, Shape, Step};
 use crate::sheet::{blocks, measure, words};
-use crate::unit::Station;
+use crate::unit::{Station, Unit};
 
 /// Places before the point in the columns of a setup.
 #[derive(Debug, Clone, Copy)]
@@ -26,8 +26,8 @@ pub(super) fn steps(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Vec<I
         measure::whole_places(all.iter().map(String::as_str))
     };
     let places = Places {
-        size: texts(&|o| o.aim.map(|a| a.text(s.unit())).into_iter().collect()),
-        length: texts(&|o| o.positions.iter().map(|p| row::reading(s, p)).collect()),
+        size: texts(&|o| o.aim.map(|_| row::aimed(s, figures, o)).into_iter().collect()),
+        length: texts(&|o| o.positions.iter().map(|p| row::reading_in_column(s, p)).collect()),
     };
     let pairs = setup.operations.iter().zip(&figures.operations);
     pairs.map(|(op, of)| step(s, setup, figures, op, of, places)).collect()
@@ -59,22 +59,34 @@ fn step(
     Item::Step { step, columns: in_columns.then(|| columns(s, figures)) }
 }
 
+/// The unit sizes of a mounting are read in: that of the first instrument in another than the part's.
+pub(super) fn read_in(s: &Sources, figures: &SetupFigures) -> Unit {
+    figures.operations.iter().find_map(|o| o.on_scale).map_or(s.unit(), |r| r.unit)
+}
+
 fn columns(s: &Sources, figures: &SetupFigures) -> Columns {
     let dial = s.shop.is_some_and(|shop| shop.carriage_dial.is_some());
     let reads = s.shop.filter(|shop| shop.cross_dial.is_some()).and_then(|shop| shop.cross_reads);
-    let from = match figures.zero {
-        CarriageZero::DatumFace | CarriageZero::OffLathe => words::FROM_DATUM.say(),
-        CarriageZero::FarFace | CarriageZero::FacedToOverall => words::FROM_FAR_FACE.say(),
+    let datum = matches!(figures.zero, CarriageZero::DatumFace | CarriageZero::OffLathe);
+    let foreign = Some(s.dial_unit()).filter(|unit| *unit != s.unit());
+    let from = match foreign.filter(|_| dial) {
+        Some(unit) => words::from_in(datum, unit),
+        None if datum => words::FROM_DATUM.say().to_owned(),
+        None => words::FROM_FAR_FACE.say().to_owned(),
+    };
+    let reads_in = |reads| match foreign {
+        Some(unit) => format!("{}, {}", words::reads_word(reads), unit.word()),
+        None => words::reads_word(reads).to_owned(),
     };
     Columns {
         operation: words::OPERATION.say().to_owned(),
         measure: words::MEASURE.say().to_owned(),
-        measure_sub: words::MEASURE_SUB.say().to_owned(),
+        measure_sub: words::measure_sub(read_in(s, figures), s.unit()),
         length: if dial { words::CARRIAGE.say() } else { words::LENGTH.say() }.to_owned(),
-        length_sub: from.to_owned(),
+        length_sub: from,
         length_frame: if dial { Frame::Carriage } else { Frame::None },
         cross: reads.map_or("", |_| words::CROSS.say()).to_owned(),
-        cross_sub: reads.map_or("", words::reads_word).to_owned(),
+        cross_sub: reads.map_or(String::new(), reads_in),
         measured: words::MEASURED.say().to_owned(),
     }
 }

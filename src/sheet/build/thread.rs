@@ -23,15 +23,19 @@ pub(super) fn lines(s: &Sources, t: &ThreadCut, of: &OperationFigures) -> Vec<Li
     let mut out = stops(s, of);
     out.extend(infeed(s, t));
     if let Some(w) = &t.wires {
-        let limits = format!("{} / {}", text(w.over.max), text(w.over.min));
+        let limits = w.on_scale.and_then(|read| read.both());
+        let limits = limits.unwrap_or_else(|| format!("{} / {}", text(w.over.max), text(w.over.min)));
         let pieces = vec![
             piece(Strong, limits, 0.0),
             piece(Plain, words::READS.say(), 0.0),
             piece(Blank, words::READS.say(), 27.0),
         ];
-        out.push(blocks::line(label(&words::over_wires(&text(w.wire))), LABEL, pieces));
+        // The reading beside it names the unit of both.
+        let wire = w.on_scale.map_or_else(|| text(w.wire), |read| read.size_text());
+        out.push(blocks::line(label(&words::over_wires(&wire)), LABEL, pieces));
     }
-    let blank = format!("{} / {}", text(t.blank.max), text(t.blank.min));
+    let blank = t.blank_on_scale.and_then(|read| read.both());
+    let blank = blank.unwrap_or_else(|| format!("{} / {}", text(t.blank.max), text(t.blank.min)));
     let mut sized = vec![piece(Strong, blank, 0.0)];
     if let Some(pipe) = &t.pipe {
         sized.push(piece(Plain, words::at_small_end(&text(pipe.small_end.max), &text(pipe.small_end.min)), 0.0));

@@ -317,6 +317,8 @@ pub struct InspectionRow {
     pub upper: String,
     /// Lower limit, padded.
     pub lower: String,
+    /// Upper and lower limit on an instrument in the other unit, padded; empty where its list has no such column.
+    pub read: Vec<String>,
     /// Instrument, at most two lines.
     pub with: Vec<String>,
     /// As measured already, or empty.

@@ -70,8 +70,8 @@ pub enum Shape {
     Columns {
         /// Size to aim at.
         aim: Option<Aim>,
-        /// Under it: `3 passes of .058`.
-        under_aim: String,
+        /// Under it, a line each: `3 passes of .058`.
+        under_aim: Vec<String>,
         /// Lengths in the frame of this mounting.
         length: Cell,
         /// Cross dial.
@@ -128,6 +128,8 @@ pub struct Line {
     pub works: Works,
     /// The number it is worked with.
     pub value: String,
+    /// Unit of that number: `in`, `mm`; empty where it is the part's.
+    pub units: &'static str,
     /// Its height.
     pub height: Mm,
 }

@@ -5,6 +5,7 @@ use super::text::capital;
 use super::text::from_file;
 use crate::figures::Inspected;
 use crate::sheet::measure;
+use crate::unit::Unit;
 use crate::{tell, told};
 
 /// The letters of a size to inspect; a distance between two faces has a dash.
@@ -32,20 +33,30 @@ pub fn mark_list(number: usize, name: &str, when: &str, standing_on: Option<&str
 }
 
 /// Heads of a list of marks.
-pub fn mark_heads() -> Vec<String> {
-    [
+pub fn mark_heads(gauge: Option<Unit>) -> Vec<String> {
+    let mut heads = [
         told!("mark", "Riss"),
         told!("HEIGHT\nGAUGE", "HÖHEN-\nREISSER"),
         told!("scribe on", "anreißen auf"),
         told!("means,\nand the line", "heißt,\nund der Riss"),
     ]
     .map(String::from)
-    .to_vec()
+    .to_vec();
+    if let Some(unit) = gauge {
+        heads[1] = format!("{}, {}", heads[1], unit.word());
+    }
+    heads
 }
 
-/// Heads of a list to inspect.
-pub fn inspection_heads() -> Vec<String> {
+/// Heads of a list to inspect; `drawn` where limits stand as drawn, and beside them as the instrument reads.
+pub fn inspection_heads(drawn: Option<(Unit, Unit)>) -> Vec<String> {
     let (limits, with) = (told!("limits", "Grenzen"), told!("with", "womit"));
+    if let Some((drawn, read)) = drawn {
+        let name = |unit: Unit| if unit == Unit::Inch { told!("inches", "Zoll") } else { "mm" };
+        return ["", name(drawn), name(read), with, told!("measured", "gemessen"), told!("ok", "gut")]
+            .map(str::to_owned)
+            .to_vec();
+    }
     ["", limits, with, told!("measured", "gemessen"), told!("ok", "gut")].map(String::from).to_vec()
 }
 

@@ -11,6 +11,40 @@ pub fn face_to(limits: &str) -> String {
     tell!("the far end: {limits} overall", "Gegenende: {limits} gesamt")
 }
 
+/// Under the head of the sizes to measure: the unit they are read in, where it is not the drawing's.
+pub fn measure_sub(read: Unit, drawn: Unit) -> String {
+    if read == drawn {
+        return super::fixed::MEASURE_SUB.say().to_owned();
+    }
+    match read {
+        Unit::Inch => told!("in inches", "in Zoll").to_owned(),
+        Unit::Millimetre => told!("in mm", "in mm").to_owned(),
+    }
+}
+
+/// The face lengths count from, and the unit of the carriage dial where it is not the drawing's.
+pub fn from_in(datum: bool, dial: Unit) -> String {
+    let face = if datum { told!("datum", "Bezug") } else { told!("far face", "Gegenfl.") };
+    format!("{face}, {}", dial.word())
+}
+
+/// A size as the drawing has it, under what the instrument shows.
+pub fn drawn(size: &str, unit: Unit) -> String {
+    format!("{size} {}", unit.word())
+}
+
+/// What polishing leaves, as the micrometer reads it and as it is drawn.
+pub fn polished(size: &str, limits: Option<(String, String)>, unit: Unit, drawn: &str) -> String {
+    let limits = limits.map_or(String::new(), |(max, min)| format!(" ({max} / {min})"));
+    let read = format!("Ø {size} {}{limits}", unit.word());
+    tell!("{read}, drawn {drawn}", "{read}, gezeichnet {drawn}")
+}
+
+/// A size, and what an instrument in the other unit reads for it.
+pub fn read_as(size: &str, read: Option<String>) -> String {
+    read.map_or(size.to_owned(), |read| tell!("{size} [reads {read}]", "{size} [zeigt {read}]"))
+}
+
 /// Facing clean.
 pub fn face_clean(end: Option<End>) -> String {
     match end {
