@@ -440,3 +440,21 @@ fn a_reply_is_verified_and_a_changed_one_is_not() {
     let others = reply["without_a_holding"].as_array().expect("a list");
     assert!(others.iter().all(|o| o["cost"].as_f64() >= reply["cost"].as_f64()), "{others:?}");
 }
+
+/// `check` does not search: short of DO NOT CUT it says what is still to be judged, and `sheet` gives the whole verdict.
+#[test]
+fn check_says_that_holding_and_order_are_still_to_be_judged() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("stub.yaml");
+    let stub = include_str!("../samples/pulley-stub-no-shop.yaml");
+    let asked = |command: &str, text: &str| {
+        std::fs::write(&file, text).expect("written");
+        let output = program().arg(command).arg(&file).current_dir(folder.path()).output().expect("it runs");
+        format!("{}{}", self::text(&output.stdout), self::text(&output.stderr))
+    };
+    assert!(!asked("check", stub).contains("good to cut"), "{}", asked("check", stub));
+    assert!(asked("check", stub).contains("`plan` and `sheet` judge holding and order too"));
+    assert!(!asked("sheet", stub).contains("judge holding"));
+    let bad = stub.replace("overall: 7.000", "overall: 6.000");
+    assert!(asked("check", &bad).contains("DO NOT CUT") && !asked("check", &bad).contains("judge holding"));
+}

@@ -18,6 +18,9 @@ pub struct Why {
     pub source: &'static str,
 }
 
+/// How the reason of a soft rule begins that a wish of the description outweighs.
+pub const OUTWEIGHED: &str = "outweighed by the wish ";
+
 /// Which way the datum end looks in a mounting.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum DatumEnd {
@@ -210,7 +213,7 @@ pub struct Plan {
     pub proven_optimal: bool,
     /// What was assumed to make it: key, value, why.
     pub assumed: Vec<Assumed>,
-    /// Soft rules that had to give way, because no order keeps all rules.
+    /// Soft rules that had to give way: to a wish, or because no order keeps all rules.
     pub given_way: Vec<Why>,
     /// Operations already done, left out: number and words.
     pub done: Vec<(u32, String)>,
@@ -293,6 +296,8 @@ pub struct Derived {
     pub needs: Vec<(usize, usize, Why)>,
     /// Mounting, operation: the mounting grips a surface that this operation cuts away.
     pub ends: Vec<(usize, usize, Why)>,
+    /// Soft rules that a wish of the description outweighs.
+    pub outweighed: Vec<Why>,
     /// What was assumed: key, value, source.
     pub assumed: Vec<Assumed>,
 }
@@ -329,6 +334,13 @@ pub struct Refused {
     pub then: (Verb, Option<usize>),
     /// The rule against it.
     pub why: Why,
+}
+
+impl Operation {
+    /// A center hole off the part's axis, for an eccentric.
+    pub fn is_second_center(&self) -> bool {
+        self.verb == Verb::Center && self.throw.is_some()
+    }
 }
 
 impl Setup {

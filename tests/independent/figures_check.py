@@ -517,6 +517,7 @@ def check(plan, shop, marks_replies):
                 keyseat(where, op, units, finished)
     more.order(set(numbers))
     more.span_ends([o for s in plan["setups"] for o in s["operations"]], float(overall))
+    more.eccentrics()
     more.reliefs([o for s in plan["setups"] for o in s["operations"]])
     more.sizes_before([o for s in plan["setups"] for o in s["operations"]])
     more.polish([o for s in plan["setups"] for o in s["operations"]])

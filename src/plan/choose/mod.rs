@@ -140,7 +140,12 @@ fn plan_rest(
         move_stops(&mut derived, &drawn.0, &read.moved);
         given.plan_from(derived, Limits { seconds, ..Limits::default() }, Some(&begun))?
     };
-    let centers = begun.done.iter().filter(|(o, _)| o.verb == Verb::Center).filter_map(|(o, _)| o.end).collect();
+    let centers = begun
+        .done
+        .iter()
+        .filter(|(o, _)| o.verb == Verb::Center && o.throw.is_none())
+        .filter_map(|(o, _)| o.end)
+        .collect();
     rest.plan.rest = Some(Rest { centered: centers, ..read.rest });
     rest.begun = Some(Box::new(Started { whole: whole.plan.clone(), drawn, now: (chain, profile) }));
     Ok(rest)
@@ -246,7 +251,7 @@ impl Given<'_> {
         counted(&derived, &mut plan);
         room_to_move(&derived, &mut plan);
         stiffen(&self.facts, &mut plan);
-        plan.given_way = given_way;
+        plan.given_way = derived.outweighed.iter().cloned().chain(given_way).collect();
         plan.assumed.clone_from(&derived.assumed);
         plan.assumed.extend(rates.assumed());
         let holds = |h: &[Holding]| plan.setups.iter().any(|s| h.contains(&s.holding));

@@ -165,6 +165,17 @@ pub fn remark(text: &str) -> String {
     tell!("Note: {text}.", "Hinweis: {text}.")
 }
 
+/// A soft rule that a wish outweighs, or that no order keeps.
+pub fn gave_way(rule: &str, reason: &str, source: &str) -> String {
+    match reason.strip_prefix(crate::model::plan::OUTWEIGHED) {
+        Some(wish) => tell!(
+            "{rule} gives way to the wish {wish} ({source}).",
+            "{rule} tritt hinter den Wunsch zurück: {wish} ({source})."
+        ),
+        None => tell!("{rule} gives way: {reason} ({source}).", "{rule} tritt zurück: {reason} ({source})."),
+    }
+}
+
 /// `.063 each end`.
 pub fn each_end(length: &str) -> String {
     tell!("{length} each end", "{length} je Ende")
