@@ -10,6 +10,7 @@ use crate::model::plan::{Operation, Setup, Verb};
 use crate::model::{End, Kind};
 use crate::plan::rough_depth;
 use crate::unit::{Length, Station, Unit};
+use crate::{tell, told};
 
 /// One line of what a hole needs.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -118,6 +119,10 @@ fn drilled(given: &Given, setup: &Setup, op: &Operation) -> HoleCut {
     } else {
         cut.lines.push(through(given, setup, op, "ease the feed as the point comes out"));
     }
+    let long = depth(given, setup, op).or_else(|| Some((op.to? - op.from?).abs()));
+    if !across_deep && long.is_some_and(|l| l > size.times(3)) {
+        cut.lines.push(chips(given, size));
+    }
     if let Some(reading) = cut.tailstock {
         let turns = turns_text(&reading, unit);
         cut.lines.push(line("Handwheel", turns, "of the tailstock, from where the full diameter meets the face"));
@@ -133,6 +138,18 @@ fn drilled(given: &Given, setup: &Setup, op: &Operation) -> HoleCut {
     }
     cut.steps = steps;
     cut
+}
+
+/// Drilling deeper than three diameters packs the flutes (common practice, no source).
+fn chips(given: &Given, size: Length) -> HoleLine {
+    let text = |l: Length| Figure::usual(l, given.unit).text(given.unit);
+    let note = tell!(
+        "past {} deep: out of the hole every {}, brush the chips off, cutting oil in",
+        "tiefer als {}: alle {} ganz heraus, Späne abpinseln, Öl nachgeben",
+        text(size.times(3)),
+        text(size)
+    );
+    line(told!("Chips", "Späne"), told!("draw back", "ausräumen").to_owned(), note)
 }
 
 /// 60° threads: (nominal − hole) / (1.299 P).
