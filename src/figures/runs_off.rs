@@ -5,7 +5,7 @@ use super::given::{Given, at_tailstock, carriage};
 use super::job;
 use crate::model::End;
 use crate::model::Kind;
-use crate::model::feature::Thread;
+use crate::model::feature::{Hand, Thread};
 use crate::model::part::Holding;
 use crate::model::plan::{Operation, Setup};
 use crate::unit::{Length, Unit};
@@ -36,7 +36,7 @@ impl Room {
 /// None without a center there, or for a thread that does not begin in a relief and run off.
 pub(super) fn before_the_center(given: &Given, setup: &Setup, op: &Operation, thread: &Thread) -> Option<Room> {
     let centered = matches!(setup.holding, Holding::ChuckAndCenter | Holding::BetweenCenters);
-    let end = at_tailstock(setup).filter(|_| centered)?;
+    let end = at_tailstock(setup).filter(|_| centered && thread.hand == Hand::Left)?;
     super::thread_cut::relief_of(given, setup, op, thread)?;
     let mouth = mouth(given, end)?;
     // 1 / (2 tan 30°) = .866025.
