@@ -91,6 +91,8 @@ pub(super) fn operation(given: &Given, setup: &Setup, op: &Operation, zeros: &mu
     let limits = op.limits.map(|l| SizeLimits::of(l, unit));
     let positions = positions(given, setup, op, tool_width);
     let plunges = positions.iter().filter(|p| p.what.starts_with("plunge")).count();
+    let mut remarks = remarks(given, setup, op, passes.as_ref().is_some_and(|p| p.count == 1), plunges);
+    remarks.extend(between_walls(op, &positions));
     OperationFigures {
         number: op.number,
         from,
@@ -105,7 +107,7 @@ pub(super) fn operation(given: &Given, setup: &Setup, op: &Operation, zeros: &mu
         speed,
         stop_before: None,
         stop_after: None,
-        remarks: remarks(given, setup, op, passes.as_ref().is_some_and(|p| p.count == 1), plunges),
+        remarks,
         passes,
         changed: Vec::new(),
     }
@@ -134,6 +136,18 @@ fn job_of(given: &Given, setup: &Setup, op: &Operation, speed: Option<&Speed>) -
         Verb::Center => job::center(given, op).map_or(Job::Plain, Job::Center),
         _ => Job::Plain,
     }
+}
+
+/// How the tool gets in where something larger stands on both sides of the cut.
+fn between_walls(op: &Operation, positions: &[Position]) -> Option<String> {
+    let walled = positions.iter().any(|p| p.what == "start") && positions.iter().any(|p| p.what != "start");
+    (walled && matches!(op.verb, Verb::Rough | Verb::Finish | Verb::Turn)).then(|| {
+        told!(
+            "a wall on either side: plunge at the first reading, feed to the second; tool ground to clear both walls",
+            "Wand auf beiden Seiten: am ersten Wert einstechen, bis zum zweiten längs; Stahl zu beiden Wänden hin freigeschliffen"
+        )
+        .to_owned()
+    })
 }
 
 /// A hole across that does not go through.
