@@ -282,7 +282,8 @@ fn own_words(text: &str) -> String {
     let keys =
         ["part: ", "material: ", "datum: ", "name: ", "drawing: ", "rotation: ", "heat treatment: ", "because: "];
     let value = |line: &&str| keys.iter().any(|k| line.contains(k));
-    text.lines().filter(value).filter_map(|l| l.split_once(':')).map(|(_, v)| format!("{v} ")).collect()
+    let values: Vec<&str> = text.lines().filter(value).filter_map(|l| l.split_once(':')).map(|(_, v)| v).collect();
+    values.join(" ")
 }
 
 const SHOPS: [&str; 3] = ["samples/shop.yaml", "samples/shop-mm.yaml", "samples/shop-large.yaml"];

@@ -202,3 +202,32 @@ fn a_logo_stays_near_its_shop_file() {
         assert_eq!(sheet.contains("data:image/svg+xml"), shown, "{name}");
     }
 }
+
+/// A line end in a name would begin a rule of its own in a depfile.
+#[cfg(unix)]
+#[test]
+fn a_name_with_a_line_end_makes_no_rule() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let name = "pin.yaml\nall: evil\n\ttouch evil";
+    std::fs::write(folder.path().join(name), PIN).expect("a part");
+    let output = run(folder.path(), &["sheet", name, "-o", "out.html", "--depfile", "out.d"]);
+    assert_eq!(output.status.code(), Some(2), "{}", said(&output));
+    assert!(said(&output).contains("cannot stand in a depfile"), "{}", said(&output));
+    assert!(!std::fs::read_to_string(folder.path().join("out.d")).unwrap_or_default().contains("evil"));
+    assert_eq!(
+        run(folder.path(), &["sheet", name, "-o", "out.html"]).status.code(),
+        Some(0),
+        "without a depfile it may be so named"
+    );
+}
+
+/// Why a file cannot be written is told by its folder, not by the temporary file beside it.
+#[test]
+fn what_cannot_be_written_is_told_by_its_own_name() {
+    let folder = tempfile::tempdir().expect("a folder");
+    std::fs::write(folder.path().join("pin.yaml"), PIN).expect("a part");
+    let output = run(folder.path(), &["sheet", "pin.yaml", "-o", "nowhere/out.html"]);
+    assert_eq!(output.status.code(), Some(2), "{}", said(&output));
+    assert!(said(&output).contains("cannot write nowhere/out.html: there is no folder nowhere"), "{}", said(&output));
+    assert!(!said(&output).contains(".turnwright-"), "{}", said(&output));
+}

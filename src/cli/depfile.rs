@@ -17,9 +17,17 @@ pub(super) fn more(job: &Job, templates: &Templates) -> Vec<PathBuf> {
 }
 
 /// `sheet: part shop logo templates`; nothing for a part from standard input.
-pub(super) fn rule(sheet: &Path, part: &Path, shop: Option<&Path>, more: &[PathBuf]) -> String {
+///
+/// # Errors
+/// A name with a line end in it, which would begin a rule of its own.
+pub(super) fn rule(sheet: &Path, part: &Path, shop: Option<&Path>, more: &[PathBuf]) -> Result<String, String> {
     if part.as_os_str() == "-" {
-        return String::new();
+        return Ok(String::new());
+    }
+    let mut names = [sheet, part].into_iter().chain(shop).chain(more.iter().map(PathBuf::as_path));
+    if let Some(name) = names.find(|n| n.to_string_lossy().contains(char::is_control)) {
+        let name = name.to_string_lossy().escape_debug().to_string();
+        return Err(format!("{name} cannot stand in a depfile: rename it without the line end"));
     }
     let mut rule = escaped(&sheet.to_string_lossy());
     let _ = write!(rule, ": {}", escaped(&part.to_string_lossy()));
@@ -27,7 +35,7 @@ pub(super) fn rule(sheet: &Path, part: &Path, shop: Option<&Path>, more: &[PathB
         let _ = write!(rule, " {}", escaped(&file.to_string_lossy()));
     }
     rule.push('\n');
-    rule
+    Ok(rule)
 }
 
 /// A file's name as make reads it: a space, `#` and `\` behind a backslash, `$` doubled.

@@ -92,10 +92,15 @@ pub(super) fn run(args: &SheetArgs, screen: Screen) -> Outcome {
 fn left_alone(args: &SheetArgs, part: &Path, record: &Record) -> Option<Made> {
     let path = target(args, part).ok()?.path?;
     let known = record.unchanged(&path, part)?;
-    let rule = depfile::rule(&path, part, known.shop.as_deref(), &known.more);
+    let rule = rule(args, &path, part, known.shop.as_deref(), &known.more).ok()?;
     let (tally, code) = (known.tally, known.tally.code(args.strict));
     let made = Made { rule, tally, code, left_alone: true, kept: Some((path, known)), ..Made::default() };
     Some(made)
+}
+
+/// The sheet's rule for make and ninja, where one is asked for.
+fn rule(args: &SheetArgs, sheet: &Path, part: &Path, shop: Option<&Path>, more: &[PathBuf]) -> Result<String, String> {
+    if args.depfile.is_none() { Ok(String::new()) } else { depfile::rule(sheet, part, shop, more) }
 }
 
 /// Two parts of one name in two folders must not overwrite each other's sheet.
@@ -202,7 +207,7 @@ pub(super) fn one(
         Some(file) => {
             write::whole(file, &bytes)?;
             let (shop, more) = (job.texts().shop.map(|s| Path::new(s.name.as_str())), depfile::more(&job, &templates));
-            made.rule = depfile::rule(file, path, shop, &more);
+            made.rule = rule(args, file, path, shop, &more)?;
             made.kept = record.map(|r| (file.clone(), r.sheet(path, job.texts(), more, &bytes, tally)));
             let _ = writeln!(made.err, "{}: {}", file.display(), check::verdict(tally));
         }

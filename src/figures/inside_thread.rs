@@ -73,12 +73,13 @@ pub(super) fn threaded(given: &Given, setup: &Setup, op: &Operation, speed: Opti
         cut.lines.push(line(told!("Half-nuts", "Schloss"), engage.says.clone(), ""));
     }
     if let Some(seconds) = cut.relief_time {
-        let note = match cut.half_nuts.as_ref().is_some_and(|e| e.never_open) {
-            true => told!(
+        let note = if cut.half_nuts.as_ref().is_some_and(|e| e.never_open) {
+            told!(
                 "to draw the tool out and stop the spindle",
                 "um den Stahl zurückzuziehen und die Spindel anzuhalten"
-            ),
-            false => told!("to open the half-nuts", "um die Schlossmutter zu öffnen"),
+            )
+        } else {
+            told!("to open the half-nuts", "um die Schlossmutter zu öffnen")
         };
         cut.lines.push(line(told!("Relief", "Freistich"), format!("{seconds:.1} s"), note));
     }

@@ -90,7 +90,9 @@ pub(super) fn blank(given: &Given, plan: &Plan) -> Blank {
     let mut lines = kept_ends(given);
     // What is scribed in the chuck is set by the carriage.
     let chucked = operations.get(first_cut).filter(|_| same_mounting).and_then(|(s, _)| stays_in_chuck(s));
-    lines.iter_mut().for_each(|l| l.in_chuck = chucked);
+    for line in &mut lines {
+        line.in_chuck = chucked;
+    }
     let when = match last_before {
         // Nothing but where later jaws and dogs may reach: that is scribed when the work is out of the chuck again.
         Some(_) if same_mounting && lines.is_empty() => {

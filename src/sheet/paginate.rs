@@ -17,7 +17,7 @@ pub fn paginate(draft: Draft) -> View {
     let room = if draft.do_not_cut.is_empty() { body } else { body - BANNER };
     let mut pages: Vec<Page> = Vec::new();
     for section in draft.sections {
-        pages.extend(Breaker::new(section, room).pages());
+        pages.extend(balanced(section, room));
     }
     let of = pages.len();
     let starts: Vec<(String, usize)> = pages.iter().enumerate().map(|(i, p)| (p.id.clone(), i + 1)).collect();
@@ -50,6 +50,28 @@ pub fn paginate(draft: Draft) -> View {
     }
 }
 
+/// Less on the last page of a list, about ten lines with their heading, looks forgotten.
+const FEW: f64 = 62.0;
+
+/// The pages of a section. Where a page of reading would end with a few lines on a page of their own, the pages before give it some.
+fn balanced(section: Section, room: f64) -> Vec<Page> {
+    const STEP: f64 = 6.0;
+    const MOST_STEPS: u8 = 12;
+    let few = |pages: &[Page]| pages.last().is_some_and(|p| used(p) - p.head.height() < FEW);
+    if section.scene.is_some() || section.id.starts_with("card") {
+        return Breaker::new(section, room).pages();
+    }
+    let pages = Breaker::new(section.clone(), room).pages();
+    if pages.len() < 2 || !few(&pages) {
+        return pages;
+    }
+    // The first page stays as it is: what belongs together there was laid out for it.
+    let shorter = |n| Breaker { later: STEP * f64::from(n), ..Breaker::new(section.clone(), room) };
+    let tried = (1..=MOST_STEPS).map(|n| shorter(n).pages());
+    let mut as_many = tried.take_while(|t| t.len() == pages.len());
+    as_many.find(|t| !few(t)).unwrap_or(pages)
+}
+
 /// Fills in the pages of the list of setups.
 fn name_pages(block: &mut Block, starts: &[(String, usize)]) {
     if let Body::Setups { rows, .. } = &mut block.body {
@@ -64,6 +86,8 @@ fn name_pages(block: &mut Block, starts: &[(String, usize)]) {
 struct Breaker {
     section: Section,
     height: f64,
+    /// By how much the pages behind the first are shorter.
+    later: f64,
     done: Vec<Page>,
     blocks: Vec<Block>,
     focus: Focus,
@@ -74,7 +98,7 @@ struct Breaker {
 impl Breaker {
     fn new(section: Section, height: f64) -> Self {
         let blocks = section.opening.clone();
-        Self { section, height, done: Vec::new(), blocks, focus: Focus::default(), begun: false }
+        Self { section, height, later: 0.0, done: Vec::new(), blocks, focus: Focus::default(), begun: false }
     }
 
     fn pages(mut self) -> Vec<Page> {
@@ -139,8 +163,9 @@ impl Breaker {
     }
 
     fn room(&self) -> f64 {
-        let head = if self.done.is_empty() { &self.section.head } else { &self.section.again };
-        self.height - head.height() - self.blocks.iter().map(|b| b.height.0).sum::<f64>()
+        let (head, less) =
+            if self.done.is_empty() { (&self.section.head, 0.0) } else { (&self.section.again, self.later) };
+        self.height - less - head.height() - self.blocks.iter().map(|b| b.height.0).sum::<f64>()
     }
 
     fn push(&mut self, block: Block) {

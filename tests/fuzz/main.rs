@@ -1,6 +1,6 @@
 //! Hard use: random descriptions through every stage. No panic, no hang, no runaway memory, whatever the text.
 //!
-//! Plain `cargo test` runs a few; `tests/run` runs the full number in an optimised profile:
+//! `cargo test --test fuzz` runs a few; `tests/run` runs the full number in an optimised profile:
 //! `cargo test --profile hard --test fuzz -- --read 100000 --plan 2000 --pdf 50`. `--seed N` begins elsewhere; each case is made
 //! from its own seed, which a failure prints. A failing text is cut down to what still fails and written to the folder named in
 //! the message: put it into `tests/fuzz/found/`, where every run tries it first.
@@ -95,6 +95,7 @@ fn found_before() -> u64 {
 
 fn run(corpus: &Corpus, stage: Stage, seeds: std::ops::Range<u64>) -> u64 {
     let begun = std::time::Instant::now();
+    let tenth = ((seeds.end - seeds.start) / 10).max(50);
     let (next, failed, whole, planned) =
         (AtomicU64::new(seeds.start), AtomicU64::new(0), AtomicU64::new(0), AtomicU64::new(0));
     let cores = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
@@ -106,6 +107,10 @@ fn run(corpus: &Corpus, stage: Stage, seeds: std::ops::Range<u64>) -> u64 {
                     let seed = next.fetch_add(1, Ordering::Relaxed);
                     if seed >= seeds.end || failed.load(Ordering::Relaxed) > 4 {
                         break;
+                    }
+                    if seed > seeds.start && (seed - seeds.start) % tenth == 0 {
+                        let seconds = begun.elapsed().as_secs_f64();
+                        println!("{stage:?}: {} of {} in {seconds:.0} s", seed - seeds.start, seeds.end - seeds.start);
                     }
                     let text = make::text(corpus, seed, stage);
                     let watched = watch::Watch::begin(&text, stage);

@@ -1,5 +1,5 @@
 //! Hostile descriptions through the commands, each in a process of its own: the exit code that is due, no panic, no endless output, no more
-//! memory than promised. Plain `cargo test` takes small ones; `tests/run` takes them in full in an optimised profile:
+//! memory than promised. `cargo test --test hostile` takes small ones; `tests/run` takes them in full in an optimised profile:
 //! `cargo test --profile hard --test hostile -- --full`. How long each takes is for `cargo bench --bench hostile`.
 
 mod corpus;

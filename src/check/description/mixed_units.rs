@@ -77,11 +77,14 @@ fn suggestion(d: Length, other: Length, unit: Unit) -> String {
     number(d, unit)
 }
 
-/// Three or more decimals, or a fraction: as inches are written.
+/// Three or more decimals, a fraction, or decimals that are whole sixteenths (`1.25`): as inches are written.
 fn is_inch_text(one: &Sized<'_>) -> bool {
+    let sixteenths =
+        || as_other(one.size.nominal, Unit::Millimetre).pm() % Length::PER_INCH.times_ratio(1, 16).pm() == 0;
     match one.size.form {
-        NumberForm::Fraction => true,
-        NumberForm::Decimal(n) => n >= 3,
+        NumberForm::Decimal(0) => false,
+        NumberForm::Decimal(1 | 2) => sixteenths(),
+        NumberForm::Fraction | NumberForm::Decimal(_) => true,
     }
 }
 

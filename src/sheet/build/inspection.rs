@@ -95,6 +95,7 @@ fn tapers(s: &Sources) -> Vec<InspectionRow> {
             what: words::inspected(&f.letter, Inspected::Radius),
             upper,
             lower,
+            read: Vec::new(),
             with,
             measured: String::new(),
         };

@@ -5,8 +5,8 @@ use super::{Sources, keyseat, outside, size, taper, thread, title};
 use crate::figures::{CenterCut, Edge, Figure, Job, OperationFigures, Passes, Position, SetupFigures, mate_word};
 use crate::model::part::Holding;
 use crate::model::plan::{Operation, Setup, Verb};
-use crate::model::{End, Kind};
 use crate::model::shop::Reads;
+use crate::model::{End, Kind};
 use crate::sheet::blocks;
 use crate::sheet::layout::COLUMNS;
 use crate::sheet::measure::{self, padded};
@@ -32,7 +32,8 @@ pub(super) fn row(
     let shape =
         if in_columns { columns(s, figures, op, of, places) } else { Shape::Wide { text: wide(s, setup, op, of) } };
     let letter = op.feature.map_or(String::new(), |f| s.letter(f).to_owned());
-    let mut below = if in_columns { with_remarks(detail(s, op, of), &of.remarks) } else { detail(s, op, of) };
+    let mut below =
+        if in_columns { with_remarks(detail(s, setup, op, of), &of.remarks) } else { detail(s, setup, op, of) };
     let changed = of.changed.iter().map(|c| words::changed(&c.what, &c.was, &c.now));
     let mut flags: Vec<Line> = changed.flat_map(|c| words::wrapped("", 0.0, &c, blocks::DETAIL_ROOM)).collect();
     flags.append(&mut below);
@@ -316,13 +317,13 @@ pub(super) fn piece(kind: PieceKind, text: &str, width: f64) -> Piece {
 }
 
 /// Lines below a row.
-fn detail(s: &Sources, op: &Operation, of: &OperationFigures) -> Vec<Line> {
-    let mut lines = own_detail(s, op, of);
+fn detail(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> Vec<Line> {
+    let mut lines = own_detail(s, setup, op, of);
     lines.extend(super::chart::aimed(s, op.number));
     lines
 }
 
-fn own_detail(s: &Sources, op: &Operation, of: &OperationFigures) -> Vec<Line> {
+fn own_detail(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> Vec<Line> {
     let mut lines = Vec::new();
     match &of.job {
         Job::Thread(t) => return thread::lines(s, t, of),
