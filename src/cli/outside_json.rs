@@ -3,7 +3,9 @@
 use serde_json::{Value, json};
 
 use super::json::{self, number};
-use crate::figures::{ChamferCut, CrownCut, FlatsCut, InspectionRow, KnurlCut, TaperCut, Thrown, UndercutCut};
+use crate::figures::{
+    CenterCut, ChamferCut, CrownCut, FlatsCut, InspectionRow, KnurlCut, TaperCut, Thrown, UndercutCut,
+};
 use crate::model::part::{Stock, StockShape};
 use crate::unit::Unit;
 
@@ -13,6 +15,19 @@ pub(super) fn chamfer(c: &ChamferCut, unit: Unit) -> Value {
         out["mouth"] = json!(number(mouth.value, unit));
     }
     out
+}
+
+pub(super) fn center(c: &CenterCut, unit: Unit) -> Value {
+    json!({
+        "size": c.size, "drill_diameter": number(c.drill.value, unit), "mouth_diameter": number(c.mouth.value, unit),
+        "depth": number(c.depth.value, unit), "usual_for": c.usual_for.map(|d| number(d.value, unit)),
+        "second": c.second.as_ref().map(|s| json!({
+            "throw": number(s.throw.value, unit), "on_diameter": number(s.on_diameter.value, unit),
+            "axis_below_top": number(s.axis_below.value, unit), "line_below_top": number(s.line_below.value, unit),
+            "between_mouths": number(s.between.value, unit), "to_edge": number(s.outside.value, unit),
+            "clock_deg": s.clock_deg,
+        })),
+    })
 }
 
 pub(super) fn knurl(k: &KnurlCut, unit: Unit) -> Value {

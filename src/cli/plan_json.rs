@@ -208,12 +208,7 @@ fn operation(job: &Job, o: &Operation, f: &OperationFigures, bounds: Option<&Bou
         Work::Undercut(u) => out["undercut"] = outside_json::undercut(u, unit),
         Work::Crown(c) => out["crown"] = outside_json::crown(c, unit),
         Work::Chamfer(c) => out["chamfer"] = outside_json::chamfer(c, unit),
-        Work::Center(c) => {
-            out["center"] = json!({
-                "size": c.size, "drill_diameter": number(c.drill.value, unit), "mouth_diameter": number(c.mouth.value, unit),
-                "depth": number(c.depth.value, unit), "usual_for": c.usual_for.map(|d| number(d.value, unit)),
-            });
-        }
+        Work::Center(c) => out["center"] = outside_json::center(c, unit),
         Work::Hole(h) => out["hole"] = hole(h, unit),
         Work::Plain => {}
     }

@@ -2,6 +2,7 @@
 
 use super::given::{Given, at_tailstock};
 use super::positions::point;
+use super::second_center;
 use super::{Figure, FlatsCut, KeyseatCut, KnurlCut, Position, ThreadCut, UndercutCut};
 use crate::check::shape::nominal_at;
 use crate::handbook::center;
@@ -23,6 +24,8 @@ pub struct CenterCut {
     pub depth: Figure,
     /// The drawing says no size: the usual one for this diameter, the shop's nearest.
     pub usual_for: Option<Figure>,
+    /// A second hole, off the part's axis: how it is laid out.
+    pub second: Option<super::SecondLayout>,
 }
 
 /// A chamfer.
@@ -124,10 +127,14 @@ pub enum Job {
 /// A center hole's sizes.
 pub(super) fn center(given: &Given, op: &Operation) -> Option<CenterCut> {
     let shown = |l| Figure::usual(l, given.unit);
+    if op.is_second_center() {
+        return second_center::cut(given, op);
+    }
     let Some(feature) = op.feature else { return usual_center(given, op.end?) };
     let Kind::CenterHole { size: Some(size), .. } = &given.feature(feature)?.kind else { return None };
     Some(CenterCut {
         usual_for: None,
+        second: None,
         size: size.text.clone(),
         drill: shown(size.drill),
         mouth: shown(size.mouth),
@@ -158,6 +165,7 @@ fn usual_center(given: &Given, end: End) -> Option<CenterCut> {
         mouth: shown(hole.mouth_diameter),
         depth: shown(hole.depth),
         usual_for: Some(shown(across)),
+        second: None,
     })
 }
 

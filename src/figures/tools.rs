@@ -177,6 +177,13 @@ fn holding(given: &Given, setup: &Setup) -> Vec<String> {
     let mut list = match setup.holding {
         Holding::Chuck => vec![chuck()],
         Holding::ChuckAndCenter => and(told!("tailstock center", "Reitstockspitze")),
+        Holding::BetweenCenters if matches!(setup.by, Workholder::SecondCenters(_)) => vec![
+            told!(
+                "dog, drive plate, two centers, dial indicator, counterweight",
+                "Drehherz, Mitnehmerscheibe, zwei Spitzen, Messuhr, Gegengewicht"
+            )
+            .to_owned(),
+        ],
         Holding::BetweenCenters => {
             vec![told!("dog, drive plate, two centers", "Drehherz, Mitnehmerscheibe, zwei Spitzen").to_owned()]
         }
@@ -185,6 +192,13 @@ fn holding(given: &Given, setup: &Setup) -> Vec<String> {
             told!(
                 "mandrel, oil, soft hammer or press; dog, drive plate, two centers",
                 "Drehdorn, Öl, Schonhammer oder Presse; Drehherz, Scheibe, zwei Spitzen"
+            )
+            .to_owned(),
+        ],
+        Holding::Mill if setup.by == Workholder::VBlocks => vec![
+            told!(
+                "V-blocks, surface plate, height gauge, square, dye, center punch; vise on the drill press",
+                "Prismen, Anreißplatte, Höhenreißer, Winkel, Anreißfarbe, Körner; Schraubstock auf der Bohrmaschine"
             )
             .to_owned(),
         ],

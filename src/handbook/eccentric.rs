@@ -47,6 +47,27 @@ pub fn interrupted_to(throw: Length, diameter: Length) -> Length {
     diameter - reading(throw)
 }
 
+/// Metal left between a second center hole and the first, and to the edge of the face: a quarter of its mouth (common practice, no source).
+fn metal(mouth: Length) -> Length {
+    mouth.times_ratio(1, 4)
+}
+
+/// Least distance of a second center hole from the first: half of each mouth, and metal between.
+pub fn least_apart(first_mouth: Length, mouth: Length) -> Length {
+    (first_mouth + mouth).half() + metal(mouth)
+}
+
+/// Least diameter of the face that takes a second center hole `throw` off its middle: twice the throw, the mouth, and metal outside it.
+pub fn least_face(throw: Length, mouth: Length) -> Length {
+    reading(throw) + mouth + metal(mouth).times(2)
+}
+
+/// How far below the top of a round that lies in V-blocks its second center is scribed: the throw above its axis, which lies half of its
+/// diameter below the top.
+pub fn below_top(throw: Length, diameter: Length) -> Length {
+    diameter.half() - throw
+}
+
 /// Where the packing is printed.
 pub fn source() -> Source {
     Source::printed(
@@ -111,6 +132,24 @@ mod tests {
             if clear(middle) > 0.0 { open = middle } else { touching = middle }
         }
         open
+    }
+
+    /// Layout of a cylinder head (modelmeander, Offset turning, 2022): bar of .748 in a V-block, height of its top less half its diameter is
+    /// the axis, the second line 3/32 off it.
+    #[test]
+    fn the_second_line_is_the_throw_off_the_axis() {
+        assert_eq!(below_top(Length::ZERO, inch(748_000)), inch(374_000));
+        assert_eq!(below_top(Length::PER_INCH.times_ratio(3, 32), inch(748_000)), inch(280_250));
+    }
+
+    /// Two mouths drawn side by side, and one in the face: circles that must not meet, found from their rims.
+    #[test]
+    fn mouths_stay_clear_of_each_other_and_of_the_edge() {
+        let (first, second) = (inch(250_000), inch(187_500));
+        let apart = least_apart(first, second);
+        assert_eq!(apart - (first + second).half(), inch(46_875));
+        let face = least_face(apart, second);
+        assert_eq!(face.half() - (apart + second.half()), inch(46_875));
     }
 
     #[test]

@@ -331,6 +331,13 @@ pub struct Refused {
     pub why: Why,
 }
 
+impl Operation {
+    /// A center hole off the part's axis, for an eccentric.
+    pub fn is_second_center(&self) -> bool {
+        self.verb == Verb::Center && self.throw.is_some()
+    }
+}
+
 impl Setup {
     /// How it is held, as the trade says it.
     pub fn held(&self) -> String {

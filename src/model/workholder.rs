@@ -25,6 +25,10 @@ pub enum Workholder {
     Thrown(Length),
     /// A three-jaw chuck with packing under one jaw, which brings the work so far off its axis.
     Packed(Length),
+    /// Dog and centers, in second center holes so far off the part's axis.
+    SecondCenters(Length),
+    /// V-blocks on the surface plate, for layout, and the drill press after it.
+    VBlocks,
 }
 
 impl Workholder {
@@ -51,7 +55,7 @@ impl Workholder {
     /// How far the work's axis lies off the spindle's.
     pub const fn throw(self) -> Option<Length> {
         match self {
-            Self::Thrown(throw) | Self::Packed(throw) => Some(throw),
+            Self::Thrown(throw) | Self::Packed(throw) | Self::SecondCenters(throw) => Some(throw),
             _ => None,
         }
     }
@@ -72,6 +76,8 @@ impl Workholder {
     pub fn word(self, holding: Holding) -> String {
         match (self, holding) {
             (Self::DividingHead, _) => "dividing head on the mill".to_owned(),
+            (Self::VBlocks, _) => "V-blocks and drill press".to_owned(),
+            (Self::SecondCenters(_), _) => "between second centers".to_owned(),
             (Self::SetOver(_), _) => "between centers, tailstock set over".to_owned(),
             (_, Holding::Chuck | Holding::ChuckAndCenter | Holding::ChuckAndRest) => {
                 holding.word().replace("chuck", self.chuck())

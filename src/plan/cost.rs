@@ -108,6 +108,8 @@ impl Rates {
                 cuts * (travel(long, self.finish_feed) + HANDLING + measure)
             }
             Verb::Face => travel(layout.bar.mm() / 2.0, self.finish_feed) * 2.0 + HANDLING * 2.0 + measure,
+            // Laid out with the height gauge, punched, drilled on the press: common practice, no source.
+            Verb::Center if operation.throw.is_some() => 6.0,
             Verb::Center => 1.0,
             Verb::Rough => passes(self.rough_depth) * (travel(long, self.rough_feed) + HANDLING) + measure,
             Verb::Finish | Verb::Turn | Verb::Taper if operation.close => {

@@ -44,6 +44,11 @@ pub(super) fn fresh(part: &Part, verb: Verb, feature: usize, end: Option<End>) -
     draft::on(part, verb, feature, end, ToolKind::None)
 }
 
+/// The same with its tool.
+pub(super) fn fresh_with(part: &Part, verb: Verb, feature: usize, end: Option<End>, tool: ToolKind) -> Operation {
+    draft::on(part, verb, feature, end, tool)
+}
+
 pub(super) fn of_layout(part: &Part, chain: &Chain, layout: &Layout, shop: Option<&Shop>) -> Derived {
     let (derived, reached) = attempt(part, chain, layout, shop, Alone::Chuck);
     let wished = part.wishes.holding.is_some() || !part.wishes.holding_by_end.is_empty();

@@ -208,6 +208,12 @@ pub static RULES: &[Rule] = &[
         "common practice, no source",
     ),
     hard(
+        "offset-centers",
+        Use::Holding,
+        "a long shaft's eccentric is turned between second centers, its throw off the first, in line in both ends",
+        "Machine Shop Work: Eccentric turning; Rose, Modern Machine-Shop Practice (mandrel with two pairs of centers)",
+    ),
+    hard(
         "chart",
         Use::Holding,
         "faces whose distance is held closer than two zeros allow are cut in one holding",

@@ -512,6 +512,7 @@ def check(plan, shop, marks_replies):
             if "keyseat" in op:
                 keyseat(where, op, units, finished)
     more.order(set(numbers))
+    more.eccentrics()
     more.reliefs([o for s in plan["setups"] for o in s["operations"]])
     more.sizes_before([o for s in plan["setups"] for o in s["operations"]])
     more.polish([o for s in plan["setups"] for o in s["operations"]])

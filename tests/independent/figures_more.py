@@ -90,7 +90,49 @@ class More:
         if steady:
             # The jaws of a steady rest bear no more than the bar's own turning speed (practice).
             rpm = min(rpm, 1000 * v / (math.pi * steady["diameter"] * self.mm))
+        if op["throw"]:
+            rpm = min(rpm, self.balance(op["throw"]))
         self.same(where, "wanted rpm", op["wanted_rpm"], rpm, 0.06 + rpm * 2e-4)
+
+    def balance(self, throw):
+        """Turns a minute at which what lies so far off the axis pulls a quarter of its weight: e w2 = g / 4."""
+        return math.sqrt(9.80665 / 4 / (throw * self.mm / 1000)) * 30 / math.pi
+
+    def eccentrics(self):
+        """An indicator reads twice the throw; the work sweeps its largest and as much; a second center is scribed the throw above the axis of a round in V-blocks."""
+        ops = [o for s in self.plan["setups"] for o in s["operations"]]
+        for setup in self.plan["setups"]:
+            t, where = setup.get("thrown"), f"setup {setup['number']}"
+            cut = [o["throw"] for o in setup["operations"] if o["throw"]]
+            if t:
+                self.same(where, "throw", t["throw"], cut[0], self.fine)
+                self.same(where, "reading", t["reading"], 2 * cut[0], self.fine)
+                limits = t["reading_limits"] or {"min": t["reading"], "max": t["reading"]}
+                drawn = [r["limits"] for r in self.plan["inspection"] if r["limits"] and r["limits"]["min"] <= cut[0] <= r["limits"]["max"]]
+                for end in ("min", "max"):
+                    nearest = min(drawn, key=lambda r: abs(2 * r[end] - limits[end]), default={end: t["throw"]})
+                    self.same(where, f"reading {end}", limits[end], 2 * nearest[end], self.fine)
+                self.same(where, "most rpm", t["most_rpm"], self.balance(cut[0]), 0.06)
+                sizes = [self.bar] + [o["to_diameter"] for o in ops if o["to_diameter"]]
+                self.same(where, "sweeps", t["sweeps"], min(sizes, key=lambda d: abs(d + 2 * cut[0] - t["sweeps"])) + 2 * cut[0], self.fine)
+        for o in ops:
+            s = (o.get("center") or {}).get("second")
+            if not s:
+                continue
+            where = f"{o['number']} second center, {o['end']} end"
+            d, mouth = s["on_diameter"], o["center"]["mouth_diameter"]
+            first = next(c["center"] for c in ops if c["verb"] == "center" and c["end"] == o["end"] and not c["throw"])
+            leg = max((c["chamfer"]["leg"] for c in ops if c["verb"] == "chamfer" and c["end"] == o["end"] and "chamfer" in c), default=0)
+            self.same(where, "throw", s["throw"], o["throw"], self.fine)
+            self.same(where, "axis below the top", s["axis_below_top"], d / 2, self.fine)
+            self.same(where, "line below the top", s["line_below_top"], d / 2 - o["throw"], self.fine)
+            self.same(where, "between the mouths", s["between_mouths"], o["throw"] - (first["mouth_diameter"] + mouth) / 2, self.fine)
+            self.same(where, "to the edge", s["to_edge"], d / 2 - leg - o["throw"] - mouth / 2, self.fine)
+            if min(s["between_mouths"], s["to_edge"]) < mouth / 4 - self.fine:
+                self.bad(f"{where}: less metal than a quarter of its mouth")
+            sizes = [c["limits"] for c in ops if c["limits"] and c["verb"] in ("finish", "turn")]
+            if not any(abs(d - (l["min"] + l["max"]) / 2) <= (l["max"] - l["min"]) * 2 + self.fine for l in sizes):
+                self.bad(f"{where}: on {d}, which nothing is turned to")
 
     def relief(self, where, op, lead):
         """Seconds in the relief: its width over the lead is turns."""
@@ -351,8 +393,9 @@ class More:
 
     def grip_length(self, where, setup, g, overall):
         """Jaws and dog hold their own length, or to the end of what they hold; and they begin at a face, at the room before the jaws, or at a round stick-out."""
-        usual = {"between centers": [0.6 if self.inch else 15.0]}.get(setup["holding"], [1.0 if self.inch else 25.0])
-        own = [float(n) * self.from_shop for n in self.shop.get("dogs" if setup["holding"] == "between centers" else "jaws", [])] or usual
+        dog = setup["holding"] in ("between centers", "between second centers")
+        usual = [(0.6 if self.inch else 15.0) if dog else (1.0 if self.inch else 25.0)]
+        own = [float(n) * self.from_shop for n in self.shop.get("dogs" if dog else "jaws", [])] or usual
         places = {0.0, overall}
         for op in (o for s in self.plan["setups"] for o in s["operations"]):
             places |= {p["from_datum"] for p in op["positions"]} | set((op.get("span") or {}).values())
@@ -426,6 +469,8 @@ class More:
         made |= {d for o in ops if "hole" in o for d in (o["hole"]["drills"] or [])}
         made |= {o["limits"]["min"] for o in ops if o["inside"] and o["limits"]}
         made = {d for d in made if d is not None}
+        # About an eccentric's axis what is round about the part's stands out by the throw.
+        made |= {d + 2 * o["throw"] for o in ops if o["throw"] for d in list(made)}
         for o in ops:
             sizes = [("begins at", o["from_diameter"])] + ([("zero on", o["cross_dial"]["from_zero"]["zero_on_diameter"])] if o["cross_dial"] and o["cross_dial"]["from_zero"] else [])
             for what, d in sizes:

@@ -1,6 +1,7 @@
 //! Eccentrics: what stands before they are cut, how the work is thrown over, what the indicator reads and what packing brings it near.
 
-use turnwright::figures::{Inspected, Thrown};
+use turnwright::figures::{Inspected, Job, SecondLayout, Thrown};
+use turnwright::model::part::Holding;
 use turnwright::model::plan::{Operation, Setup, State, Verb};
 use turnwright::model::{Shop, Workholder};
 use turnwright::plan::Planned;
@@ -161,4 +162,113 @@ tolerances: {lengths: ±0.005, diameters: ±0.002}\nfeatures:\n  - turn: 1.000\n
     let (_, findings) = judged(text, None).expect("a plan");
     let refused = findings.iter().find(|f| f.check == "not-supported").expect("refused");
     assert!(refused.help.iter().any(|h| h.contains("packing")), "{refused:?}");
+}
+
+const LONG: &str = "part: pump shaft\nunits: mm\nmaterial: C45\nstock: 40 x 224\ndatum: drive end\noverall: 220 ±0.3\n\
+tolerances: ISO 2768-m\nfeatures:\n  - turn: 30 k6\n    to: 60\n  - turn: 37\n    to: 90\n  - turn: 20 h7\n    to: 130\n    offset: 8 ±0.03\n  \
+- turn: 37\n    to: 160\n  - turn: 30 k6\n    to: end\n  - chamfer: 1 x 45°\n    end: both\n";
+
+fn mm(micro: i64) -> Length {
+    Length::micrometres(micro)
+}
+
+/// Machine Shop Work, Eccentric turning: where the throw is less than the shaft's radius, both pairs of centers are made in its ends. The layout
+/// is that of Shop Practice (1907), Eccentric arbors: in V-blocks, the axis first, the point raised by the eccentricity, both ends alike.
+#[test]
+fn a_long_shaft_runs_between_second_centers() {
+    let p = planned(LONG, None);
+    let cuts = thrown(&p);
+    let verbs: Vec<Verb> = cuts.iter().map(|(_, o)| o.verb).collect();
+    assert_eq!(verbs, [Verb::Center, Verb::Center, Verb::Rough, Verb::Finish]);
+    let (plate, lathe) = (cuts[0].0, cuts[2].0);
+    assert_eq!((plate.number, plate.by), (cuts[1].0.number, Workholder::VBlocks));
+    assert_eq!((lathe.by, lathe.holding), (Workholder::SecondCenters(mm(8_000)), Holding::BetweenCenters));
+    assert_eq!((plate.held().as_str(), lathe.held().as_str()), ("V-blocks and drill press", "between second centers"));
+    assert!(lathe.why.iter().any(|w| w.rule == "offset-centers"), "{:?}", lathe.why);
+    // The dog lies near its plate, over copper, on what is finished.
+    let grip = lathe.grip.as_ref().expect("a dog");
+    assert!(grip.protect && (grip.letter == "A" || grip.letter == "E"), "{grip:?}");
+    assert!(lathe.before.iter().filter(|s| s.from < grip.to && grip.from < s.to).all(|s| s.state == State::Finished));
+    let f = figures(LONG, None, &p);
+    let t = thrown_over(&f);
+    assert_eq!((t.throw.value, t.reading.value), (mm(8_000), mm(16_000)));
+    let limits = t.reading_limits.expect("limits").exact;
+    assert_eq!((limits.min, limits.max), (mm(15_940), mm(16_060)));
+    let holes: Vec<(String, SecondLayout)> = f
+        .setups
+        .iter()
+        .flat_map(|s| &s.operations)
+        .filter_map(|o| if let Job::Center(c) = &o.job { Some((c.size.clone(), c.second.clone()?)) } else { None })
+        .collect();
+    assert_eq!(holes.len(), 2);
+    for (size, layout) in &holes {
+        // DIN 332-1: A 3.15 (usual for 30 mm) has a mouth of 6.70, A 2.5 one of 5.30. 8 - 6.70 / 2 - 6.70 / 2 = 1.30 is less than a quarter of 6.70.
+        assert_eq!(size, "A 2.5");
+        assert_eq!((layout.axis_below.value, layout.line_below.value), (mm(15_000), mm(7_000)));
+        assert_eq!((layout.between.value, layout.outside.value), (mm(2_000), mm(3_350)));
+    }
+    assert!(f.not_supported.is_empty());
+    assert!(f.cautions[0].contains("out of balance"), "{:?}", f.cautions);
+}
+
+/// What has no room for a second center says so, with what it wants, and is thrown over in a chuck as far as that goes.
+#[test]
+fn without_room_for_second_centers_the_chuck_says_why() {
+    let why = |text: &str| -> String {
+        let (p, _) = judged(text, None).expect("a plan");
+        let (setup, _) = thrown(&p)[0];
+        assert_eq!(setup.by, Workholder::Thrown(setup.by.throw().expect("a throw")));
+        setup.why.iter().filter(|w| w.rule == "offset-centers").map(|w| w.reason.clone()).collect()
+    };
+    // A 1.6: mouth 3.35; beside one of 6.70 it wants 5.025 + .8375 = 5.8625.
+    let close = why(&LONG.replace("offset: 8", "offset: 5"));
+    assert!(close.contains("run into each other") && close.contains("5.8625"), "{close}");
+    // A face of 20 - 2 holds no hole at 8: 16 + 2.12 + .53 and more.
+    let small = why(&LONG.replace("turn: 30 k6\n    to: 60", "turn: 20 k6\n    to: 60"));
+    assert!(small.contains("datum end's face of 18.00") && small.contains("end piece"), "{small}");
+    let forbidden = why(&format!("{LONG}  - center hole: none\n    end: far\n"));
+    assert!(forbidden.contains("forbids a center hole in the far end"), "{forbidden}");
+    assert_eq!(why(&format!("{LONG}plan: {{holding: 4-jaw chuck}}\n")), "");
+}
+
+/// Asked for, a short pin runs between second centers too; a rim that meets no other is found by trying.
+#[test]
+fn second_centers_are_taken_where_they_are_asked_for() {
+    let short = PIN
+        .replace("offset: 0.1250 ±0.0005", "offset: 0.3000 ±0.0005")
+        .replace("0.500", "1.250")
+        .replace("1.500 x", "1.750 x")
+        .replace("turn: 0.7500 +0/-0.0005", "turn: 1.2500 +0/-0.0005")
+        .replace("turn: 0.8750", "turn: 0.7500");
+    let p = planned(&short, None);
+    assert!(thrown(&p).iter().all(|(s, _)| !matches!(s.by, Workholder::SecondCenters(_))));
+    let p = planned(&format!("{short}plan: {{holding: between centers}}\n"), None);
+    let cuts = thrown(&p);
+    assert_eq!(cuts.last().expect("a cut").0.by, Workholder::SecondCenters(inch(300_000)));
+    let f = figures(&format!("{short}plan: {{holding: between centers}}\n"), None, &p);
+    for center in f.setups.iter().flat_map(|s| &s.operations) {
+        let Job::Center(turnwright::figures::CenterCut { mouth, second: Some(layout), .. }) = &center.job else {
+            continue;
+        };
+        // Points of the second mouth's rim: none nearer to the axis than the first hole and its metal, none farther out than the face.
+        let (most, least) = rim(mouth.value.mm() / 2.0, layout.throw.value.mm());
+        assert!(
+            least - layout.between.value.mm() > 0.0
+                && most + layout.outside.value.mm() <= layout.on_diameter.value.mm() / 2.0 + 1e-9
+        );
+        assert!(layout.between.value.mm().min(layout.outside.value.mm()) >= mouth.value.mm() / 4.0 - 1e-4);
+    }
+}
+
+/// Throws on opposite sides have their own pairs of second centers, laid out in one mounting.
+#[test]
+fn opposite_throws_have_their_own_second_centers() {
+    let text = LONG.replace("    offset: 8 ±0.03\n", "    offset: 8 ±0.03\n    angle: 0°\n  - turn: 37\n    to: 140\n  - turn: 20 h7\n    to: 155\n    offset: 8 ±0.03\n    angle: 180°\n");
+    let p = planned(&text, None);
+    let centers: Vec<u32> = thrown(&p).iter().filter(|(_, o)| o.verb == Verb::Center).map(|(s, _)| s.number).collect();
+    assert_eq!(centers.len(), 4);
+    assert!(centers.iter().all(|n| *n == centers[0]));
+    let names: std::collections::BTreeSet<&str> =
+        thrown(&p).iter().filter(|(_, o)| o.verb != Verb::Center).map(|(s, _)| s.name.as_str()).collect();
+    assert_eq!(names.len(), 2, "{names:?}");
 }

@@ -37,7 +37,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
 /// In the plan: the center hole of an end is faced or drilled away while a later mounting still runs on it.
 fn lost(facts: &Facts<'_>, plan: &Plan, end: End) -> Option<Finding> {
     let row: Vec<(&Setup, &Operation)> = plan.operations().collect();
-    let centered = row.iter().position(|(_, o)| o.verb == Verb::Center && o.end == Some(end))?;
+    let centered = row.iter().position(|(_, o)| o.verb == Verb::Center && o.throw.is_none() && o.end == Some(end))?;
     let spoils = |o: &Operation| o.end == Some(end) && matches!(o.verb, Verb::Face | Verb::Drill | Verb::PartOff);
     let spoiled = centered + 1 + row[centered + 1..].iter().position(|(_, o)| spoils(o))?;
     let (_, used) = row[spoiled + 1..].iter().find(|(s, _)| runs_on(s, end))?;

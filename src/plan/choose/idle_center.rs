@@ -15,7 +15,12 @@ pub(super) fn without_idle_centers(derived: &Derived, plan: &Plan) -> Option<Der
     let idle: Vec<bool> = derived
         .operations
         .iter()
-        .map(|(o, _)| o.verb == Verb::Center && o.feature.is_none() && !plan.setups.iter().any(|s| runs_on(s, o.end)))
+        .map(|(o, _)| {
+            o.verb == Verb::Center
+                && o.feature.is_none()
+                && o.throw.is_none()
+                && !plan.setups.iter().any(|s| runs_on(s, o.end))
+        })
         .collect();
     idle.contains(&true).then(|| without(derived, &idle))?
 }

@@ -137,7 +137,12 @@ fn plan_rest(
         move_stops(&mut derived, &drawn.0, &read.moved);
         given.plan_from(derived, Limits { seconds, ..Limits::default() }, Some(&begun))?
     };
-    let centers = begun.done.iter().filter(|(o, _)| o.verb == Verb::Center).filter_map(|(o, _)| o.end).collect();
+    let centers = begun
+        .done
+        .iter()
+        .filter(|(o, _)| o.verb == Verb::Center && o.throw.is_none())
+        .filter_map(|(o, _)| o.end)
+        .collect();
     rest.plan.rest = Some(Rest { centered: centers, ..read.rest });
     rest.begun = Some(Box::new(Started { whole: whole.plan.clone(), drawn, now: (chain, profile) }));
     Ok(rest)

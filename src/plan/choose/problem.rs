@@ -88,7 +88,7 @@ fn changes(derived: &Derived, rates: &Rates) -> Cost {
     let mut each = BTreeMap::from([("*".to_owned(), minutes(setup))]);
     // Indicating in four jaws is half a setup more; boring soft jaws, setting a tailstock over and back, throwing the work over a whole one.
     let more = |s: &Setup| match s.by {
-        Workholder::FourJaw => 0.5,
+        Workholder::FourJaw | Workholder::SecondCenters(_) => 0.5,
         Workholder::SoftJaws | Workholder::SetOver(_) | Workholder::Thrown(_) | Workholder::Packed(_) => 1.0,
         _ => 0.0,
     };

@@ -4,13 +4,21 @@ use super::draft::on;
 use super::layout::{Layout, Section, Shape};
 use crate::model::plan::{Operation, Verb};
 use crate::model::shop::ToolKind;
-use crate::model::{End, Kind, Part};
-use crate::plan::holding::Throw;
+use crate::model::{End, Kind, Part, Workholder};
+use crate::plan::holding::{Throw, drilled};
 use crate::unit::{Length, Station};
 
 /// The cuts of every eccentric that can be held for them, each from the end its holding leaves free.
 pub(super) fn thrown(part: &Part, layout: &Layout, throws: &[Throw]) -> Vec<Operation> {
-    throws.iter().flat_map(|throw| of_one(part, layout, throw)).collect()
+    let mut operations = Vec::new();
+    for (i, throw) in throws.iter().enumerate() {
+        let first = !throws[..i].iter().any(|t| t.like(throw));
+        if first && matches!(throw.by, Workholder::SecondCenters(_)) {
+            operations.extend(drilled(part, layout, throw));
+        }
+        operations.extend(of_one(part, layout, throw));
+    }
+    operations
 }
 
 fn of_one(part: &Part, layout: &Layout, throw: &Throw) -> Vec<Operation> {

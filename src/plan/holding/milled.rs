@@ -31,7 +31,7 @@ pub(super) fn off_the_lathe(
     add(bare(Holding::Bench, why), &[Verb::Deburr, Verb::FitTest, Verb::Inspect], operations, result);
 }
 
-fn bare(holding: Holding, why: Why) -> Setup {
+pub(super) fn bare(holding: Holding, why: Why) -> Setup {
     Setup {
         number: 0,
         name: holding.word().to_owned(),

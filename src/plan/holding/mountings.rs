@@ -5,6 +5,7 @@ use super::grip::{Held, Lengths, bar_behind, bar_end, bar_stick_out, best_surfac
 use super::late_hole::{inside_center, late_hole};
 use super::mandrel::{bored, mandrel_rules, on_mandrel};
 use super::milled::off_the_lathe;
+use super::offset_centers::laid_out;
 use super::rested::rested;
 use super::set_over::{over, set_over, suits};
 use super::thrown::{self, Throw};
@@ -79,7 +80,10 @@ pub(in crate::plan) fn candidates(
     let mut result = Candidates { reached: true, unheeded, ..Candidates::default() };
     for operation in operations {
         if operation.throw.is_some() {
-            let own = |c: &Candidate| thrown_feature(layout, operation).is_some_and(|f| thrown::serves(throws, c, f));
+            let own = |c: &Candidate| {
+                !operation.is_second_center()
+                    && thrown_feature(layout, operation).is_some_and(|f| thrown::serves(throws, c, f))
+            };
             result.allowed.push((0..on_lathe.len()).filter(|m| own(&on_lathe[*m])).collect());
             continue;
         }
@@ -105,7 +109,8 @@ pub(in crate::plan) fn candidates(
     if let Some(bored) = &bored {
         mandrel_rules(layout, operations, &on_lathe, bored, &mut result);
     }
-    result.mountings = on_lathe.into_iter().map(|c| c.setup).collect();
+    result.mountings = on_lathe.iter().map(|c| c.setup.clone()).collect();
+    laid_out(operations, throws, &on_lathe, &mut result);
     if part.wishes.is_off("R25") {
         super::bare::bare_jaws(&mut result);
     }
@@ -377,7 +382,7 @@ fn center_rules(layout: &Layout, operations: &[Operation], on_lathe: &[Candidate
             _ => false,
         };
         for (i, operation) in operations.iter().enumerate() {
-            if is_end_work(operation) && operation.end.is_some_and(uses) {
+            if is_end_work(operation) && operation.throw.is_none() && operation.end.is_some_and(uses) {
                 let end = operation.end.map_or("", End::word);
                 let reason = format!("the {end} end is faced and centered before it runs on a center");
                 result.needs.push((m, i, because("R1", reason)));

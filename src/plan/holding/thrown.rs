@@ -3,6 +3,7 @@
 use super::decide::OVERHANG_DIAMETERS;
 use super::grip::{Held, Lengths, demerits, held_on, in_spindle};
 use super::mountings::{Candidate, out_of_jaws};
+use super::offset_centers;
 use crate::model::part::Holding;
 use crate::model::plan::{DatumEnd, Setup, Zero};
 use crate::model::{End, Part, Shop, Workholder};
@@ -21,14 +22,21 @@ pub(in crate::plan) struct Throw {
     pub(in crate::plan) end: End,
     /// Where around the part it lies, thousandths of a degree.
     angle: Option<i64>,
-    held: Held,
-    by: Workholder,
+    pub(super) held: Held,
+    pub(in crate::plan) by: Workholder,
+    /// Why it is not turned between second centers, where it is long enough for that.
+    against: Option<String>,
 }
 
 impl Throw {
+    /// Where around the part it lies, for the name of its mounting.
+    pub(super) fn at(&self) -> String {
+        self.angle.map_or(String::new(), |a| format!(" at {}\u{b0}", a as f64 / 1000.0))
+    }
+
     /// Eccentrics of one throw at one place around the part are turned in one mounting.
-    fn like(&self, other: &Self) -> bool {
-        let key = |t: &Self| (t.off, t.angle, t.end, t.held.section);
+    pub(in crate::plan) fn like(&self, other: &Self) -> bool {
+        let key = |t: &Self| (t.off, t.angle, t.end, t.held.section, t.by);
         key(self) == key(other)
     }
 }
@@ -42,7 +50,21 @@ pub(in crate::plan) fn throws(part: &Part, layout: &Layout, shop: Option<&Shop>)
         let Some(throw) = feature.throw() else { continue };
         let fellows = eccentrics().filter(|f| f.throw() == Some(throw) && f.angle_mdeg == feature.angle_mdeg);
         let fellows: Vec<usize> = fellows.map(|f| f.id).collect();
-        let ways = ways(part, layout, &lengths, feature.id, throw);
+        let mut ways = ways(part, layout, &lengths, feature.id, throw);
+        let mut by = workholder(part, shop, throw);
+        let held_well = ways.iter().any(|w| !w.rank.0 && !w.rank.1);
+        let mut against = None;
+        if wants_centers(part, layout, held_well) {
+            match offset_centers::have_room(part, layout, shop, throw) {
+                Ok(()) => {
+                    let between = offset_centers::ways(part, layout, &lengths, feature.id);
+                    if !between.is_empty() {
+                        (ways, by) = (between, Workholder::SecondCenters(throw));
+                    }
+                }
+                Err(why) => against = Some(why),
+            }
+        }
         let serves = |w: &Way| fellows.iter().filter(|f| w.frees(layout, **f)).count();
         let best = ways.into_iter().min_by_key(|w| (w.rank.0, usize::MAX - serves(w), w.rank));
         found.extend(best.map(|way| Throw {
@@ -51,23 +73,35 @@ pub(in crate::plan) fn throws(part: &Part, layout: &Layout, shop: Option<&Shop>)
             end: way.end,
             angle: feature.angle_mdeg,
             held: way.held,
-            by: workholder(part, shop, throw),
+            by,
+            against: against.clone(),
         }));
     }
     found
 }
 
+/// Whether an eccentric is turned between second centers, where there is room for them: as the person asks, else where the part is long or
+/// no chuck holds it well.
+fn wants_centers(part: &Part, layout: &Layout, held_well: bool) -> bool {
+    let wishes = &part.wishes;
+    match wishes.holding {
+        _ if wishes.by.is_some() || wishes.part_off => false,
+        Some(holding) => holding == Holding::BetweenCenters,
+        None => offset_centers::is_long(layout) || !held_well,
+    }
+}
+
 /// A section that can be held while an eccentric is turned.
-struct Way {
-    end: End,
-    held: Held,
+pub(super) struct Way {
+    pub(super) end: End,
+    pub(super) held: Held,
     /// Overhangs, poor, unwelcome on this surface, how far the work stands out.
-    rank: (bool, bool, u32, Length),
+    pub(super) rank: (bool, bool, u32, Length),
 }
 
 impl Way {
     /// Whether an eccentric lies between the jaws and the tailstock.
-    fn frees(&self, layout: &Layout, feature: usize) -> bool {
+    pub(super) fn frees(&self, layout: &Layout, feature: usize) -> bool {
         let out = out_of_jaws(layout, self.end, &self.held);
         layout.section(feature).is_some_and(|s| layout.depth(self.end, s.inner(self.end)) <= out)
     }
@@ -121,10 +155,13 @@ pub(super) fn serves(throws: &[Throw], candidate: &Candidate, feature: usize) ->
 }
 
 fn mounting(part: &Part, layout: &Layout, throw: &Throw, index: usize) -> Candidate {
+    if matches!(throw.by, Workholder::SecondCenters(_)) {
+        return offset_centers::mounting(part, layout, throw, index);
+    }
     let (end, held) = (throw.end, throw.held.clone());
     let out = out_of_jaws(layout, end, &held);
     let off = show::exact(throw.off, part.units, show::usual_decimals(part.units), 4);
-    let at = throw.angle.map_or(String::new(), |a| format!(" at {}\u{b0}", a as f64 / 1000.0));
+    let at = throw.at();
     let letter = held.grip.letter.clone();
     let name = format!("{} {off}{at}, {} end out, on {letter}", throw.by.chuck(), end.word());
     let called = part.features.get(throw.feature).map_or_else(String::new, |f| f.letter.clone());
@@ -135,6 +172,7 @@ fn mounting(part: &Part, layout: &Layout, throw: &Throw, index: usize) -> Candid
         ),
         because("R25", format!("jaws on {letter}, over copper: its surface is finished")),
     ];
+    why.extend(throw.against.as_ref().map(|no| because("offset-centers", format!("not between second centers: {no}"))));
     if held.poor {
         why.push(because("grip-short", "a poor place to hold what runs out of balance: light cuts, slow"));
     }

@@ -2,7 +2,7 @@
 
 use super::steps::Places;
 use super::{Sources, keyseat, outside, size, taper, thread, title};
-use crate::figures::{Edge, Figure, Job, OperationFigures, Passes, Position, SetupFigures};
+use crate::figures::{CenterCut, Edge, Figure, Job, OperationFigures, Passes, Position, SetupFigures};
 use crate::model::plan::{Operation, Setup, Verb, Zero};
 use crate::model::shop::Reads;
 use crate::model::{End, Kind};
@@ -197,6 +197,19 @@ fn cross(s: &Sources, figures: &SetupFigures, op: &Operation, of: &OperationFigu
     Cell { readings: vec![dial.from_zero.text(s.unit())], under: in_column(&under, 6) }
 }
 
+/// A second center hole: its drill, and how it is laid out.
+fn second_center(s: &Sources, op: &Operation, c: &CenterCut) -> String {
+    let text = |f: Figure| f.text(s.unit());
+    c.second.as_ref().map_or_else(String::new, |l| {
+        let lines = (text(l.axis_below), text(l.line_below));
+        let hole = (op.end == Some(End::Far), c.size.as_str(), text(c.mouth));
+        let says =
+            words::second_center((hole.0, hole.1, &hole.2), s.letter(l.on), &text(l.throw), (&lines.0, &lines.1));
+        let clocked = l.clock_deg.map_or(String::new(), |d| format!(". {}", words::clocked(&format!("{d}°"))));
+        format!("{says}{clocked}")
+    })
+}
+
 /// The text of a row that runs across the columns.
 fn wide(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> Rich {
     let feature = op.feature.and_then(|f| s.feature(f));
@@ -206,6 +219,7 @@ fn wide(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> Ri
         (Job::Keyseat(k), _) => words::keyseat(&k.key, &k.width.text(s.unit())),
         (Job::Flats(f), _) => f.says.clone(),
         (Job::Crown(c), _) => c.says.clone(),
+        (Job::Center(c), _) if c.second.is_some() => second_center(s, op, c),
         (Job::Center(c), _) => {
             words::center(&c.size, &c.mouth.text(s.unit()), c.usual_for.map(|d| d.text(s.unit())).as_deref())
         }

@@ -78,6 +78,11 @@ pub(super) fn holding_lines(s: &Sources, setup: &Setup, figures: &SetupFigures) 
             _ => words::on_mandrel("", ""),
         },
         Holding::Mill if setup.by == Workholder::DividingHead => words::DIVIDING_HEAD.say().to_owned(),
+        Holding::Mill if setup.by == Workholder::VBlocks => words::V_BLOCKS.say().to_owned(),
+        Holding::BetweenCenters if matches!(setup.by, Workholder::SecondCenters(_)) => tell!(
+            "Between the second centers, dog {on}{mark}.",
+            "Zwischen Spitzen in den zweiten Zentrierungen, Drehherz {on}{mark}."
+        ),
         Holding::BetweenCenters => tell!("Between centers, dog {on}{mark}.", "Zwischen Spitzen, Drehherz {on}{mark}."),
         Holding::Mill if grip.is_none() => words::MILL.say().to_owned(),
         Holding::Mill => format!("{} Held {on}.", words::MILL.say()),
@@ -88,7 +93,7 @@ pub(super) fn holding_lines(s: &Sources, setup: &Setup, figures: &SetupFigures) 
     let within = setup.runs_true.map(|t| s.length(t));
     lines.extend(within.and_then(|w| words::runs_true(setup.by, letter, &w)).map(Rich::from));
     if let Some(thrown) = &figures.thrown {
-        lines.extend(thrown_lines(s, letter, thrown));
+        lines.extend(thrown_lines(s, setup, thrown));
     }
     if let Workholder::SetOver(by) = setup.by {
         lines.push(Rich::from(words::set_over(&s.length(by), small_end_at_tailstock(s, setup))));
@@ -108,11 +113,16 @@ pub(super) fn holding_lines(s: &Sources, setup: &Setup, figures: &SetupFigures) 
 }
 
 /// How the work is thrown over for an eccentric.
-fn thrown_lines(s: &Sources, letter: &str, t: &Thrown) -> Vec<Rich> {
+fn thrown_lines(s: &Sources, setup: &Setup, t: &Thrown) -> Vec<Rich> {
+    let letter = setup.grip.as_ref().map_or("", |g| g.letter.as_str());
     let text = |f: Figure| f.text(s.unit());
     let limits = t.reading_limits.map(|l| (text(l.min), text(l.max)));
     let limits = limits.as_ref().map(|(min, max)| (min.as_str(), max.as_str()));
-    let mut lines = vec![Rich::from(words::thrown_over(letter, &text(t.throw), &text(t.reading), limits))];
+    let (throw, reading) = (text(t.throw), text(t.reading));
+    let mut lines = vec![Rich::from(match setup.by {
+        Workholder::SecondCenters(_) => words::on_second_centers(&throw, &reading, limits),
+        _ => words::thrown_over(letter, &throw, &reading, limits),
+    })];
     if let Some(flat) = t.packing_flat {
         lines.push(Rich::from(words::packing(&text(flat), t.packing_narrow.map(text).as_deref())));
     }
@@ -303,7 +313,13 @@ fn scene(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Option<Scene> {
         return None;
     }
     let far = matches!(figures.zero, CarriageZero::FarFace | CarriageZero::FacedToOverall);
-    let feet = if held == Held::Mill { (String::new(), words::FROM_ABOVE.say().to_owned()) } else { words::feet() };
+    let feet = if setup.by == Workholder::VBlocks {
+        (String::new(), words::FROM_THE_FRONT.say().to_owned())
+    } else if held == Held::Mill {
+        (String::new(), words::FROM_ABOVE.say().to_owned())
+    } else {
+        words::feet()
+    };
     Some(Scene {
         held,
         datum_right: setup.datum_end == DatumEnd::Tailstock,
@@ -322,6 +338,7 @@ fn scene(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Option<Scene> {
             Workholder::Collet(_) => Gripper::Collet,
             Workholder::SoftJaws => Gripper::SoftJaws,
             Workholder::DividingHead => Gripper::DividingHead,
+            Workholder::VBlocks => Gripper::VBlocks,
             _ => Gripper::Jaws,
         },
         alt: words::setup_alt(setup.number, &words::held(setup.by, setup.holding), setup.datum_end),

@@ -40,6 +40,7 @@ fn bare(s: &Sources, setup: &Setup) -> Vec<String> {
             Verb::Face => {
                 words::face(op.end.or(setup.works), setup.zero == Zero::FacedToOverall, &s.length(s.overall()))
             }
+            Verb::Center if op.throw.is_some() => words::SECOND_CENTERS.say().to_owned(),
             Verb::FitTest => words::TRY_MATES.say().to_owned(),
             verb => words::verb(verb).to_owned(),
         };

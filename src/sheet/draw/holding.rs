@@ -143,6 +143,17 @@ pub fn dividing_head(canvas: &mut Canvas, face: f64, center: f64, radius: f64) {
     canvas.rectangle(face - 16.0, center + 10.5, face - 12.0, center + 13.0, "#fff", weight::THICK);
 }
 
+/// V-blocks under the work at two places with its radius there, on a surface plate from `left` to `right` on paper.
+pub fn v_blocks(canvas: &mut Canvas, places: [(f64, f64); 2], center: f64, (left, right): (f64, f64)) {
+    let plate = center + places[0].1.max(places[1].1) + 6.0;
+    for (x, radius) in places {
+        // From the front the flank hides the work's lowest quarter.
+        canvas.rectangle(x - 4.0, center + radius * 0.7, x + 4.0, plate, "#fff", weight::THICK);
+        canvas.line((x - 4.0, center + radius + 1.6), (x + 4.0, center + radius + 1.6), weight::THIN, Dash::Gone);
+    }
+    canvas.line((left - 6.0, plate), (right + 6.0, plate), weight::CUT, Dash::Solid);
+}
+
 /// The jaws and the ring of a steady rest around the work from `left` to `right` on paper.
 pub fn steady_rest(canvas: &mut Canvas, (left, right): (f64, f64), center: f64, radius: f64) {
     let middle = f64::midpoint(left, right);

@@ -49,6 +49,8 @@ pub enum Gripper {
     Mandrel(f64),
     /// A dividing head.
     DividingHead,
+    /// V-blocks on a surface plate, seen from the front.
+    VBlocks,
 }
 
 /// A mounting, ready to be drawn for each of its pages.
@@ -227,12 +229,22 @@ impl Scene {
                 let radius = gripped.unwrap_or(6.0);
                 let plate = holding::drive_plate(canvas, left, CENTER, (radius + 5.0).clamp(10.0, 14.0));
                 let span = self.grip.map_or((left + 4.0, left + 10.0), |g| holding::on_paper(axis, g, 7.0));
-                holding::dog(canvas, span, plate, CENTER, radius, self.protect);
+                holding::dog(canvas, span, plate, self.center(axis), radius, self.protect);
                 holding::center(canvas, right, CENTER, 1.0);
             }
             Held::Mill if self.gripper == Gripper::DividingHead => {
                 let radius = axis.across(self.after.diameter_at(if a < b { ends.0 } else { ends.1 })) / 2.0;
                 holding::dividing_head(canvas, left, CENTER, radius);
+            }
+            Held::Mill if self.gripper == Gripper::VBlocks => {
+                let radius = |share: f64| axis.across(self.after.diameter_at(ends.0 + share * (ends.1 - ends.0))) / 2.0;
+                let at = |share: f64| (left + share * (right - left), if a < b { share } else { 1.0 - share });
+                holding::v_blocks(
+                    canvas,
+                    [0.12, 0.88].map(at).map(|(x, share)| (x, radius(share))),
+                    CENTER,
+                    (left, right),
+                );
             }
             Held::Mill | Held::Bench => {}
         }

@@ -39,6 +39,8 @@ say! {
     DATUM_AT_TAILSTOCK = "datum end at TAILSTOCK", "Bezugsende am REITSTOCK";
     DATUM_AT_HEADSTOCK = "datum end at HEADSTOCK", "Bezugsende am SPINDELSTOCK";
     FROM_ABOVE = "SEEN FROM ABOVE", "VON OBEN";
+    FROM_THE_FRONT = "SEEN FROM THE FRONT", "VON VORN";
+    SECOND_CENTERS = "lay out and drill second centers", "zweite Zentrierungen anreißen und bohren";
     ON_BAR = "on the bar", "auf dem Rohteil";
     BENCH = "Bench. Clean, deburred, cold.", "Werkbank. Sauber, entgratet, kalt.";
     MILL = "In the mill's vise or V-blocks.", "Im Schraubstock der Fräsmaschine oder in Prismen.";

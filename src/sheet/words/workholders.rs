@@ -75,6 +75,21 @@ pub fn thrown_over(letter: &str, throw: &str, reading: &str, limits: Option<(&st
     )
 }
 
+/// Between second centers, and how the indicator proves them.
+pub fn on_second_centers(throw: &str, reading: &str, limits: Option<(&str, &str)>) -> String {
+    let within = limits.map_or(String::new(), |(min, max)| tell!(" ({min} to {max})", " ({min} bis {max})"));
+    tell!(
+        "In the second centers, {throw} off the first: the indicator on a finished seat near each end reads {reading}{within} in all over one turn.",
+        "In den zweiten Zentrierungen, {throw} neben den ersten: Messuhr auf einem fertigen Sitz nahe jedem Ende zeigt {reading}{within} Ausschlag je Umdrehung."
+    )
+}
+
+/// In V-blocks on the surface plate, then on the drill press.
+pub const V_BLOCKS: Message = Message {
+    english: "In V-blocks on the surface plate, clamped: an upright line by the square and both level lines on both ends, the part not moved between. Then on end in a vise on the drill press.",
+    german: "In Prismen auf der Anreißplatte, gespannt: senkrechte Linie am Winkel und beide waagrechten auf beiden Stirnen, Teil dazwischen nicht bewegen. Dann senkrecht im Schraubstock der Bohrmaschine.",
+};
+
 /// Packing under one jaw of three.
 pub fn packing(flat: &str, narrow: Option<&str>) -> String {
     let narrow = narrow.map_or(String::new(), |n| tell!(", {n} under narrow ones", ", {n} unter schmalen"));
