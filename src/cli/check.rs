@@ -131,13 +131,22 @@ fn text(job: &Job, mut findings: Vec<Finding>, tally: Tally, screen: Screen, onl
     out.push_str(&screen.draw_all(findings.iter(), job.texts()));
     let name = &job.read.source.name;
     if only.is_empty() {
-        let _ = writeln!(out, "{name}: {}", verdict(tally));
+        let _ = writeln!(out, "{name}: {}", so_far(tally));
     } else {
         // A few checks alone say nothing about the part as a whole.
         let which = if only.len() > 4 { format!("{} checks", only.len()) } else { only.join(", ") };
         let _ = writeln!(out, "{name}: {} (only {which} looked at)", counted(tally));
     }
     out
+}
+
+/// One line for a part of which holding and order are still to be judged: `check` does not search for them.
+fn so_far(tally: Tally) -> String {
+    match head(tally) {
+        DO_NOT_CUT => verdict(tally),
+        GOOD => format!("good so far: {}; `plan` and `sheet` judge holding and order too", counted(tally)),
+        head => format!("{head}: {}; `plan` and `sheet` judge holding and order too", counted(tally)),
+    }
 }
 
 /// One line for the whole part.
@@ -159,14 +168,17 @@ fn counted(tally: Tally) -> String {
     if said.is_empty() { "nothing found".to_owned() } else { said.join(", ") }
 }
 
+const DO_NOT_CUT: &str = "DO NOT CUT";
+const GOOD: &str = "good to cut";
+
 /// The verdict in a few words.
 pub(super) const fn head(tally: Tally) -> &'static str {
     if tally.errors > 0 {
-        "DO NOT CUT"
+        DO_NOT_CUT
     } else if tally.warnings > 0 {
         "think before you cut"
     } else {
-        "good to cut"
+        GOOD
     }
 }
 

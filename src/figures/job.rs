@@ -4,10 +4,7 @@ use super::given::{Given, at_tailstock};
 use super::positions::point;
 use super::second_center;
 use super::{Figure, FlatsCut, KeyseatCut, KnurlCut, Position, ThreadCut, UndercutCut};
-use crate::check::shape::nominal_at;
-use crate::handbook::center;
 use crate::model::plan::{Operation, Setup};
-use crate::model::shop::ToolKind;
 use crate::model::{End, Kind};
 use crate::unit::{Length, Station, Unit, show};
 
@@ -145,19 +142,7 @@ pub(super) fn center(given: &Given, op: &Operation) -> Option<CenterCut> {
 /// The size usual for the diameter at an end where the drawing says none: of the shop's center drills the nearest to it whose mouth
 /// is no more than half of the diameter, else the usual itself.
 fn usual_center(given: &Given, end: End) -> Option<CenterCut> {
-    let section = match end {
-        End::Datum => given.part.sections().next(),
-        End::Far => given.part.sections().next_back(),
-    }?;
-    let across = nominal_at(section, end);
-    let usual = center::usual(across, given.unit)?;
-    let shop = given.shop.into_iter().flat_map(|s| s.tools_of(ToolKind::CenterDrill));
-    let at_hand = shop.filter_map(|t| {
-        let text = t.size.clone().or_else(|| t.number.as_ref().map(|n| format!("No. {n}")))?;
-        center::find(&text).ok()
-    });
-    let fits = at_hand.filter(|c| c.thread.is_none() && c.mouth_diameter.times(2) <= across);
-    let hole = fits.min_by_key(|c| (c.drill_diameter - usual.drill_diameter).abs()).unwrap_or(usual);
+    let (across, hole) = crate::plan::usual_center(given.part, given.shop, end)?;
     let shown = |l| Figure::usual(l, given.unit);
     Some(CenterCut {
         size: hole.designation.clone(),

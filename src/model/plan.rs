@@ -210,7 +210,7 @@ pub struct Plan {
     pub proven_optimal: bool,
     /// What was assumed to make it: key, value, why.
     pub assumed: Vec<Assumed>,
-    /// Soft rules that had to give way, because no order keeps all rules.
+    /// Soft rules that had to give way: to a wish, or because no order keeps all rules.
     pub given_way: Vec<Why>,
     /// Operations already done, left out: number and words.
     pub done: Vec<(u32, String)>,
@@ -293,6 +293,8 @@ pub struct Derived {
     pub needs: Vec<(usize, usize, Why)>,
     /// Mounting, operation: the mounting grips a surface that this operation cuts away.
     pub ends: Vec<(usize, usize, Why)>,
+    /// Soft rules that a wish of the description outweighs.
+    pub outweighed: Vec<Why>,
     /// What was assumed: key, value, source.
     pub assumed: Vec<Assumed>,
 }

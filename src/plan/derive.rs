@@ -101,6 +101,7 @@ fn attempt(part: &Part, chain: &Chain, layout: &Layout, shop: Option<&Shop>, alo
         unheeded,
         assumed: layout.allow.assumed(part),
         refused: Vec::new(),
+        outweighed: Vec::new(),
     };
     wishes::apply(part, layout, &switches, &mut derived);
     (derived, reached)

@@ -41,5 +41,5 @@ pub use bounds::{Bounds, bounds};
 pub use choose::{NoPlan, Planned, Started, plan, without_each_holding};
 pub use coating::before_coating;
 pub use derive::derive;
-pub use holding::{NoRoom, SecondCenter, second_center};
+pub use holding::{NoRoom, SecondCenter, second_center, usual_center};
 pub use rough_depth::{DepthBy, default_rough_depth, rough_depth};

@@ -156,7 +156,11 @@ fn ask(derived: &mut Derived, request: &Request) {
     }
     while let Some(found) = path(&derived.before, y, x, |_| true) {
         let Some(soft) = found.into_iter().find(|e| !hard(&derived.before[*e].2)) else { break };
-        derived.before.remove(soft);
+        let (_, _, why) = derived.before.remove(soft);
+        let why = Why { reason: format!("outweighed by the wish `{wish}`: {}", why.reason), ..why };
+        if !derived.outweighed.contains(&why) {
+            derived.outweighed.push(why);
+        }
     }
     derived.before.push((x, y, because("wish", format!("asked for: {wish}"))));
 }

@@ -242,7 +242,7 @@ impl Given<'_> {
         counted(&derived, &mut plan);
         room_to_move(&derived, &mut plan);
         stiffen(&self.facts, &mut plan);
-        plan.given_way = given_way;
+        plan.given_way = derived.outweighed.iter().cloned().chain(given_way).collect();
         plan.assumed.clone_from(&derived.assumed);
         plan.assumed.extend(rates.assumed());
         let holds = |h: &[Holding]| plan.setups.iter().any(|s| h.contains(&s.holding));

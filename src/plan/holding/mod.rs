@@ -17,6 +17,6 @@ pub(super) use decide::{Alone, OVERHANG_DIAMETERS, decide};
 pub(super) use grip::{Lengths, draw_in, tell_stick_out};
 pub(super) use mountings::{Candidates, candidates};
 pub(super) use offset_centers::drilled;
-pub use offset_centers::{NoRoom, SecondCenter, second_center};
+pub use offset_centers::{NoRoom, SecondCenter, second_center, usual_center};
 pub(super) use set_over::cylinders_first;
 pub(super) use thrown::{Throw, throws};

@@ -80,10 +80,8 @@ pub(in crate::plan) fn candidates(
     let mut result = Candidates { reached: true, unheeded, ..Candidates::default() };
     for operation in operations {
         if operation.throw.is_some() {
-            let own = |c: &Candidate| {
-                !operation.is_second_center()
-                    && thrown_feature(layout, operation).is_some_and(|f| thrown::serves(throws, c, f))
-            };
+            let eccentric = thrown_feature(layout, operation).filter(|_| !operation.is_second_center());
+            let own = |c: &Candidate| eccentric.is_some_and(|f| thrown::serves(throws, c, f));
             result.allowed.push((0..on_lathe.len()).filter(|m| own(&on_lathe[*m])).collect());
             continue;
         }

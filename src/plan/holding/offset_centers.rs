@@ -78,14 +78,12 @@ pub fn second_center(part: &Part, shop: Option<&Shop>, end: End, throw: Length) 
     if is_forbidden(part, end) {
         return Err(NoRoom::Forbidden);
     }
-    let section = match end {
-        End::Datum => part.sections().next(),
-        End::Far => part.sections().next_back(),
-    };
-    let across = section.map_or(Length::ZERO, |s| nominal_at(s, end));
+    let across = across(part, end).unwrap_or_default();
     let face = across - chamfer(part, end).times(2);
-    let Some(usual) = center::usual(across, part.units) else { return Err(NoRoom::Face(face, across)) };
-    let first = stated_mouth(part, end).unwrap_or(usual.mouth_diameter);
+    let Some((usual, own)) = center::usual(across, part.units).zip(usual_center(part, shop, end)) else {
+        return Err(NoRoom::Face(face, across));
+    };
+    let first = stated_mouth(part, end).unwrap_or(own.1.mouth_diameter);
     let mut drills = drills(part, shop);
     drills.retain(|c| c.drill_diameter <= usual.drill_diameter && c.drill_diameter.times(2) >= usual.drill_diameter);
     drills.sort_by_key(|c| -c.drill_diameter.pm());
@@ -110,12 +108,36 @@ pub fn second_center(part: &Part, shop: Option<&Shop>, end: End, throw: Length) 
     }
 }
 
+/// Diameter of an end, as drawn.
+fn across(part: &Part, end: End) -> Option<Length> {
+    let section = match end {
+        End::Datum => part.sections().next(),
+        End::Far => part.sections().next_back(),
+    }?;
+    Some(nominal_at(section, end))
+}
+
+/// The center hole of an end where the drawing says no size, and the diameter it is usual for: of the shop's center drills the nearest to the
+/// usual whose mouth is no more than half of the diameter, else the usual itself.
+pub fn usual_center(part: &Part, shop: Option<&Shop>, end: End) -> Option<(Length, CenterHole)> {
+    let across = across(part, end)?;
+    let usual = center::usual(across, part.units)?;
+    let fits = of_shop(shop).filter(|c| c.thread.is_none() && c.mouth_diameter.times(2) <= across);
+    let hole = fits.min_by_key(|c| (c.drill_diameter - usual.drill_diameter).abs()).unwrap_or(usual);
+    Some((across, hole))
+}
+
+/// The shop's center drills.
+fn of_shop(shop: Option<&Shop>) -> impl Iterator<Item = CenterHole> {
+    let tools = shop.into_iter().flat_map(|s| s.tools_of(ToolKind::CenterDrill));
+    let sizes = tools.filter_map(|t| t.size.clone().or_else(|| t.number.as_ref().map(|n| format!("No. {n}"))));
+    sizes.filter_map(|s| center::find(&s).ok())
+}
+
 /// Center drills to choose from.
 fn drills(part: &Part, shop: Option<&Shop>) -> Vec<CenterHole> {
     let plain = |c: &CenterHole| matches!(c.form, Form::A | Form::Plain) && c.thread.is_none();
-    let tools = shop.into_iter().flat_map(|s| s.tools_of(ToolKind::CenterDrill));
-    let sizes = tools.filter_map(|t| t.size.clone().or_else(|| t.number.as_ref().map(|n| format!("No. {n}"))));
-    let own: Vec<CenterHole> = sizes.filter_map(|s| center::find(&s).ok()).filter(plain).collect();
+    let own: Vec<CenterHole> = of_shop(shop).filter(plain).collect();
     if !own.is_empty() {
         return own;
     }
@@ -276,5 +298,7 @@ pub(super) fn laid_out(operations: &[Operation], throws: &[Throw], on_lathe: &[C
     setup.by = Workholder::VBlocks;
     setup.name = setup.held();
     result.mountings.push(setup);
-    seconds.iter().for_each(|i| result.allowed[*i].push(m));
+    for i in seconds {
+        result.allowed[i].push(m);
+    }
 }

@@ -173,7 +173,9 @@ fn readings_of(s: &Sources) -> Option<Block> {
 /// What the plan and its chart have to say beside the findings.
 pub(super) fn of_the_plan<'a>(s: &'a Sources) -> impl Iterator<Item = Rich> + use<'a> {
     let remarks = s.plan.remarks.iter().map(|r| Rich::from(words::remark(&words::from_file(r))));
-    remarks.chain(super::chart::warnings(s))
+    let gave = s.plan.given_way.iter();
+    let gave = gave.map(|w| Rich::from(words::gave_way(w.rule, &words::from_file(&w.reason), w.source)));
+    remarks.chain(gave).chain(super::chart::warnings(s))
 }
 
 fn findings(s: &Sources, planned: Vec<Rich>) -> Block {

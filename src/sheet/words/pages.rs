@@ -153,6 +153,11 @@ pub fn remark(text: &str) -> String {
     tell!("Note: {text}.", "Hinweis: {text}.")
 }
 
+/// A soft rule that a wish outweighs, or that no order keeps.
+pub fn gave_way(rule: &str, reason: &str, source: &str) -> String {
+    tell!("{rule} gives way: {reason} ({source}).", "{rule} tritt zurück: {reason} ({source}).")
+}
+
 /// `.063 each end`.
 pub fn each_end(length: &str) -> String {
     tell!("{length} each end", "{length} je Ende")
