@@ -19,6 +19,20 @@ fn a_wish_outweighs_a_soft_rule() {
     assert_eq!(p.certificate.verify(), Ok(()));
 }
 
+/// The soft rules that a wish outweighs are told, each with what it says; without the wish none gives way.
+#[test]
+fn what_a_wish_outweighs_is_told() {
+    let p = planned(&with(STUB, "before: [[finish E, rough F]]"));
+    let told: Vec<(&str, bool)> =
+        p.plan.given_way.iter().map(|w| (w.rule, w.reason.contains("`finish E before rough F`"))).collect();
+    assert_eq!(told, [("R3", true), ("R20", true)]);
+    assert!(planned(STUB).plan.given_way.is_empty());
+    // Both are still kept for every other pair.
+    for rule in ["R3", "R20"] {
+        assert!(p.derived.before.iter().any(|(_, _, w)| w.rule == rule), "{rule}");
+    }
+}
+
 #[test]
 fn a_wish_against_a_hard_rule_is_refused_by_name() {
     for (first, then, rule) in [

@@ -155,7 +155,13 @@ pub fn remark(text: &str) -> String {
 
 /// A soft rule that a wish outweighs, or that no order keeps.
 pub fn gave_way(rule: &str, reason: &str, source: &str) -> String {
-    tell!("{rule} gives way: {reason} ({source}).", "{rule} tritt zurück: {reason} ({source}).")
+    match reason.strip_prefix("outweighed by the wish ") {
+        Some(wish) => tell!(
+            "{rule} gives way to the wish {wish} ({source}).",
+            "{rule} tritt hinter den Wunsch zurück: {wish} ({source})."
+        ),
+        None => tell!("{rule} gives way: {reason} ({source}).", "{rule} tritt zurück: {reason} ({source})."),
+    }
 }
 
 /// `.063 each end`.
