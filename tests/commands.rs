@@ -445,17 +445,16 @@ fn a_reply_is_verified_and_a_changed_one_is_not() {
 #[test]
 fn check_says_that_holding_and_order_are_still_to_be_judged() {
     let folder = tempfile::tempdir().expect("a folder");
-    let file = folder.path().join("plug.yaml");
-    let plug = "part: plug\nunits: mm\nmaterial: S235JR\nstock: 30 x 62\ndatum: head\noverall: 60 ±0.5\ntolerances: ISO 2768-m\n\
-        features:\n  - turn: 26\n    to: 20\n  - turn: 20\n    to: 60\n";
+    let file = folder.path().join("stub.yaml");
+    let stub = include_str!("../samples/pulley-stub-no-shop.yaml");
     let asked = |command: &str, text: &str| {
         std::fs::write(&file, text).expect("written");
         let output = program().arg(command).arg(&file).current_dir(folder.path()).output().expect("it runs");
         format!("{}{}", self::text(&output.stdout), self::text(&output.stderr))
     };
-    assert!(!asked("check", plug).contains("good to cut"), "{}", asked("check", plug));
-    assert!(asked("check", plug).contains("`plan` and `sheet` judge holding and order too"));
-    assert!(!asked("sheet", plug).contains("judge holding"));
-    let bad = plug.replace("to: 20\n", "to: 70\n");
+    assert!(!asked("check", stub).contains("good to cut"), "{}", asked("check", stub));
+    assert!(asked("check", stub).contains("`plan` and `sheet` judge holding and order too"));
+    assert!(!asked("sheet", stub).contains("judge holding"));
+    let bad = stub.replace("overall: 7.000", "overall: 6.000");
     assert!(asked("check", &bad).contains("DO NOT CUT") && !asked("check", &bad).contains("judge holding"));
 }

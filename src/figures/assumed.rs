@@ -34,6 +34,7 @@ pub(super) fn assumed(given: &Given, plan: &Plan, done: &[(&Setup, &Operation, &
     list.extend(threads(given, done));
     list.extend(centers(given, done));
     list.extend(out_of_balance(plan));
+    list.extend(second_centers(plan));
     if mixed_units(given) {
         let other = if given.unit == Unit::Inch { "mm" } else { "inches" };
         list.push(entry(&format!("Limits from {other}"), "rounded inward, never wider than asked".to_owned(), ""));
@@ -58,6 +59,13 @@ fn centers(given: &Given, done: &[(&Setup, &Operation, &OperationFigures)]) -> O
         let value = format!("{}, as the description has no `center hole`", sizes.join(", "));
         entry("Center holes", value, "common practice, no source: the mouth about a quarter of the diameter")
     })
+}
+
+/// That second center holes may stay.
+fn second_centers(plan: &Plan) -> Option<Assumed> {
+    let drilled = plan.operations().any(|(_, o)| o.is_second_center());
+    let value = "stay in both ends of the finished part: ask whoever made the drawing, else leave end pieces on and cut them off last";
+    drilled.then(|| entry("Second center holes", value.to_owned(), "common practice, no source"))
 }
 
 /// How fast work that is thrown over may turn.

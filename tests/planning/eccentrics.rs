@@ -209,6 +209,7 @@ fn a_long_shaft_runs_between_second_centers() {
     }
     assert!(f.not_supported.is_empty());
     assert!(f.cautions[0].contains("out of balance"), "{:?}", f.cautions);
+    assert!(f.assumed.iter().any(|a| a.what == "Second center holes"), "{:?}", f.assumed);
 }
 
 /// What has no room for a second center says so, with what it wants, and is thrown over in a chuck as far as that goes.

@@ -26,7 +26,7 @@ fn what_a_wish_outweighs_is_told() {
     let told: Vec<(&str, bool)> =
         p.plan.given_way.iter().map(|w| (w.rule, w.reason.contains("`finish E before rough F`"))).collect();
     assert_eq!(told, [("R3", true), ("R20", true)]);
-    assert!(planned(STUB).plan.given_way.is_empty());
+    assert!(plan_of(STUB).plan.given_way.is_empty());
     // Both are still kept for every other pair.
     for rule in ["R3", "R20"] {
         assert!(p.derived.before.iter().any(|(_, _, w)| w.rule == rule), "{rule}");
