@@ -42,7 +42,8 @@ pub(super) fn plan(job: &Job, planned: &Planned) -> String {
     let _ = writeln!(out, "\n{:.1} minutes by the shop's own times; {proof}", planned.plan.cost);
     equally_good(&mut out, planned);
     for w in &planned.plan.given_way {
-        let why = if w.reason.starts_with("outweighed") { "" } else { ", since no order keeps all rules" };
+        let why =
+            if w.reason.starts_with(crate::model::plan::OUTWEIGHED) { "" } else { ", since no order keeps all rules" };
         let _ = writeln!(out, "given way{why}: {}: {} ({})", w.rule, w.reason, w.source);
     }
     assumed(&mut out, planned);

@@ -18,6 +18,9 @@ pub struct Why {
     pub source: &'static str,
 }
 
+/// How the reason of a soft rule begins that a wish of the description outweighs.
+pub const OUTWEIGHED: &str = "outweighed by the wish ";
+
 /// Which way the datum end looks in a mounting.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum DatumEnd {

@@ -1,7 +1,7 @@
 //! The person's own wishes: what goes before what, what stays together. A wish outweighs soft rules; one that a hard rule
 //! forbids is not followed, and is told with the rule.
 
-use crate::model::plan::{Derived, Operation, Refused, Unheeded, Verb, Why};
+use crate::model::plan::{Derived, OUTWEIGHED, Operation, Refused, Unheeded, Verb, Why};
 use crate::model::{End, Kind, Part, Text};
 
 use super::derive::Layout;
@@ -157,7 +157,7 @@ fn ask(derived: &mut Derived, request: &Request) {
     while let Some(found) = path(&derived.before, y, x, |_| true) {
         let Some(soft) = found.into_iter().find(|e| !hard(&derived.before[*e].2)) else { break };
         let (_, _, why) = derived.before.remove(soft);
-        let why = Why { reason: format!("outweighed by the wish `{wish}`: {}", why.reason), ..why };
+        let why = Why { reason: format!("{OUTWEIGHED}`{wish}`: {}", why.reason), ..why };
         if !derived.outweighed.contains(&why) {
             derived.outweighed.push(why);
         }

@@ -155,7 +155,7 @@ pub fn remark(text: &str) -> String {
 
 /// A soft rule that a wish outweighs, or that no order keeps.
 pub fn gave_way(rule: &str, reason: &str, source: &str) -> String {
-    match reason.strip_prefix("outweighed by the wish ") {
+    match reason.strip_prefix(crate::model::plan::OUTWEIGHED) {
         Some(wish) => tell!(
             "{rule} gives way to the wish {wish} ({source}).",
             "{rule} tritt hinter den Wunsch zurück: {wish} ({source})."
