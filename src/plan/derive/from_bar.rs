@@ -8,7 +8,7 @@ use crate::unit::{Length, Unit};
 
 impl Layout {
     /// The same part cut from a bar of which this end stands out; what is left of the bar is in the jaws.
-    pub(in crate::plan) fn from_bar(&self, out: End) -> Self {
+    pub(in crate::plan) fn parted_from(&self, out: End) -> Self {
         let mut layout = self.clone();
         layout.parted = Some(out);
         layout.assign_ends();
@@ -92,5 +92,5 @@ pub(in crate::plan) fn from_the_bar(part: &Part, layout: &Layout, shop: Option<&
         return Vec::new();
     }
     let ends = [End::Datum, End::Far].into_iter().filter(|e| Some(*e) != layout.parted);
-    ends.filter(|e| part.wishes.first_end.is_none_or(|f| f == *e)).map(|end| layout.from_bar(end)).collect()
+    ends.filter(|e| part.wishes.first_end.is_none_or(|f| f == *e)).map(|end| layout.parted_from(end)).collect()
 }
