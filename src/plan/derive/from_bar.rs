@@ -52,9 +52,9 @@ impl Layout {
         self.allow.face + out_of_jaws + grip
     }
 
-    /// At most so much is left on the datum end to clean it up: 1/8 in, 3 mm (common practice, no source).
+    /// At most so much is left on the datum end to clean it up: 1/8 in, 3.2 mm (common practice, no source).
     fn clean_up(&self) -> Length {
-        self.pick(125_000, 3_000)
+        self.pick(125_000, 3_200)
     }
 
     /// What facing takes off beyond what cleans an end up.
