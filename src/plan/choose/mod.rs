@@ -127,7 +127,7 @@ fn plan_rest(
     let chain = drawn.0.with_faces_at(&read.moved, read.overall);
     let profile = Profile::of(part, &chain);
     let layout = Layout::of(part, &chain, &profile).ok_or(NoPlan::NothingToTurn)?;
-    let layout = parted(&whole.plan).map_or_else(|| layout.clone(), |end| layout.from_bar(end));
+    let layout = parted(&whole.plan).map_or_else(|| layout.clone(), |end| layout.parted_from(end));
     let facts = Facts { part, slips: &[], chain: &chain, profile: &profile, shop, derived: None, plan: None };
     let given = Given { part, layout: &layout, shop, facts };
     let mut begun = begun(part, whole, &read);

@@ -8,7 +8,7 @@ use crate::unit::{Length, Unit};
 
 impl Layout {
     /// The same part cut from a bar of which this end stands out; what is left of the bar is in the jaws.
-    pub(in crate::plan) fn from_bar(&self, out: End) -> Self {
+    pub(in crate::plan) fn parted_from(&self, out: End) -> Self {
         let mut layout = self.clone();
         layout.parted = Some(out);
         layout.assign_ends();
@@ -52,9 +52,9 @@ impl Layout {
         self.allow.face + out_of_jaws + grip
     }
 
-    /// At most so much is left on the datum end to clean it up: 1/8 in, 3 mm (common practice, no source).
+    /// At most so much is left on the datum end to clean it up: 1/8 in, 3.2 mm (common practice, no source).
     fn clean_up(&self) -> Length {
-        self.pick(125_000, 3_000)
+        self.pick(125_000, 3_200)
     }
 
     /// What facing takes off beyond what cleans an end up.
@@ -92,5 +92,5 @@ pub(in crate::plan) fn from_the_bar(part: &Part, layout: &Layout, shop: Option<&
         return Vec::new();
     }
     let ends = [End::Datum, End::Far].into_iter().filter(|e| Some(*e) != layout.parted);
-    ends.filter(|e| part.wishes.first_end.is_none_or(|f| f == *e)).map(|end| layout.from_bar(end)).collect()
+    ends.filter(|e| part.wishes.first_end.is_none_or(|f| f == *e)).map(|end| layout.parted_from(end)).collect()
 }

@@ -149,7 +149,7 @@ impl Layout {
         };
         layout.assign_ends();
         layout.settle_necks();
-        Some(if part.wishes.part_off { layout.from_bar(End::Datum) } else { layout })
+        Some(if part.wishes.part_off { layout.parted_from(End::Datum) } else { layout })
     }
 
     /// What a center finds at an end.
