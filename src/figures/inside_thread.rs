@@ -74,10 +74,7 @@ pub(super) fn threaded(given: &Given, setup: &Setup, op: &Operation, speed: Opti
     }
     if let Some(seconds) = cut.relief_time {
         let note = if cut.half_nuts.as_ref().is_some_and(|e| e.never_open) {
-            told!(
-                "to draw the tool out and stop the spindle",
-                "um den Stahl zurückzuziehen und die Spindel anzuhalten"
-            )
+            told!("to draw the tool out and stop the spindle", "um den Stahl zurückzuziehen und die Spindel anzuhalten")
         } else {
             told!("to open the half-nuts", "um die Schlossmutter zu öffnen")
         };

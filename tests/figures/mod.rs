@@ -10,6 +10,6 @@ mod planned;
 mod properties;
 mod published;
 mod published_more;
-mod published_others;
+mod published_shapes;
 mod published_threads;
 mod written;
