@@ -35,7 +35,7 @@ fn works(setup: &Setup, verb: Verb) -> Vec<&Operation> {
 /// All of it in the first holding, on bar, the barrel's end out; then held by the barrel.
 fn is_the_trades_way(p: &Planned, out: End) {
     let [first, second, bench] = p.plan.setups.as_slice() else { panic!("{} setups", p.plan.setups.len()) };
-    assert_eq!((first.holding.clone(), first.works), (Holding::Chuck, Some(out)));
+    assert_eq!((first.holding, first.works), (Holding::Chuck, Some(out)));
     assert!(first.operations.iter().any(|o| o.inside && o.close), "the bore is not in the first holding");
     for letter in ["A", "B"] {
         assert!(first.operations.iter().any(|o| o.id.ends_with(&format!("finish-{letter}"))), "{letter}");
