@@ -9,6 +9,7 @@ mod cover;
 mod inside;
 mod inspection;
 mod keyseat;
+mod last_cuts;
 mod legend;
 mod marks;
 mod outline;

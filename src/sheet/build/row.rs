@@ -1,6 +1,7 @@
 //! An operation as a row.
 
 use super::steps::Places;
+use super::last_cuts::last_cuts;
 use super::{Sources, keyseat, outside, size, taper, thread, title};
 use crate::figures::{CenterCut, Edge, Figure, Job, OperationFigures, Passes, Position, SetupFigures, mate_word};
 use crate::model::part::Holding;
@@ -337,7 +338,7 @@ fn own_detail(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures)
         _ => {}
     }
     if let Some(passes) = of.passes.as_ref().filter(|p| !p.cuts.is_empty()) {
-        lines.extend(cuts(s, of, passes, op.inside));
+        lines.extend(last_cuts(s, of, passes, op.inside));
         return lines;
     }
     if s.plan.faces_to_overall(op) {
@@ -349,71 +350,6 @@ fn own_detail(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures)
             lines.extend(words::wrapped("", 0.0, words::measured_out_of_chuck(), blocks::DETAIL_ROOM));
         }
         return lines;
-    }
-    lines
-}
-
-/// Equal last cuts, measured between; the last is what is still to come off.
-fn cuts(s: &Sources, of: &OperationFigures, passes: &Passes, inside: bool) -> Vec<Line> {
-    use PieceKind::{Blank, Dial, DialBlank, Plain, Strong};
-    let mut lines = Vec::new();
-    for (i, cut) in passes.cuts.iter().enumerate() {
-        let name = words::cut(i + 1);
-        let label = Rich::new().strong(name.clone());
-        if let Some(reads) = cut.should_read {
-            let depth = match (&cut.dial, cut.depth) {
-                (Some(dial), _) => piece(Dial, &dial.text(s.unit()), BLANK),
-                (None, Some(depth)) => piece(Plain, &words::a_side(&depth.text(s.unit())), BLANK),
-                (None, None) => continue,
-            };
-            let reads = cut
-                .on_scale
-                .map_or_else(|| reads.text(s.unit()), |on| format!("{} {}", on.size_text(), on.unit.word()));
-            let reads = piece(Strong, &reads, 0.0);
-            let blank = piece(Blank, &words::after(&name), BLANK);
-            lines.push(blocks::line(
-                label,
-                21.0,
-                vec![depth, piece(Plain, words::SHOULD_READ.say(), 32.0), reads, blank],
-            ));
-        } else {
-            let aim = of
-                .on_scale
-                .map_or_else(|| of.aim.map(|a| a.text(s.unit())).unwrap_or_default(), |read| read.size_text());
-            let unit = of.on_scale.map_or(s.unit(), |read| read.unit);
-            let (first, second) = (piece(Blank, words::IT_READS.say(), BLANK), piece(Strong, &aim, 0.0));
-            // A bore grows toward its size.
-            let (first, second) = if inside { (second, first) } else { (first, second) };
-            let mut pieces = vec![
-                first,
-                piece(Plain, "\u{2212}", 0.0),
-                second,
-                piece(Plain, "=", 0.0),
-                piece(Blank, words::TO_COME_OFF.say(), BLANK),
-                piece(Strong, &name, 0.0),
-            ];
-            let reads = s.shop.filter(|shop| shop.cross_dial.is_some()).and_then(|shop| shop.cross_reads);
-            match reads {
-                Some(reads) => {
-                    let half = reads == Reads::Radius;
-                    let share = if half { words::HALF.say() } else { words::ALL_OF_IT.say() };
-                    let foreign = s.dial_step(unit);
-                    // In short: the line is as wide as the page.
-                    let step = foreign.map(|by| if half { format!("½ {by}") } else { by.to_owned() });
-                    pieces.push(piece(Plain, &step.unwrap_or(share.to_owned()), 0.0));
-                    pieces.push(piece(DialBlank, &foreign.map_or(name.clone(), |_| s.on_dial(&name)), BLANK));
-                }
-                None => pieces.push(piece(Plain, words::HALF_A_SIDE.say(), 0.0)),
-            }
-            let mut line = blocks::line(Rich::new().strong(words::IT_READS.say()), 21.0, pieces);
-            (line.value, line.units) = (aim, unit.word());
-            line.works = match reads {
-                _ if inside => Works::Nothing,
-                Some(Reads::Radius) => Works::MeasuredMinusGivenHalf,
-                Some(Reads::Diameter) | None => Works::MeasuredMinusGiven,
-            };
-            lines.push(line);
-        }
     }
     lines
 }

@@ -75,7 +75,7 @@ fn columns(s: &Sources, figures: &SetupFigures) -> Columns {
         None => words::FROM_FAR_FACE.say().to_owned(),
     };
     let reads_in = |reads| match foreign {
-        Some(unit) => format!("{}, {}", words::reads_word(reads), unit.word()),
+        Some(unit) => words::reads_in(reads, unit.word()),
         None => words::reads_word(reads).to_owned(),
     };
     Columns {

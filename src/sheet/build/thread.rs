@@ -10,6 +10,8 @@ use crate::sheet::{blocks, words};
 const LABEL: f64 = 38.0;
 /// Width beside them.
 const ROOM: f64 = 117.0;
+/// Room that a speed takes.
+const BESIDE_SPEED: f64 = 22.0;
 
 fn piece(kind: PieceKind, text: impl Into<String>, width: f64) -> Piece {
     Piece { kind, text: text.into(), width: Mm(width) }
@@ -51,12 +53,20 @@ pub(super) fn lines(s: &Sources, t: &ThreadCut, of: &OperationFigures) -> Vec<Li
         let shown = v.gear.map_or(format!("{:.0}", v.wanted), |g| g.to_string());
         speed.push(piece(Strong, words::rpm(&shown), 0.0));
     }
-    if let Some(seconds) = t.relief_time {
+    let gives = t.relief_time.map(|seconds| {
         let relief = t.relief_feature.map_or("", |f| s.letter(f));
-        speed.push(piece(Plain, words::relief_gives(relief, seconds, never_open), 0.0));
+        words::relief_gives(relief, seconds, never_open)
+    });
+    // Beside the speed where there is room for it, else below.
+    let beside = |words: &&String| measure::width(words, layout::BODY, false) < ROOM - BESIDE_SPEED;
+    if let Some(words) = gives.as_ref().filter(beside) {
+        speed.push(piece(Plain, words, 0.0));
     }
     if !speed.is_empty() {
         out.push(blocks::line(label(words::SPEED.say()), LABEL, speed));
+    }
+    if let Some(words) = gives.as_ref().filter(|w| !beside(w)) {
+        out.extend(words::wrapped("", LABEL, words, ROOM));
     }
     if let Some(off) = &t.runs_off {
         out.extend(words::wrapped_strong(

@@ -236,6 +236,14 @@ pub fn reads_word(reads: Reads) -> &'static str {
     }
 }
 
+/// The same with the dial's unit, no wider than its column.
+pub fn reads_in(reads: Reads, unit: &str) -> String {
+    match reads {
+        Reads::Radius => tell!("RADIUS, {unit}", "RADIUS, {unit}"),
+        Reads::Diameter => tell!("DIAM., {unit}", "Ø-SKALE, {unit}"),
+    }
+}
+
 /// Where the cross dial is set to 0.
 pub fn cross_zero(letter: &str, diameter: &str) -> String {
     let on = if letter.is_empty() { told!("the bar", "dem Rohteil").to_owned() } else { letter.to_owned() };

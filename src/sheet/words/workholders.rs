@@ -29,7 +29,7 @@ pub fn held(by: Workholder, holding: Holding) -> String {
             return told!("V-blocks and drill press", "Prismen und Ständerbohrmaschine").to_owned();
         }
         Workholder::SecondCenters(_) => {
-            return told!("Between second centers", "Zwischen den zweiten Zentrierungen").to_owned();
+            return told!("Between second centers", "Zwischen zweiten Zentrierungen").to_owned();
         }
         Workholder::FourJaw => told!("4-jaw chuck", "Vierbackenfutter"),
         Workholder::Collet(_) => told!("Collet", "Spannzange"),
