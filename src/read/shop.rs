@@ -84,8 +84,8 @@ fn dial(r: &mut Reader<'_>, fields: &Fields<'_>) -> Option<Dial> {
             r.missing(fields.place, key, fields.scope.called(), example);
         }
     }
-    let division = positive(r, fields.get("division"));
-    let turn = positive(r, fields.get("turn"));
+    let division = graduated(r, fields.get("division"));
+    let turn = graduated(r, fields.get("turn"));
     Some(Dial { division: division?, turn: turn? })
 }
 
@@ -185,6 +185,22 @@ fn minutes(r: &mut Reader<'_>, field: Option<Field<'_>>) -> Option<f64> {
 }
 
 /// A length above zero, without limits.
+/// A size on a dial. Dials are read in the unit of the shop file: what is written in the other would be set in a unit that is not
+/// engraved on it.
+fn graduated(r: &mut Reader<'_>, field: Option<Field<'_>>) -> Option<Length> {
+    let size = r.size(field.clone(), Role::Bare)?;
+    if size.unit == r.unit {
+        return positive(r, field);
+    }
+    let written = field?.value.written()?;
+    let (own, other) = (r.unit.word(), size.unit.word());
+    let why = format!(
+        "a dial is read in the unit of the shop file, {own}: for dials in {other} write `units: {other}` at the top of it, and `{own}` behind the sizes in {own}"
+    );
+    r.bad(written, written.place, BadSize::Designation(why), Wants::Size);
+    None
+}
+
 pub(super) fn positive(r: &mut Reader<'_>, field: Option<Field<'_>>) -> Option<Length> {
     let size = r.size(field, Role::Bare)?;
     if size.nominal.is_positive() {

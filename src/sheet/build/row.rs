@@ -1,17 +1,16 @@
 //! An operation as a row.
 
-use super::steps::Places;
 use super::last_cuts::last_cuts;
+use super::steps::Places;
 use super::{Sources, keyseat, outside, size, taper, thread, title};
 use crate::figures::{CenterCut, Edge, Figure, Job, OperationFigures, Passes, Position, SetupFigures, mate_word};
 use crate::model::part::Holding;
 use crate::model::plan::{Operation, Setup, Verb};
-use crate::model::shop::Reads;
 use crate::model::{End, Kind};
 use crate::sheet::blocks;
 use crate::sheet::layout::COLUMNS;
 use crate::sheet::measure::{self, padded};
-use crate::sheet::view::{Aim, Cell, Line, Mm, OperationRow, Piece, PieceKind, Rich, Shape, Works};
+use crate::sheet::view::{Aim, Cell, Line, Mm, OperationRow, Piece, PieceKind, Rich, Shape};
 use crate::sheet::words;
 
 /// Width of a blank among other pieces.

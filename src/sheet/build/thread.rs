@@ -2,9 +2,9 @@
 
 use super::Sources;
 use crate::figures::{Figure, OperationFigures, ThreadCut};
-use crate::sheet::measure;
 use crate::sheet::view::{Line, Mm, Piece, PieceKind, Rich};
 use crate::sheet::{blocks, words};
+use crate::sheet::{layout, measure};
 
 /// Width of the labels.
 const LABEL: f64 = 38.0;
