@@ -2,18 +2,22 @@
 
 use super::Figure;
 use super::given::Given;
+use crate::language::Message;
 use crate::model::Kind;
 use crate::model::feature::Crown;
 use crate::model::part::Holding;
 use crate::model::plan::{Operation, Setup};
 use crate::unit::{Length, Unit};
+use crate::{tell, told};
 
 /// Fewest and most parts the dome is divided into.
 const PARTS: std::ops::RangeInclusive<u32> = 6..=16;
 
 /// What a dome wants that is cut while the tailstock carries its end (common practice, no source).
-const CENTER_STANDS_THERE: &str = "The center stands in this end: leave out the steps inside its hole, keep tool, file and \
-    hand clear of it, and file what it covers by hand, off the lathe";
+const CENTER_STANDS_THERE: Message = Message {
+    english: "The center stands in this end: leave out the steps inside its hole, keep tool, file and hand clear of it, and file what it covers by hand, off the lathe",
+    german: "In diesem Ende steckt die Spitze: Stufen in ihrer Zentrierung weglassen, Stahl, Feile und Hand von ihr weg; was sie verdeckt, außerhalb der Maschine von Hand feilen",
+};
 
 /// A domed end.
 #[derive(Debug, Clone, PartialEq)]
@@ -56,18 +60,35 @@ pub(super) fn crown_cut(given: &Given, setup: &Setup, op: &Operation) -> Option<
     let ridge = ridge(crown, &steps);
     let (radius, height, over) = (shown(crown.radius), shown(crown.height), shown(crown.over));
     let mut recipe = vec![
-        format!("Dye the end; touch the face, carriage 0; scribe the edge {} back on \u{d8} {}", height.text(unit), over.text(unit)),
-        "Run the tool in at each step to its diameter, the deepest length first; nothing is cut past the scribed edge".to_owned(),
-        "Take off the ridges with a file, handle on it, spindle slow, until the dye is gone and the template shows no light".to_owned(),
-        "Leave the summit: overall is measured over it".to_owned(),
+        tell!(
+            "Dye the end; touch the face, carriage 0; scribe the edge {} back on \u{d8} {}",
+            "Ende einfärben; Stirn berühren, Schlitten 0; die Kante {} dahinter auf \u{d8} {} anreißen",
+            height.text(unit),
+            over.text(unit)
+        ),
+        told!(
+            "Run the tool in at each step to its diameter, the deepest length first; nothing is cut past the scribed edge",
+            "An jeder Stufe den Stahl auf ihren Durchmesser zustellen, die längste zuerst; nichts über die angerissene Kante hinaus"
+        )
+        .to_owned(),
+        told!(
+            "Take off the ridges with a file, handle on it, spindle slow, until the dye is gone and the template shows no light",
+            "Grate mit der Feile nehmen, Heft daran, Spindel langsam, bis die Farbe weg ist und die Schablone keinen Lichtspalt zeigt"
+        )
+        .to_owned(),
+        told!(
+            "Leave the summit: overall is measured over it",
+            "Den Scheitel stehen lassen: über ihn wird die Gesamtlänge gemessen"
+        )
+        .to_owned(),
     ];
     if matches!(setup.holding, Holding::ChuckAndCenter | Holding::BetweenCenters) {
-        recipe.push(CENTER_STANDS_THERE.to_owned());
+        recipe.push(CENTER_STANDS_THERE.say().to_owned());
     }
     let says = if crown.high {
-        format!("crown {} high, radius {}", height.text(unit), radius.text(unit))
+        tell!("crown {} high, radius {}", "Wölbung {} hoch, Radius {}", height.text(unit), radius.text(unit))
     } else {
-        format!("crown radius {}, {} high", radius.text(unit), height.text(unit))
+        tell!("crown radius {}, {} high", "Wölbung Radius {}, {} hoch", radius.text(unit), height.text(unit))
     };
     Some(CrownCut {
         radius,

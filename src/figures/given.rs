@@ -55,6 +55,7 @@ impl<'a> Given<'a> {
             Kind::Turn { .. } => "",
             kind => kind.word(),
         };
+        let word = super::kind_word(word);
         if word.is_empty() { f.letter.clone() } else { format!("{word} {}", f.letter).trim().to_owned() }
     }
 

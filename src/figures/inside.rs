@@ -10,6 +10,7 @@ use crate::model::plan::{Operation, Setup, Verb};
 use crate::model::{End, Kind};
 use crate::plan::rough_depth;
 use crate::unit::{Length, Station, Unit};
+use crate::{tell, told};
 
 /// One line of what a hole needs.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -101,34 +102,60 @@ fn drilled(given: &Given, setup: &Setup, op: &Operation) -> HoleCut {
     let steps = if op.from_diameter.is_some() { vec![sized(given, size)] } else { steps(given, size) };
     let mut cut = HoleCut::default();
     let names: Vec<String> = steps.iter().map(|s| drill_name(given, s.value)).collect();
-    let spot =
-        if op.from_diameter.is_some() { "in the hole that is there" } else { "spot with the center drill first" };
-    let names_text = names.join(", then ");
-    cut.lines.push(line("Drill", names_text, spot));
+    let spot = if op.from_diameter.is_some() {
+        told!("in the hole that is there", "in das vorhandene Loch")
+    } else {
+        told!("spot with the center drill first", "zuerst mit dem Zentrierbohrer anbohren")
+    };
+    let names_text = names.join(told!(", then ", ", dann "));
+    cut.lines.push(line(told!("Drill", "Bohrer"), names_text, spot));
     let across_deep =
         op.feature.and_then(|f| given.feature(f)).is_some_and(|f| matches!(f.kind, Kind::CrossHole { .. }));
     if let Some(deep) = depth(given, setup, op) {
         let full = Figure::usual(deep, unit);
         let point = Figure::usual(deep + point_length(size), unit);
-        let from = if across_deep { "from the surface" } else { "from the face" };
-        let note = format!("{from} to the full diameter; {} to the point", text(point));
-        cut.lines.push(line("Depth", text(full), note));
+        let note = if across_deep {
+            tell!(
+                "from the surface to the full diameter; {} to the point",
+                "ab Oberfläche bis zum vollen Durchmesser; {} bis zur Bohrerspitze",
+                text(point)
+            )
+        } else {
+            tell!(
+                "from the face to the full diameter; {} to the point",
+                "ab Planfläche bis zum vollen Durchmesser; {} bis zur Bohrerspitze",
+                text(point)
+            )
+        };
+        cut.lines.push(line(depth_label(), text(full), note));
         cut.tailstock = op.inside.then(|| tailstock(given, deep)).flatten();
         (cut.depth, cut.to_point) = (Some(full), Some(point));
     } else {
-        cut.lines.push(through(given, setup, op, "ease the feed as the point comes out"));
+        cut.lines.push(through(
+            given,
+            setup,
+            op,
+            told!("ease the feed as the point comes out", "Vorschub zurücknehmen, wenn die Spitze durchkommt"),
+        ));
     }
     if let Some(reading) = cut.tailstock {
         let turns = turns_text(&reading, unit);
-        cut.lines.push(line("Handwheel", turns, "of the tailstock, from where the full diameter meets the face"));
+        cut.lines.push(line(
+            told!("Handwheel", "Handrad"),
+            turns,
+            told!(
+                "of the tailstock, from where the full diameter meets the face",
+                "am Reitstock, ab da, wo der volle Durchmesser die Planfläche trifft"
+            ),
+        ));
     }
     // A smaller hole is bored out before the thread is cut: it leaves no thread yet.
     if let Some(thread) = tapped_of(given, op).filter(|t| size >= t.minor.min) {
         cut.percent = percent(thread, size);
         cut.thread = Some(of_thread(thread, given.unit));
         if let Some(percent) = cut.percent {
-            let note = format!("of full thread for {}", thread.designation);
-            cut.lines.push(line("Leaves", format!("{percent:.0} %"), note));
+            let note = tell!("of full thread for {}", "Gewindetragtiefe für {}", thread.designation);
+            cut.lines.push(line(told!("Leaves", "Lässt"), format!("{percent:.0} %"), note));
         }
     }
     cut.steps = steps;
@@ -191,10 +218,10 @@ fn turns_text(reading: &DialReading, unit: Unit) -> String {
     let rest = reading.rest_text(unit);
     match (reading.turns, reading.rest.value.is_positive()) {
         (0, _) => rest,
-        (1, false) => "1 turn".to_owned(),
-        (n, false) => format!("{n} turns"),
-        (1, true) => format!("1 turn + {rest}"),
-        (n, true) => format!("{n} turns + {rest}"),
+        (1, false) => told!("1 turn", "1 Umdr.").to_owned(),
+        (n, false) => tell!("{n} turns", "{n} Umdr."),
+        (1, true) => tell!("1 turn + {rest}", "1 Umdr. + {rest}"),
+        (n, true) => tell!("{n} turns + {rest}", "{n} Umdr. + {rest}"),
     }
 }
 
@@ -202,16 +229,22 @@ fn reamed(given: &Given, setup: &Setup, op: &Operation) -> HoleCut {
     let mut cut = HoleCut::default();
     let left = op.from_diameter.zip(op.to_diameter).map(|(from, to)| Figure::fine(to - from, given.unit));
     if let Some(left) = left {
-        let note = "on the diameter for it to take; oil, one pass, never turned backward";
-        cut.lines.push(line("Reamer", format!("{} left", left.text(given.unit)), note));
+        let note = told!(
+            "on the diameter for it to take; oil, one pass, never turned backward",
+            "im Durchmesser zum Reiben; Öl, ein Durchgang, nie rückwärts drehen"
+        );
+        let left = left.text(given.unit);
+        cut.lines.push(line(told!("Reamer", "Reibahle"), tell!("{left} left", "{left} bleiben"), note));
     }
-    depth_line(given, setup, op, &mut cut, "to the full diameter");
+    depth_line(given, setup, op, &mut cut, told!("to the full diameter", "bis zum vollen Durchmesser"));
     cut
 }
 
 fn bored(given: &Given, setup: &Setup, op: &Operation) -> HoleCut {
     let mut cut = HoleCut::default();
-    depth_line(given, setup, op, &mut cut, "from the face; the last cut faces the bottom");
+    let note =
+        told!("from the face; the last cut faces the bottom", "ab Planfläche; der letzte Schnitt dreht den Grund plan");
+    depth_line(given, setup, op, &mut cut, note);
     cut
 }
 
@@ -219,7 +252,7 @@ pub(super) fn depth_line(given: &Given, setup: &Setup, op: &Operation, cut: &mut
     if let Some(deep) = depth(given, setup, op) {
         let full = Figure::usual(deep, given.unit);
         cut.depth = Some(full);
-        cut.lines.push(line("Depth", full.text(given.unit), note));
+        cut.lines.push(line(depth_label(), full.text(given.unit), note));
     } else {
         cut.lines.push(through(given, setup, op, ""));
     }
@@ -227,11 +260,17 @@ pub(super) fn depth_line(given: &Given, setup: &Setup, op: &Operation, cut: &mut
 
 /// The depth of a hole that comes out; what to mind where it comes out into the open.
 fn through(given: &Given, setup: &Setup, op: &Operation, open: &str) -> HoleLine {
-    let note = if bar_beyond(given, setup, op) { PAST_THE_FACE } else { open };
-    line("Depth", "through".to_owned(), note)
+    let past = told!(
+        "bar still stands beyond the other face: full diameter past where that will be",
+        "hinter der anderen Planfläche steht noch Rohteil: voller Durchmesser bis hinter ihre Lage"
+    );
+    let note = if bar_beyond(given, setup, op) { past } else { open };
+    line(depth_label(), told!("through", "durch").to_owned(), note)
 }
 
-const PAST_THE_FACE: &str = "bar still stands beyond the other face: full diameter past where that will be";
+fn depth_label() -> &'static str {
+    told!("Depth", "Tiefe")
+}
 
 /// Whether bar that will be faced off still stands beyond the face a hole comes out of.
 fn bar_beyond(given: &Given, setup: &Setup, op: &Operation) -> bool {
@@ -246,22 +285,31 @@ fn bar_beyond(given: &Given, setup: &Setup, op: &Operation) -> bool {
 fn tap(given: &Given, setup: &Setup, op: &Operation) -> Option<HoleCut> {
     let thread = tapped_of(given, op)?;
     let mut cut = HoleCut { thread: Some(of_thread(thread, given.unit)), ..HoleCut::default() };
-    let hand = if thread.hand == Hand::Left { ", left hand" } else { "" };
+    let hand = if thread.hand == Hand::Left { told!(", left hand", ", links") } else { "" };
     let how = if op.inside {
-        "held square by the tailstock center; the chuck turned by hand, or the slowest gear"
+        told!(
+            "held square by the tailstock center; the chuck turned by hand, or the slowest gear",
+            "mit der Reitstockspitze gerade geführt; Futter von Hand gedreht oder langsamster Gang"
+        )
     } else {
-        "square to the surface; by hand"
+        told!("square to the surface; by hand", "rechtwinklig zur Oberfläche; von Hand")
     };
-    cut.lines.push(line("Tap", format!("{}{hand}", thread.designation), how));
+    cut.lines.push(line(told!("Tap", "Gewindebohrer"), format!("{}{hand}", thread.designation), how));
     if let Some(taper) = thread.taper {
         let turn = Figure::usual(taper.gauge_tolerance, given.unit).text(given.unit);
-        let note =
-            format!("by hand: its notch flush with the face, one turn ({turn}) either way; tap until it is, no deeper");
-        cut.lines.push(line("Proof", format!("plug gauge {}", thread.designation), note));
+        let note = tell!(
+            "by hand: its notch flush with the face, one turn ({turn}) either way; tap until it is, no deeper",
+            "von Hand: Kerbe bündig mit der Planfläche, eine Umdrehung ({turn}) mehr oder weniger; bis dahin schneiden, nicht tiefer"
+        );
+        let gauge = tell!("plug gauge {}", "Lehrdorn {}", thread.designation);
+        cut.lines.push(line(told!("Proof", "Probe"), gauge, note));
         cut.lines.push(line(
-            "Taper",
+            told!("Taper", "Kegel"),
             format!("1:{}", taper.one_in),
-            "the tap cuts it all along: oil, back off every quarter turn",
+            told!(
+                "the tap cuts it all along: oil, back off every quarter turn",
+                "der Gewindebohrer schneidet auf ganzer Länge: Öl, alle Viertelumdrehung zurückdrehen"
+            ),
         ));
     }
     let blind = depth(given, setup, op);
@@ -270,10 +318,14 @@ fn tap(given: &Given, setup: &Setup, op: &Operation) -> Option<HoleCut> {
         let turns = deep.mm() / thread.lead.mm();
         cut.depth = Some(full);
         cut.turns = Some((turns * 10.0).round() / 10.0);
-        let note = format!("of full thread: about {turns:.1} turns; back off every half turn, clear the chips");
-        cut.lines.push(line("Depth", full.text(given.unit), note));
+        let note = tell!(
+            "of full thread: about {turns:.1} turns; back off every half turn, clear the chips",
+            "volles Gewinde: etwa {turns:.1} Umdrehungen; alle halbe Umdrehung zurückdrehen, Späne räumen"
+        );
+        cut.lines.push(line(depth_label(), full.text(given.unit), note));
     } else {
-        cut.lines.push(line("Depth", "through".to_owned(), "back off every half turn"));
+        let note = told!("back off every half turn", "alle halbe Umdrehung zurückdrehen");
+        cut.lines.push(line(depth_label(), told!("through", "durch").to_owned(), note));
     }
     Some(cut)
 }

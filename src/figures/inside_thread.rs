@@ -10,8 +10,9 @@ use crate::chain::Hollow;
 use crate::model::feature::{Hand, Thread};
 use crate::model::inside::Tapped;
 use crate::model::plan::{Operation, Setup};
-use crate::told;
+use crate::model::shop::Reads;
 use crate::unit::{Limits, Unit};
+use crate::{tell, told};
 
 /// What the numbers of a threaded hole are worked from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -57,26 +58,39 @@ pub(super) fn threaded(given: &Given, setup: &Setup, op: &Operation, speed: Opti
         cut.on_dial.iter().map(|d| d.text(unit)).collect()
     };
     let how = match given.shop.and_then(|s| s.cross_reads) {
-        Some(reads) => format!("cross dial ({}), out toward you", reads.word()),
-        None => "a side, out toward you".to_owned(),
+        Some(Reads::Radius) => told!("cross dial (radius), out toward you", "Planskale (Radius), zu dir hin"),
+        Some(Reads::Diameter) => told!("cross dial (diameter), out toward you", "Planskale (Durchmesser), zu dir hin"),
+        None => told!("a side, out toward you", "je Seite, zu dir hin"),
     };
-    cut.lines.push(line("Infeed", dials.join("  "), format!("{how}; then twice more at the last")));
+    let note = tell!("{how}; then twice more at the last", "{how}; beim letzten noch zweimal");
+    cut.lines.push(line(told!("Infeed", "Zustellen"), dials.join("  "), note));
     let (hand, travel) = cut.direction.split_once(": ").unwrap_or(("", &cut.direction));
-    cut.lines.push(line("Hand", hand.to_owned(), travel));
+    cut.lines.push(line(told!("Hand", "Gang"), hand.to_owned(), travel));
     if let Some(gearbox) = &cut.gearbox {
-        cut.lines.push(line("Gearbox", gearbox.says(unit), ""));
+        cut.lines.push(line(told!("Gearbox", "Getriebe"), gearbox.says(unit), ""));
     }
     if let Some(engage) = &cut.half_nuts {
-        cut.lines.push(line("Half-nuts", engage.says.clone(), ""));
+        cut.lines.push(line(told!("Half-nuts", "Schloss"), engage.says.clone(), ""));
     }
     if let Some(seconds) = cut.relief_time {
-        cut.lines.push(line("Relief", format!("{seconds:.1} s"), "to open the half-nuts"));
+        cut.lines.push(line(
+            told!("Relief", "Freistich"),
+            format!("{seconds:.1} s"),
+            told!("to open the half-nuts", "die Schlossmutter zu öffnen"),
+        ));
     }
     let pitch = Figure::fine(thread.pitch_diameter.min, unit).text(unit);
     let most = Figure::fine(thread.pitch_diameter.max, unit).text(unit);
-    let note = format!("or the mating screw; pitch diameter {pitch} to {most}");
-    cut.lines.push(line("Proof", "plug gauge".to_owned(), note));
-    depth_line(given, setup, op, &mut cut, "of full thread, from the face; mark it on the bar");
+    let note = tell!(
+        "or the mating screw; pitch diameter {pitch} to {most}",
+        "oder die Gegenschraube; Flankendurchmesser {pitch} bis {most}"
+    );
+    cut.lines.push(line(told!("Proof", "Probe"), told!("plug gauge", "Lehrdorn").to_owned(), note));
+    let note = told!(
+        "of full thread, from the face; mark it on the bar",
+        "volles Gewinde, ab Planfläche; an der Stange anzeichnen"
+    );
+    depth_line(given, setup, op, &mut cut, note);
     Some(cut)
 }
 

@@ -7,6 +7,7 @@ use super::{Figure, FlatsCut, KeyseatCut, KnurlCut, Position, ThreadCut, Undercu
 use crate::model::plan::{Operation, Setup};
 use crate::model::{End, Kind};
 use crate::unit::{Length, Station, Unit, show};
+use crate::{tell, told};
 
 /// A center hole.
 #[derive(Debug, Clone, PartialEq)]
@@ -244,32 +245,63 @@ fn ways(given: &Given, setup: &Setup, long: Length, setover: Figure, threaded: b
             way: "taper attachment",
             fits: attachment == Some(true),
             because: match attachment {
-                Some(true) => "power feed over the whole taper".to_owned(),
-                Some(false) => "the lathe has none".to_owned(),
-                None => "none is listed in a shop file".to_owned(),
+                Some(true) => told!("power feed over the whole taper", "Vorschub über den ganzen Kegel").to_owned(),
+                Some(false) => told!("the lathe has none", "die Maschine hat keines").to_owned(),
+                None => told!("none is listed in a shop file", "in keiner Werkstattdatei genannt").to_owned(),
             },
         },
         TaperWay {
             way: "compound",
             fits: long <= stroke && !threaded,
             because: if threaded {
-                "it turns the taper, and no leadscrew follows it: then the thread wants a pipe die".to_owned()
+                told!(
+                    "it turns the taper, and no leadscrew follows it: then the thread wants a pipe die",
+                    "er dreht den Kegel, doch keine Leitspindel folgt ihm: das Gewinde braucht dann ein Schneideisen"
+                )
+                .to_owned()
             } else if long <= stroke {
-                format!("{} long, within the {} a compound usually travels; fed by hand", text(long), text(stroke))
+                tell!(
+                    "{} long, within the {} a compound usually travels; fed by hand",
+                    "{} lang, im üblichen Weg von {}; Vorschub von Hand",
+                    text(long),
+                    text(stroke)
+                )
             } else {
-                format!("{} long, more than the {} a compound usually travels", text(long), text(stroke))
+                tell!(
+                    "{} long, more than the {} a compound usually travels",
+                    "{} lang, mehr als der übliche Weg von {}",
+                    text(long),
+                    text(stroke)
+                )
             },
         },
         TaperWay {
             way: "tailstock set over",
             fits: between && travel.is_some_and(|t| setover.value <= t),
             because: match (between, travel) {
-                (false, _) => "only between centers, and the work is held in the chuck".to_owned(),
+                (false, _) => told!(
+                    "only between centers, and the work is held in the chuck",
+                    "nur zwischen Spitzen, und das Werkstück sitzt im Futter"
+                )
+                .to_owned(),
                 (true, Some(t)) if setover.value > t => {
-                    format!("{} is more than the tailstock travels, {}", setover.text(unit), text(t))
+                    tell!(
+                        "{} is more than the tailstock travels, {}",
+                        "{} ist mehr, als sich der Reitstock verstellt: {}",
+                        setover.text(unit),
+                        text(t)
+                    )
                 }
-                (true, Some(_)) => "the tailstock must be proved true again before any cylinder is cut".to_owned(),
-                (true, None) => "how far the tailstock travels is not listed in a shop file".to_owned(),
+                (true, Some(_)) => told!(
+                    "the tailstock must be proved true again before any cylinder is cut",
+                    "der Reitstock ist wieder auszurichten und zu prüfen, bevor ein Zylinder gedreht wird"
+                )
+                .to_owned(),
+                (true, None) => told!(
+                    "how far the tailstock travels is not listed in a shop file",
+                    "wie weit sich der Reitstock verstellt, steht in keiner Werkstattdatei"
+                )
+                .to_owned(),
             },
         },
     ];

@@ -143,7 +143,11 @@ fn grip_line(given: &Given, setup: &Setup) -> Option<Line> {
         End::Far => grip.from.max(grip.to),
     };
     let inside = Station::DATUM < at && at < Station(given.overall);
-    let word = if setup.holding == Holding::BetweenCenters { "dog reaches" } else { "jaws reach" };
+    let means = if setup.holding == Holding::BetweenCenters {
+        tell!("dog reaches no farther (setup {})", "weiter reicht das Drehherz nicht (Spannlage {})", setup.number)
+    } else {
+        tell!("jaws reach no farther (setup {})", "weiter reichen die Backen nicht (Spannlage {})", setup.number)
+    };
     (on_bar && inside).then(|| Line {
         at,
         worth: 1,
@@ -151,7 +155,7 @@ fn grip_line(given: &Given, setup: &Setup) -> Option<Line> {
         on: told!("bar", "Rohteil").to_owned(),
         feature: None,
         after: 0,
-        means: format!("{word} no farther (setup {})", setup.number),
+        means,
         leave: Leave::Line,
         grip_of: Some(setup.number),
         in_chuck: None,
@@ -188,10 +192,10 @@ fn full_thread(given: &Given, operations: &[(&Setup, &Operation)], setup: &Setup
         at,
         worth: 1,
         diameter,
-        on: format!("{letter} at {}", Figure::usual(diameter, given.unit).text(given.unit)),
+        on: tell!("{letter} at {}", "{letter} bei {}", Figure::usual(diameter, given.unit).text(given.unit)),
         feature: Some(feature),
         after: blank.1.number,
-        means: format!("{} full to here", given.spoken(feature)),
+        means: tell!("{} full to here", "{} voll bis hier", given.spoken(feature)),
         leave: Leave::Split,
         grip_of: None,
         in_chuck: stays_in_chuck(blank.0),
@@ -249,7 +253,7 @@ fn rough_line(given: &Given, operations: &[(&Setup, &Operation)], p: &Piece, q: 
             (false, Leave::Line) => 2,
         },
         diameter,
-        on: format!("{name} at {}", Figure::usual(diameter, given.unit).text(given.unit)),
+        on: tell!("{name} at {}", "{name} bei {}", Figure::usual(diameter, given.unit).text(given.unit)),
         feature: Some(large.feature),
         after,
         means: means(given, p, q),
@@ -268,8 +272,8 @@ fn means(given: &Given, p: &Piece, q: &Piece) -> String {
         _ => 3,
     };
     if rank(p) <= rank(q) {
-        format!("{} ends", given.spoken(p.feature))
+        tell!("{} ends", "{} endet", given.spoken(p.feature))
     } else {
-        format!("{} starts", given.spoken(q.feature))
+        tell!("{} starts", "{} beginnt", given.spoken(q.feature))
     }
 }

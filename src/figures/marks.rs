@@ -115,7 +115,9 @@ fn in_the_chuck(given: &Given, lists: &[MarkList]) -> Option<String> {
     let at: Vec<String> = lists
         .iter()
         .flat_map(|l| &l.marks)
-        .filter_map(|m| Some(format!("{} at carriage {}", m.label, m.carriage?.text(given.unit))))
+        .filter_map(|m| {
+            Some(tell!("{} at carriage {}", "{} am Schlitten bei {}", m.label, m.carriage?.text(given.unit)))
+        })
         .collect();
     (!at.is_empty()).then(|| {
         tell!(
@@ -140,8 +142,8 @@ fn notes(given: &Given, any: bool, left_out: usize) -> Vec<String> {
     for feature in &given.part.features {
         let what = match feature.kind {
             Kind::Woodruff { .. } | Kind::ParallelKeyseat { .. } => told!("keyseat", "Nut"),
-            Kind::CrossHole { .. } => "hole",
-            Kind::Flats { .. } => "flat",
+            Kind::CrossHole { .. } => told!("hole", "Bohrung"),
+            Kind::Flats { .. } => told!("flat", "Fläche"),
             _ => continue,
         };
         let Some(center) = given.chain.center(feature.id) else { continue };
@@ -149,14 +151,18 @@ fn notes(given: &Given, any: bool, left_out: usize) -> Vec<String> {
         let name = format!("{what} {}", feature.letter);
         let mut chars = name.trim().chars();
         let name: String = chars.next().map(|c| c.to_ascii_uppercase()).into_iter().chain(chars).collect();
-        notes.push(format!(
-            "{name} gets no line: it would stay on finished work. The mill finds its centre {at} from the datum face."
+        notes.push(tell!(
+            "{name} gets no line: it would stay on finished work. The mill finds its centre {at} from the datum face.",
+            "{name} bekommt keinen Riss: er bliebe auf der fertigen Fläche. Beim Fräsen liegt die Mitte {at} ab Bezugsfläche."
         ));
     }
     if any {
         notes.push(
-            "No line stays on a finished seat, fillet or neck: the finish cuts take those of the second list."
-                .to_owned(),
+            told!(
+                "No line stays on a finished seat, fillet or neck: the finish cuts take those of the second list.",
+                "Kein Riss bleibt auf fertigem Sitz, Hohlkehle oder Hals: die Schlichtschnitte nehmen die der zweiten Liste weg."
+            )
+            .to_owned(),
         );
         notes.push(
             told!("No prick marks but where the metal is cut away.", "Körnerpunkte nur, wo das Metall wegfällt.")
@@ -164,7 +170,10 @@ fn notes(given: &Given, any: bool, left_out: usize) -> Vec<String> {
         );
     }
     if left_out > 0 {
-        notes.push(format!("{left_out} further faces get no line: more lines than these are not read."));
+        notes.push(tell!(
+            "{left_out} further faces get no line: more lines than these are not read.",
+            "{left_out} weitere Flächen bekommen keinen Riss: mehr Risse liest niemand."
+        ));
     }
     notes
 }

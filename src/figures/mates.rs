@@ -85,7 +85,7 @@ fn mate(given: &Given, seat: &Feature, nth: usize, carried: &Carried) -> Option<
     Some(Mate {
         feature: seat.id,
         letter: seat.letter.clone(),
-        part: carried.part.text.clone(),
+        part: super::mate_word(&carried.part.text),
         seat: SizeLimits::of(on_seat, given.unit),
         bore: SizeLimits::of(limits, given.unit),
         bore_by: by.to_owned(),

@@ -7,6 +7,7 @@ use crate::model::feature::{FlatMeasure, KnurlPattern};
 use crate::model::plan::Operation;
 use crate::model::{Kind, LimitsFrom, Size};
 use crate::unit::{Length, Station};
+use crate::{tell, told};
 
 /// Everything for a knurl.
 #[derive(Debug, Clone, PartialEq)]
@@ -93,18 +94,34 @@ pub(super) fn knurl_cut(given: &Given, op: &Operation) -> Option<KnurlCut> {
     let over = knurl.diameter.limits.filter(|l| l.band().is_positive()).map(|l| SizeLimits::of(l, given.unit));
     let blank = usual(knurl.turn_to);
     let expected = usual(knurl.expected);
-    let wheels = if knurl.pattern == KnurlPattern::Diamond { "both wheels" } else { "the wheel" };
+    let wheels = if knurl.pattern == KnurlPattern::Diamond {
+        told!("both wheels", "Beide Rändelräder")
+    } else {
+        told!("the wheel", "Das Rändelrad")
+    };
     let recipe = vec![
-        "Tailstock in, slow gear, plenty of oil; the knurl's axis on center height.".to_owned(),
-        format!(
-            "Press {wheels} in hard over half its width and turn the spindle once by hand: the teeth must fall into each other. If they double, move along and begin anew."
+        told!(
+            "Tailstock in, slow gear, plenty of oil; the knurl's axis on center height.",
+            "Reitstock anstellen, langsamer Gang, viel Öl; Achse des Rändels auf Spitzenhöhe."
+        )
+        .to_owned(),
+        tell!(
+            "Press {wheels} in hard over half its width and turn the spindle once by hand: the teeth must fall into each other. If they double, move along and begin anew.",
+            "{wheels} mit halber Breite kräftig eindrücken und die Spindel einmal von Hand drehen: die Zähne müssen ineinander fallen. Werden sie doppelt, daneben neu beginnen."
         ),
-        "Then feed along without leaving the work; run back in the same track, deeper, until the points are full."
-            .to_owned(),
-        format!("Over the points about {}: it depends on the bar and the press.", expected.text(given.unit)),
+        told!(
+            "Then feed along without leaving the work; run back in the same track, deeper, until the points are full.",
+            "Dann Vorschub, ohne abzusetzen; in derselben Spur tiefer zurück, bis die Spitzen voll sind."
+        )
+        .to_owned(),
+        tell!(
+            "Over the points about {}: it depends on the bar and the press.",
+            "Über die Spitzen etwa {}: das hängt von Werkstoff und Druck ab.",
+            expected.text(given.unit)
+        ),
     ];
     Some(KnurlCut {
-        says: format!("{}, {} pitch", knurl.pattern.word(), knurl.pitch_text),
+        says: tell!("{}, {} pitch", "{}, Teilung {}", pattern(knurl.pattern), knurl.pitch_text),
         pitch: fine(knurl.pitch),
         blank,
         teeth: knurl.teeth,
@@ -114,6 +131,15 @@ pub(super) fn knurl_cut(given: &Given, op: &Operation) -> Option<KnurlCut> {
         recipe,
         source: "DIN 82: finished diameter less a part of the pitch".to_owned(),
     })
+}
+
+/// A knurl's pattern.
+fn pattern(pattern: KnurlPattern) -> &'static str {
+    match pattern {
+        KnurlPattern::Straight => told!("straight", "gerade"),
+        KnurlPattern::Diagonal => told!("diagonal", "schräg"),
+        KnurlPattern::Diamond => told!("diamond", "kreuz"),
+    }
 }
 
 /// Depth of a flat below the round, by what its size is.
@@ -177,15 +203,15 @@ fn round_of(feature: &crate::model::Feature) -> Option<Length> {
 fn says(given: &Given, size: &Size, measure: FlatMeasure, count: u8) -> String {
     let text = crate::unit::show::exact(size.nominal, given.unit, 0, 4);
     let word = match count {
-        1 => "flat".to_owned(),
-        4 => "square".to_owned(),
-        6 => "hexagon".to_owned(),
-        n => format!("{n} flats"),
+        1 => told!("flat", "Fläche").to_owned(),
+        4 => told!("square", "Vierkant").to_owned(),
+        6 => told!("hexagon", "Sechskant").to_owned(),
+        n => tell!("{n} flats", "{n} Flächen"),
     };
     match measure {
-        FlatMeasure::Across => format!("{word}, {text} across"),
-        FlatMeasure::ToFarSide => format!("{word}, {text} to the far side"),
-        FlatMeasure::Deep => format!("{word}, {text} deep"),
+        FlatMeasure::Across => tell!("{word}, {text} across", "{word}, Schlüsselweite {text}"),
+        FlatMeasure::ToFarSide => tell!("{word}, {text} to the far side", "{word}, {text} zur Gegenseite"),
+        FlatMeasure::Deep => tell!("{word}, {text} deep", "{word}, {text} tief"),
     }
 }
 
@@ -194,25 +220,45 @@ fn recipe(given: &Given, cut: &FlatsCut, from: Station, to: Station) -> Vec<Stri
     let shut = |at: Station, open: Station| at != open;
     let overall = Station(given.overall);
     let edge = match (shut(from, Station::DATUM), shut(to, overall)) {
-        (false, true) => format!("The cutter's edge stops {} from the datum face.", text(cut.along.to)),
-        (true, false) => format!("The cutter's edge stops {} from the datum face.", text(cut.along.from)),
-        _ => {
-            format!("The cutter's edges stop {} and {} from the datum face.", text(cut.along.from), text(cut.along.to))
-        }
+        (false, true) => edge_stops(&text(cut.along.to)),
+        (true, false) => edge_stops(&text(cut.along.from)),
+        _ => tell!(
+            "The cutter's edges stop {} and {} from the datum face.",
+            "Die Kanten des Fräsers enden {} und {} ab Bezugsfläche.",
+            text(cut.along.from),
+            text(cut.along.to)
+        ),
     };
-    let mut steps = vec![
-        format!("Touch the top of the round with paper, zero, down by the paper, then {} more.", text(cut.depth)),
-        edge,
-        format!(
-            "Micrometer from the first flat to the far side: {} if the round is {}; else the round as measured less {}.",
+    let measured = if cut.count == 1 {
+        tell!(
+            "Micrometer from the flat to the far side: {} if the round is {}; else the round as measured less {}.",
+            "Messschraube von der Fläche zur Gegenseite: {}, wenn das Rund {} misst; sonst das gemessene Rund weniger {}.",
             text(cut.after_first),
             text(cut.round),
             text(cut.depth)
+        )
+    } else {
+        tell!(
+            "Micrometer from the first flat to the far side: {} if the round is {}; else the round as measured less {}.",
+            "Messschraube von der ersten Fläche zur Gegenseite: {}, wenn das Rund {} misst; sonst das gemessene Rund weniger {}.",
+            text(cut.after_first),
+            text(cut.round),
+            text(cut.depth)
+        )
+    };
+    let mut steps = vec![
+        tell!(
+            "Touch the top of the round with paper, zero, down by the paper, then {} more.",
+            "Kuppe mit Papier ankratzen, Null, um das Papier zustellen, dann noch {}.",
+            text(cut.depth)
         ),
+        edge,
+        measured,
     ];
     if cut.count > 1 {
-        steps.push(format!(
+        steps.push(tell!(
             "Turn {}° for the next, {} in all, at the same height{}.",
+            "Für die nächste um {}° drehen, {} insgesamt, auf gleicher Höhe{}.",
             degrees(cut.divide_deg),
             cut.count,
             crank(given, cut.count)
@@ -221,15 +267,29 @@ fn recipe(given: &Given, cut: &FlatsCut, from: Station, to: Station) -> Vec<Stri
     steps
 }
 
+/// Where a cutter's edge stops.
+fn edge_stops(at: &str) -> String {
+    tell!("The cutter's edge stops {at} from the datum face.", "Die Kante des Fräsers endet {at} ab Bezugsfläche.")
+}
+
 /// What the crank of the shop's dividing head does from one flat to the next.
 fn crank(given: &Given, count: u8) -> String {
     let Some(head) = given.shop.and_then(|s| s.dividing_head.as_ref()) else { return String::new() };
     match indexing::plain(head.ratio, &head.circles, u32::from(count)) {
-        Some(indexing::Indexing { turns, spaces: None }) => format!(": {turns} turns of the crank"),
-        Some(indexing::Indexing { turns, spaces: Some((spaces, circle)) }) => {
-            format!(": {turns} turns of the crank and {spaces} spaces on the circle of {circle} holes")
+        Some(indexing::Indexing { turns, spaces: None }) => {
+            tell!(": {turns} turns of the crank", ": {turns} Umdrehungen der Kurbel")
         }
-        None => format!(": {} / {count} turns of the crank, and no circle of the shop file divides it", head.ratio),
+        Some(indexing::Indexing { turns, spaces: Some((spaces, circle)) }) => {
+            tell!(
+                ": {turns} turns of the crank and {spaces} spaces on the circle of {circle} holes",
+                ": {turns} Umdrehungen der Kurbel und {spaces} Teilungen auf dem {circle}er Lochkreis"
+            )
+        }
+        None => tell!(
+            ": {} / {count} turns of the crank, and no circle of the shop file divides it",
+            ": {} / {count} Umdrehungen der Kurbel, und kein Lochkreis der Werkstattdatei teilt das",
+            head.ratio
+        ),
     }
 }
 
@@ -245,20 +305,26 @@ pub(super) fn undercut_cut(given: &Given, op: &Operation) -> Option<UndercutCut>
     let fine = |l| Figure::fine(l, given.unit);
     let depth = SizeLimits::of(undercut.depth, given.unit);
     let radius = fine(undercut.radius);
-    let mut recipe = vec![format!(
+    let mut recipe = vec![tell!(
         "Nose radius {}, its slopes ground to 15° along the seat. Touch the seat, in by {} a side, along to the face.",
+        "Spitzenradius {}, zum Sitz hin mit 15° geschliffen. Sitz ankratzen, je Seite {} zustellen, längs bis zur Planfläche.",
         radius.text(given.unit),
         Figure::fine(undercut.depth.middle(), given.unit).text(given.unit)
     )];
     if let (Some(deep), Some(high)) = (undercut.face_depth, undercut.face_height) {
-        recipe.push(format!(
+        recipe.push(tell!(
             "Then {} into the face, and out along it at 8° until it runs out, {} up from the seat.",
+            "Dann {} in die Planfläche und mit 8° an ihr heraus, bis er ausläuft, {} über dem Sitz.",
             fine(deep).text(given.unit),
             fine(high).text(given.unit)
         ));
     }
     Some(UndercutCut {
-        says: if undercut.designation.is_empty() { "undercut".to_owned() } else { undercut.designation.clone() },
+        says: if undercut.designation.is_empty() {
+            told!("undercut", "Freistich").to_owned()
+        } else {
+            undercut.designation.clone()
+        },
         radius,
         depth,
         width: Figure::usual(undercut.width, given.unit),

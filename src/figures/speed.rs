@@ -2,12 +2,13 @@
 
 use super::Figure;
 use super::given::{Given, at_tailstock};
+use crate::chain::Hollow;
 use crate::handbook::eccentric;
 use crate::handbook::material::{self, Condition, Named, Tool};
 use crate::handbook::speed::{self, Cut, SurfaceSpeed};
-use crate::model::Kind;
 use crate::model::plan::{Operation, Setup, Verb};
-use crate::unit::{Length, Unit};
+use crate::model::{End, Inside, InsideCut, Kind};
+use crate::unit::{Length, Station, Unit};
 
 /// What set the wanted speed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -204,9 +205,23 @@ fn cut_diameter(given: &Given, setup: &Setup, op: &Operation) -> Option<Length> 
         (Verb::Drill, Some(Kind::CrossHole { diameter, .. })) => Some(diameter.nominal),
         (Verb::Thread, Some(Kind::Thread { thread, .. })) => Some(thread.major.max),
         (Verb::Center | Verb::Mill, _) => None,
+        (Verb::Chamfer, Some(Kind::Inside(inside))) => mouth(given, inside),
         _ if op.inside => op.to_diameter.or(op.from_diameter),
         _ => op.from_diameter.or_else(|| surface_at(setup, op)).or_else(|| bar(given)),
     }
+}
+
+/// Diameter at the mouth that a chamfer leaves: as stated, else the bore there and twice the chamfer's leg across.
+fn mouth(given: &Given, inside: &Inside) -> Option<Length> {
+    let InsideCut::Chamfer { leg, angle_mdeg, mouth } = &inside.cut else { return None };
+    if let Some(mouth) = mouth {
+        return Some(mouth.nominal);
+    }
+    let face = if inside.end == End::Datum { Station::DATUM } else { Station(given.overall) };
+    let at_face = |h: &&Hollow| h.from == face || h.to == face;
+    let bore = given.profile.hollows.iter().filter(at_face).map(|h| h.outermost).max()?;
+    let across = 2.0 * (*angle_mdeg as f64 / 1000.0).to_radians().tan();
+    Some(bore + Length::from_f64(leg.nominal.mm() * across, Unit::Millimetre))
 }
 
 /// The largest end mill of the shop file; none when it lists none.

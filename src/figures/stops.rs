@@ -3,6 +3,7 @@
 use super::OperationFigures;
 use super::given::Given;
 use crate::handbook::heat;
+use crate::language::{self, Language};
 use crate::model::part::Holding;
 use crate::model::plan::{Operation, Setup, Verb};
 use crate::model::{End, Kind};
@@ -72,7 +73,11 @@ fn mates(given: &Given, setup: &Setup) -> Vec<String> {
     let mut list: Vec<(String, u32)> = Vec::new();
     for feature in given.part.features.iter().filter(|f| finished(f.id)) {
         let enters = |end: Option<End>| end.is_none() || end == setup.works;
-        let carried = feature.carries.iter().filter(|c| enters(c.enters)).map(|c| tell!("the {}", "{}", c.part.text));
+        let carried = feature
+            .carries
+            .iter()
+            .filter(|c| enters(c.enters))
+            .map(|c| tell!("the {}", "{}", super::mate_word(&c.part.text)));
         let mut names: Vec<String> = carried.collect();
         let cut = setup.operations.iter().any(|o| o.verb == Verb::Thread && o.feature == Some(feature.id));
         if let (true, true, Kind::Thread { thread, .. }) = (names.is_empty(), cut, &feature.kind) {
@@ -89,12 +94,16 @@ fn mates(given: &Given, setup: &Setup) -> Vec<String> {
             }
         }
     }
-    list.into_iter().map(|(name, count)| if count > 1 { plural(&name) } else { name }).collect()
+    list.into_iter().map(|(name, count)| if count > 1 { plural(&name, count) } else { name }).collect()
 }
 
-/// `the bearings`, `the bushes`.
-fn plural(name: &str) -> String {
-    if name.ends_with(['s', 'x', 'z', 'h']) { format!("{name}es") } else { format!("{name}s") }
+/// `the bearings`, `the bushes`; German counts them: `2 × Lager`.
+fn plural(name: &str, count: u32) -> String {
+    match language::now() {
+        Language::German => format!("{count} \u{d7} {name}"),
+        Language::English if name.ends_with(['s', 'x', 'z', 'h']) => format!("{name}es"),
+        Language::English => format!("{name}s"),
+    }
 }
 
 /// `the pulley and the nut`.
@@ -102,6 +111,6 @@ fn listed(words: &[String]) -> String {
     match words {
         [] => String::new(),
         [one] => one.clone(),
-        [head @ .., last] => format!("{} and {last}", head.join(", ")),
+        [head @ .., last] => tell!("{} and {last}", "{} und {last}", head.join(", ")),
     }
 }

@@ -376,12 +376,20 @@ fn direction(given: &Given, setup: &Setup, thread: &Thread, relief: Option<usize
     if thread.hand == Hand::Right {
         return told!("right hand: carriage toward the headstock", "rechts: Schlitten zum Spindelstock").to_owned();
     }
-    let end = if at_tailstock(setup) == Some(End::Far) { "far end" } else { "datum end" };
+    let far = at_tailstock(setup) == Some(End::Far);
+    let end = if far { told!("far end", "Gegenende") } else { told!("datum end", "Bezugsende") };
     match relief {
         Some(neck) => {
-            format!("left hand: begin in {}, carriage away from the headstock, off the {end}", given.spoken(neck))
+            tell!(
+                "left hand: begin in {}, carriage away from the headstock, off the {end}",
+                "links: in {} beginnen, Schlitten vom Spindelstock weg, am {end} hinaus",
+                given.spoken(neck)
+            )
         }
-        None => "left hand: nothing to begin in; tool upside down or spindle reversed, carriage toward the shoulder"
-            .to_owned(),
+        None => told!(
+            "left hand: nothing to begin in; tool upside down or spindle reversed, carriage toward the shoulder",
+            "links: kein Freistich zum Beginnen; Stahl umgedreht oder Spindel rückwärts, Schlitten zum Absatz"
+        )
+        .to_owned(),
     }
 }

@@ -49,12 +49,16 @@ impl Gearbox {
     pub fn says(&self, unit: Unit) -> String {
         match self {
             Self::Listed(set) => set.clone(),
-            Self::Wheels(train) => format!("wheels {train}"),
+            Self::Wheels(train) => tell!("wheels {train}", "Wechselräder {train}"),
             Self::Nearly { train, error } => {
-                format!("wheels {train}, not exact: {} over the length of a nut", error.text(unit))
+                tell!(
+                    "wheels {train}, not exact: {} over the length of a nut",
+                    "Wechselräder {train}, nicht genau: {} auf die Länge einer Mutter",
+                    error.text(unit)
+                )
             }
-            Self::NotListed(wanted) => format!("{wanted} is not in the gearbox"),
-            Self::Unknown(wanted) => format!("set {wanted}"),
+            Self::NotListed(wanted) => tell!("{wanted} is not in the gearbox", "{wanted} hat das Getriebe nicht"),
+            Self::Unknown(wanted) => tell!("set {wanted}", "{wanted} einstellen"),
         }
     }
 }
@@ -97,7 +101,7 @@ pub(super) fn engage(given: &Given, thread: &Thread) -> Option<Engage> {
     let Some(own) = &shop.thread_dial else {
         let anywhere = asked(1, 1)?.anywhere;
         let says = if anywhere {
-            told!("anywhere", "überall").to_owned()
+            told!("anywhere", "an jeder Stelle einrücken").to_owned()
         } else {
             told!(
                 "no thread dial: never open the half-nuts, reverse the spindle",
@@ -110,7 +114,7 @@ pub(super) fn engage(given: &Given, thread: &Thread) -> Option<Engage> {
     let found = asked(own.teeth, own.marks)?;
     let labels = thread_dial::labels(&own.engraved.join(" "), own.marks, &found.lines);
     let says = if found.anywhere {
-        told!("anywhere", "überall").to_owned()
+        told!("anywhere", "an jeder Stelle einrücken").to_owned()
     } else if found.never_open {
         told!("never open the half-nuts: reverse the spindle", "Schlossmutter nie öffnen: Spindel umkehren").to_owned()
     } else if found.lines.len() as u32 == own.marks {
@@ -140,8 +144,12 @@ fn in_words(lines: &[u32], engraved: &[String], marks: u32) -> String {
     if lines.last() == Some(&marks) {
         words.rotate_right(1);
     }
-    let word = if words.len() == 1 { "mark" } else { "marks" };
-    format!("{word} {} only", words.join(", "))
+    let words_list = words.join(", ");
+    if words.len() == 1 {
+        tell!("mark {words_list} only", "nur Strich {words_list}")
+    } else {
+        tell!("marks {words_list} only", "nur Striche {words_list}")
+    }
 }
 
 /// The lead as a gearbox is set: threads of lead to the inch, or millimetres.
@@ -213,24 +221,33 @@ pub(super) fn indexing(given: &Given, thread: &Thread) -> Option<Indexing> {
     let mut lines = if way == Some(StartIndex::Dial) { start_lines(given, thread) } else { Vec::new() };
     let first = if lines.is_empty() { Vec::new() } else { lines.remove(0) };
     let says = match way {
-        Some(StartIndex::Compound) => format!(
-            "set the compound along the axis; after each start advance it {step}, always the same way, and cut the next to the same depth"
+        Some(StartIndex::Compound) => tell!(
+            "set the compound along the axis; after each start advance it {step}, always the same way, and cut the next to the same depth",
+            "Oberschlitten parallel zur Achse stellen; nach jedem Gang um {step} vorstellen, immer in derselben Richtung, und den nächsten gleich tief schneiden"
         ),
         Some(StartIndex::Dial) if !lines.is_empty() && lines.iter().all(|l| !l.is_empty()) => {
             let own = given.shop.and_then(|s| s.thread_dial.as_ref());
             let at = |l: &[u32]| own.map(|d| in_words(l, &d.engraved, d.marks)).unwrap_or_default();
-            let each = lines.iter().zip(2..).map(|(l, start)| format!("start {start} at {}", at(l)));
-            format!("start 1 at {}; {}", at(&first), each.collect::<Vec<_>>().join("; "))
+            let each = lines.iter().zip(2..).map(|(l, start)| tell!("start {start} at {}", "Gang {start}: {}", at(l)));
+            let each = each.collect::<Vec<_>>().join("; ");
+            tell!("start 1 at {}; {each}", "Gang 1: {}; {each}", at(&first))
         }
-        Some(StartIndex::Dial) => {
-            "the thread dial does not come right for the other starts: index by compound or gear".to_owned()
-        }
-        Some(StartIndex::Gear) => format!(
+        Some(StartIndex::Dial) => told!(
+            "the thread dial does not come right for the other starts: index by compound or gear",
+            "die Gewindeuhr passt für die anderen Gänge nicht: mit Oberschlitten oder Wechselrad teilen"
+        )
+        .to_owned(),
+        Some(StartIndex::Gear) => tell!(
             "with the half-nuts closed, open the train at the spindle gear and turn the spindle 1/{} of a turn: its teeth must divide by {}",
-            thread.starts, thread.starts
+            "Schlossmutter zu, am Spindelrad ausrücken und die Spindel um 1/{} Umdrehung weiterdrehen: seine Zähnezahl muss durch {} teilbar sein",
+            thread.starts,
+            thread.starts
         ),
         Some(StartIndex::None) | None => {
-            format!("the next start lies {step} along: say in the shop file how starts are indexed")
+            tell!(
+                "the next start lies {step} along: say in the shop file how starts are indexed",
+                "der nächste Gang liegt {step} weiter: in der Werkstattdatei angeben, wie geteilt wird"
+            )
         }
     };
     Some(Indexing { starts: thread.starts, shift, dial, lines, says })

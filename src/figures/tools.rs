@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::given::Given;
-use super::{Figure, InspectionRow, Job, Marks, OperationFigures, job};
+use super::{Figure, InspectionRow, Job, Marks, OperationFigures, job, mate_word};
 use crate::handbook::eccentric;
 use crate::model::Workholder;
 use crate::model::part::Holding;
@@ -65,7 +65,9 @@ fn tool(given: &Given, op: &Operation, figures: &OperationFigures) -> String {
         ToolKind::Roughing => nose(told!("roughing", "Schruppstahl"), own(ToolKind::Roughing)),
         ToolKind::Finishing => nose(told!("finishing", "Schlichtstahl"), own(ToolKind::Finishing)),
         ToolKind::Grooving if matches!(figures.job, Job::Undercut(_)) => match &figures.job {
-            Job::Undercut(u) => format!("undercut tool, nose radius {}", u.radius.text(given.unit)),
+            Job::Undercut(u) => {
+                tell!("undercut tool, nose radius {}", "Freistichstahl, Spitzenradius {}", u.radius.text(given.unit))
+            }
             _ => String::new(),
         },
         ToolKind::Grooving => figures.tool_width.map_or_else(
@@ -83,6 +85,9 @@ fn tool(given: &Given, op: &Operation, figures: &OperationFigures) -> String {
                 tell!("cutter for {}", "Fräser für {}", key.key)
             }
             Job::Keyseat(key) => tell!("end mill {}", "Schaftfräser {}", key.width.text(given.unit)),
+            Job::Flats(flats) if flats.count == 1 => {
+                told!("end mill for the flat", "Schaftfräser für die Fläche").to_owned()
+            }
             Job::Flats(_) if given.shop.is_some_and(|s| s.dividing_head.is_some()) => {
                 told!("end mill for the flats", "Schaftfräser für die Flächen").to_owned()
             }
@@ -91,7 +96,7 @@ fn tool(given: &Given, op: &Operation, figures: &OperationFigures) -> String {
                 "Schaftfräser für die Flächen; Teilkopf oder Klotz zum Weiterdrehen"
             )
             .to_owned(),
-            _ => op.tool.word().to_owned(),
+            _ => tool_word(op.tool).to_owned(),
         },
         ToolKind::Drill if matches!(&figures.job, Job::Hole(h) if !h.steps.is_empty()) => match &figures.job {
             Job::Hole(hole) => {
@@ -101,7 +106,7 @@ fn tool(given: &Given, op: &Operation, figures: &OperationFigures) -> String {
             _ => String::new(),
         },
         ToolKind::Tap => super::inside::tapped_of(given, op).map_or_else(
-            || told!("tap", "Gewinde bohren").to_owned(),
+            || told!("tap", "Gewindebohrer").to_owned(),
             |t| tell!("tap {}", "Gewindebohrer {}", t.designation),
         ),
         ToolKind::Reamer => figures.aim.map_or_else(
@@ -116,12 +121,12 @@ fn tool(given: &Given, op: &Operation, figures: &OperationFigures) -> String {
             _ => told!("boring bar", "Bohrstange").to_owned(),
         },
         ToolKind::Drill => figures.aim.map_or_else(
-            || told!("drill", "bohren").to_owned(),
+            || told!("drill", "Bohrer").to_owned(),
             |d| tell!("drill {}", "Bohrer {}", d.text(given.unit)),
         ),
         ToolKind::Knurl => match &figures.job {
             Job::Knurl(k) => tell!("knurling tool, {}", "Rändelwerkzeug, {}", k.says),
-            _ => op.tool.word().to_owned(),
+            _ => tool_word(op.tool).to_owned(),
         },
         ToolKind::File if matches!(figures.job, Job::Crown(_)) => match &figures.job {
             Job::Crown(c) => tell!(
@@ -131,14 +136,14 @@ fn tool(given: &Given, op: &Operation, figures: &OperationFigures) -> String {
             ),
             _ => String::new(),
         },
-        ToolKind::File | ToolKind::AbrasiveStrip => op.tool.word().to_owned(),
+        ToolKind::File | ToolKind::AbrasiveStrip => tool_word(op.tool).to_owned(),
         ToolKind::None if op.verb == Verb::Deburr => told!("deburring tool", "Entgrater").to_owned(),
         ToolKind::None => String::new(),
         _ => match &figures.job {
             Job::Thread(thread) => {
                 let flat: Figure = thread.tool_flat;
                 let form = if op.tool == ToolKind::Acme29 || op.tool == ToolKind::Threading60 {
-                    tell!("{} tool and its gauge", "{}-Stahl und seine Lehre", op.tool.word())
+                    tell!("{} tool and its gauge", "{} und seine Lehre", tool_word(op.tool))
                 } else {
                     tell!("threading tool ground to {}", "Gewindestahl, geschliffen auf {}", thread.designation)
                 };
@@ -148,8 +153,22 @@ fn tool(given: &Given, op: &Operation, figures: &OperationFigures) -> String {
                     tell!("{form}, flat {}", "{form}, Spitze {}", flat.text(given.unit))
                 }
             }
-            _ => format!("{} tool", op.tool.word()),
+            _ => tell!("{} tool", "{}", tool_word(op.tool)),
         },
+    }
+}
+
+/// A tool in a list, without its size.
+fn tool_word(kind: ToolKind) -> &'static str {
+    match kind {
+        ToolKind::Threading60 => told!("threading 60°", "Gewindestahl 60°"),
+        ToolKind::Acme29 => told!("acme 29°", "Acme-Stahl 29°"),
+        ToolKind::WoodruffCutter => told!("Woodruff cutter", "Scheibenfräser"),
+        ToolKind::EndMill => told!("end mill", "Schaftfräser"),
+        ToolKind::File => told!("file", "Feile"),
+        ToolKind::AbrasiveStrip => told!("abrasive strip", "Schleifband"),
+        ToolKind::Knurl => told!("knurl", "Rändelwerkzeug"),
+        other => other.word(),
     }
 }
 
@@ -279,27 +298,33 @@ fn mates(given: &Given) -> Vec<String> {
         if let Kind::Thread { thread, .. } = &feature.kind
             && feature.carries.is_empty()
         {
+            // Named in English here: `words::measuring` says them.
             let gauge = if thread.taper.is_some() { "fitting" } else { "nut" };
             add(format!("{gauge} for {}", thread.designation));
         }
         for carried in &feature.carries {
             match (&carried.bore, &feature.kind) {
-                (Some(bore), _) => add(format!("{}, bore {}", carried.part.text, bore.text)),
-                (None, Kind::Thread { thread, .. }) => add(format!("{} for {}", carried.part.text, thread.designation)),
-                (None, _) => add(carried.part.text.clone()),
+                (Some(bore), _) => {
+                    add(tell!("{}, bore {}", "{}, Bohrung {}", mate_word(&carried.part.text), bore.text))
+                }
+                (None, Kind::Thread { thread, .. }) => {
+                    add(tell!("{} for {}", "{} zu {}", mate_word(&carried.part.text), thread.designation));
+                }
+                (None, _) => add(mate_word(&carried.part.text)),
             }
         }
         if let Kind::Groove { ring: Some(ring), fits: None, .. } = &feature.kind {
-            add(format!("ring {} thick", job::plain(ring.nominal, given.unit)));
+            add(tell!("ring {} thick", "Ring {} dick", job::plain(ring.nominal, given.unit)));
         }
         if let Kind::Groove { fits: Some(fits), .. } = &feature.kind {
-            add(fits.text.clone());
+            add(mate_word(&fits.text));
         }
         match &feature.kind {
-            Kind::Woodruff { number, .. } => add(format!("key Woodruff {number}")),
+            Kind::Woodruff { number, .. } => add(tell!("key Woodruff {number}", "Scheibenfeder Woodruff {number}")),
             Kind::ParallelKeyseat { width, height, .. } => {
-                add(format!(
+                add(tell!(
                     "key {} \u{d7} {}",
+                    "Passfeder {} \u{d7} {}",
                     job::plain(width.nominal, given.unit),
                     job::plain(height.nominal, given.unit)
                 ));

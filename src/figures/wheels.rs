@@ -1,5 +1,6 @@
 //! Change gears: which wheels between spindle and leadscrew cut a lead.
 
+use crate::tell;
 use crate::unit::Length;
 
 /// A train of two or four wheels; each driver drives the driven wheel behind it.
@@ -19,7 +20,7 @@ impl Train {
     /// `40 drives 80`, `40 drives 60, 50 drives 80`.
     pub(super) fn text(&self) -> String {
         let pairs = self.drivers.iter().zip(&self.driven);
-        pairs.map(|(a, b)| format!("{a} drives {b}")).collect::<Vec<_>>().join(", ")
+        pairs.map(|(a, b)| tell!("{a} drives {b}", "{a} treibt {b}")).collect::<Vec<_>>().join(", ")
     }
 }
 

@@ -7,6 +7,7 @@ use std::sync::LazyLock;
 use super::{Carbon, Condition};
 use crate::handbook::speed::SurfaceSpeed;
 use crate::handbook::{Row, Source, Table};
+use crate::told;
 
 static GRADES: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("../data/material.csv")));
 
@@ -40,25 +41,33 @@ impl Caution {
         })
     }
 
-    /// The caution in a sentence. Defers to the shop's rules and the supplier's safety data sheet.
-    pub const fn sentence(self) -> &'static str {
+    /// The caution in a sentence of the language spoken. Defers to the shop's rules and the supplier's safety data sheet.
+    pub fn sentence(self) -> &'static str {
         match self {
-            Self::Leaded => {
-                "Contains lead: wash hands before eating, no food at the machine, do not blow chips with air; follow the material's safety data sheet."
-            }
-            Self::WorkHardens => "Hardens where the tool rubs: keep it cutting, no dwelling, no light spring passes.",
-            Self::Magnesium => {
-                "Chips burn: sharp tool, small heaps, no water on a fire, class D extinguisher at hand; follow the shop's rules and the material's safety data sheet."
-            }
-            Self::Titanium => {
-                "Fine chips burn: keep heaps small, no sparks, no water on a fire; follow the shop's rules and the material's safety data sheet."
-            }
-            Self::Beryllium => {
-                "Beryllium: no dry dust, no grinding, polishing or emery without the extraction the law asks for; follow the material's safety data sheet."
-            }
-            Self::IronDust => {
-                "Cast iron dust: cut dry, cover the ways, brush or vacuum and do not blow, mask against dust."
-            }
+            Self::Leaded => told!(
+                "Contains lead: wash hands before eating, no food at the machine, do not blow chips with air; follow the material's safety data sheet.",
+                "Enthält Blei: vor dem Essen Hände waschen, kein Essen an der Maschine, Späne nicht mit Druckluft abblasen; Sicherheitsdatenblatt des Werkstoffs beachten."
+            ),
+            Self::WorkHardens => told!(
+                "Hardens where the tool rubs: keep it cutting, no dwelling, no light spring passes.",
+                "Verfestigt sich, wo der Stahl reibt: immer schneiden, nie verweilen, keine dünnen Leerschnitte."
+            ),
+            Self::Magnesium => told!(
+                "Chips burn: sharp tool, small heaps, no water on a fire, class D extinguisher at hand; follow the shop's rules and the material's safety data sheet.",
+                "Späne brennen: scharfer Stahl, kleine Haufen, kein Wasser ins Feuer, Löscher der Klasse D zur Hand; Werkstattregeln und Sicherheitsdatenblatt des Werkstoffs beachten."
+            ),
+            Self::Titanium => told!(
+                "Fine chips burn: keep heaps small, no sparks, no water on a fire; follow the shop's rules and the material's safety data sheet.",
+                "Feine Späne brennen: kleine Haufen, keine Funken, kein Wasser ins Feuer; Werkstattregeln und Sicherheitsdatenblatt des Werkstoffs beachten."
+            ),
+            Self::Beryllium => told!(
+                "Beryllium: no dry dust, no grinding, polishing or emery without the extraction the law asks for; follow the material's safety data sheet.",
+                "Beryllium: kein trockener Staub, kein Schleifen, Polieren oder Schmirgeln ohne die vorgeschriebene Absaugung; Sicherheitsdatenblatt des Werkstoffs beachten."
+            ),
+            Self::IronDust => told!(
+                "Cast iron dust: cut dry, cover the ways, brush or vacuum and do not blow, mask against dust.",
+                "Gussstaub: trocken drehen, Führungsbahnen abdecken, abfegen oder absaugen, nicht blasen, Staubmaske."
+            ),
         }
     }
 }

@@ -68,11 +68,12 @@ pub(super) fn warnings(s: &Sources) -> Vec<Rich> {
 pub(super) fn aimed(s: &Sources, operation: u32) -> Vec<Line> {
     let Some(charted) = s.figures.chart.as_ref() else { return Vec::new() };
     let cuts = &charted.plan.chart.cuts;
+    let face = |f| words::chart_face(charted.face(f));
     let piece = |kind, text: &str, width| Piece { kind, text: text.to_owned(), width: Mm(width) };
     let mut lines = Vec::new();
     for aim in charted.aims.iter().filter(|a| cuts[a.cut].op == operation) {
         let (first, second) = if aim.sign > 0 { ("+", "\u{2212}") } else { ("\u{2212}", "+") };
-        let measured = words::measured_between(charted.face(aim.measure.0), charted.face(aim.measure.1));
+        let measured = words::measured_between(face(aim.measure.0), face(aim.measure.1));
         let pieces = vec![
             piece(PieceKind::Strong, &s.length(aim.aim), 0.0),
             piece(PieceKind::Plain, first, 0.0),
@@ -80,16 +81,16 @@ pub(super) fn aimed(s: &Sources, operation: u32) -> Vec<Line> {
             piece(PieceKind::Plain, second, 0.0),
             piece(PieceKind::Strong, &s.length(aim.reading), 0.0),
             piece(PieceKind::Plain, "=", 0.0),
-            piece(PieceKind::Blank, words::CUT_TO, BLANK),
+            piece(PieceKind::Blank, words::CUT_TO.say(), BLANK),
         ];
         let dim = &charted.plan.chart.dims[aim.dim];
         let gain = words::aimed(
-            (charted.face(aim.measure.0), charted.face(aim.measure.1)),
-            (charted.face(dim.from), charted.face(dim.to)),
+            (face(aim.measure.0), face(aim.measure.1)),
+            (face(dim.from), face(dim.to)),
             &s.length(aim.after),
             &s.length(aim.before),
         );
-        lines.push(blocks::line(Rich::new().strong(words::CUT_TO), LABEL, pieces));
+        lines.push(blocks::line(Rich::new().strong(words::CUT_TO.say()), LABEL, pieces));
         lines.extend(words::wrapped("", 0.0, &gain, blocks::DETAIL_ROOM));
     }
     lines

@@ -3,6 +3,7 @@
 use super::{Sources, before, legend, outline, title};
 use crate::figures::rest_words;
 use crate::finding::{Finding, Severity};
+use crate::language::{self, Language};
 use crate::model::part::StockShape;
 use crate::model::shop::PictureKind;
 use crate::model::{Kind, Text};
@@ -184,6 +185,9 @@ fn findings(s: &Sources, planned: Vec<Rich>) -> Block {
     let heading =
         words::findings(count(Severity::Error), count(Severity::Warning), count(Severity::Note), accepted.len());
     let mut paragraphs = Vec::new();
+    if !s.findings.is_empty() && language::now() != Language::English {
+        paragraphs.push(Rich::from(words::FINDINGS_ARE.say()));
+    }
     // The same advice is given once.
     let mut advised: Vec<&str> = Vec::new();
     for severity in [Severity::Error, Severity::Warning, Severity::Note] {

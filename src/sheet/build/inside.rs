@@ -7,21 +7,32 @@ use crate::model::inside::{InsideCut, Reach};
 use crate::model::{Feature, Inside};
 use crate::sheet::view::{Line, Mm, Piece, PieceKind, Rich};
 use crate::sheet::{blocks, measure, words};
-use crate::told;
+use crate::{tell, told};
 
 /// Size, and how deep from which end.
 pub(super) fn described(s: &Sources, f: &Feature, inside: &Inside) -> (String, String) {
     let name = f.name.as_ref().map(|n| n.text.clone());
     let size = match &inside.cut {
-        InsideCut::Bore { diameter, kept: true, .. } => format!("bore Ø {}", s.length(diameter.nominal)),
+        InsideCut::Bore { diameter, kept: true, .. } => tell!("bore Ø {}", "Bohrung Ø {}", s.length(diameter.nominal)),
         InsideCut::Bore { diameter, hole, .. } => {
-            format!("{} Ø {}", if *hole { "hole" } else { told!("bore", "ausdrehen") }, with_limits(s, diameter))
+            format!(
+                "{} Ø {}",
+                if *hole { told!("hole", "Bohrung") } else { told!("bore", "Bohrung") },
+                with_limits(s, diameter)
+            )
         }
-        InsideCut::Thread { thread, .. } => format!("inside {}", thread.designation),
-        InsideCut::Relief { diameter, .. } => format!("inside relief Ø {}", with_limits(s, diameter)),
-        InsideCut::Taper { rate, .. } => format!("inside taper {}", rate.text),
+        InsideCut::Thread { thread, .. } => tell!("inside {}", "innen {}", thread.designation),
+        InsideCut::Relief { diameter, .. } => {
+            tell!("inside relief Ø {}", "Freistich innen Ø {}", with_limits(s, diameter))
+        }
+        InsideCut::Taper { rate, .. } => tell!("inside taper {}", "Innenkegel {}", rate.text),
         InsideCut::Groove { diameter, wide, .. } => {
-            format!("inside groove Ø {}, {} wide", with_limits(s, diameter), s.length(wide.nominal))
+            tell!(
+                "inside groove Ø {}, {} wide",
+                "Einstich innen Ø {}, {} breit",
+                with_limits(s, diameter),
+                s.length(wide.nominal)
+            )
         }
         InsideCut::Chamfer { .. } => String::new(),
     };

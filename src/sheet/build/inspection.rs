@@ -7,6 +7,7 @@ use crate::sheet::draft::{Item, Section};
 use crate::sheet::measure::{self, padded};
 use crate::sheet::view::{InspectionList, InspectionRow, Rich, SignRow};
 use crate::sheet::{blocks, words};
+use crate::tell;
 
 /// Width of the column of instruments.
 const WITH: f64 = 25.5;
@@ -78,7 +79,7 @@ fn domes(s: &Sources) -> Vec<InspectionRow> {
 pub(super) fn mate(s: &Sources, mate: &Mate) -> Rich {
     let bore = match (mate.bore.max.text(s.unit()), mate.bore.min.text(s.unit())) {
         (max, min) if max == min => max,
-        (max, min) => format!("{min} to {max}"),
+        (max, min) => tell!("{min} to {max}", "{min} bis {max}"),
     };
     let warm = mate.warm.map(|w| words::warm(w.rise, w.most, w.enough, s.unit()));
     let seat = if mate.seat_measured { words::seat_measured(&mate.seat.max.text(s.unit())) } else { String::new() };

@@ -2,6 +2,7 @@
 
 use super::Sources;
 use super::size::{both_ends, with_limits};
+use crate::figures::{kind_word, mate_word};
 use crate::handbook::iso_2768;
 use crate::model::feature::{FlatMeasure, Hand};
 use crate::model::{Feature, Kind, LimitsFrom, Size};
@@ -54,27 +55,36 @@ fn described(s: &Sources, f: &Feature) -> (String, String) {
             tell!("Ø {} to {}", "Ø {} auf {}", s.length(start.nominal), s.length(end.nominal)),
             or(name, tell!("taper {}", "Kegel {}", rate.text)),
         ),
-        Kind::Knurl { knurl, .. } => {
-            (format!("knurl {}, {}", knurl.pattern.word(), knurl.pitch_text), or(name, words::to(&place(f.id))))
-        }
+        Kind::Knurl { knurl, .. } => (
+            tell!("knurl {}, {}", "Rändel {}, {}", words::pattern(knurl.pattern), knurl.pitch_text),
+            or(name, words::to(&place(f.id))),
+        ),
         Kind::Undercut { undercut, .. } => {
-            let plain = || format!("undercut {} × {}", s.length(undercut.depth.middle()), s.length(undercut.width));
+            let plain = || {
+                tell!(
+                    "undercut {} × {}",
+                    "Freistich {} × {}",
+                    s.length(undercut.depth.middle()),
+                    s.length(undercut.width)
+                )
+            };
             let size = if undercut.designation.is_empty() { plain() } else { undercut.designation.clone() };
             (size, or(name, told!("undercut", "Freistich").to_owned()))
         }
         Kind::Flats { size, measure, .. } => {
             let how = match measure {
-                FlatMeasure::Across => "across",
-                FlatMeasure::ToFarSide => "to the far side",
-                FlatMeasure::Deep => "deep",
+                FlatMeasure::Across => told!("across", "Schlüsselweite"),
+                FlatMeasure::ToFarSide => told!("to the far side", "zur Gegenseite"),
+                FlatMeasure::Deep => told!("deep", "tief"),
             };
-            (format!("{} {} {how}", f.kind.word(), with_limits(s, size)), or(name, words::to(&place(f.id))))
+            (format!("{} {} {how}", kind_word(f.kind.word()), with_limits(s, size)), or(name, words::to(&place(f.id))))
         }
         Kind::Groove { diameter, wide, fits, .. } => (
             format!("Ø {}", with_limits(s, diameter)),
-            format!(
+            tell!(
                 "{}, {} wide",
-                or(name, fits.as_ref().map_or(told!("groove", "einstechen").to_owned(), |f| f.text.clone())),
+                "{}, {} breit",
+                or(name, fits.as_ref().map_or(told!("groove", "Einstich").to_owned(), |f| mate_word(&f.text))),
                 s.length(wide.nominal)
             ),
         ),
@@ -82,7 +92,7 @@ fn described(s: &Sources, f: &Feature) -> (String, String) {
         Kind::ParallelKeyseat { width, height, length, .. } => {
             let own = |x: &Size| show::exact(x.nominal, x.unit, 0, 4);
             (
-                format!("key {} × {} × {}", own(width), own(height), own(length)),
+                tell!("key {} × {} × {}", "Passfeder {} × {} × {}", own(width), own(height), own(length)),
                 or(name, told!("keyseat", "Nut").to_owned()),
             )
         }
@@ -124,9 +134,15 @@ fn edges(s: &Sources) -> Vec<LegendRow> {
         }
         Kind::Crown { crown } => {
             let (asked, follows) = if crown.high {
-                (format!("crown {} high", with_limits(s, &crown.size)), format!("radius {}", s.length(crown.radius)))
+                (
+                    tell!("crown {} high", "Wölbung {} hoch", with_limits(s, &crown.size)),
+                    tell!("radius {}", "Radius {}", s.length(crown.radius)),
+                )
             } else {
-                (format!("crown radius {}", with_limits(s, &crown.size)), format!("{} high", s.length(crown.height)))
+                (
+                    tell!("crown radius {}", "Wölbung Radius {}", with_limits(s, &crown.size)),
+                    tell!("{} high", "{} hoch", s.length(crown.height)),
+                )
             };
             Some(blocks::legend_row("", &asked, &words::at_end(&follows, crown.end)))
         }
@@ -145,16 +161,22 @@ fn general(s: &Sources) -> Vec<LegendRow> {
     let mut said: Vec<String> = Vec::new();
     said.extend(general.lengths.map(|l| tell!("lengths {}", "Längen {}", limits(l))));
     said.extend(general.diameters.map(|l| tell!("diameters {}", "Durchmesser {}", limits(l))));
-    said.extend(
-        general
-            .by_places
-            .iter()
-            .map(|(n, half)| format!("{n} decimal{} ±{}", if *n == 1 { "" } else { "s" }, s.length(*half))),
-    );
+    said.extend(general.by_places.iter().map(|(n, half)| {
+        if *n == 1 {
+            tell!("1 decimal ±{}", "1 Stelle ±{}", s.length(*half))
+        } else {
+            tell!("{n} decimals ±{}", "{n} Stellen ±{}", s.length(*half))
+        }
+    }));
     rows.extend(general.iso_2768.map(|class| {
         let minutes = |mm: i64| iso_2768::angle_minutes(class, Length::PER_MM.times(mm)).unwrap_or_default();
         let angle = |m: i64| if m % 60 == 0 { format!("{}°", m / 60) } else { format!("{m}′") };
-        let angles = format!("angles ±{} to a 10 mm side, ±{} to 50 mm", angle(minutes(10)), angle(minutes(50)));
+        let angles = tell!(
+            "angles ±{} to a 10 mm side, ±{} to 50 mm",
+            "Winkel ±{} bis 10 mm Schenkel, ±{} bis 50 mm",
+            angle(minutes(10)),
+            angle(minutes(50))
+        );
         blocks::legend_row("", &format!("ISO 2768-{class}"), &angles)
     }));
     said.extend(s.part.overall.as_ref().map(|o| tell!("overall {}", "gesamt {}", with_limits(s, o))));

@@ -2,7 +2,7 @@
 
 use super::steps::Places;
 use super::{Sources, keyseat, outside, size, taper, thread, title};
-use crate::figures::{CenterCut, Edge, Figure, Job, OperationFigures, Passes, Position, SetupFigures};
+use crate::figures::{CenterCut, Edge, Figure, Job, OperationFigures, Passes, Position, SetupFigures, mate_word};
 use crate::model::plan::{Operation, Setup, Verb, Zero};
 use crate::model::shop::Reads;
 use crate::model::{End, Kind};
@@ -265,7 +265,7 @@ fn with_remarks(mut lines: Vec<Line>, remarks: &[String]) -> Vec<Line> {
 fn mates(s: &Sources) -> Vec<String> {
     let mut list: Vec<String> = Vec::new();
     for c in s.part.features.iter().flat_map(|f| &f.carries) {
-        let name = words::from_file(&c.part.text);
+        let name = mate_word(&words::from_file(&c.part.text));
         if !list.contains(&name) {
             list.push(name);
         }

@@ -72,7 +72,10 @@ pub(super) fn holding_lines(s: &Sources, setup: &Setup, figures: &SetupFigures) 
         .unwrap_or_default();
     let first = match setup.holding {
         Holding::Chuck | Holding::ChuckAndRest => format!("{chuck} {on}{mark}{stands_out}."),
-        Holding::ChuckAndCenter => format!("{chuck} {on}{mark}, tailstock center{stands_out}."),
+        Holding::ChuckAndCenter => tell!(
+            "{chuck} {on}{mark}, tailstock center{stands_out}.",
+            "{chuck} {on}{mark}, Reitstockspitze{stands_out}."
+        ),
         Holding::Mandrel => match setup.by {
             Workholder::Mandrel(size, bore) => words::on_mandrel(&s.length(size), s.letter(bore)),
             _ => words::on_mandrel("", ""),
@@ -85,7 +88,7 @@ pub(super) fn holding_lines(s: &Sources, setup: &Setup, figures: &SetupFigures) 
         ),
         Holding::BetweenCenters => tell!("Between centers, dog {on}{mark}.", "Zwischen Spitzen, Drehherz {on}{mark}."),
         Holding::Mill if grip.is_none() => words::MILL.say().to_owned(),
-        Holding::Mill => format!("{} Held {on}.", words::MILL.say()),
+        Holding::Mill => tell!("{} Held {on}.", "{} Gespannt {on}.", words::MILL.say()),
         Holding::Bench => words::BENCH.say().to_owned(),
     };
     let mut lines = vec![Rich::from(first)];
@@ -196,7 +199,7 @@ pub(super) fn zeros(s: &Sources, setup: &Setup, figures: &SetupFigures, first: b
     let lines = match (dial.is_some(), first) {
         (true, true) => words::carriage_zero(from, corrected, one_side),
         (true, false) => Rich::from(words::carriage_short(from, corrected)),
-        (false, _) => Rich::from(format!("from the {from}")),
+        (false, _) => Rich::from(tell!("from the {from}", "ab {from}")),
     };
     dials.push(Zero { name: name.to_owned(), frame, lines: vec![lines] });
     let outside = |n: u32| setup.operations.iter().any(|o| o.number == n && !o.inside);
@@ -288,7 +291,8 @@ fn on_the_plate(s: &Sources, feed: Length) -> String {
 fn tool_name(s: &Sources, kind: ToolKind) -> String {
     let own = s.shop.and_then(|shop| shop.tools_of(kind).next());
     let name = words::tool(kind);
-    own.and_then(|t| t.nose).map_or(name.clone(), |nose| format!("{name} (nose {})", s.length(nose)))
+    own.and_then(|t| t.nose)
+        .map_or(name.clone(), |nose| tell!("{name} (nose {})", "{name} (Radius {})", s.length(nose)))
 }
 
 /// How far the eccentric of a mounting lies over the part's axis on the picture.

@@ -39,7 +39,7 @@ pub(super) fn lines(s: &Sources, t: &TaperCut) -> Vec<Line> {
     }
     lines.retain(|l| !l.pieces.is_empty());
     for (i, way) in t.ways.iter().enumerate() {
-        let (name, because) = (words::capital(way.way), words::from_file(&way.because));
+        let (name, because) = (words::capital(words::taper_way(way.way)), words::from_file(&way.because));
         let says = if i == 0 && way.fits {
             tell!("Take: {name}. {}", "Nimm: {name}. {}", words::capital(&because))
         } else {
@@ -48,10 +48,10 @@ pub(super) fn lines(s: &Sources, t: &TaperCut) -> Vec<Line> {
         lines.extend(words::wrapped(if i == 0 { words::WAY.say() } else { "" }, 38.0, &says, 117.0));
     }
     for (place, size) in &t.checks {
-        let blank = piece(PieceKind::Blank, &words::diameter_at(&place.what), super::row::BLANK);
+        let blank = piece(PieceKind::Blank, &words::diameter_at(words::taper_end(&place.what)), super::row::BLANK);
         let at = words::at(&text(place.from_datum));
         lines.push(blocks::line(
-            label(&words::capital(&place.what)),
+            label(&words::capital(words::taper_end(&place.what))),
             38.0,
             vec![piece(Strong, &format!("Ø {}", text(*size)), 0.0), piece(Plain, &at, 0.0), blank],
         ));

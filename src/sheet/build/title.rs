@@ -18,7 +18,7 @@ pub(super) fn title(s: &Sources, setup: &Setup) -> String {
         (words::MAKE_TAP.say(), letters(s, setup, &[Verb::Tap], true)),
         (words::MAKE_THREAD.say(), letters(s, setup, &[Verb::Thread], true)),
         (words::MAKE_MILL.say(), milled(s, setup, false)),
-        (words::MAKE_MILL_FLATS.say(), milled(s, setup, true)),
+        (flats_word(s, setup), milled(s, setup, true)),
         (words::MAKE_DRILL.say(), drilled(s, setup)),
     ];
     let mut made: Vec<String> = groups
@@ -76,6 +76,14 @@ fn milled(s: &Sources, setup: &Setup, flats: bool) -> Vec<String> {
     let mut out = letters(s, setup, &[Verb::Mill], false);
     out.retain(|l| is_flat(l) == flats);
     out
+}
+
+/// `mill flat` where there is one alone, else `mill flats`.
+fn flats_word(s: &Sources, setup: &Setup) -> &'static str {
+    let mut flats = setup.operations.iter().filter(|o| o.verb == Verb::Mill).filter_map(|o| s.feature(o.feature?));
+    let count: u32 =
+        flats.by_ref().map(|f| if let Kind::Flats { count, .. } = f.kind { u32::from(count) } else { 0 }).sum();
+    if count == 1 { words::MAKE_MILL_FLAT.say() } else { words::MAKE_MILL_FLATS.say() }
 }
 
 /// What is drilled and not bored, reamed or tapped in the same setup.

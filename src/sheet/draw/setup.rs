@@ -8,6 +8,7 @@ use super::holding;
 use super::labels::{self, Running, RunningLine};
 use super::outline::{Outline, Stretch, Surface};
 use super::part::{Reading, lettered_places};
+use crate::sheet::words;
 
 /// Width of the page's body.
 const WIDTH: f64 = 178.0;
@@ -158,8 +159,7 @@ impl Scene {
         }
         self.hold(&mut canvas, &axis, ends);
         self.label(&mut canvas, &placed, focus, ends);
-        let cut =
-            if focus.words.is_empty() { String::new() } else { format!(" Cut here: {}.", focus.words.join(", ")) };
+        let cut = if focus.words.is_empty() { String::new() } else { words::cut_here(&focus.words.join(", ")) };
         Picture::of(&canvas, id, format!("{}{cut}", self.alt))
     }
 

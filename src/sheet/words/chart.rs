@@ -1,5 +1,8 @@
 //! Words of the tolerance chart.
 
+use crate::language::Message;
+use crate::{tell, told};
+
 /// Title of the page.
 pub const CHART: &str = "Tolerance chart";
 /// Under it.
@@ -54,17 +57,30 @@ pub fn not_promised(from: &str, to: &str, comes_out: &str, wanted: &str) -> Stri
 
 /// What is measured before a cut that is aimed.
 pub fn measured_between(from: &str, to: &str) -> String {
-    format!("measured {from} to {to}")
+    tell!("measured {from} to {to}", "gemessen {from} bis {to}")
 }
 
 /// What a cut is aimed at.
-pub const CUT_TO: &str = "Cut to";
+pub const CUT_TO: Message = Message { english: "Cut to", german: "Drehen auf" };
+
+/// A face of the chart beside an operation.
+pub fn chart_face(name: &str) -> &str {
+    match name {
+        "datum face" => told!("datum face", "Bezugsfläche"),
+        "far face" => told!("far face", "Gegenfläche"),
+        other => other,
+    }
+}
 
 /// Why a cut is aimed by a reading, and what that gains.
 pub fn aimed(measured: (&str, &str), between: (&str, &str), after: &str, before: &str) -> String {
-    format!(
+    tell!(
         "Before this cut measure {} to {}: the first blank. So {} to {} comes out to ±{after}, not ±{before}.",
-        measured.0, measured.1, between.0, between.1
+        "Vor diesem Schnitt {} bis {} messen: das erste Feld. So wird {} bis {} auf ±{after} genau, nicht ±{before}.",
+        measured.0,
+        measured.1,
+        between.0,
+        between.1
     )
 }
 

@@ -30,7 +30,7 @@ say! {
     TOOLS = "Tools to lay out", "Werkzeuge bereitlegen";
     INSTRUMENTS = "Instruments and mates", "Messzeug und Gegenstücke";
     NOT_WORKED = "Not worked on this sheet", "Nicht auf diesem Blatt";
-    ASSUMED = "ASSUMED: change what is not true of your shop", "ANGENOMMEN: ändern, was bei euch nicht stimmt";
+    ASSUMED = "ASSUMED: change what is not true of your shop", "ANGENOMMEN: ändern, was bei euch nicht stimmt (englisch)";
     CAUTIONS = "Cautions this part earns", "Vorsicht bei diesem Teil";
     CONTINUED_MOUNTING = "Continued. Same mounting: nothing is moved.", "Weiter. Gleiche Spannung: nichts wird bewegt.";
     AT_TAILSTOCK = "at TAILSTOCK", "am REITSTOCK";
@@ -99,7 +99,7 @@ say! {
     SPEED = "Speed", "Drehzahl";
     STARTS = "Starts", "Gänge";
     CARRIAGE_STOPS = "Carriage", "Schlitten";
-    STRAIGHT_IN = "Straight in", "Gerade zu";
+    STRAIGHT_IN = "Straight in", "Gerade zustellen";
     GEARBOX = "Gearbox", "Getriebe";
     THREAD_DIAL = "Thread dial", "Gewindeuhr";
     THREAD_DIAL_BESIDE = "  thread dial", "  Gewindeuhr";
@@ -120,11 +120,12 @@ say! {
     COLD = "Cold, deburred, clean. Lengths count from the datum face; A–C from face to face.", "Kalt, entgratet, sauber. Längen ab der Bezugsfläche; A–C von Fläche zu Fläche.";
     DIAMETERS = "Diameters", "Durchmesser";
     LENGTHS = "Lengths", "Längen";
+    FINDINGS_ARE = "The findings are in English.", "Der Wortlaut der Befunde ist englisch.";
     FITS = "What to expect of the mates", "Was von den Gegenstücken zu erwarten ist";
     MADE_BY = "Made by", "Gefertigt";
     INSPECTED = "Inspected", "Geprüft";
     DATE = "date", "am";
-    ALL = "all", "ganz";
+    ALL = "all", "ges";
     WHY = "Why in this order", "Warum so herum";
     ROOM_TO_MOVE = "Room to move: beyond the number, the rule in brackets is broken", "Spielraum: jenseits der Nummer bricht die Regel in Klammern";
     NEXT_BEST = "What another way of holding would cost", "Was eine andere Spannung kostet";

@@ -51,8 +51,8 @@ pub fn inspection_heads() -> Vec<String> {
 /// An instrument in the width of its column, at most two lines.
 pub fn instrument(with: &str, kind: Inspected, room: f64) -> Vec<String> {
     let short = match kind {
-        Inspected::AcrossBottom => told!("mic, bottom", "Schraube, Grund").to_owned(),
-        Inspected::AcrossFlats => told!("mic, flats", "Schraube").to_owned(),
+        Inspected::AcrossBottom => told!("mic, bottom", "Mikro, Grund").to_owned(),
+        Inspected::AcrossFlats => told!("mic, flats", "Mikro, Flächen").to_owned(),
         Inspected::Radius => told!("template", "Schablone").to_owned(),
         Inspected::Width => told!("ring or block", "Ring, Endmaß").to_owned(),
         Inspected::Runout => told!("indicator, TIR", "Messuhr").to_owned(),
@@ -60,10 +60,18 @@ pub fn instrument(with: &str, kind: Inspected, room: f64) -> Vec<String> {
         Inspected::Throw => told!("throw: half of indicator", "Exzenter: halbe Messuhr").to_owned(),
         // As short as the column is.
         _ => {
-            let short: [(&str, &str); 3] = [
+            let short: [(&str, &str); 11] = [
                 ("depth micrometer", told!("depth mic", "Tiefenmaß")),
-                ("micrometer", told!("mic", "Schraube")),
+                ("micrometer", told!("mic", "Mikro")),
                 ("caliper", told!("caliper", "Schieber")),
+                ("dial indicator", told!("indicator", "Messuhr")),
+                ("wires ", told!("wires ", "Drähte ")),
+                ("small-hole gauge", told!("small-hole gauge", "Lochtaster")),
+                ("telescoping gauge", told!("telescoping gauge", "Teleskoplehre")),
+                ("bore gauge", told!("bore gauge", "Innenmessgerät")),
+                ("plug gauge ", told!("plug gauge ", "Lehrdorn ")),
+                (" or its screw", told!(" or its screw", " oder Schraube")),
+                (" that reaches ", told!(" that reaches ", " bis ")),
             ];
             from_file(&short.iter().fold(with.to_owned(), |name, (long, said)| name.replace(long, said)))
         }

@@ -4,6 +4,8 @@ use crate::language::Message;
 use crate::{tell, told};
 /// In a setup's title.
 pub const MAKE_MILL_FLATS: Message = Message { english: "mill flats", german: "Flächen fräsen" };
+/// The same of one alone.
+pub const MAKE_MILL_FLAT: Message = Message { english: "mill flat", german: "Fläche fräsen" };
 /// Label of the ways to cut a taper.
 pub const WAY: Message = Message { english: "How", german: "Wie" };
 /// Behind the verb.

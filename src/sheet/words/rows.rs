@@ -8,14 +8,14 @@ use crate::{tell, told};
 
 /// Facing to length.
 pub fn face_to(limits: &str) -> String {
-    tell!("the far end: {limits} overall", "das Gegenende: {limits} gesamt")
+    tell!("the far end: {limits} overall", "Gegenende: {limits} gesamt")
 }
 
 /// Facing clean.
 pub fn face_clean(end: Option<End>) -> String {
     match end {
-        Some(End::Far) => told!("the far end clean", "das Gegenende sauber").to_owned(),
-        _ => told!("the datum end clean", "das Bezugsende sauber").to_owned(),
+        Some(End::Far) => told!("the far end clean", "Gegenende, bis sauber").to_owned(),
+        _ => told!("the datum end clean", "Bezugsende, bis sauber").to_owned(),
     }
 }
 
@@ -264,8 +264,9 @@ pub fn spring_passes(count: u32, at: &str) -> String {
 /// The whole depth straight in.
 pub fn straight(dial: bool, depth: &str, which: &str) -> String {
     if dial {
-        tell!("Straight in by the cross dial: {depth}.", "Gerade zu am Planschlitten: {depth}.")
+        tell!("Straight in by the cross dial: {depth}.", "Gerade zustellen, am Planschlitten {depth}.")
     } else {
+        let which = if which == "total height" { told!("total height", "ganze Höhe") } else { which };
         tell!("Depth a side {depth} ({which}).", "Tiefe je Seite {depth} ({which}).")
     }
 }

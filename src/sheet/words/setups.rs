@@ -279,6 +279,11 @@ pub fn setup_alt(number: u32, held: &str, datum: DatumEnd) -> String {
     tell!("Setup {number}: {held}, datum end {place}.", "Spannlage {number}: {held}, Bezugsende {place}.")
 }
 
+/// Behind it: what is cut on this page.
+pub fn cut_here(letters: &str) -> String {
+    tell!(" Cut here: {letters}.", " Hier bearbeitet: {letters}.")
+}
+
 /// Text alternative of a keyseat's section.
 pub fn keyseat_alt(key: &str, depths: &[&str]) -> String {
     tell!("Section through the keyseat for {key}: {}.", "Schnitt durch die Nut für {key}: {}.", depths.join(", "))

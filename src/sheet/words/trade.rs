@@ -3,6 +3,7 @@
 use crate::figures::Leave;
 use crate::finding::Severity;
 use crate::model::End;
+use crate::model::outside::KnurlPattern;
 use crate::model::part::StockShape;
 use crate::model::plan::Verb;
 use crate::model::shop::ToolKind;
@@ -99,18 +100,58 @@ pub fn tool(kind: ToolKind) -> String {
 
 /// An instrument or mate, as the figures name it.
 pub fn measuring(name: &str) -> String {
-    let words: [(&str, &str); 8] = [
+    let words: [(&str, &str); 12] = [
         ("depth micrometer", told!("depth micrometer", "Tiefenmessschraube")),
         ("micrometer", told!("micrometer", "Messschraube")),
         ("caliper", told!("caliper", "Messschieber")),
         ("dial indicator", told!("dial indicator", "Messuhr")),
         ("height gauge", told!("height gauge", "Höhenreißer")),
         ("thread ring", told!("thread ring", "Gewindering")),
+        ("plug gauge ", told!("plug gauge ", "Lehrdorn ")),
+        ("ring gauge ", told!("ring gauge ", "Ringlehre ")),
+        ("template", told!("template", "Schablone")),
+        ("gauge blocks", told!("gauge blocks", "Endmaße")),
         ("nut for ", told!("nut for ", "Mutter zu ")),
         ("fitting for ", told!("fitting for ", "Fitting zu ")),
     ];
     let known = words.iter().find_map(|(known, said)| Some((said, name.strip_prefix(known)?)));
-    known.map_or_else(|| name.to_owned(), |(said, rest)| format!("{said}{rest}"))
+    let Some((said, rest)) = known else { return name.to_owned() };
+    // What follows an instrument's name: how far it must reach, what it is used with.
+    let behind = [
+        (" that reaches ", told!(" that reaches ", ", Reichweite ")),
+        (" or its screw", told!(" or its screw", " oder Gegenschraube")),
+        (", by hand", told!(", by hand", ", von Hand")),
+        (", notch flush with the face", told!(", notch flush with the face", ", Kerbe bündig mit der Planfläche")),
+    ];
+    format!("{said}{}", behind.iter().fold(rest.to_owned(), |rest, (english, said)| rest.replace(english, said)))
+}
+
+/// A way to cut a taper, by its name in the JSON.
+pub fn taper_way(way: &str) -> &str {
+    match way {
+        "taper attachment" => told!("taper attachment", "Leitlineal"),
+        "compound" => told!("compound", "Oberschlitten"),
+        "tailstock set over" => told!("tailstock set over", "Reitstock verstellt"),
+        other => other,
+    }
+}
+
+/// An end of a taper, by its name in the JSON.
+pub fn taper_end(what: &str) -> &str {
+    match what {
+        "start" => told!("start", "Anfang"),
+        "end" => told!("end", "Ende"),
+        other => other,
+    }
+}
+
+/// A knurl's pattern.
+pub fn pattern(pattern: KnurlPattern) -> &'static str {
+    match pattern {
+        KnurlPattern::Straight => told!("straight", "gerade"),
+        KnurlPattern::Diagonal => told!("diagonal", "schräg"),
+        KnurlPattern::Diamond => told!("diamond", "kreuz"),
+    }
 }
 
 /// A list of lines to scribe, by its name in the JSON.

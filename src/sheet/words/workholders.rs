@@ -17,7 +17,27 @@ pub fn gripped(by: Workholder, size: &str) -> String {
 
 /// How the work is held, to begin a sentence, with what grips it.
 pub fn held(by: Workholder, holding: Holding) -> String {
-    if by == Workholder::Usual { super::holding(holding).to_owned() } else { super::capital(&by.word(holding)) }
+    let chuck = match by {
+        Workholder::Usual => return super::holding(holding).to_owned(),
+        Workholder::DividingHead => {
+            return told!("Dividing head on the mill", "Teilkopf auf der Fräsmaschine").to_owned();
+        }
+        Workholder::SetOver(_) => {
+            return told!("Between centers, tailstock set over", "Zwischen Spitzen, Reitstock verstellt").to_owned();
+        }
+        Workholder::FourJaw => told!("4-jaw chuck", "Vierbackenfutter"),
+        Workholder::Collet(_) => told!("Collet", "Spannzange"),
+        Workholder::SoftJaws => told!("Soft jaws", "Weiche Backen"),
+        Workholder::Thrown(_) => told!("4-jaw chuck, thrown over", "Vierbackenfutter, außermittig"),
+        Workholder::Packed(_) => told!("Chuck, packed under one jaw", "Futter, eine Backe unterlegt"),
+        Workholder::Mandrel(..) => return super::holding(holding).to_owned(),
+    };
+    match holding {
+        Holding::ChuckAndCenter => tell!("{chuck} and tailstock center", "{chuck} und Reitstockspitze"),
+        Holding::ChuckAndRest => tell!("{chuck} and steady rest", "{chuck} und Lünette"),
+        Holding::Chuck => chuck.to_owned(),
+        other => super::holding(other).to_owned(),
+    }
 }
 
 /// What is done about running true before the first cut.
