@@ -58,6 +58,8 @@ const ROOM: f64 = 0.000_3;
 const BEARING: (f64, f64) = (120.0, 250.0);
 /// Other steel is not warmed above this: it begins to lose its temper and turns blue (common practice, no source).
 const STEEL_MATE: (f64, f64) = (200.0, 400.0);
+/// Where the check has a bearing's bore from.
+const ISO_492: &str = ", ISO 492 normal class";
 /// Room temperature.
 const ROOM_AT: (f64, f64) = (20.0, 68.0);
 
@@ -78,6 +80,7 @@ fn mate(given: &Given, seat: &Feature, nth: usize, carried: &Carried) -> Option<
     let (limits, by) = bore_read.map_or_else(|| bore_limits(carried, bore), |l| (l, ""));
     let clearance = Limits::new(limits.min - on_seat.max, limits.max - on_seat.min);
     let stated = limits.band().is_positive() || bore_read.is_some();
+    let by = if by == ISO_492 { told!(", ISO 492 normal class", ", ISO 492 Klasse Normal") } else { by };
     let by = if bore_read.is_some() { told!("as measured", "wie gemessen") } else { by };
     let by = if stated { by.trim_start_matches(", ") } else { told!("its limits are not stated", "ohne Grenzmaße") };
     let tightest = (-clearance.min).max(Length::ZERO);

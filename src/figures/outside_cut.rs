@@ -121,7 +121,7 @@ pub(super) fn knurl_cut(given: &Given, op: &Operation) -> Option<KnurlCut> {
         ),
     ];
     Some(KnurlCut {
-        says: tell!("{}, {} pitch", "{}, Teilung {}", pattern(knurl.pattern), knurl.pitch_text),
+        says: tell!("{}, {} pitch", "{}, Teilung {}", pattern(knurl.pattern), super::kind_word(&knurl.pitch_text)),
         pitch: fine(knurl.pitch),
         blank,
         teeth: knurl.teeth,

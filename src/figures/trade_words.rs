@@ -53,15 +53,17 @@ const MATES: [(&str, &str); 46] = [
 ];
 
 /// Kinds of features, as sentences name them: English, German.
-const KINDS: [(&str, &str); 21] = [
+const KINDS: [(&str, &str); 24] = [
     ("bore", "Bohrung"),
     ("center hole", "Zentrierung"),
     ("chamfer", "Fase"),
+    ("coarse", "grob"),
     ("collar", "Bund"),
     ("cross hole", "Querbohrung"),
     ("crown", "Wölbung"),
     ("eccentric", "Exzenter"),
     ("fillet", "Hohlkehle"),
+    ("fine", "fein"),
     ("flat", "Fläche"),
     ("flats", "Flächen"),
     ("groove", "Einstich"),
@@ -69,6 +71,7 @@ const KINDS: [(&str, &str); 21] = [
     ("hole", "Bohrung"),
     ("keyseat", "Nut"),
     ("knurl", "Rändel"),
+    ("medium", "mittel"),
     ("relief", "Freistich"),
     ("seat", "Sitz"),
     ("square", "Vierkant"),
@@ -87,9 +90,9 @@ pub fn mate_word(name: &str) -> String {
     if language::now() == Language::English {
         return name.to_owned();
     }
-    german(&MATES, name).unwrap_or_else(|| match name.rsplit(' ').next() {
+    german(&MATES, name).unwrap_or_else(|| match name.rsplit([' ', '-']).next() {
         Some(last) if last.eq_ignore_ascii_case("nut") => format!("Mutter ({name})"),
-        _ => name.to_owned(),
+        _ => name.replacen("O-ring", "O-Ring", 1),
     })
 }
 
@@ -111,6 +114,7 @@ mod tests {
         language::speaking(Language::German, || {
             assert_eq!(mate_word("nut"), "Mutter");
             assert_eq!(mate_word("yoke nut"), "Mutter (yoke nut)");
+            assert_eq!(mate_word("T-nut"), "Mutter (T-nut)");
             assert_eq!(mate_word("Bearing"), "Lager");
             assert_eq!(mate_word("6204-2RS"), "6204-2RS");
             assert_eq!(kind_word("keyseat"), "Nut");

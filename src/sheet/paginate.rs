@@ -28,10 +28,10 @@ pub fn paginate(draft: Draft) -> View {
             part: draft.part.clone(),
             drawing: draft.drawing.clone(),
             description: words::description(&draft.hash),
-            page: format!("{} / {of}", i + 1),
+            page: if is_card(&page.id) { words::card(i + 1) } else { (i + 1).to_string() } + &format!(" / {of}"),
         };
         if !page.go_on.is_empty() {
-            page.go_on = words::go_on(i + 2);
+            page.go_on = if is_card(&page.id) { words::go_on_card(i + 2) } else { words::go_on(i + 2) };
         }
         for block in &mut page.blocks {
             name_pages(block, &starts);
@@ -159,7 +159,7 @@ impl Breaker {
 
     /// Whether a page that is not the last says where to go on.
     fn is_mounting(&self) -> bool {
-        self.section.scene.is_some() || self.section.id.starts_with("card")
+        self.section.scene.is_some() || is_card(&self.section.id)
     }
 
     fn room(&self) -> f64 {
@@ -240,11 +240,24 @@ impl Breaker {
     }
 }
 
-/// How much of what follows must stand on a heading's page: a few lines, or all that leads to the first operation of a mounting, and
+/// A bench card, by the name of its section or page.
+fn is_card(id: &str) -> bool {
+    id.starts_with("card")
+}
+
+/// Up to this height, what stands under a heading is not broken over two pages: a hole is drilled and tapped on one.
+const TOGETHER: f64 = 70.0;
+
+/// How much of what follows must stand on a heading's page: all of it where it is little, else a few lines, or all that leads to the first operation of a mounting, and
 /// that. What follows next is last.
 fn headed(items: &[Item]) -> f64 {
     /// A mounting has no more before its first operation: how it is held, the correction, the zeros.
     const BEFORE: usize = 6;
+    let under = items.iter().rev().take_while(|i| !matches!(i, Item::Block(Block { body: Body::Heading { .. }, .. })));
+    let all: f64 = under.map(height).sum();
+    if all <= TOGETHER {
+        return all;
+    }
     let next = || items.iter().rev().take(BEFORE);
     let leads = next().position(|i| {
         !matches!(i, Item::Block(Block { body: Body::Text { .. } | Body::Correction { .. } | Body::Zeros { .. }, .. }))

@@ -18,6 +18,9 @@ pub(super) fn items(s: &Sources) -> Vec<Item> {
         list(words::TOOLS.say(), &figures.layout.tools),
         list(words::INSTRUMENTS.say(), &instruments),
     ]))];
+    // Before the lists that can be broken: it goes over whole, and alone on a page nobody turns to it.
+    let cautions = figures.cautions.iter().map(|c| Rich::from(words::from_file(c))).chain([defer().into()]).collect();
+    items.push(Item::Block(blocks::list(words::CAUTIONS.say(), cautions)));
     if !figures.not_supported.is_empty() {
         let text = figures.not_supported.join("; ");
         items.push(Item::Block(blocks::boxed(words::NOT_WORKED.say(), vec![Rich::from(words::from_file(&text))])));
@@ -37,8 +40,6 @@ pub(super) fn items(s: &Sources) -> Vec<Item> {
     if !assumed.is_empty() {
         items.push(Item::Block(blocks::assumed(words::ASSUMED.say(), assumed)));
     }
-    let cautions = figures.cautions.iter().map(|c| Rich::from(words::from_file(c))).chain([defer().into()]).collect();
-    items.push(Item::Block(blocks::list(words::CAUTIONS.say(), cautions)));
     let notes = s.part.notes.as_ref().map(|t| notes::blocks_of(&t.text)).unwrap_or_default();
     if !notes.is_empty() {
         items.push(Item::Block(blocks::heading(words::NOTES.say())));

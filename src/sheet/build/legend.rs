@@ -56,7 +56,7 @@ fn described(s: &Sources, f: &Feature) -> (String, String) {
             or(name, tell!("taper {}", "Kegel {}", rate.text)),
         ),
         Kind::Knurl { knurl, .. } => (
-            tell!("knurl {}, {}", "Rändel {}, {}", words::pattern(knurl.pattern), knurl.pitch_text),
+            tell!("knurl {}, {}", "Rändel {}, {}", words::pattern(knurl.pattern), kind_word(&knurl.pitch_text)),
             or(name, words::to(&place(f.id))),
         ),
         Kind::Undercut { undercut, .. } => {

@@ -86,7 +86,7 @@ say! {
     SEAT = "seat", "Sitz";
     INSPECT = "every size of the inspection page, cold", "jedes Maß der Prüfseite, kalt";
     SHOULD_READ = "should read", "soll messen";
-    IT_READS = "it reads", "gemessen";
+    IT_READS = "it reads", "misst";
     TO_COME_OFF = "to come off", "noch abzunehmen";
     HALF = "half", "halb";
     ALL_OF_IT = "all", "ganz";

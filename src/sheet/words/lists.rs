@@ -13,6 +13,7 @@ pub fn inspected(letters: &str, kind: Inspected) -> String {
     match (kind, chars.next(), chars.next(), chars.next()) {
         (_, None, ..) => ALL.say().to_owned(),
         (Inspected::Distance, Some(a), Some(b), None) => format!("{a}–{b}"),
+        (Inspected::Runout, ..) => from_file(&letters.replace(" to ", told!(" to ", " zu "))),
         _ => from_file(letters),
     }
 }

@@ -25,6 +25,18 @@ pub fn go_on(next: usize) -> Rich {
         .plain(told!(". Nothing is moved.", ". Nichts wird bewegt."))
 }
 
+/// Where a mounting goes on at the lathe: cards are counted for themselves.
+pub fn go_on_card(next: usize) -> Rich {
+    Rich::from(told!("Not done: go on at ", "Nicht fertig: weiter auf "))
+        .strong(card(next))
+        .plain(told!(". Nothing is moved.", ". Nichts wird bewegt."))
+}
+
+/// `card 3`.
+pub fn card(number: usize) -> String {
+    tell!("card {number}", "Karte {number}")
+}
+
 /// Instead of findings that an operation has no room for.
 pub fn more_findings(count: usize) -> String {
     match count {
@@ -300,5 +312,5 @@ pub fn details_alt(says: &[String]) -> String {
 
 /// On a bench card, in place of what it cannot hold.
 pub fn see_sheet(number: usize) -> String {
-    tell!("by the sheet, {}", "nach dem Blatt, {}", page(number))
+    tell!("by sheet page {number}", "nach Blattseite {number}")
 }

@@ -201,7 +201,7 @@ pub fn fit_test(mates: &[String]) -> String {
 
 /// `cut 1`.
 pub fn cut(number: usize) -> String {
-    tell!("cut {number}", "Schnitt {number}")
+    tell!("cut {number}", "Span {number}")
 }
 
 /// Reading after a cut.

@@ -21,11 +21,11 @@ pub fn short_mark(label: &str, gauge: &str, means: &str, leave: &str) -> String 
 }
 
 /// A list of lines to scribe, on the short sheet.
-pub fn short_marks(name: &str, standing_on: &str, lines: &[String]) -> Rich {
+pub fn short_marks(name: &str, when: &str, standing_on: &str, lines: &[String]) -> Rich {
     let (name, standing_on) = (super::trade::list_name(name), super::trade::standing_on(standing_on));
     Rich::new().strong(super::capital(name)).plain(tell!(
-        ", standing on the {standing_on}: {}.",
-        ", stehend auf: {standing_on}: {}.",
+        ", {when}, standing on the {standing_on}: {}.",
+        ", {when}, stehend auf: {standing_on}: {}.",
         lines.join("; ")
     ))
 }
