@@ -139,8 +139,9 @@ fn no_word_of_the_sheet_stands_alone_in_one_language() {
 }
 
 /// Words that are looked for or compared, not printed.
-const KEYS: [&str; 25] = [
+const KEYS: [&str; 26] = [
     "depth micrometer",
+    "dial indicator",
     "the word is its own description",
     "micrometer",
     "blank",
@@ -237,9 +238,9 @@ const STAY: [&str; 13] = [
 ];
 
 /// Words that are the same in both languages, or a name in both: designations, standards, a few of the trade.
-const ALIKE: [&str; 24] = [
+const ALIKE: [&str; 25] = [
     "acme", "chuck", "din", "die", "finger", "fitting", "form", "hand", "iso", "normal", "npt", "nut", "picture",
-    "pre", "radius", "ring", "stand", "still", "tir", "tpi", "unc", "unf", "warm", "woodruff",
+    "pre", "radius", "ring", "stand", "still", "tir", "tpi", "unc", "unf", "warm", "woodruff", "µin",
 ];
 
 /// The words of a sheet of three letters and more outside what stays English, each with the line it first stands in.

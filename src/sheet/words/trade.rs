@@ -118,7 +118,7 @@ pub fn measuring(name: &str) -> String {
     let Some((said, rest)) = known else { return name.to_owned() };
     // What follows an instrument's name: how far it must reach, what it is used with.
     let behind = [
-        (" that reaches ", told!(" that reaches ", ", Reichweite ")),
+        (" that reaches ", told!(" that reaches ", " bis ")),
         (" or its screw", told!(" or its screw", " oder Gegenschraube")),
         (", by hand", told!(", by hand", ", von Hand")),
         (", notch flush with the face", told!(", notch flush with the face", ", Kerbe bündig mit der Planfläche")),
