@@ -1,5 +1,5 @@
 //! The short sheet, for a part that needs no page a setup: the same numbers in small type one below the other, a simple part on
-//! one side of paper. Left out are the list of letters, the pictures of the setups and the page of reasons;
+//! one side of paper. Left out are the list of letters, the pictures of the setups, the lists to lay out and the page of reasons;
 //! every error, warning, caution and STOP stays, and every size to inspect.
 
 use super::{Sources, cover, inspection, outline, setup, steps};
@@ -18,14 +18,6 @@ pub(super) fn section(s: &Sources) -> Section {
     let cautions = s.figures.cautions.iter().map(|c| words::sentence_end(&words::from_file(c)));
     let cautions: Vec<String> = cautions.chain([words::sentence_end(defer())]).collect();
     items.push(Item::Block(run_in(words::CAUTIONS.say(), &cautions.join(" "))));
-    let layout = &s.figures.layout;
-    let instruments: Vec<String> = layout.instruments.iter().map(|i| words::measuring(i)).collect();
-    for (heading, list) in [(words::TOOLS.say(), &layout.tools), (words::INSTRUMENTS.say(), &instruments)] {
-        if !list.is_empty() {
-            let list: Vec<String> = list.iter().map(|l| words::from_file(l)).collect();
-            items.push(Item::Block(run_in(heading, &format!("{}.", list.join("; ")))));
-        }
-    }
     // Before the mountings that name them.
     items.extend(marks(s).into_iter().map(Item::Block));
     for (mounted, figures) in s.mounted() {
