@@ -25,6 +25,12 @@ pub fn held(by: Workholder, holding: Holding) -> String {
         Workholder::SetOver(_) => {
             return told!("Between centers, tailstock set over", "Zwischen Spitzen, Reitstock verstellt").to_owned();
         }
+        Workholder::VBlocks => {
+            return told!("V-blocks and drill press", "Prismen und Ständerbohrmaschine").to_owned();
+        }
+        Workholder::SecondCenters(_) => {
+            return told!("Between second centers", "Zwischen zweiten Zentrierungen").to_owned();
+        }
         Workholder::FourJaw => told!("4-jaw chuck", "Vierbackenfutter"),
         Workholder::Collet(_) => told!("Collet", "Spannzange"),
         Workholder::SoftJaws => told!("Soft jaws", "Weiche Backen"),
