@@ -65,6 +65,13 @@ pub static LIMITS: &[Limit] = &[
         PRACTICE,
     ),
     limit("stock-length", "facing", length(31_250, 800), "facing allowance at each end", PRACTICE),
+    limit(
+        "stock-length",
+        "saw",
+        length(31_250, 800),
+        "what a saw cut is good to, where the saw length has no limits",
+        PRACTICE,
+    ),
     limit("stock-length", "parting", length(125_000, 3_000), "parting tool when the shop file gives none", PRACTICE),
     limit("stock-long", "spare", length(500_000, 12_000), "spare beyond overall and facing that is let pass", PRACTICE),
     limit("stock-scale", "a side", length(31_250, 800), "least depth under the scale, a side", PRACTICE),
@@ -72,6 +79,7 @@ pub static LIMITS: &[Limit] = &[
     limit("grip-short", "long", length(750_000, 19_000), "grip that is always enough", PRACTICE),
     limit("grip-short", "least diameters", LimitDefault::Number(0.5), "grip in diameters, error", PRACTICE),
     limit("grip-short", "least long", length(250_000, 6_000), "grip that is no longer an error", PRACTICE),
+    limit("jaws-room", "room", length(250_000, 6_000), "room between the jaws and the nearest cut", PRACTICE),
     limit(
         "overhang",
         "diameters",

@@ -103,6 +103,7 @@ pub static ALL: &[&Check] = &[
     &keyseats::cross_hole_breaks::CHECK,
     &keyseats::cross_hole_large::CHECK,
     &holding::grip_short::CHECK,
+    &holding::jaws_room::CHECK,
     &holding::overhang::CHECK,
     &holding::slender::CHECK,
     &holding::deflection::CHECK,

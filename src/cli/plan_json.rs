@@ -323,6 +323,7 @@ fn thread(t: &ThreadCut, unit: Unit) -> Value {
         "gearbox_listed": listed,
         "relief": t.relief.map(|l| number(l.value, unit)),
         "relief_time": t.relief_time.map(tenth),
+        "runs_off": t.runs_off.map(|o| json!({"past_face": number(o.past_face.value, unit), "seconds": o.seconds.map(tenth)})),
         "lead_angle_deg": t.lead_angle_deg,
         "direction": t.direction,
         "pipe": t.pipe.as_ref().map(|p| json!({
@@ -384,8 +385,7 @@ fn mark_list(list: &MarkList, unit: Unit) -> Value {
                 "height_gauge": number(m.height_gauge.value, unit),
                 "carriage": m.carriage.map(|c| number(c.value, unit)),
                 "on_diameter": number(m.on_diameter.value, unit),
-                "on": m.on,
-                "after": m.after,
+                "on": m.on, "after": m.after,
                 "means": m.means,
                 "leave": m.leave.word(),
             })

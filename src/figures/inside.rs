@@ -138,6 +138,10 @@ fn drilled(given: &Given, setup: &Setup, op: &Operation) -> HoleCut {
             told!("ease the feed as the point comes out", "Vorschub zurücknehmen, wenn die Spitze durchkommt"),
         ));
     }
+    let long = depth(given, setup, op).or_else(|| Some((op.to? - op.from?).abs()));
+    if !across_deep && long.is_some_and(|l| l > size.times(3)) {
+        cut.lines.push(chips(given, size));
+    }
     if let Some(reading) = cut.tailstock {
         let turns = turns_text(&reading, unit);
         cut.lines.push(line(
@@ -160,6 +164,18 @@ fn drilled(given: &Given, setup: &Setup, op: &Operation) -> HoleCut {
     }
     cut.steps = steps;
     cut
+}
+
+/// Drilling deeper than three diameters packs the flutes (common practice, no source).
+fn chips(given: &Given, size: Length) -> HoleLine {
+    let text = |l: Length| Figure::usual(l, given.unit).text(given.unit);
+    let note = tell!(
+        "past {} deep: out of the hole every {}, brush the chips off, cutting oil in",
+        "tiefer als {}: alle {} ganz heraus, Späne abpinseln, Öl nachgeben",
+        text(size.times(3)),
+        text(size)
+    );
+    line(told!("Chips", "Späne"), told!("draw back", "ausräumen").to_owned(), note)
 }
 
 /// 60° threads: (nominal − hole) / (1.299 P).

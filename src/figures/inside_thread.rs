@@ -73,11 +73,13 @@ pub(super) fn threaded(given: &Given, setup: &Setup, op: &Operation, speed: Opti
         cut.lines.push(line(told!("Half-nuts", "Schloss"), engage.says.clone(), ""));
     }
     if let Some(seconds) = cut.relief_time {
-        cut.lines.push(line(
-            told!("Relief", "Freistich"),
-            format!("{seconds:.1} s"),
-            told!("to open the half-nuts", "die Schlossmutter zu öffnen"),
-        ));
+        let closed = cut.half_nuts.as_ref().is_some_and(|e| e.never_open);
+        let note = if closed {
+            told!("to draw the tool out and stop the spindle", "um den Stahl zurückzuziehen und die Spindel anzuhalten")
+        } else {
+            told!("to open the half-nuts", "die Schlossmutter zu öffnen")
+        };
+        cut.lines.push(line(told!("Relief", "Freistich"), format!("{seconds:.1} s"), note));
     }
     let pitch = Figure::fine(thread.pitch_diameter.min, unit).text(unit);
     let most = Figure::fine(thread.pitch_diameter.max, unit).text(unit);
@@ -110,7 +112,8 @@ fn behind<'a>(given: &Given<'a>, op: &Operation) -> Option<&'a Hollow> {
 pub(super) fn run_out(given: &Given, op: &Operation) -> Option<Relief> {
     let thread = tapped_of(given, op)?;
     let width = behind(given, op)?.long();
-    (thread.hand == Hand::Right).then_some(Relief { width, lead: thread.lead })
+    let reverses = engage(given, &as_thread(thread)).is_some_and(|e| e.never_open);
+    (thread.hand == Hand::Right).then_some(Relief { width, lead: thread.lead, reverses })
 }
 
 /// Which way the carriage goes for an internal thread, the spindle running forward and the tool on the operator's side.

@@ -25,6 +25,8 @@ pub enum Inspected {
     Length,
     /// A distance between two faces.
     Distance,
+    /// A feature's own length, from its own start.
+    Own,
     /// How true a surface runs to another, total indicator reading.
     Runout,
     /// Where a ring gauge stops on a taper pipe thread, from its small end.
@@ -41,6 +43,7 @@ impl Inspected {
             Self::AcrossBottom => ", across bottom",
             Self::AcrossFlats => ", across flats",
             Self::Width => ", width",
+            Self::Own => ", its own length",
             _ => "",
         }
     }
@@ -257,6 +260,7 @@ fn lengths(given: &Given) -> Vec<InspectionRow> {
         let overall = matches!(link.says, Says::Overall | Says::OverallRequired);
         let letters = match link.says {
             _ if overall => String::new(),
+            Says::Own(_) if link.from != 0 => owner(given, link.says),
             Says::Dim(_) => format!("{}{}", letter(near.begins.or(near.ends)), letter(far.begins.or(far.ends))),
             Says::Place(_) if link.from != 0 => {
                 format!("{}–{}", letter(near.ends.or(near.begins)), owner(given, link.says))
@@ -277,7 +281,11 @@ fn lengths(given: &Given) -> Vec<InspectionRow> {
             } else {
                 words(given, link.says, &near.name, &far.name)
             },
-            kind: if from_datum || is_depth(given, link.says) { Inspected::Length } else { Inspected::Distance },
+            kind: match link.says {
+                says if from_datum || is_depth(given, says) => Inspected::Length,
+                Says::Own(_) => Inspected::Own,
+                _ => Inspected::Distance,
+            },
             limits: SizeLimits::of(limits, given.unit),
             with: length_instrument(
                 given,
@@ -290,7 +298,7 @@ fn lengths(given: &Given) -> Vec<InspectionRow> {
             faces: Some((link.from, link.to)),
         });
     }
-    rows.sort_by_key(|r| r.kind == Inspected::Distance);
+    rows.sort_by_key(|r| matches!(r.kind, Inspected::Distance | Inspected::Own));
     rows
 }
 

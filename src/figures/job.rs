@@ -81,6 +81,21 @@ pub struct TaperCut {
     pub checks: Vec<(Position, Figure)>,
     /// Ways to cut it, the one to take first.
     pub ways: Vec<TaperWay>,
+    /// Cuts along it before the last; none inside, or where the last cut takes all.
+    pub cuts: Option<TaperCuts>,
+}
+
+/// Roughing cuts along a taper, the slide already set to its angle.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct TaperCuts {
+    /// How many.
+    pub count: u32,
+    /// Depth of each, a side.
+    pub depth: Figure,
+    /// The same on the cross dial, where the shop file says what it reads.
+    pub on_dial: Option<super::DialReading>,
+    /// What is left for the last cut, a side.
+    pub left: Figure,
 }
 
 /// A way to cut a taper.
@@ -142,7 +157,7 @@ pub(super) fn center(given: &Given, op: &Operation) -> Option<CenterCut> {
 
 /// The size usual for the diameter at an end where the drawing says none: of the shop's center drills the nearest to it whose mouth
 /// is no more than half of the diameter, else the usual itself.
-fn usual_center(given: &Given, end: End) -> Option<CenterCut> {
+pub(super) fn usual_center(given: &Given, end: End) -> Option<CenterCut> {
     let (across, hole) = crate::plan::usual_center(given.part, given.shop, end)?;
     let shown = |l| Figure::usual(l, given.unit);
     Some(CenterCut {
@@ -229,6 +244,21 @@ pub(super) fn taper(given: &Given, setup: &Setup, op: &Operation) -> Option<Tape
         drop: over(inch_or_25, 2),
         checks: vec![check("start", from, start), check("end", to, end)],
         ways: ways(given, setup, long, over(given.overall, 2), threaded),
+        cuts: piece.and_then(|_| taper_cuts(given, op.from_diameter?, start.min(end))),
+    })
+}
+
+/// Equal cuts from a cylinder to the small end of its taper, no deeper than roughing, the shop's last cut left on it.
+fn taper_cuts(given: &Given, from: Length, small: Length) -> Option<TaperCuts> {
+    let own = given.shop.and_then(|s| s.depth_finish).filter(|l| l.is_positive());
+    let left = own.unwrap_or_else(|| given.pick(7_500, 200));
+    let rough = (from - small).half() - left;
+    // Less than another last cut is no roughing.
+    (rough > left).then(|| {
+        let count = rough.divided_up(crate::plan::rough_depth(given.part, given.shop).0).max(1);
+        let depth = Figure::usual(rough.times_ratio(1, i64::from(count)), given.unit);
+        let on_dial = super::dial::cross(depth.value, given.shop, given.unit);
+        TaperCuts { count, depth, on_dial, left: Figure::usual(left, given.unit) }
     })
 }
 

@@ -76,8 +76,8 @@ pub(super) fn blank(given: &Given, plan: &Plan) -> Blank {
     let when = match last_before {
         Some((setup, op)) if same_mounting => {
             tell!(
-                "in setup {}, after operation {}: in the lathe, pointed tool, spindle off",
-                "in Spannlage {}, nach Arbeitsgang {}: in der Drehmaschine, Spitzstahl, Spindel aus",
+                "in setup {}, after operation {}: pointed tool",
+                "in Spannlage {}, nach Arbeitsgang {}: Spitzstahl",
                 setup.number,
                 op.number
             )
@@ -87,7 +87,21 @@ pub(super) fn blank(given: &Given, plan: &Plan) -> Blank {
     };
     let from_setup = operations.get(first_cut).map_or(u32::MAX, |(s, _)| s.number);
     let mut lines = kept_ends(given);
-    for setup in plan.setups.iter().filter(|s| s.number >= from_setup) {
+    // What is scribed in the chuck is set by the carriage.
+    let chucked = operations.get(first_cut).filter(|_| same_mounting).and_then(|(s, _)| stays_in_chuck(s));
+    for line in &mut lines {
+        line.in_chuck = chucked;
+    }
+    let when = match last_before {
+        // Nothing but where later jaws and dogs may reach: that is scribed when the work is out of the chuck again.
+        Some(_) if same_mounting && lines.is_empty() => {
+            tell!("after setup {from_setup}", "nach Spannlage {from_setup}")
+        }
+        _ => when,
+    };
+    // No line tells where jaws go that hold the work already when it can be scribed: there the stick-out does.
+    let first_told = if same_mounting { from_setup + 1 } else { from_setup };
+    for setup in plan.setups.iter().filter(|s| s.number >= first_told) {
         if let Some(line) = grip_line(given, setup)
             && lines.iter().all(|l| l.at != line.at)
         {

@@ -3,7 +3,9 @@
 use super::Figure;
 use super::given::Given;
 use super::mark_lines::{Blank, after_roughing, blank};
+use crate::model::plan::Verb;
 use crate::model::{End, Kind, Plan};
+use crate::unit::Length;
 use crate::{tell, told};
 
 /// Which side of the line is cut.
@@ -106,8 +108,52 @@ pub(super) fn marks(given: &Given, plan: &Plan) -> Marks {
         }
     }
     let mut notes = notes(given, !lists.is_empty(), left_out);
+    notes.extend(beyond_the_gauge(given, plan, &lists));
     notes.extend(in_the_chuck(given, &lists));
     Marks { lists, notes }
+}
+
+/// Lines higher than the shop's height gauge reaches: from the far face, once that is faced; else by the carriage.
+fn beyond_the_gauge(given: &Given, plan: &Plan, lists: &[MarkList]) -> Option<String> {
+    let gauges = given.shop?.instruments.iter().filter(|i| i.kind == "height gauge");
+    let reach = gauges.map(|i| i.range.map_or(Length::GREATEST, |(_, most)| most)).max()?;
+    let far_faced = plan.operations().find(|(_, o)| o.verb == Verb::Face && o.end == Some(End::Far));
+    let far_faced = far_faced.map(|(_, o)| o.number);
+    let (mut turned, mut left) = (Vec::new(), Vec::new());
+    for mark in lists.iter().flat_map(|l| &l.marks).filter(|m| m.carriage.is_none() && m.height_gauge.value > reach) {
+        let from_far = given.overall - mark.from_datum.value;
+        let faced = far_faced.is_some_and(|n| mark.after == 0 && n <= first_cut(plan) || n <= mark.after);
+        if from_far <= reach && faced {
+            turned.push(format!("{} {}", mark.label, Figure::usual(from_far, given.unit).text(given.unit)));
+        } else {
+            left.push(mark.label.clone());
+        }
+    }
+    let reach = Figure::usual(reach, given.unit).text(given.unit);
+    let mut says = Vec::new();
+    if !turned.is_empty() {
+        says.push(tell!(
+            "Higher than the height gauge reaches, {reach}: stand it on the far face for {}.",
+            "Höher, als der Höhenreißer reicht, {reach}: auf das Gegenende stellen für {}.",
+            turned.join(", ")
+        ));
+    }
+    if !left.is_empty() {
+        says.push(tell!(
+            "Beyond the height gauge's {reach}: {} by rule, or in the lathe by the carriage dial, spindle off.",
+            "Jenseits des Höhenreißers, {reach}: {} mit dem Stahlmaß, oder in der Drehmaschine nach der Längsskale, Spindel aus.",
+            left.join(", ")
+        ));
+    }
+    (!says.is_empty()).then(|| says.join(" "))
+}
+
+/// Number of the operation that first cuts metal from the bar's own surface.
+fn first_cut(plan: &Plan) -> u32 {
+    let turns = |v| {
+        matches!(v, Verb::Rough | Verb::Finish | Verb::Turn | Verb::Groove | Verb::Taper | Verb::Thread | Verb::Knurl)
+    };
+    plan.operations().find(|(_, o)| turns(o.verb)).map_or(u32::MAX, |(_, o)| o.number)
 }
 
 /// Lines on work that stays in its chuck.

@@ -115,6 +115,11 @@ fn rise(bore: Length, opens: Length, expansion: Expansion, unit: Unit) -> f64 {
 }
 
 impl Mate {
+    /// Whether it is tried on at the lathe: only what goes on with clearance comes off again.
+    pub fn is_tried(&self) -> bool {
+        self.clearance.min >= Length::ZERO
+    }
+
     /// `.0000 to .0010 clearance`, `.0002 to .0011 interference`, `.0004 interference to .0003 clearance`.
     pub fn says(&self, unit: Unit) -> String {
         let decimals = show::usual_decimals(unit) + 1;

@@ -6,8 +6,9 @@ use super::given::{Given, at_tailstock};
 use super::keyseat_cut::keyseat_cut;
 use super::outside_cut::{flats_cut, knurl_cut, undercut_cut};
 use super::positions::{fillet_at, groove_tool, is_undercut, positions};
+use super::runs_off::run_out;
 use super::speed::speed;
-use super::thread_cut::{run_out, thread_cut};
+use super::thread_cut::thread_cut;
 use super::{
     CrossDial, Figure, Job, Passes, Position, SizeLimits, Speed, aim, feed, inside, inside_thread, job, passes,
 };
@@ -83,6 +84,8 @@ pub(super) fn operation(given: &Given, setup: &Setup, op: &Operation, zeros: &mu
         .or_else(|| opened.and_then(|(f, t)| inside::bore_passes(given, f, t, op.close)));
     let positions = positions(given, setup, op, tool_width);
     let plunges = positions.iter().filter(|p| p.what.starts_with("plunge")).count();
+    let mut remarks = remarks(given, setup, op, passes.as_ref().is_some_and(|p| p.count == 1), plunges);
+    remarks.extend(between_walls(op, &positions));
     OperationFigures {
         number: op.number,
         from,
@@ -96,7 +99,7 @@ pub(super) fn operation(given: &Given, setup: &Setup, op: &Operation, zeros: &mu
         speed,
         stop_before: None,
         stop_after: None,
-        remarks: remarks(given, setup, op, passes.as_ref().is_some_and(|p| p.count == 1), plunges),
+        remarks,
         passes,
         changed: Vec::new(),
     }
@@ -125,6 +128,18 @@ fn job_of(given: &Given, setup: &Setup, op: &Operation, speed: Option<&Speed>) -
         Verb::Center => job::center(given, op).map_or(Job::Plain, Job::Center),
         _ => Job::Plain,
     }
+}
+
+/// How the tool gets in where something larger stands on both sides of the cut.
+fn between_walls(op: &Operation, positions: &[Position]) -> Option<String> {
+    let walled = positions.iter().any(|p| p.what == "start") && positions.iter().any(|p| p.what != "start");
+    (walled && matches!(op.verb, Verb::Rough | Verb::Finish | Verb::Turn)).then(|| {
+        told!(
+            "a wall on either side: plunge at the first reading, feed to the second; tool ground to clear both walls",
+            "Wand auf beiden Seiten: am ersten Wert einstechen, bis zum zweiten längs; Stahl zu beiden Wänden hin freigeschliffen"
+        )
+        .to_owned()
+    })
 }
 
 /// A hole across that does not go through.

@@ -214,7 +214,7 @@ fn otherwise(judged: &Judged, part: &Part) -> String {
         I::Diameter => "a concession, where nothing sits on it",
         I::AcrossBottom => "a new keyseat a quarter turn round, clear of the old one; or a stepped key",
         I::Width => "a wider ring, or the ring with a shim washer",
-        I::Length | I::Distance => "a spacer, where what matters is the room between its mates",
+        I::Length | I::Distance | I::Own => "a spacer, where what matters is the room between its mates",
         I::Gauge => "a longer thread, cut on to its gauge, where there is length for it",
         I::AcrossFlats | I::Radius | I::Runout | I::Throw => "a concession",
     }

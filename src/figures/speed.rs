@@ -151,15 +151,20 @@ pub(super) fn speed(given: &Given, setup: &Setup, op: &Operation, relief: Option
 pub(super) struct Relief {
     pub(super) width: Length,
     pub(super) lead: Length,
+    /// The half-nuts stay closed: the tool is drawn out and the spindle stopped.
+    pub(super) reverses: bool,
 }
 
 /// Seconds wished in the relief. No text on screw cutting prints any; those on reaction do: 1.5 s from seeing to the hand's (or foot's) work being done (Packman,
 /// CEEJ article 0023; R. Limpert as ARCCA quotes him), .7 s where it is known beforehand what to do (Seluga). The check `thread-runout-time` asks 1 s at least.
 const SECONDS_WISHED: f64 = 1.5;
+/// The same where the half-nuts stay closed: two acts, one hand on the cross slide and one on the switch, and the chuck runs on (common practice, no source).
+pub const SECONDS_TO_REVERSE: f64 = 3.0;
 
 fn run_out_rpm(relief: &Relief) -> Option<f64> {
     let turns = relief.width.mm() / relief.lead.mm();
-    (turns.is_finite() && turns > 0.0).then(|| turns * 60.0 / SECONDS_WISHED)
+    let wished = if relief.reverses { SECONDS_TO_REVERSE } else { SECONDS_WISHED };
+    (turns.is_finite() && turns > 0.0).then(|| turns * 60.0 / wished)
 }
 
 /// Seconds the tool takes through a relief.
@@ -197,6 +202,8 @@ fn cut_diameter(given: &Given, setup: &Setup, op: &Operation) -> Option<Length> 
     let kind = op.feature.and_then(|id| given.feature(id)).map(|f| &f.kind);
     match (op.verb, kind) {
         (Verb::Center, Some(Kind::CenterHole { size: Some(size), .. })) => Some(size.drill),
+        // A center hole that the drawing does not show is drilled by the usual size.
+        (Verb::Center, None) => super::job::center(given, op).map(|hole| hole.drill.value),
         (Verb::Mill, Some(Kind::Woodruff { number, .. })) => {
             crate::handbook::woodruff::find(number).map(|k| k.cutter_diameter)
         }

@@ -24,13 +24,18 @@ pub(super) fn add(given: &Given, setup: &Setup, operations: &mut [OperationFigur
         );
         figures.stop_before = Some(format!("{cool}{hot}"));
     }
-    let mates = mates(given, setup);
+    let (mates, tight) = mates(given, setup);
     // A mate is tried when its edge is broken too: after the last cut of the mounting.
     let cuts = |o: &Operation| heats(o) || matches!(o.verb, Verb::Polish | Verb::Taper | Verb::Chamfer | Verb::File);
     let last = setup.operations.iter().rposition(cuts);
-    if let Some(figures) = last.and_then(|i| operations.get_mut(i)).filter(|_| !mates.is_empty()) {
+    if let Some(figures) = last.and_then(|i| operations.get_mut(i)).filter(|_| !mates.is_empty() || !tight.is_empty()) {
         let tried = listed(&mates);
-        figures.stop_after = Some(match setup.holding {
+        let not = not_tried(&tight);
+        if mates.is_empty() {
+            figures.stop_after = Some(not);
+            return;
+        }
+        let says = match setup.holding {
             Holding::BetweenCenters => tell!(
                 "Leave the dog on. Lift out, try {tried}, put back.",
                 "Drehherz bleibt dran. Herausheben, {tried} probieren, wieder einlegen."
@@ -40,7 +45,8 @@ pub(super) fn add(given: &Given, setup: &Setup, operations: &mut [OperationFigur
                 "Noch nicht ausspannen: Spitze zurück, {tried} probieren."
             ),
             _ => tell!("Do not unchuck yet: try {tried} first.", "Noch nicht ausspannen: erst {tried} probieren."),
-        });
+        };
+        figures.stop_after = Some(format!("{says} {not}").trim_end().to_owned());
     }
 }
 
@@ -62,8 +68,22 @@ fn hot(given: &Given, size: Option<Length>) -> Option<String> {
     })
 }
 
-/// What goes on from the end at the tailstock over the sections finished here.
-fn mates(given: &Given, setup: &Setup) -> Vec<String> {
+/// What is tight on its seat is measured and not tried: it goes on by press or heat, and does not come off unharmed.
+fn not_tried(tight: &[String]) -> String {
+    if tight.is_empty() {
+        return String::new();
+    }
+    tell!(
+        "Measure only, do not try: {}, an interference fit.",
+        "Nur messen, nicht probieren: {}, Übermaß.",
+        listed(tight)
+    )
+}
+
+/// What goes on from the end at the tailstock over the sections finished here: what is tried, and what is too tight for that.
+fn mates(given: &Given, setup: &Setup) -> (Vec<String>, Vec<String>) {
+    let tight: Vec<_> = super::mates::mates(given).into_iter().filter(|m| !m.is_tried()).collect();
+    let mut measured: Vec<String> = Vec::new();
     let finished = |id: usize| {
         setup.operations.iter().any(|o| {
             matches!(o.verb, Verb::Finish | Verb::Turn | Verb::Thread | Verb::Taper)
@@ -73,14 +93,20 @@ fn mates(given: &Given, setup: &Setup) -> Vec<String> {
     let mut list: Vec<(String, u32)> = Vec::new();
     for feature in given.part.features.iter().filter(|f| finished(f.id)) {
         let enters = |end: Option<End>| end.is_none() || end == setup.works;
-        let carried = feature
-            .carries
-            .iter()
-            .filter(|c| enters(c.enters))
-            .map(|c| tell!("the {}", "{}", super::mate_word(&c.part.text)));
-        let mut names: Vec<String> = carried.collect();
+        let is_tight = |part: &str| tight.iter().any(|m| m.feature == feature.id && m.part == part);
+        let mut names: Vec<String> = Vec::new();
+        for carried in feature.carries.iter().filter(|c| enters(c.enters)) {
+            let name = tell!("the {}", "{}", super::mate_word(&carried.part.text));
+            if !is_tight(&carried.part.text) {
+                names.push(name);
+            } else if !measured.contains(&name) {
+                measured.push(name);
+            }
+        }
         let cut = setup.operations.iter().any(|o| o.verb == Verb::Thread && o.feature == Some(feature.id));
-        if let (true, true, Kind::Thread { thread, .. }) = (names.is_empty(), cut, &feature.kind) {
+        if let (true, true, Kind::Thread { thread, .. }) =
+            (feature.carries.is_empty() || names.is_empty(), cut, &feature.kind)
+        {
             // A taper pipe thread is judged by how far a ring gauge goes on, or by a fitting it is to screw into.
             names.push(match thread.taper {
                 Some(_) => told!("the ring gauge or the fitting", "Ringlehre oder Fitting").to_owned(),
@@ -94,7 +120,8 @@ fn mates(given: &Given, setup: &Setup) -> Vec<String> {
             }
         }
     }
-    list.into_iter().map(|(name, count)| if count > 1 { plural(&name, count) } else { name }).collect()
+    let tried = list.into_iter().map(|(name, count)| if count > 1 { plural(&name, count) } else { name }).collect();
+    (tried, measured)
 }
 
 /// `the bearings`, `the bushes`; German counts them: `2 × Lager`.

@@ -2,7 +2,8 @@
 
 use super::given::{Given, at_tailstock};
 use super::infeed::{Shape, cumulative, first_cut_most};
-use super::speed::{Relief, relief_seconds};
+use super::runs_off::{self, RunsOff, run_out};
+use super::speed::relief_seconds;
 use super::thread_drive::{engage, gearbox, indexing};
 use super::{DialReading, Engage, Figure, Gearbox, Indexing, SizeLimits, Speed, dial};
 use crate::handbook::thread::{self as standard, Asked, Feed, Form, ThreadData};
@@ -159,6 +160,8 @@ pub struct ThreadCut {
     pub nose_radius: Option<Figure>,
     /// Wires and readings, where the form is measured so.
     pub wires: Option<Wires>,
+    /// Where it runs off toward a center that stands in the work.
+    pub runs_off: Option<RunsOff>,
     /// Where the half-nuts may be closed; none where the shop file does not tell of a leadscrew.
     pub dial: Option<Engage>,
     /// Gearbox; none without a shop file.
@@ -207,13 +210,6 @@ pub(super) fn relief_of(
     run_out.or(left).filter(|l| l.is_positive()).map(|l| (l, None))
 }
 
-/// What limits the speed of a thread: what it runs out into. A left-hand thread begins there and runs off the end.
-pub(super) fn run_out(given: &Given, setup: &Setup, op: &Operation) -> Option<Relief> {
-    let thread = thread_of(given, op)?;
-    let (width, _) = relief_of(given, setup, op, thread)?;
-    (thread.hand == Hand::Right).then_some(Relief { width, lead: thread.lead })
-}
-
 /// The block of a thread operation; none when the handbook has no limits for the thread.
 pub(super) fn thread_cut(given: &Given, setup: &Setup, op: &Operation, speed: Option<&Speed>) -> Option<ThreadCut> {
     let thread = thread_of(given, op)?;
@@ -236,6 +232,7 @@ pub(super) fn thread_cut(given: &Given, setup: &Setup, op: &Operation, speed: Op
     };
     let on_dial = travels.iter().filter_map(on_its_dial).collect();
     let time = run_out(given, setup, op).zip(speed).and_then(|(r, s)| relief_seconds(&r, s.rpm()));
+    let off = runs_off::before_the_center(given, setup, op, thread);
     Some(ThreadCut {
         designation: thread.designation.clone(),
         right_hand: thread.hand == Hand::Right,
@@ -258,7 +255,8 @@ pub(super) fn thread_cut(given: &Given, setup: &Setup, op: &Operation, speed: Op
         wires: wires(given, &data, thread),
         dial: engage(given, thread),
         gearbox: gearbox(given, thread),
-        relief_time: time,
+        relief_time: time.filter(|_| thread.hand == Hand::Right),
+        runs_off: off.map(|o| o.figures(unit, time)),
         relief: relief.map(|(width, _)| Figure::usual(width, unit)),
         relief_feature: relief.and_then(|(_, feature)| feature),
         lead_angle_deg: data.lead_angle,

@@ -4,6 +4,7 @@ use super::given::Given;
 use super::{Figure, SizeLimits};
 use crate::handbook::eccentric;
 use crate::model::plan::{Operation, Setup};
+use crate::model::{End, Kind};
 use crate::unit::{Length, Limits};
 use crate::{tell, told};
 
@@ -14,6 +15,8 @@ pub struct Thrown {
     pub throw: Figure,
     /// Total reading of an indicator on the surface held, over a turn: twice the throw.
     pub reading: Figure,
+    /// Another coaxial section that stands finished out of the jaws: it must read the same, or the axes are not parallel.
+    pub also_on: Option<usize>,
     /// Between what it may read, where the throw has limits.
     pub reading_limits: Option<SizeLimits>,
     /// Packing under one jaw of three with flat tips; none where four jaws hold it.
@@ -40,10 +43,14 @@ pub(super) fn thrown(given: &Given, setup: &Setup) -> Option<Thrown> {
     let packed = matches!(setup.by, crate::model::Workholder::Packed(_));
     let held = setup.grip.as_ref().map(|g| g.diameter);
     let narrow = held.and_then(|d| eccentric::packing_narrow(throw, d)).filter(|_| packed);
-    let largest = setup.before.iter().map(|s| s.diameter.max(s.diameter_to)).max().unwrap_or_default();
+    // A ring that roughing left proud of a face goes with the last cut of its section: it is not there any more.
+    let proud = given.pick(40_000, 1_000);
+    let stands = setup.before.iter().filter(|s| s.to - s.from >= proud);
+    let largest = stands.map(|s| s.diameter.max(s.diameter_to)).max().unwrap_or_default();
     Some(Thrown {
         throw: Figure::fine(throw, unit),
         reading: Figure::fine(eccentric::reading(throw), unit),
+        also_on: also_on(given, setup),
         reading_limits: limits.map(|l| SizeLimits::of(twice(l), unit)),
         packing_flat: packed.then(|| Figure::usual(eccentric::packing_flat(throw), unit)),
         packing_narrow: narrow.map(|l| Figure::usual(l, unit)),
@@ -51,6 +58,30 @@ pub(super) fn thrown(given: &Given, setup: &Setup) -> Option<Thrown> {
         most_rpm: eccentric::most_rpm(throw)?,
         clock_deg: features().find_map(|f| f.angle_mdeg).map(|a| a as f64 / 1000.0),
     })
+}
+
+/// The finished section farthest out of the jaws that runs true to the one held.
+fn also_on(given: &Given, setup: &Setup) -> Option<usize> {
+    let grip = setup.grip.as_ref()?;
+    let pieces = given.profile.pieces.iter().filter(|p| p.to <= grip.from || p.from >= grip.to);
+    let plain = pieces.filter(|p| {
+        given
+            .feature(p.feature)
+            .is_some_and(|f| matches!(f.kind, Kind::Turn { kept: false, .. }) && f.throw().is_none())
+    });
+    let there = plain.filter(|p| {
+        let mut over = setup.before.iter().filter(|s| s.from < p.to && p.from < s.to);
+        over.all(|s| s.diameter.max(s.diameter_to) <= p.largest() + given.pick(2_000, 50))
+    });
+    // Toward the tailstock: behind the jaws no indicator reaches.
+    let out = |at: crate::unit::Station| match setup.works {
+        Some(End::Datum) => grip.from - at,
+        _ => at - grip.to,
+    };
+    there
+        .filter(|p| out(p.from).is_positive() || out(p.to).is_positive())
+        .max_by_key(|p| out(p.from).max(out(p.to)))
+        .map(|p| p.feature)
 }
 
 /// What to mind at a cut about an eccentric's axis.

@@ -1,6 +1,7 @@
 //! The numbers for the hands, against hand-worked and published ones.
 
 mod again;
+mod careful;
 mod hand;
 mod hand_worked;
 mod other_end;

@@ -77,7 +77,7 @@ class More:
         return op["from_diameter"]
 
     def speed(self, where, op):
-        """rpm = 1000 v / (pi d); a thread that runs out into a relief no faster than leaves 1.5 s in it."""
+        """rpm = 1000 v / (pi d); a thread that runs out into a relief no faster than leaves 1.5 s in it, 3 s where the half-nuts stay closed."""
         v, d = self.turning_speed(), self.runs_at(op)
         if not op["wanted_rpm"] or not v or not d or op["verb"] not in SHARE:
             return
@@ -85,13 +85,23 @@ class More:
         block = op.get("thread") or op.get("hole") or {}
         if block.get("relief_time") is not None and op["verb"] == "thread":
             of = block.get("thread") or block
-            rpm = min(rpm, of["relief"] / of["lead"] * 40)
+            # Half-nuts that stay closed: 3 s, for two acts.
+            closed = (block.get("dial") or block.get("half_nuts") or {}).get("never_open")
+            rpm = min(rpm, of["relief"] / of["lead"] * (20 if closed else 40))
         steady = next((s["rest"] for s in self.plan["setups"] if op in s["operations"] and s.get("rest") and s["rest"]["rest"] == "steady"), None)
         if steady:
             # The jaws of a steady rest bear no more than the bar's own turning speed (practice).
             rpm = min(rpm, 1000 * v / (math.pi * steady["diameter"] * self.mm))
         if op["throw"]:
             rpm = min(rpm, self.balance(op["throw"]))
+        off = block.get("runs_off")
+        if off and off["seconds"] is not None:
+            # A left-hand thread runs off toward a center: from its end to where the cone meets the root, as the sheet rounds that.
+            end = next(p["carriage"] for p in op["positions"] if p["what"] == "runs off")
+            turns = 20 if (block.get("dial") or {}).get("never_open") else 40
+            most = (end + off["past_face"]) / block["lead"] * turns
+            if most < rpm:
+                return self.same(where, "wanted rpm before the center", op["wanted_rpm"], most, 0.06 + (6e-4 if self.inch else 6e-3) / block["lead"] * turns)
         self.same(where, "wanted rpm", op["wanted_rpm"], rpm, 0.06 + rpm * 2e-4)
 
     def balance(self, throw):

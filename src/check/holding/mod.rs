@@ -12,6 +12,7 @@ pub mod follow;
 pub mod gauge_missing;
 pub mod grip_on_finished;
 pub mod grip_short;
+pub mod jaws_room;
 pub mod no_zero;
 pub mod overhang;
 pub mod seats_two_setups;

@@ -27,6 +27,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     }
     let wanted: Length = parts.iter().map(|(l, _)| *l).sum();
     if saw >= wanted {
+        out.extend(short_by_the_saw(facts, saw, wanted));
         return;
     }
     let sum: Vec<String> = parts.iter().map(|(l, words)| format!("{} {words}", facts.show(*l))).collect();
@@ -44,6 +45,32 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         finding = finding.by_limit("grip-short/diameters");
     }
     out.push(finding);
+}
+
+/// A saw length without limits is no better than the saw: the shortest bar must still be faced on both ends.
+fn short_by_the_saw(facts: &Facts<'_>, saw: Length, wanted: Length) -> Option<Finding> {
+    let stock = facts.part.stock.as_ref()?;
+    let cut = facts.limit(CHECK.id, "saw");
+    if stock.length.limits.is_some_and(|l| l.band().is_positive()) || facts.part.wishes.part_off || saw - cut >= wanted
+    {
+        return None;
+    }
+    let message = format!(
+        "sawn {}, by a saw that is good to ±{}: the shortest bar is {}, and the part needs {} with both ends faced",
+        facts.show(saw),
+        facts.show(cut),
+        facts.show(saw - cut),
+        facts.show(wanted)
+    );
+    Some(
+        Finding::new(CHECK.id, Severity::Warning, message)
+            .at(stock.length.place)
+            .length("saw_length", saw)
+            .length("wanted", wanted + cut)
+            .by_limit("facing")
+            .by_limit("saw")
+            .help(format!("Saw {} or longer, measure the bar, or write what the saw holds", facts.show(wanted + cut))),
+    )
 }
 
 /// The largest the part may be.

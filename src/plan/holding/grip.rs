@@ -262,9 +262,13 @@ pub(super) fn held_on(lengths: &Lengths, end: End, holding: Holding, section: &S
         outer = section.from + section.long().half();
     }
     let room = (inner - outer).abs();
-    let long = lengths.wanted(holding).min(room);
+    let mut long = lengths.wanted(holding).min(room);
     if !long.is_positive() {
         return None;
+    }
+    if holding != Holding::BetweenCenters {
+        // The tool wants its room before the jaws more than they want the last of their length, as long as they hold enough.
+        long = long.min((room - lengths.clearance).max(lengths.least_grip(section.aim)));
     }
     let (near, away) = if holding == Holding::BetweenCenters {
         (Layout::toward(end, inner, long), inner)

@@ -1,7 +1,7 @@
 //! Every size to inspect, sign-off, and room for notes.
 
 use super::Sources;
-use crate::figures::{Inspected, InspectionRow as Row, Mate};
+use crate::figures::{Figure, Inspected, InspectionRow as Row, Mate};
 use crate::model::{Feature, Kind};
 use crate::sheet::draft::{Item, Section};
 use crate::sheet::measure::{self, padded};
@@ -30,12 +30,14 @@ pub(super) fn section(s: &Sources) -> Section {
         )
     };
     let rows = &s.figures.inspection;
+    let has = |kind: Inspected| rows.iter().any(|r| r.kind == kind);
     let diameters: Vec<&Row> = rows.iter().filter(across).collect();
     let lengths: Vec<&Row> = rows.iter().filter(|r| !across(r)).collect();
     let mut items = Vec::new();
     if !rows.is_empty() {
         let mut columns = vec![list(s, words::DIAMETERS.say(), &diameters), list(s, words::LENGTHS.say(), &lengths)];
         columns[0].rows.extend(domes(s));
+        columns[0].rows.extend(tapers(s));
         items.push(Item::Block(blocks::inspection(columns)));
     }
     let mates: Vec<Rich> = s.figures.mates.iter().map(|m| mate(s, m)).collect();
@@ -48,7 +50,11 @@ pub(super) fn section(s: &Sources) -> Section {
     Section {
         id: "inspection".to_owned(),
         bookmark: words::INSPECTION.say().to_owned(),
-        head: blocks::title_head(words::INSPECTION.say(), words::COLD.say().into(), None),
+        head: blocks::title_head(
+            words::INSPECTION.say(),
+            words::inspected_cold(has(Inspected::Own), has(Inspected::Distance)).into(),
+            None,
+        ),
         again: blocks::title_head(&words::continued(words::INSPECTION.say()), Rich::new(), None),
         opening: Vec::new(),
         reopening: Vec::new(),
@@ -73,6 +79,30 @@ fn domes(s: &Sources) -> Vec<InspectionRow> {
         measured: String::new(),
     });
     row.collect()
+}
+
+/// Tapers without limits of their own: the sizes at both ends, the angle, and what proves it.
+fn tapers(s: &Sources) -> Vec<InspectionRow> {
+    let rows = &s.figures.inspection;
+    let mut out = Vec::new();
+    for f in &s.part.features {
+        let Kind::Taper { start, end, half_angle_deg, .. } = &f.kind else { continue };
+        let row = |upper: String, lower: String, with: Vec<String>| InspectionRow {
+            what: words::inspected(&f.letter, Inspected::Radius),
+            upper,
+            lower,
+            with,
+            measured: String::new(),
+        };
+        let sized = |size: crate::unit::Length| Figure::fine(size, s.unit()).text(s.unit());
+        if !rows.iter().any(|r| r.feature == Some(f.id) && r.kind == Inspected::Diameter) {
+            let (large, small) = (start.nominal.max(end.nominal), start.nominal.min(end.nominal));
+            out.push(row(sized(large), sized(small), words::taper_ends(WITH)));
+        }
+        let angle = words::half_angle(*half_angle_deg);
+        out.push(row(angle, String::new(), words::taper_blue(WITH)));
+    }
+    out
 }
 
 /// How a mate will fit, and how it goes on.

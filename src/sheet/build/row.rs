@@ -3,6 +3,7 @@
 use super::steps::Places;
 use super::{Sources, keyseat, outside, size, taper, thread, title};
 use crate::figures::{CenterCut, Edge, Figure, Job, OperationFigures, Passes, Position, SetupFigures, mate_word};
+use crate::model::part::Holding;
 use crate::model::plan::{Operation, Setup, Verb, Zero};
 use crate::model::shop::Reads;
 use crate::model::{End, Kind};
@@ -139,9 +140,17 @@ fn passes<'a>(op: &Operation, of: &'a OperationFigures) -> Option<&'a Passes> {
 
 fn length(s: &Sources, op: &Operation, of: &OperationFigures, places: usize) -> Cell {
     let plunges: Vec<&Position> = of.positions.iter().filter(|p| p.edge != Edge::None).collect();
-    let shown: Vec<&Position> =
-        if plunges.is_empty() { of.positions.iter().filter(|p| stop(p, op)).collect() } else { plunges };
+    let shown: Vec<&Position> = if plunges.is_empty() {
+        of.positions.iter().filter(|p| p.what == "start" || stop(p, op)).collect()
+    } else {
+        plunges
+    };
     let mut under = Vec::new();
+    if let [a, b] = shown[..]
+        && between_walls(a, b)
+    {
+        under.push(words::edges(Edge::Right, Edge::Left));
+    }
     match shown[..] {
         [a, b] if a.edge != b.edge => under.push(words::edges(a.edge, b.edge)),
         [a, ..] if a.edge != Edge::None => under.push(words::edge(a.edge)),
@@ -157,6 +166,11 @@ fn length(s: &Sources, op: &Operation, of: &OperationFigures, places: usize) -> 
         }
     }
     Cell { readings: shown.iter().map(|p| padded(&reading(s, p), places)).collect(), under: in_column(&under, 5) }
+}
+
+/// Whether a cut begins at one wall and ends at another.
+fn between_walls(a: &Position, b: &Position) -> bool {
+    a.what == "start" && b.edge == Edge::None
 }
 
 /// Lines broken to the width of their column.
@@ -261,12 +275,14 @@ fn with_remarks(mut lines: Vec<Line>, remarks: &[String]) -> Vec<Line> {
     lines
 }
 
-/// Everything that sits on the part in service, and the nuts.
+/// Everything that is tried on the part, and the nuts: not what is pressed or shrunk on.
 fn mates(s: &Sources) -> Vec<String> {
     let mut list: Vec<String> = Vec::new();
-    for c in s.part.features.iter().flat_map(|f| &f.carries) {
+    let tight =
+        |id: usize, part: &str| s.figures.mates.iter().any(|m| m.feature == id && m.part == part && !m.is_tried());
+    for (f, c) in s.part.features.iter().flat_map(|f| f.carries.iter().map(move |c| (f, c))) {
         let name = mate_word(&words::from_file(&c.part.text));
-        if !list.contains(&name) {
+        if !list.contains(&name) && !tight(f.id, &c.part.text) {
             list.push(name);
         }
     }
@@ -303,7 +319,13 @@ fn own_detail(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures)
     }
     if op.verb == Verb::Face && setup.zero == Zero::FacedToOverall {
         let blank = piece(PieceKind::Blank, words::OVERALL_MEASURED.say(), BLANK);
-        return vec![blocks::line(Rich::from(words::OVERALL_MEASURED.say()), 44.0, vec![blank])];
+        let mut lines = vec![blocks::line(Rich::from(words::OVERALL_MEASURED.say()), 44.0, vec![blank])];
+        // Its other face stands in the chuck, and it is cut on in the same place.
+        let chuck = matches!(setup.holding, Holding::Chuck | Holding::ChuckAndCenter | Holding::ChuckAndRest);
+        if chuck && setup.operations.iter().any(|o| o.to_diameter.is_some() && !o.inside) {
+            lines.extend(words::wrapped("", 0.0, words::measured_out_of_chuck(), blocks::DETAIL_ROOM));
+        }
+        return lines;
     }
     lines
 }

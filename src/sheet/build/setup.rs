@@ -13,6 +13,8 @@ use crate::sheet::{blocks, words};
 use crate::tell;
 use crate::unit::{Length, show};
 
+/// Diameters that a last cut is long where the least set-over shows as a taper (common practice, no source).
+const SLENDER: i64 = 12;
 /// Width of a blank in the box of the correction.
 const BLANK: f64 = 28.0;
 
@@ -105,7 +107,12 @@ pub(super) fn holding_lines(s: &Sources, setup: &Setup, figures: &SetupFigures) 
         lines.push(Rich::from(words::rest(&rest.letter, &s.length(rest.from.0), &s.length(rest.to.0), rest.follows)));
     }
     let centered = matches!(setup.holding, Holding::ChuckAndCenter | Holding::BetweenCenters);
-    if let Some(op) = setup.operations.iter().find(|o| o.close)
+    let slender = |o: &&Operation| {
+        let cut = matches!(o.verb, Verb::Finish | Verb::Turn) && !o.inside;
+        let long = o.from.zip(o.to).map(|(a, b)| (a - b).abs()).unwrap_or_default();
+        cut && o.to_diameter.is_some_and(|d| long >= d.times(SLENDER))
+    };
+    if let Some(op) = setup.operations.iter().find(|o| o.close).or_else(|| setup.operations.iter().find(slender))
         && centered
         && !s.part.wishes.is_off("R19")
     {
@@ -124,7 +131,7 @@ fn thrown_lines(s: &Sources, setup: &Setup, t: &Thrown) -> Vec<Rich> {
     let (throw, reading) = (text(t.throw), text(t.reading));
     let mut lines = vec![Rich::from(match setup.by {
         Workholder::SecondCenters(_) => words::on_second_centers(&throw, &reading, limits),
-        _ => words::thrown_over(letter, &throw, &reading, limits),
+        _ => words::thrown_over(letter, t.also_on.map(|f| s.letter(f)), &throw, &reading, limits),
     })];
     if let Some(flat) = t.packing_flat {
         lines.push(Rich::from(words::packing(&text(flat), t.packing_narrow.map(text).as_deref())));

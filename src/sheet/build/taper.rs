@@ -12,12 +12,15 @@ pub(super) fn lines(s: &Sources, t: &TaperCut) -> Vec<Line> {
     use PieceKind::{Plain, Strong};
     let text = |f: Figure| f.text(s.unit());
     let label = |t: &str| Rich::from(t);
+    // Only the way that is taken stands out: a tired hand sets what is bold.
+    let way = t.ways.first().filter(|w| w.fits).map(|w| w.way);
+    let kind = |of: &str| if way == Some(of) { Strong } else { Plain };
     let mut lines = vec![
         blocks::line(
             label(words::COMPOUND.say()),
             38.0,
             vec![
-                piece(Strong, &t.half_angle, 0.0),
+                piece(kind("compound"), &t.half_angle, 0.0),
                 piece(Plain, &words::from_the_axis(t.half_angle_deg, &t.rate), 0.0),
             ],
         ),
@@ -26,14 +29,17 @@ pub(super) fn lines(s: &Sources, t: &TaperCut) -> Vec<Line> {
             Some(swing) => blocks::line(
                 label(words::SETOVER.say()),
                 38.0,
-                vec![piece(Strong, &text(t.setover), 0.0), piece(Plain, &words::tailstock_moved(swing), 0.0)],
+                vec![
+                    piece(kind("tailstock set over"), &text(t.setover), 0.0),
+                    piece(Plain, &words::tailstock_moved(swing), 0.0),
+                ],
             ),
             None => blocks::line(label(""), 38.0, Vec::new()),
         },
         blocks::line(label(""), 38.0, vec![piece(Plain, &words::indicator(s.unit(), &text(t.drop)), 0.0)]),
     ];
     if t.ways.iter().any(|w| w.way == "taper attachment" && w.fits) {
-        let per = piece(Strong, &text(t.per_length), 0.0);
+        let per = piece(kind("taper attachment"), &text(t.per_length), 0.0);
         lines.push(blocks::line(label(words::ATTACHMENT.say()), 38.0, vec![per]));
         lines.extend(words::wrapped("", 38.0, words::attachment(s.unit()), 117.0));
     }
@@ -47,6 +53,7 @@ pub(super) fn lines(s: &Sources, t: &TaperCut) -> Vec<Line> {
         };
         lines.extend(words::wrapped(if i == 0 { words::WAY.say() } else { "" }, 38.0, &says, 117.0));
     }
+    lines.extend(cuts(s, t));
     for (place, size) in &t.checks {
         let blank = piece(PieceKind::Blank, &words::diameter_at(words::taper_end(&place.what)), super::row::BLANK);
         let at = words::at(&text(place.from_datum));
@@ -56,5 +63,15 @@ pub(super) fn lines(s: &Sources, t: &TaperCut) -> Vec<Line> {
             vec![piece(Strong, &format!("Ø {}", text(*size)), 0.0), piece(Plain, &at, 0.0), blank],
         ));
     }
+    lines
+}
+
+/// The cuts along the taper, and its trial in blue half way.
+fn cuts(s: &Sources, t: &TaperCut) -> Vec<Line> {
+    let Some(cuts) = &t.cuts else { return Vec::new() };
+    let depth = cuts.on_dial.map_or_else(|| cuts.depth.text(s.unit()), |d| d.text(s.unit()));
+    let says = words::taper_cuts(cuts.count, &depth, &cuts.left.text(s.unit()));
+    let mut lines = words::wrapped(words::CUTS.say(), 38.0, &says, 117.0);
+    lines.extend(words::wrapped("", 38.0, words::taper_trial(), 117.0));
     lines
 }

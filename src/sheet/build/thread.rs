@@ -41,6 +41,7 @@ pub(super) fn lines(s: &Sources, t: &ThreadCut, of: &OperationFigures) -> Vec<Li
         out.extend(words::wrapped(if i == 0 { words::PIPE.say() } else { "" }, LABEL, step, ROOM));
     }
     out.extend(drive(s, t));
+    let never_open = t.dial.as_ref().is_some_and(|d| d.never_open);
     let mut speed = Vec::new();
     if let Some(v) = &of.speed {
         let shown = v.gear.map_or(format!("{:.0}", v.wanted), |g| g.to_string());
@@ -48,10 +49,24 @@ pub(super) fn lines(s: &Sources, t: &ThreadCut, of: &OperationFigures) -> Vec<Li
     }
     if let Some(seconds) = t.relief_time {
         let relief = t.relief_feature.map_or("", |f| s.letter(f));
-        speed.push(piece(Plain, words::relief_gives(relief, seconds), 0.0));
+        speed.push(piece(Plain, words::relief_gives(relief, seconds, never_open), 0.0));
     }
     if !speed.is_empty() {
         out.push(blocks::line(label(words::SPEED.say()), LABEL, speed));
+    }
+    // Told where it hurries: beyond that the thread ends far from the center.
+    let hurries = |s: f64| s < crate::figures::SECONDS_TO_REVERSE;
+    if let Some(off) = t.runs_off.filter(|o| o.seconds.is_none_or(hurries)) {
+        out.extend(words::wrapped_strong(
+            "",
+            LABEL,
+            &words::out_before_center(&text(off.past_face), off.seconds, never_open),
+            ROOM,
+        ));
+    }
+    let seconds = t.relief_time.or(t.runs_off.and_then(|o| o.seconds));
+    if never_open && seconds.is_some_and(|s| s < crate::figures::SECONDS_TO_REVERSE) {
+        out.extend(words::wrapped("", LABEL, words::short_to_reverse(), ROOM));
     }
     if let Some(i) = &t.indexing {
         out.extend(words::wrapped(words::STARTS.say(), LABEL, &i.says, ROOM));

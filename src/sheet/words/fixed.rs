@@ -116,8 +116,8 @@ say! {
     STRIP_GAUGE_INCH = "This bar must measure 4.000 in. If it does not, throw the strip away.", "Dieser Balken muss 4.000 in messen. Sonst den Streifen wegwerfen.";
     STRIP_GAUGE_MM = "This bar must measure 100.0 mm. If it does not, throw the strip away.", "Dieser Balken muss 100.0 mm messen. Sonst den Streifen wegwerfen.";
     DOWN = "DOWN on the plate", "UNTEN auf der Platte";
+    CUTS = "Cuts", "Schnitte";
     INSPECTION = "Inspection", "Prüfung";
-    COLD = "Cold, deburred, clean. Lengths count from the datum face; A–C from face to face.", "Kalt, entgratet, sauber. Längen ab der Bezugsfläche; A–C von Fläche zu Fläche.";
     DIAMETERS = "Diameters", "Durchmesser";
     LENGTHS = "Lengths", "Längen";
     FINDINGS_ARE = "The findings are in English.", "Der Wortlaut der Befunde ist englisch.";

@@ -12,10 +12,27 @@ pub fn inspected(letters: &str, kind: Inspected) -> String {
     let mut chars = letters.chars();
     match (kind, chars.next(), chars.next(), chars.next()) {
         (_, None, ..) => ALL.say().to_owned(),
+        (Inspected::Own, ..) => tell!("{letters} long", "{letters} lang"),
         (Inspected::Distance, Some(a), Some(b), None) => format!("{a}–{b}"),
         (Inspected::Runout, ..) => from_file(&letters.replace(" to ", told!(" to ", " zu "))),
         _ => from_file(letters),
     }
+}
+
+/// Under the heading: from where the lengths of the page count.
+pub fn inspected_cold(own: bool, distances: bool) -> String {
+    let mut out = told!(
+        "Cold, deburred, clean. Lengths count from the datum face",
+        "Kalt, entgratet, sauber. Längen ab der Bezugsfläche"
+    )
+    .to_owned();
+    if own {
+        out += told!("; “long” is a feature’s own length", "; „lang“ ist die eigene Länge");
+    }
+    if distances {
+        out += told!("; A–C from face to face", "; A–C von Fläche zu Fläche");
+    }
+    out + "."
 }
 
 /// When a line can be scribed.
@@ -79,6 +96,22 @@ pub fn instrument(with: &str, kind: Inspected, room: f64) -> Vec<String> {
     };
     let parts = short.split(", ").flat_map(|part| measure::broken(part, 12.0, false, room));
     parts.take(2).collect()
+}
+
+/// What measures the ends of a taper.
+pub fn taper_ends(room: f64) -> Vec<String> {
+    measure::broken(told!("large and small end", "dickes, dünnes Ende"), 12.0, false, room)
+}
+
+/// What proves the angle of a taper.
+pub fn taper_blue(room: f64) -> Vec<String> {
+    measure::broken(told!("blue: bears all along", "tuschiert: trägt ganz"), 12.0, false, room)
+}
+
+/// Half of a taper's angle, from the axis.
+pub fn half_angle(degrees: f64) -> String {
+    let minutes = (degrees * 60.0).round() as i64;
+    format!("{}° {:02}′", minutes / 60, minutes % 60)
 }
 
 /// Text alternative of the marks' picture.

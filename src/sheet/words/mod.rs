@@ -1,6 +1,7 @@
 //! The words of the pages, in one place.
 
 mod chart;
+mod cuts;
 mod fixed;
 mod lists;
 mod outside;
@@ -14,6 +15,7 @@ mod trade;
 mod workholders;
 
 pub use chart::*;
+pub use cuts::*;
 pub use fixed::*;
 pub use lists::*;
 pub use outside::*;

@@ -193,7 +193,7 @@ pub fn part_off(overall: &str) -> String {
 /// Trying the mates.
 pub fn fit_test(mates: &[String]) -> String {
     if mates.is_empty() {
-        told!("try what goes on the part", "probieren, was auf das Teil kommt").to_owned()
+        told!("try what goes on the part by hand", "probieren, was von Hand auf das Teil geht").to_owned()
     } else {
         tell!("try {}", "{} probieren", mates.join(", "))
     }
@@ -282,19 +282,6 @@ pub fn nose(radius: &str) -> String {
 /// Over wires.
 pub fn over_wires(wire: &str) -> String {
     tell!("Over wires {wire}", "Über Drähte {wire}")
-}
-
-/// The time a relief gives.
-pub fn relief_gives(letter: &str, seconds: f64) -> String {
-    let relief = if letter.is_empty() {
-        told!("the run-out", "der Auslauf").to_owned()
-    } else {
-        tell!("relief {letter}", "Freistich {letter}")
-    };
-    tell!(
-        "{relief} gives {seconds:.1} s to open the half-nuts",
-        "{relief} lässt {seconds:.1} s, die Schlossmutter zu öffnen"
-    )
 }
 
 /// A clocked keyseat.

@@ -51,8 +51,8 @@ pub fn runs_true(by: Workholder, letter: &str, within: &str) -> Option<String> {
     Some(match by {
         Workholder::FourJaw => {
             tell!(
-                "Indicate {letter} at both ends of the grip: within {within} TIR before the first cut.",
-                "{letter} an beiden Enden der Spannstelle ausrichten: Ausschlag höchstens {within} vor dem ersten Schnitt."
+                "Indicate {letter} beside the jaws and again where it is bare farthest out: within {within} TIR before the first cut.",
+                "{letter} neben den Backen und so weit außen wie möglich ausrichten: Ausschlag höchstens {within} vor dem ersten Schnitt."
             )
         }
         Workholder::Collet(_) => tell!(
@@ -93,11 +93,25 @@ pub fn set_over(by: &str, toward: bool) -> String {
 }
 
 /// How far the work is thrown over, and how the indicator proves it.
-pub fn thrown_over(letter: &str, throw: &str, reading: &str, limits: Option<(&str, &str)>) -> String {
+pub fn thrown_over(
+    letter: &str,
+    also: Option<&str>,
+    throw: &str,
+    reading: &str,
+    limits: Option<(&str, &str)>,
+) -> String {
     let within = limits.map_or(String::new(), |(min, max)| tell!(" ({min} to {max})", " ({min} bis {max})"));
+    let on = if letter.is_empty() { super::fixed::BAR.say() } else { letter };
+    let also = match also {
+        Some(other) => tell!(
+            ", and the same on {other}: else the axes are not parallel",
+            ", auf {other} ebenso: sonst liegen die Achsen schief"
+        ),
+        None => told!(", and the same as far out as it goes", ", ganz außen ebenso").to_owned(),
+    };
     tell!(
-        "Thrown over {throw}: the indicator on {letter} reads {reading}{within} in all over one turn, at both ends of the grip.",
-        "Um {throw} außermittig: Messuhr auf {letter} zeigt {reading}{within} Ausschlag je Umdrehung, an beiden Enden der Spannstelle."
+        "Thrown over {throw}: the indicator on {on} beside the jaws reads {reading}{within} in all over one turn{also}.",
+        "Um {throw} außermittig: Messuhr auf {on} neben den Backen zeigt {reading}{within} Ausschlag je Umdrehung{also}."
     )
 }
 

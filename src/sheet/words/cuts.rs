@@ -1,0 +1,77 @@
+//! How single cuts are made and proved: tapers, the end of a thread, an overall out of the chuck.
+
+use crate::{tell, told};
+
+/// What the time in a relief is for: where the half-nuts stay closed, the tool comes out and the spindle stops.
+fn to_do(never_open: bool) -> &'static str {
+    if never_open {
+        told!("to draw the tool out and stop the spindle", "zum Zurückziehen und Anhalten der Spindel")
+    } else {
+        told!("to open the half-nuts", "zum Öffnen der Schlossmutter")
+    }
+}
+
+/// Where that time is short for two acts.
+pub fn short_to_reverse() -> &'static str {
+    told!(
+        "Short for that: switch off ahead of it, pull the last turns round by hand.",
+        "Dafür knapp: vorher abschalten, die letzten Umdrehungen von Hand ziehen."
+    )
+}
+
+/// A left-hand thread runs off the end, where a center stands.
+pub fn out_before_center(past_face: &str, seconds: Option<f64>, never_open: bool) -> String {
+    let Some(seconds) = seconds else {
+        return told!(
+            "CENTER IN THE WAY: it is wider than the root. Draw the tool out before the face.",
+            "SPITZE IM WEG: sie ist dicker als der Kern. Stahl vor der Stirnfläche herausziehen."
+        )
+        .to_owned();
+    };
+    tell!(
+        "CENTER IN THE WAY: tool out before its corner is {past_face} past the face. From the thread’s end {seconds:.1} s {}.",
+        "SPITZE IM WEG: Stahl heraus, ehe seine Ecke {past_face} hinter der Stirnfläche ist. Ab Gewindeende {seconds:.1} s {}.",
+        to_do(never_open)
+    )
+}
+
+/// The time a relief gives.
+pub fn relief_gives(letter: &str, seconds: f64, never_open: bool) -> String {
+    let relief = if letter.is_empty() {
+        told!("the run-out", "der Auslauf").to_owned()
+    } else {
+        tell!("relief {letter}", "Freistich {letter}")
+    };
+    let todo = to_do(never_open);
+    tell!("{relief} gives {seconds:.1} s {todo}", "{relief} lässt {seconds:.1} s {todo}")
+}
+
+/// The cuts that bring a cylinder to its taper.
+pub fn taper_cuts(count: u32, depth: &str, left: &str) -> String {
+    if count == 1 {
+        return tell!(
+            "rough along it once, {depth} in at the small end; {left} a side is left for the last cut",
+            "einmal daran entlang schruppen, am dünnen Ende {depth} zustellen; {left} je Seite bleiben für den letzten Schnitt"
+        );
+    }
+    tell!(
+        "rough along it {count} times, each {depth} in; {left} a side is left for the last cut",
+        "{count}-mal daran entlang schruppen, je {depth} zustellen; {left} je Seite bleiben für den letzten Schnitt"
+    )
+}
+
+/// The trial of a taper, before it is to size.
+pub fn taper_trial() -> &'static str {
+    told!(
+        "Before the last cuts prove the angle: three lines of blue along it, turned a quarter turn in its socket or gauge: wiped all along, or correct it.",
+        "Vor den letzten Schnitten den Winkel prüfen: drei Striche Tuschierfarbe längs, eine Vierteldrehung in Hülse oder Lehre: auf ganzer Länge verwischt, sonst berichtigen."
+    )
+}
+
+/// How an overall is measured whose other face stands in the chuck.
+pub fn measured_out_of_chuck() -> &'static str {
+    told!(
+        "The datum face is inside the chuck: take the work out to measure it; put it back against a spindle stop and indicate it again.",
+        "Die Bezugsfläche steckt im Futter: zum Messen ausspannen; gegen einen Spindelanschlag wieder einsetzen und neu ausrichten."
+    )
+}
