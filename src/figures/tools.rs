@@ -305,7 +305,7 @@ fn mates(given: &Given) -> Vec<String> {
         for carried in &feature.carries {
             match (&carried.bore, &feature.kind) {
                 (Some(bore), _) => {
-                    add(tell!("{}, bore {}", "{}, Bohrung {}", mate_word(&carried.part.text), bore.text))
+                    add(tell!("{}, bore {}", "{}, Bohrung {}", mate_word(&carried.part.text), bore.text));
                 }
                 (None, Kind::Thread { thread, .. }) => {
                     add(tell!("{} for {}", "{} zu {}", mate_word(&carried.part.text), thread.designation));

@@ -18,7 +18,7 @@ pub fn gripped(by: Workholder, size: &str) -> String {
 /// How the work is held, to begin a sentence, with what grips it.
 pub fn held(by: Workholder, holding: Holding) -> String {
     let chuck = match by {
-        Workholder::Usual => return super::holding(holding).to_owned(),
+        Workholder::Usual | Workholder::Mandrel(..) => return super::holding(holding).to_owned(),
         Workholder::DividingHead => {
             return told!("Dividing head on the mill", "Teilkopf auf der Fräsmaschine").to_owned();
         }
@@ -36,7 +36,6 @@ pub fn held(by: Workholder, holding: Holding) -> String {
         Workholder::SoftJaws => told!("Soft jaws", "Weiche Backen"),
         Workholder::Thrown(_) => told!("4-jaw chuck, thrown over", "Vierbackenfutter, außermittig"),
         Workholder::Packed(_) => told!("Chuck, packed under one jaw", "Futter, eine Backe unterlegt"),
-        Workholder::Mandrel(..) => return super::holding(holding).to_owned(),
     };
     match holding {
         Holding::ChuckAndCenter => tell!("{chuck} and tailstock center", "{chuck} und Reitstockspitze"),
