@@ -6,9 +6,8 @@ use super::given::{Given, at_tailstock};
 use super::keyseat_cut::keyseat_cut;
 use super::outside_cut::{flats_cut, knurl_cut, undercut_cut};
 use super::positions::{fillet_at, groove_tool, is_undercut, positions};
-use super::runs_off::run_out;
 use super::speed::speed;
-use super::thread_cut::thread_cut;
+use super::thread_cut::{run_out, thread_cut};
 use super::{
     CrossDial, Figure, Job, OnScale, Passes, Position, SizeLimits, Speed, aim, feed, inside, inside_thread, job,
     passes, scale,

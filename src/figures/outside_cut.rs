@@ -259,21 +259,6 @@ fn recipe(given: &Given, cut: &FlatsCut, from: Station, to: Station) -> Vec<Stri
             "Touch the top of the round with paper, zero, down by the paper, then {} more.",
             "Kuppe mit Papier ankratzen, Null, um das Papier zustellen, dann noch {}.",
             text(cut.depth)
-        )
-    } else {
-        tell!(
-            "Micrometer from the first flat to the far side: {} if the round is {}; else the round as measured less {}.",
-            "Messschraube von der ersten Fläche zur Gegenseite: {}, wenn das Rund {} misst; sonst das gemessene Rund weniger {}.",
-            text(cut.after_first),
-            text(cut.round),
-            text(cut.depth)
-        )
-    };
-    let mut steps = vec![
-        tell!(
-            "Touch the top of the round with paper, zero, down by the paper, then {} more.",
-            "Kuppe mit Papier ankratzen, Null, um das Papier zustellen, dann noch {}.",
-            text(cut.depth)
         ),
         edge,
         measured,

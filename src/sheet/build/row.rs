@@ -195,11 +195,6 @@ fn between_walls(a: &Position, b: &Position) -> bool {
     a.what == "start" && b.edge == Edge::None
 }
 
-/// Whether a cut begins at one wall and ends at another.
-fn between_walls(a: &Position, b: &Position) -> bool {
-    a.what == "start" && b.edge == Edge::None
-}
-
 /// Lines broken to the width of their column.
 fn in_column(lines: &[String], column: usize) -> Vec<String> {
     lines.iter().flat_map(|l| measure::broken(l, 12.0, false, COLUMNS[column])).collect()
