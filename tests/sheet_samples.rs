@@ -405,7 +405,7 @@ fn an_operation_with_more_findings_than_its_page_has_room_for_sends_them_to_the_
         let blocks = || view.pages.iter().flat_map(|p| &p.blocks);
         let rows = blocks().filter_map(|b| if let Body::Operations { rows, .. } = &b.body { Some(rows) } else { None });
         let thread = rows.flatten().find(|r| r.verb == "Thread").expect("the thread");
-        for over in [5.0, 20.0, 40.0] {
+        for over in [5.0, 12.0, 18.0] {
             let short = sheet::blocks::with_fewer_findings(thread.clone(), over);
             assert!(
                 short.height.0 <= thread.height.0 - over,

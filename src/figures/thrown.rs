@@ -43,10 +43,8 @@ pub(super) fn thrown(given: &Given, setup: &Setup) -> Option<Thrown> {
     let packed = matches!(setup.by, crate::model::Workholder::Packed(_));
     let held = setup.grip.as_ref().map(|g| g.diameter);
     let narrow = held.and_then(|d| eccentric::packing_narrow(throw, d)).filter(|_| packed);
-    // A ring that roughing left proud of a face goes with the last cut of its section: it is not there any more.
-    let proud = given.pick(40_000, 1_000);
-    let stands = setup.before.iter().filter(|s| s.to - s.from >= proud);
-    let largest = stands.map(|s| s.diameter.max(s.diameter_to)).max().unwrap_or_default();
+    // A ring that roughing left proud of a face counts: where the last cut came from the other side, it still stands.
+    let largest = setup.before.iter().map(|s| s.diameter.max(s.diameter_to)).max().unwrap_or_default();
     Some(Thrown {
         throw: Figure::fine(throw, unit),
         reading: Figure::fine(eccentric::reading(throw), unit),

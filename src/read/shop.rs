@@ -188,7 +188,7 @@ fn minutes(r: &mut Reader<'_>, field: Option<Field<'_>>) -> Option<f64> {
 /// A size on a dial. Dials are read in the unit of the shop file: what is written in the other would be set in a unit that is not
 /// engraved on it.
 fn graduated(r: &mut Reader<'_>, field: Option<Field<'_>>) -> Option<Length> {
-    let size = r.size(field.clone(), Role::Bare)?;
+    let size = r.size(field, Role::Bare)?;
     if size.unit == r.unit {
         return positive(r, field);
     }

@@ -14,7 +14,7 @@ use crate::tell;
 use crate::unit::{Length, show};
 
 /// Diameters that a last cut is long where the least set-over shows as a taper (common practice, no source).
-const SLENDER: i64 = 5;
+const SLENDER: i64 = 12;
 /// Width of a blank in the box of the correction.
 const BLANK: f64 = 28.0;
 

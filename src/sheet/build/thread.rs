@@ -68,7 +68,9 @@ pub(super) fn lines(s: &Sources, t: &ThreadCut, of: &OperationFigures) -> Vec<Li
     if let Some(words) = gives.as_ref().filter(|w| !beside(w)) {
         out.extend(words::wrapped("", LABEL, words, ROOM));
     }
-    if let Some(off) = &t.runs_off {
+    // Told where it hurries: beyond that the thread ends far from the center.
+    let hurries = |s: f64| s < crate::figures::SECONDS_TO_REVERSE;
+    if let Some(off) = t.runs_off.filter(|o| o.seconds.is_none_or(hurries)) {
         out.extend(words::wrapped_strong(
             "",
             LABEL,
