@@ -451,3 +451,15 @@ fn a_dial_in_the_other_unit_is_reached_by_25_4() {
         sheet::html::html(&of(&read::part("winch-axle.yaml", &text), shop.as_ref(), Paper::LETTER)).expect("html");
     assert!(html.contains("measured ÷ 25.4 =") && !html.contains(".9834"));
 }
+
+/// A flanged bushing is parted off the bar and turned round: its last face is the datum end's, and the sheet names that one.
+#[test]
+fn the_end_that_is_faced_to_length_is_named() {
+    let text = "part: bushing\nunits: in\nmaterial: C93200 bronze\nstock: 2 x 4\ndatum: flange face\noverall: 1.875 ±0.005\n\
+        tolerances: {lengths: ±0.005, diameters: ±0.002}\nplan: {part off: true}\nfeatures:\n- turn: 1.750\n  to: 0.125\n\
+        - turn: 1.2500 +0/-0.0008\n  to: end\ninside:\n- bore: 1.0000 +0.0008/-0\n  end: through\n";
+    let view = of(&read::part("bushing.yaml", text.as_bytes()), None, Paper::LETTER);
+    let markdown = sheet::markdown::markdown(&view).expect("markdown");
+    assert!(markdown.contains("**Face** the datum end: 1.875 ±.005 overall"), "{markdown}");
+    assert!(markdown.contains("**Face** the far end clean"), "{markdown}");
+}

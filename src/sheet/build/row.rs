@@ -270,7 +270,7 @@ fn wide(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> Ri
             if s.plan.faces_to_overall(op) {
                 let limits = s.part.overall.as_ref().map_or(s.length(s.overall()), |o| size::with_limits(s, o));
                 let all = s.figures.inspection.iter().find(|r| r.is_overall());
-                words::face_to(&words::read_as(&limits, all.and_then(|r| r.on_scale?.both())))
+                words::face_to(end, &words::read_as(&limits, all.and_then(|r| r.on_scale?.both())))
             } else {
                 words::face_clean(end)
             }

@@ -6,9 +6,12 @@ use crate::model::End;
 use crate::unit::Unit;
 use crate::{tell, told};
 
-/// Facing to length.
-pub fn face_to(limits: &str) -> String {
-    tell!("the far end: {limits} overall", "Gegenende: {limits} gesamt")
+/// Facing an end to length.
+pub fn face_to(end: Option<End>, limits: &str) -> String {
+    match end {
+        Some(End::Datum) => tell!("the datum end: {limits} overall", "Bezugsende: {limits} gesamt"),
+        _ => tell!("the far end: {limits} overall", "Gegenende: {limits} gesamt"),
+    }
 }
 
 /// Under the head of the sizes to measure: the unit they are read in, where it is not the drawing's.
