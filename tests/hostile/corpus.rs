@@ -327,8 +327,9 @@ fn beside(s: Scale) -> Vec<Hostile> {
         with("shop-of-gears", "shop.yaml", vec![("shop.yaml", format!("lathe: x\n{gears}").into_bytes())], 1),
         with("shop-of-tools", "shop.yaml", vec![("shop.yaml", format!("lathe: x\n{tools}").into_bytes())], 1),
         with("shop-is-the-part", "shop-is-the-part.yaml", vec![], 1),
-        with("shop-is-endless", "/dev/zero", vec![], 2),
-        with("shop-is-a-folder", "..", vec![], 2),
-        with("shop-name-of-signs", "\"\\0\\x01*?\"", vec![], 2),
+        // Places where no shop file of a part may lie: refused at their line, and never opened.
+        Hostile { says: "shop-file", ..with("shop-is-endless", "/dev/zero", vec![], 1) },
+        Hostile { says: "shop-file", ..with("shop-is-a-folder", "..", vec![], 1) },
+        Hostile { says: "shop-file", ..with("shop-name-of-signs", "\"\\0\\x01*?\"", vec![], 1) },
     ]
 }
