@@ -50,12 +50,12 @@ pub fn relief_gives(letter: &str, seconds: f64, never_open: bool) -> String {
 pub fn taper_cuts(count: u32, depth: &str, left: &str) -> String {
     if count == 1 {
         return tell!(
-            "rough along it once, {depth} in at the small end; {left} a side is left for the last cut",
+            "rough along it once, set in by {depth} at the small end; {left} a side is left for the last cut",
             "einmal daran entlang schruppen, am dünnen Ende {depth} zustellen; {left} je Seite bleiben für den letzten Schnitt"
         );
     }
     tell!(
-        "rough along it {count} times, each {depth} in; {left} a side is left for the last cut",
+        "rough along it {count} times, set in by {depth} each; {left} a side is left for the last cut",
         "{count}-mal daran entlang schruppen, je {depth} zustellen; {left} je Seite bleiben für den letzten Schnitt"
     )
 }
