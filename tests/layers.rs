@@ -109,6 +109,36 @@ fn the_top_level_holds_what_it_should() {
     }
 }
 
+/// A file of tests that `tests/all.rs` does not name is never compiled, and looks as if it passed.
+#[test]
+fn every_file_of_tests_is_linked() {
+    let tests = root().join("tests");
+    let all = fs::read_to_string(tests.join("all.rs")).expect("all.rs");
+    let manifest = fs::read_to_string(root().join("Cargo.toml")).expect("Cargo.toml");
+    let mut seen = 0;
+    for entry in fs::read_dir(&tests).expect("the tests") {
+        let path = entry.expect("an entry").path();
+        let name = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
+        let rust = path.extension().is_some_and(|e| e == "rs") && name != "all";
+        if !rust && !path.join("mod.rs").is_file() {
+            continue;
+        }
+        seen += 1;
+        let own = manifest.contains(&format!("path = \"tests/{name}.rs\""));
+        assert!(own || all.contains(&format!("mod {name};")), "tests/all.rs does not name {name}");
+        let Ok(module) = fs::read_to_string(path.join("mod.rs")) else { continue };
+        for part in fs::read_dir(&path).expect("a folder").map(|e| e.expect("an entry").path()) {
+            let part_name = part.file_stem().unwrap_or_default().to_string_lossy().into_owned();
+            let rust = part.extension().is_some_and(|e| e == "rs") && part_name != "mod";
+            assert!(
+                !rust || module.contains(&format!("mod {part_name};")),
+                "tests/{name}/mod.rs does not name {part_name}"
+            );
+        }
+    }
+    assert!(seen > 40, "{seen} files of tests: the folder is read");
+}
+
 /// No input makes the program stop with a panic: outside of tests and of the examples in the documentation, `src` unwraps nothing.
 #[test]
 fn nothing_in_src_unwraps_or_panics() {

@@ -83,25 +83,10 @@ fn begins(said: &[&str], words: &str) -> bool {
     words.split(' ').all(|word| said.next().is_some_and(|s| *s == word))
 }
 
-/// Words of steel hardened for use, at its skin or right through.
-const HARD_WORDS: [&str; 16] = [
-    "hardened",
-    "case hardened",
-    "case-hardened",
-    "induction hardened",
-    "induction-hardened",
-    "flame hardened",
-    "flame-hardened",
-    "surface hardened",
-    "surface-hardened",
-    "through hardened",
-    "through-hardened",
-    "fully hardened",
-    "nitrided",
-    "carburized",
-    "carburised",
-    "carbonitrided",
-];
+/// Words of steel hardened for use, at its skin or right through: `case hardened` and its like end in the first.
+const HARD_WORDS: [&str; 5] = ["hardened", "nitrided", "carburized", "carburised", "carbonitrided"];
+/// Words with one of them in it that say something softer.
+const SOFTER_WORDS: [&str; 3] = ["hardened and tempered", "pre hardened", "not hardened"];
 
 /// From this hardness, HRC, high-speed steel does not cut (common practice, no source).
 const BEYOND_STEEL: u32 = 45;
@@ -113,10 +98,10 @@ pub fn is_beyond_steel(text: &str) -> bool {
     if let Some(hrc) = rockwell_c(&lower) {
         return hrc >= BEYOND_STEEL;
     }
-    let softer = ["and tempered", "pre hardened", "pre-hardened", "prehardened", "not hardened", "unhardened"];
-    let words = lower.replace([',', ';', '(', ')', '/'], " ");
+    let words = lower.replace([',', ';', '(', ')', '/', '-'], " ");
     let words = format!(" {} ", words.split_whitespace().collect::<Vec<_>>().join(" "));
-    HARD_WORDS.iter().any(|w| words.contains(&format!(" {w} "))) && !softer.iter().any(|w| words.contains(w))
+    let says = |list: &[&str]| list.iter().any(|w| words.contains(&format!(" {w} ")));
+    says(&HARD_WORDS) && !says(&SOFTER_WORDS)
 }
 
 /// The first number beside `HRC`, before or after it.
@@ -180,9 +165,15 @@ mod tests {
         for hard in ["Cf53 induction hardened", "O1, hardened", "case-hardened 8620", "52100 58-62 HRC", "D2 HRC 60"] {
             assert!(is_beyond_steel(hard), "{hard}");
         }
-        for soft in
-            ["4140 PH", "4140 pre-hardened, about 28 HRC", "C45 hardened and tempered", "1045 28-32 HRC", "1018"]
-        {
+        for soft in [
+            "4140 PH",
+            "4140 pre-hardened, about 28 HRC",
+            "C45 hardened and tempered",
+            "4140 prehardened",
+            "O1 unhardened",
+            "1045 28-32 HRC",
+            "1018",
+        ] {
             assert!(!is_beyond_steel(soft), "{soft}");
         }
     }
