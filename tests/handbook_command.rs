@@ -174,6 +174,14 @@ fn dials_and_physics_as_scripts_read_them() {
     let end = 200.0 * 150.0_f64.powi(3) / (3.0 * 207_000.0 * inertia);
     assert!(near(&bar["deflection"], end, 1e-9) && near(&bar["diameter_error"], 2.0 * end, 1e-9));
     assert!(bar["tail_reaction"] == 0.0 && bar["greatest"]["at"] == 150.0);
+    // In a chuck and a steady rest: 200 N at the end of 60 behind a rest 300 from the jaws, F a²(3L + 4a)/(12EI), F (1 + 3a/2L) on the rest.
+    let mut asked =
+        vec!["deflection", "--hold", "chuck-rest", "--bar", "30x360", "--force", "200", "--at", "360", "--units", "mm"];
+    asked.extend(["--rest", "300"]);
+    let bar = reply(&asked);
+    let end = 200.0 * 60.0_f64.powi(2) * (3.0 * 300.0 + 4.0 * 60.0) / (12.0 * 207_000.0 * inertia);
+    assert!(near(&bar["deflection"], end, 1e-9) && near(&bar["rest_reaction"], 260.0, 1e-6), "{bar}");
+    assert!(bar["tail_reaction"] == 0.0, "{bar}");
     // The same in inches and pounds: 45 lbf at the end of 1 x 6, E 30 million psi.
     let inch = reply(&[
         "deflection",
@@ -204,6 +212,37 @@ fn dials_and_physics_as_scripts_read_them() {
     holds(&["heat", "10", "--rise", "30", "--units", "in"], &json!({"growth": 0.00192}));
     for miss in [
         vec!["deflection", "--hold", "chuck", "--bar", "30x150", "--force", "200", "--at", "150"],
+        vec![
+            "deflection",
+            "--hold",
+            "chuck-rest",
+            "--bar",
+            "30x150",
+            "--force",
+            "200",
+            "--at",
+            "150",
+            "--units",
+            "mm",
+            "--rest",
+            "200",
+        ],
+        vec![
+            "deflection",
+            "--hold",
+            "centers",
+            "--bar",
+            "30x150",
+            "--force",
+            "200",
+            "--at",
+            "150",
+            "--units",
+            "mm",
+            "--rest",
+            "20",
+        ],
+        vec!["deflection", "--hold", "chuck-rest", "--bar", "30x150", "--force", "200", "--at", "150", "--units", "mm"],
         vec!["deflection", "--hold", "chuck", "--bar", "30", "--force", "200", "--at", "150", "--units", "mm"],
         vec!["deflection", "--hold", "chuck", "--bar", "30x150", "--force", "200", "--at", "151", "--units", "mm"],
         vec!["whip", "25", "--length", "1000"],

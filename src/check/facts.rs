@@ -88,6 +88,11 @@ impl Facts<'_> {
         })
     }
 
+    /// Whether the shop file states a limit.
+    pub(super) fn is_stated(&self, check: &str, name: &str) -> bool {
+        self.shop_limit(check, name).is_some()
+    }
+
     fn shop_limit(&self, check: &str, name: &str) -> Option<crate::model::shop::LimitValue> {
         let values = self.shop?.limits.get(check)?;
         // A value without a name is the check's first.

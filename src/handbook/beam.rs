@@ -15,6 +15,8 @@ pub enum Hold {
     ChuckAndCenter,
     /// Between centers: supported at both ends.
     Centers,
+    /// Chuck and a steady rest at [`Beam::rest_at`]: built in at x = 0, carried at the rest, free at the end.
+    ChuckAndRest,
 }
 
 /// What is turned and how it is held.
@@ -28,8 +30,10 @@ pub struct Beam {
     pub modulus: f64,
     /// Stiffness of the chuck or the left center sideways, N/mm; `None` is rigid.
     pub near_stiffness: Option<f64>,
-    /// Stiffness of the tailstock center sideways, N/mm; `None` is rigid.
+    /// Stiffness of the tailstock center or the steady rest sideways, N/mm; `None` is rigid.
     pub tail_stiffness: Option<f64>,
+    /// Where a steady rest carries the bar, mm from the chuck; read for [`Hold::ChuckAndRest`] alone, which needs it.
+    pub rest_at: Option<f64>,
 }
 
 /// Modulus of steel, `MPa`.
@@ -42,7 +46,7 @@ pub struct Deflection {
     pub at_force: f64,
     /// Error of the diameter there: twice that.
     pub diameter_error: f64,
-    /// Force on the tailstock center, N; zero without one.
+    /// Force on the tailstock center or the steady rest, N; zero without either.
     pub tail_reaction: f64,
     /// Where the bar gives most, from the chuck or left center, mm …
     pub greatest_at: f64,
@@ -59,6 +63,8 @@ pub enum NoBeam {
     Place,
     /// A modulus or stiffness that is not above zero.
     Stiffness,
+    /// A steady rest that stands nowhere on the bar.
+    Rest,
 }
 
 impl std::fmt::Display for NoBeam {
@@ -67,6 +73,7 @@ impl std::fmt::Display for NoBeam {
             Self::Pieces => "write the bar as diameter x length from the chuck outward: 30x150 20x150",
             Self::Place => "the force must act on the bar, between the chuck and its end",
             Self::Stiffness => "modulus and stiffness must be above zero",
+            Self::Rest => "say where the steady rest stands: on the bar, measured from the chuck",
         })
     }
 }
@@ -77,7 +84,7 @@ impl Beam {
     /// A steel bar on rigid supports; pieces in `Length`s.
     pub fn steel(pieces: &[(Length, Length)], hold: Hold) -> Self {
         let pieces = pieces.iter().map(|(d, l)| (d.mm(), l.mm())).collect();
-        Self { pieces, hold, modulus: STEEL_MPA, near_stiffness: None, tail_stiffness: None }
+        Self { pieces, hold, modulus: STEEL_MPA, near_stiffness: None, tail_stiffness: None, rest_at: None }
     }
 
     /// Length of the bar, mm.
@@ -133,27 +140,37 @@ impl Beam {
         if !whole(self.modulus) || !springs.iter().flatten().all(|k| whole(*k)) {
             return Err(NoBeam::Stiffness);
         }
+        let on_bar = |rest: f64| whole(rest) && rest <= self.length() * (1.0 + 1e-12);
+        if self.hold == Hold::ChuckAndRest && !self.rest_at.is_some_and(on_bar) {
+            return Err(NoBeam::Rest);
+        }
         Ok(())
     }
 
-    /// Force and moment at x = 0, and the force of the tailstock center.
+    /// Where the bar is carried beside the chuck or the left center: at the rest, else at its end.
+    fn carried_at(&self) -> f64 {
+        let rest = self.rest_at.filter(|_| self.hold == Hold::ChuckAndRest);
+        rest.unwrap_or_else(|| self.length())
+    }
+
+    /// Force and moment at x = 0, and the force of the tailstock center or the rest.
     fn reactions(&self, force: f64, at: f64) -> (Root, f64) {
-        let length = self.length();
+        let prop = self.carried_at();
         let tail = match self.hold {
             Hold::Chuck => 0.0,
-            Hold::Centers => force * at / length,
-            Hold::ChuckAndCenter => {
-                // The center's push R closes the gap that force and chuck leave at the far end:
-                // y_F(L) + F/k_near - R (y_1(L) + 1/k_near) = R / k_tail.
-                let by_force = Curve::of(self, force, at, 0.0, force * at).deflection(length);
-                let by_one = Curve::of(self, 1.0, length, 0.0, length).deflection(length);
+            Hold::Centers => force * at / prop,
+            Hold::ChuckAndCenter | Hold::ChuckAndRest => {
+                // The push R of center or rest, at the place p, closes the gap that force and chuck leave there:
+                // y_F(p) + F/k_near - R (y_1(p) + 1/k_near) = R / k_tail.
+                let by_force = Curve::of(self, force, at, 0.0, force * at).deflection(prop);
+                let by_one = Curve::of(self, 1.0, prop, 0.0, prop).deflection(prop);
                 let near = compliance(self.near_stiffness);
                 (by_force + force * near) / (by_one + near + compliance(self.tail_stiffness))
             }
         };
         let moment = match self.hold {
             Hold::Centers => 0.0,
-            _ => force * at - tail * length,
+            _ => force * at - tail * prop,
         };
         (Root { force: force - tail, moment }, tail)
     }
@@ -182,21 +199,24 @@ struct Stretch {
 struct Curve(Vec<Stretch>);
 
 impl Curve {
-    /// The bending moment that pushes the bar the force's way is `moment - root x` before the force and adds `force (x - at)` behind it.
+    /// The bending moment that pushes the bar the force's way is `moment - root x` at first, adds `force (x - at)` behind the force and
+    /// loses `tail (x - prop)` behind what carries the bar.
     fn of(beam: &Beam, force: f64, at: f64, tail: f64, moment: f64) -> Self {
-        let root = force - tail;
-        let at_moment = |x: f64| moment - root * x + force * (x - at).max(0.0);
+        let (root, prop) = (force - tail, beam.carried_at());
+        let at_moment = |x: f64| moment - root * x + force * (x - at).max(0.0) - tail * (x - prop).max(0.0);
         let (mut stretches, mut from, mut slope, mut deflection) = (Vec::new(), 0.0, 0.0, 0.0);
         for (diameter, length) in &beam.pieces {
             let rigidity = beam.modulus * std::f64::consts::PI * diameter.powi(4) / 64.0;
             let to = from + length;
-            let mut ends = vec![to];
-            if from < at && at < to {
-                ends.insert(0, at);
-            }
+            let kinks = [at.min(prop), at.max(prop)].into_iter().filter(|kink| from < *kink && *kink < to);
+            let ends: Vec<f64> = kinks.chain([to]).collect();
             for end in ends {
                 let (m0, m1) = (at_moment(from) / rigidity, at_moment(end) / rigidity);
-                let (h, c1) = (end - from, (m1 - m0) / (end - from));
+                let h = end - from;
+                if h <= 0.0 {
+                    continue;
+                }
+                let c1 = (m1 - m0) / h;
                 stretches.push(Stretch { from, to: end, c0: m0, c1, slope, deflection });
                 deflection += slope * h + m0 * h * h / 2.0 + c1 * h * h * h / 6.0;
                 slope += m0 * h + c1 * h * h / 2.0;

@@ -319,8 +319,10 @@ pub struct Shop {
     pub centers: Vec<String>,
     /// Dogs.
     pub dogs: Vec<Dog>,
-    /// Stiffness of chuck and centre, newtons per millimetre.
-    pub stiffness: Option<(f64, f64)>,
+    /// Stiffness of the chuck sideways, newtons per millimetre; what is not stated counts as rigid.
+    pub chuck_stiffness: Option<f64>,
+    /// Stiffness of a center sideways, newtons per millimetre.
+    pub center_stiffness: Option<f64>,
     /// The hand's own surface speed for high-speed steel, metres a minute.
     pub surface_speed_hss: Option<f64>,
     /// The hand's own surface speed for carbide, metres a minute.

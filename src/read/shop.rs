@@ -169,8 +169,8 @@ fn abilities(r: &mut Reader<'_>, f: &Fields<'_>, shop: &mut Shop) {
         shop.minutes = (|| Some(Minutes { setup: setup?, tool: tool?, measure: measure? }))();
     }
     if let Some(fields) = f.get("stiffness").and_then(|s| r.fields("stiffness", s.value, Scope::Stiffness)) {
-        let (chuck, center) = (stiffness(r, fields.get("chuck")), stiffness(r, fields.get("center")));
-        shop.stiffness = chuck.zip(center);
+        shop.chuck_stiffness = stiffness(r, fields.get("chuck"));
+        shop.center_stiffness = stiffness(r, fields.get("center"));
     }
 }
 

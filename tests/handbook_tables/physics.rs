@@ -12,7 +12,14 @@ fn near(a: f64, b: f64) -> bool {
 }
 
 fn beam(pieces: &[(f64, f64)], hold: Hold) -> Beam {
-    Beam { pieces: pieces.to_vec(), hold, modulus: 207_000.0, near_stiffness: None, tail_stiffness: None }
+    Beam {
+        pieces: pieces.to_vec(),
+        hold,
+        modulus: 207_000.0,
+        near_stiffness: None,
+        tail_stiffness: None,
+        rest_at: None,
+    }
 }
 
 fn inertia(d: f64) -> f64 {
@@ -57,9 +64,11 @@ proptest! {
     #[test]
     fn stepped_bars_are_sane(
         pieces in prop::collection::vec((5.0f64..60.0, 5.0f64..120.0), 1..6), part in 0.0f64..=1.0, elsewhere in 0.0f64..=1.0,
-        hold in prop::sample::select(vec![Hold::Chuck, Hold::ChuckAndCenter, Hold::Centers]),
+        hold in prop::sample::select(vec![Hold::Chuck, Hold::ChuckAndCenter, Hold::Centers, Hold::ChuckAndRest]),
+        rest in 0.05f64..=1.0,
     ) {
-        let bar = beam(&pieces, hold);
+        let mut bar = beam(&pieces, hold);
+        bar.rest_at = Some(rest * bar.length());
         let at = part * bar.length();
         let d = bar.under(100.0, at).expect("a bar");
         prop_assert!(d.at_force >= -1e-12 && d.greatest.abs() >= d.at_force.abs() - 1e-12);
@@ -86,6 +95,60 @@ fn worst_place_of_a_bar_in_chuck_and_center() {
     let at = |x: f64| bar.under(100.0, x).expect("a bar").at_force;
     let worst = (2.0 - 2.0_f64.sqrt()) * 400.0;
     assert!(at(worst) > at(worst - 5.0) && at(worst) > at(worst + 5.0));
+}
+
+proptest! {
+    /// Chuck and steady rest, the force on the overhang of a beyond a rest L from the jaws. Built in at the jaws: F a²(3L + 4a)/(12EI) and a push of
+    /// the rest of F (1 + 3a/2L): the cantilever F a³/(3EI) and the end slope M L/(4EI) of a beam built in at one end and propped at the other, under the
+    /// moment F a at its prop (Timoshenko's and Roark's tables; plain superposition). Swinging in the jaws: F a²(L + a)/(3EI) at the end and F (L + a)/L on the rest, two printed pages of the
+    /// overhanging beam (mechengcalculations.com/jmm/beam12.html; tquigley.com/T310.htm). A neck of next to nothing at the jaws is that hinge.
+    #[test]
+    fn what_hangs_out_of_a_steady_rest_follows_the_closed_forms(d in 5.0f64..80.0, l in 20.0f64..600.0, share in 0.05f64..2.0, f in 1.0f64..2_000.0) {
+        let (a, ei) = (share * l, 207_000.0 * inertia(d));
+        let rested = |pieces: &[(f64, f64)], rest: f64| Beam { rest_at: Some(rest), ..beam(pieces, Hold::ChuckAndRest) };
+        for pieces in [vec![(d, l + a)], vec![(d, l), (d, a)], vec![(d, 0.3 * l), (d, 0.7 * l + a)]] {
+            let built_in = rested(&pieces, l).under(f, l + a).expect("a bar");
+            prop_assert!(near(built_in.at_force, f * a * a * (3.0 * l + 4.0 * a) / (12.0 * ei)), "{built_in:?}");
+            prop_assert!(near(built_in.tail_reaction, f * (1.0 + 1.5 * a / l)), "{built_in:?}");
+            prop_assert!(built_in.greatest.abs() >= built_in.at_force * (1.0 - 1e-9));
+        }
+        let neck = 1e-4 * l;
+        let hinged = rested(&[(d / 100.0, neck), (d, l - neck + a)], l).under(f, l + a).expect("a bar");
+        let wanted = f * a * a * (l + a) / (3.0 * ei);
+        prop_assert!((hinged.at_force / wanted - 1.0).abs() < 2e-3, "{} {wanted}", hinged.at_force);
+        prop_assert!((hinged.tail_reaction / (f * (l + a) / l) - 1.0).abs() < 2e-3);
+        // The nearer the rest, the nearer to work built in at it: F a³/(3EI).
+        let close = rested(&[(d, 1e-3 * a), (d, a)], 1e-3 * a).under(f, 1.001 * a).expect("a bar");
+        prop_assert!((close.at_force / (f * a.powi(3) / (3.0 * ei)) - 1.0).abs() < 1e-3, "{close:?}");
+    }
+
+    /// The force between jaws and rest: a beam built in at one end and propped at the other, whatever hangs out behind it, F x³ (L-x)² (4L-x)/(12 E I L³) under the force and
+    /// F x² (3L-x)/(2 L³) on the rest (printed at tquigley.com/?page_id=69); and a rest at the very end is a center.
+    #[test]
+    fn between_jaws_and_rest_the_bar_is_propped(d in 5.0f64..80.0, l in 20.0f64..600.0, part in 0.05f64..0.95, out in 0.0f64..300.0, soft in 1e3f64..1e6) {
+        let (x, f, ei) = (part * l, 300.0, 207_000.0 * inertia(d));
+        let bar = Beam { rest_at: Some(l), ..beam(&[(d, 0.5 * l), (d, 0.5 * l + out)], Hold::ChuckAndRest) };
+        let under = bar.under(f, x).expect("a bar");
+        prop_assert!(near(under.at_force, f * x.powi(3) * (l - x).powi(2) * (4.0 * l - x) / (12.0 * ei * l.powi(3))), "{under:?}");
+        prop_assert!(near(under.tail_reaction, f * x * x * (3.0 * l - x) / (2.0 * l.powi(3))));
+        // Behind the rest nothing bends: what hangs out is straight.
+        let at = |x: f64| bar.gives_at(f, part * l, x).expect("on the bar");
+        prop_assert!((at(l + out) - 2.0 * at(l + 0.5 * out) + at(l)).abs() <= 1e-9 * under.at_force.abs().max(1e-9));
+        // A soft rest is a soft center.
+        let pieces = [(d, 0.5 * l), (0.8 * d, 0.5 * l)];
+        let rest = Beam { rest_at: Some(l), tail_stiffness: Some(soft), ..beam(&pieces, Hold::ChuckAndRest) };
+        let center = Beam { tail_stiffness: Some(soft), ..beam(&pieces, Hold::ChuckAndCenter) };
+        prop_assert!(near(rest.under(f, x).expect("a bar").at_force, center.under(f, x).expect("a bar").at_force));
+    }
+}
+
+#[test]
+fn a_rest_stands_on_the_bar() {
+    let bar = beam(&[(10.0, 100.0)], Hold::ChuckAndRest);
+    for nowhere in [None, Some(0.0), Some(-5.0), Some(101.0), Some(f64::NAN)] {
+        assert_eq!(Beam { rest_at: nowhere, ..bar.clone() }.under(1.0, 50.0), Err(NoBeam::Rest), "{nowhere:?}");
+    }
+    assert!(Beam { rest_at: Some(100.0), ..bar }.under(1.0, 50.0).is_ok());
 }
 
 #[test]

@@ -191,5 +191,11 @@ fn the_shop_file() {
     let shop = read::shop("s", text.as_bytes()).shop.expect("shop");
     assert!((shop.limits["relief-width"]["pitches"].number - 3.0).abs() < 1e-12);
     assert_eq!(shop.limits["grip-short"]["long"].length, Some(um(12_700)));
-    assert_eq!(shop.stiffness, Some((20_000.0, 9_000.0)));
+    assert_eq!((shop.chuck_stiffness, shop.center_stiffness), (Some(20_000.0), Some(9_000.0)));
+    // One of the two is not dropped with the other.
+    let alone = |text: &[u8]| read::shop("s", text).shop.expect("shop");
+    let shop = alone(b"units: mm\nstiffness: {center: 9000 N/mm}\n");
+    assert_eq!((shop.chuck_stiffness, shop.center_stiffness), (None, Some(9_000.0)));
+    let shop = alone(b"units: mm\nstiffness: {chuck: 100000 lb/in}\n");
+    assert!((shop.chuck_stiffness.expect("a chuck") - 17_512.7).abs() < 0.1 && shop.center_stiffness.is_none());
 }

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeSet;
 
+use super::cutting_force::{CuttingForce, threading, turning};
 use super::thread_force::LastCut;
 use crate::chain::Hollow;
 use crate::check::shape::number;
@@ -21,7 +22,7 @@ pub const CHECK: Check = Check {
     id: "deflection",
     severity: Severity::Warning,
     group: "holding",
-    source: "stepped beam by exact integration; cutting force by Kienzle with figures from practice",
+    source: "stepped beam by exact integration; cutting force by a tool maker's table of metals, its radial share from practice",
     page: include_str!("deflection.md"),
     look,
 };
@@ -45,21 +46,25 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         };
         let feature = operation.feature.and_then(|f| facts.feature(f));
         let message = format!(
-            "the work gives way under the last cut of {}: about {} on the {}, {} of its band of {}",
+            "the work gives way under the last cut of {}: about {} on the {}, {} of its band of {}{}",
             feature.map_or_else(|| "this operation".to_owned(), crate::model::Feature::called),
             facts.show(error),
             if threaded { "pitch diameter" } else { "diameter" },
             number(share),
-            facts.show(give.band)
+            facts.show(give.band),
+            give.metal.map_or_else(String::new, |m| format!(" ({m}, {:.0} N/mm²)", give.specific))
         );
         let mut finding = Finding::new(CHECK.id, severity, message)
             .length("deflection_on_diameter", error)
             .length("band", give.band)
             .number("force_newtons", force)
-            .by_limit("kc")
+            .number("specific_force", give.specific)
             .by_limit("radial")
             .by_limit("feed")
             .help("Lighter last cuts and spring passes, a rest, or finish it before its neighbours are turned down");
+        if give.metal.is_none() {
+            finding = finding.by_limit("kc");
+        }
         if severity == Severity::Warning {
             finding = finding.by_limit("share");
         }
@@ -81,6 +86,10 @@ pub struct Give {
     pub band: Length,
     /// Radial force, newtons.
     pub force: f64,
+    /// Specific cutting force it was reckoned with, N/mm².
+    pub specific: f64,
+    /// The metal whose table gave that; none where the limit `kc` did.
+    pub metal: Option<&'static str>,
     /// Depth of the cut a side, mm.
     depth: f64,
 }
@@ -114,13 +123,14 @@ pub fn give(facts: &Facts<'_>, setups: &[Setup], setup: &Setup, operation: &Oper
     let limits = thread.map(|t| t.pitch_diameter).or(operation.limits);
     let limits = limits.filter(|l| last_cut && !operation.followed && l.band().is_positive())?;
     let finish = facts.shop.and_then(|s| s.depth_finish).unwrap_or_else(|| facts.limit(CHECK.id, "depth")).mm();
-    let (force, depth) = match thread.map(|t| LastCut::of(t, finish)) {
-        Some(cut) => (kienzle(facts, cut.area, cut.thickness()), cut.infeed),
-        None => (force(facts, finish), finish),
+    let (cut, depth) = match thread.map(|t| LastCut::of(t, finish)) {
+        Some(cut) => (threading(facts, cut), cut.infeed),
+        None => (turning(facts, finish), finish),
     };
+    let CuttingForce { newtons: force, specific, metal } = cut;
     let bored = bored_before(facts, setups, operation);
     let error = error(facts, setup, operation, &bored, force)?;
-    Some(Give { error, band: limits.band(), force, depth })
+    Some(Give { error, band: limits.band(), force, specific, metal, depth })
 }
 
 /// The thread that an operation cuts on the outside.
@@ -132,22 +142,11 @@ fn thread_of<'a>(facts: &'a Facts<'_>, operation: &Operation) -> Option<&'a Thre
     }
 }
 
-/// Radial force on a chip of this section and mean thickness, newtons and mm: kc1.1 · area · thickness^−0.25, and the radial share of it.
-fn kienzle(facts: &Facts<'_>, area: f64, thickness: f64) -> f64 {
-    facts.limit_number(CHECK.id, "kc") * area * thickness.powf(-0.25) * facts.limit_number(CHECK.id, "radial")
-}
-
-/// Radial force of a light finishing cut, newtons: kc1.1 · depth · feed^0.75, and the radial share of it.
-fn force(facts: &Facts<'_>, depth: f64) -> f64 {
-    let feed = facts.limit(CHECK.id, "feed").mm();
-    facts.limit_number(CHECK.id, "kc") * depth * feed.powf(0.75) * facts.limit_number(CHECK.id, "radial")
-}
-
 /// Error of the diameter where the cut is worst.
 fn error(facts: &Facts<'_>, setup: &Setup, operation: &Operation, bored: &[Hollow], force: f64) -> Option<Length> {
     let hold = match setup.holding {
-        // A steady rest is taken as the place where the work is built in.
-        Holding::Chuck | Holding::ChuckAndRest => Hold::Chuck,
+        Holding::Chuck => Hold::Chuck,
+        Holding::ChuckAndRest => Hold::ChuckAndRest,
         Holding::ChuckAndCenter => Hold::ChuckAndCenter,
         Holding::BetweenCenters => Hold::Centers,
         _ => return None,
@@ -164,13 +163,14 @@ fn error(facts: &Facts<'_>, setup: &Setup, operation: &Operation, bored: &[Hollo
     if let Some(grade) = facts.grade() {
         beam.modulus = grade.material.modulus * 1000.0;
     }
-    if let Some((near, tail)) = facts.shop.and_then(|s| s.stiffness) {
-        (beam.near_stiffness, beam.tail_stiffness) = (Some(near), Some(tail));
-    }
+    let (chuck, center) = facts.shop.map_or((None, None), |s| (s.chuck_stiffness, s.center_stiffness));
+    beam.near_stiffness = if hold == Hold::Centers { center } else { chuck };
+    beam.tail_stiffness = center.filter(|_| matches!(hold, Hold::Centers | Hold::ChuckAndCenter));
     let (from, to) = (operation.from?, operation.to?);
     // The worst place of a stepped beam is none that a formula names: seventeen along the cut miss it by under a hundredth.
     let places = (0..=PLACES).map(|n| from + (to - from).times_ratio(n, PLACES));
     let start = near_support(setup)?;
+    beam.rest_at = steady(setup).map(|at| (at - start).abs().mm().min(beam.length()));
     let errors = places.filter_map(|at| {
         let x = (at - start).abs().mm().clamp(0.0, beam.length());
         beam.under(force, x).ok().map(|d| d.diameter_error)
@@ -186,11 +186,14 @@ fn near_support(setup: &Setup) -> Option<Station> {
         let ends = setup.before.first().map(|s| s.from).zip(setup.before.last().map(|s| s.to))?;
         return Some(if works == End::Datum { ends.1 } else { ends.0 });
     }
-    if let Some(rest) = setup.rest.as_ref().filter(|r| !r.follows) {
-        return Some(if works == End::Datum { rest.from } else { rest.to });
-    }
     let grip = setup.grip.as_ref()?;
     Some(if works == End::Datum { grip.from } else { grip.to })
+}
+
+/// Where a steady rest carries the work: the middle of its jaws.
+fn steady(setup: &Setup) -> Option<Station> {
+    let rest = setup.rest.as_ref().filter(|r| !r.follows)?;
+    Some(rest.from + (rest.to - rest.from).half())
 }
 
 /// The spans out of the jaws, from the headstock outward, with their lengths.

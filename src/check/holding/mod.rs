@@ -6,6 +6,7 @@ pub mod center_missing;
 pub mod center_not_on_drawing;
 pub mod center_too_big;
 pub mod center_unprotected;
+mod cutting_force;
 pub mod deflection;
 pub mod feature_in_jaws;
 pub mod follow;

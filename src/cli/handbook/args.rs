@@ -126,7 +126,7 @@ pub enum Topic {
     Dial(super::dial::DialArgs),
     /// How far a stepped bar gives under the tool
     #[command(
-        after_help = "Example:\n  turnwright handbook deflection --hold chuck-center --bar \"30x150 20x150\" --force 200 --at 150 --units mm\n\nMillimetres: newtons, MPa, N/mm. Inches: pounds-force, psi, lbf/in."
+        after_help = "Example:\n  turnwright handbook deflection --hold chuck-center --bar \"30x150 20x150\" --force 200 --at 150 --units mm\n  turnwright handbook deflection --hold chuck-rest --rest 300 --bar \"30x360\" --force 200 --at 360 --units mm\n\nMillimetres: newtons, MPa, N/mm. Inches: pounds-force, psi, lbf/in."
     )]
     Deflection(super::deflection::DeflectionArgs),
     /// When a bar out of the spindle's rear begins to whip

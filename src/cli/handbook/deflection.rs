@@ -19,6 +19,8 @@ pub enum HoldKind {
     ChuckCenter,
     /// Between centers.
     Centers,
+    /// Chuck and steady rest; `--rest` says where it stands.
+    ChuckRest,
 }
 
 /// `deflection`.
@@ -30,6 +32,9 @@ pub struct DeflectionArgs {
     /// The bar from the chuck or left center: diameter x length, piece by piece.
     #[arg(long)]
     pub bar: String,
+    /// Where the steady rest stands, from the chuck.
+    #[arg(long, required_if_eq("hold", "chuck-rest"))]
+    pub rest: Option<String>,
     /// Force sideways at the tool: N, or lbf with inches.
     #[arg(long, value_parser = super::args::positive)]
     pub force: f64,
@@ -59,6 +64,7 @@ pub(super) fn answer(args: &DeflectionArgs) -> Result<Answer, String> {
         HoldKind::Chuck => Hold::Chuck,
         HoldKind::ChuckCenter => Hold::ChuckAndCenter,
         HoldKind::Centers => Hold::Centers,
+        HoldKind::ChuckRest => Hold::ChuckAndRest,
     };
     let center = args.center_stiffness.map(|k| k * stiffness);
     let near = if hold == Hold::Centers { center } else { args.chuck_stiffness.map(|k| k * stiffness) };
@@ -67,7 +73,8 @@ pub(super) fn answer(args: &DeflectionArgs) -> Result<Answer, String> {
         hold,
         modulus: args.modulus.map_or(beam::STEEL_MPA, |m| m * pressure),
         near_stiffness: near,
-        tail_stiffness: if hold == Hold::Chuck { None } else { center },
+        tail_stiffness: if matches!(hold, Hold::Chuck | Hold::ChuckAndRest) { None } else { center },
+        rest_at: rest_at(args, hold)?,
     };
     let at = size::read_from_zero(&args.at, "place of the force", args.show, None)?;
     let d = bar.under(args.force * force, at.value.mm()).map_err(|e| e.to_string())?;
@@ -75,7 +82,12 @@ pub(super) fn answer(args: &DeflectionArgs) -> Result<Answer, String> {
     let mut answer = Answer::new("deflection", unit, "Deflection under the tool", args.show);
     answer.field("deflection", physics(length_in(d.at_force, unit)));
     answer.field("diameter_error", physics(length_in(d.diameter_error, unit)));
-    answer.field("tail_reaction", physics(d.tail_reaction / force));
+    let rested = hold == Hold::ChuckAndRest;
+    let (on_center, on_rest) = if rested { (0.0, d.tail_reaction) } else { (d.tail_reaction, 0.0) };
+    answer.field("tail_reaction", physics(on_center / force));
+    if rested {
+        answer.field("rest_reaction", physics(on_rest / force));
+    }
     answer.field(
         "greatest",
         json!({"at": number(length(d.greatest_at), unit), "deflection": physics(length_in(d.greatest, unit))}),
@@ -83,13 +95,23 @@ pub(super) fn answer(args: &DeflectionArgs) -> Result<Answer, String> {
     let (force_word, digits) = if inch { ("lbf", 5) } else { ("N", 4) };
     answer.row("under the tool, a side", format!("{:.digits$} {}", length_in(d.at_force, unit), unit.word()));
     answer.row("error of the diameter", format!("{:.digits$} {}", length_in(d.diameter_error, unit), unit.word()));
-    answer.row("force on the tailstock center", format!("{:.1} {force_word}", d.tail_reaction / force));
+    let carries = if rested { "force on the steady rest" } else { "force on the tailstock center" };
+    answer.row(carries, format!("{:.1} {force_word}", d.tail_reaction / force));
     let greatest =
         format!("{:.digits$} {} at {:.1}", length_in(d.greatest, unit), unit.word(), length_in(d.greatest_at, unit));
     answer.row("greatest", greatest);
     answer.note("a smooth round bar as drawn; the real one also gives at jaws, centers and the tool post");
     answer.source(beam::source());
     Ok(answer)
+}
+
+/// Where the steady rest stands; it belongs to `chuck-rest` alone.
+fn rest_at(args: &DeflectionArgs, hold: Hold) -> Result<Option<f64>, String> {
+    let Some(text) = &args.rest else { return Ok(None) };
+    if hold != Hold::ChuckAndRest {
+        return Err("--rest belongs to --hold chuck-rest".to_owned());
+    }
+    Ok(Some(size::read_from_zero(text, "place of the rest", args.show, None)?.value.mm()))
 }
 
 fn length_in(mm: f64, unit: Unit) -> f64 {

@@ -1,7 +1,7 @@
 //! Mountings in a chuck and a steady rest: for ends that no center may carry, and for bars that do not pass the spindle.
 
 use super::decide::{EndHolding, OVERHANG_DIAMETERS};
-use super::grip::{Held, Lengths, bar_end, best_surface};
+use super::grip::{Held, Lengths, OUT_OF_JAWS, bar_end, best_surface};
 use super::mountings::{Candidate, mounting, out_of_jaws};
 use crate::handbook::material::Condition;
 use crate::model::End;
@@ -42,6 +42,11 @@ pub(super) fn rested(
             } else {
                 "the rest runs on the bar: where that is not round and smooth, turn a spot true for it first".to_owned()
             };
+            for why in &mut candidate.setup.why {
+                if let Some((diameters, _)) = why.reason.split_once(OUT_OF_JAWS) {
+                    why.reason = format!("{diameters}{OUT_OF_JAWS}: the steady rest carries it");
+                }
+            }
             candidate.setup.why.push(because("R15", runs));
             let Grip { from, to, diameter, ref letter, .. } = track.grip;
             candidate.setup.rest = Some(Rest { follows: false, from, to, diameter, letter: letter.clone() });
