@@ -155,6 +155,20 @@ fn no_word_covers_another_for_3_to_40_sections() {
     assert!(details > 100, "{details} parts have a groove to enlarge");
 }
 
+/// The follow rest stands where what it carries is cut on the page, and on no other page.
+#[test]
+fn the_follow_rest_is_drawn_where_it_is_set() {
+    let (scenes, end) = (scenes(), 100.0);
+    let (scene, _) = scenes.into_iter().find(|(s, _)| s.held == draw::Held::Centers).expect("between centers");
+    let drawn = |scene: &draw::Scene, cuts: Vec<(f64, f64)>| {
+        scene.draw(&draw::Focus { cuts, ..draw::Focus::default() }, false, "s").svg
+    };
+    let with = draw::Scene { follow: Some((10.0, end / 2.0)), ..scene.clone() };
+    for (cuts, there) in [(vec![(20.0, 40.0)], true), (vec![(60.0, 80.0)], false), (vec![], false)] {
+        assert_eq!(drawn(&with, cuts.clone()) != drawn(&scene, cuts), there);
+    }
+}
+
 /// A mounting of the same body with up to eight operations on the page.
 fn scene_is_clear(name: &str, body: &Outline, end: f64, dice: &mut Dice) {
     let holds = [draw::Held::Chuck, draw::Held::ChuckAndCenter, draw::Held::Centers, draw::Held::Mill];
@@ -173,6 +187,7 @@ fn scene_is_clear(name: &str, body: &Outline, end: f64, dice: &mut Dice) {
         grip: Some((end * near, end * far)),
         protect: dice.roll() < 0.5,
         rest: None,
+        follow: None,
         thrown: 0.0,
         zero: if right { 0.0 } else { end },
         flag: "DATUM END".into(),

@@ -79,6 +79,14 @@ pub static LIMITS: &[Limit] = &[
     limit("grip-short", "long", length(750_000, 19_000), "grip that is always enough", PRACTICE),
     limit("grip-short", "least diameters", LimitDefault::Number(0.5), "grip in diameters, error", PRACTICE),
     limit("grip-short", "least long", length(250_000, 6_000), "grip that is no longer an error", PRACTICE),
+    limit(
+        "grip-short",
+        "of short work",
+        LimitDefault::Number(0.25),
+        "grip as a share of short work's length",
+        PRACTICE,
+    ),
+    limit("grip-short", "least of short work", length(125_000, 3_000), "least grip of short work", PRACTICE),
     limit("jaws-room", "room", length(250_000, 6_000), "room between the jaws and the nearest cut", PRACTICE),
     limit(
         "overhang",

@@ -4,7 +4,8 @@ use super::crown_cut::crown_cut;
 use super::dial::{Zeros, cross_dial};
 use super::given::{Given, at_tailstock};
 use super::keyseat_cut::keyseat_cut;
-use super::outside_cut::{flats_cut, knurl_cut, undercut_cut};
+use super::knurl_cut::knurl_cut;
+use super::outside_cut::{flats_cut, undercut_cut};
 use super::positions::{fillet_at, groove_tool, is_undercut, positions};
 use super::speed::speed;
 use super::thread_cut::{run_out, thread_cut};
@@ -124,7 +125,7 @@ fn job_of(given: &Given, setup: &Setup, op: &Operation, speed: Option<&Speed>) -
     match op.verb {
         Verb::Chamfer if op.inside => job::chamfer(given, op).map_or(Job::Plain, Job::Chamfer),
         Verb::Thread => thread_cut(given, setup, op, speed).map_or(Job::Plain, |t| Job::Thread(Box::new(t))),
-        Verb::Knurl => knurl_cut(given, op).map_or(Job::Plain, |k| Job::Knurl(Box::new(k))),
+        Verb::Knurl => knurl_cut(given, setup, op).map_or(Job::Plain, |k| Job::Knurl(Box::new(k))),
         Verb::Groove => undercut_cut(given, op).map_or(Job::Plain, |u| Job::Undercut(Box::new(u))),
         Verb::Mill if flats_cut(given, op).is_some() => {
             flats_cut(given, op).map_or(Job::Plain, |f| Job::Flats(Box::new(f)))

@@ -3,34 +3,11 @@
 use super::given::Given;
 use super::{Figure, OnScale, Reach, SizeLimits, scale};
 use crate::handbook::{flats, indexing};
-use crate::model::feature::{FlatMeasure, KnurlPattern};
+use crate::model::feature::FlatMeasure;
 use crate::model::plan::Operation;
 use crate::model::{Kind, LimitsFrom, Size};
 use crate::unit::{Length, Station};
 use crate::{tell, told};
-
-/// Everything for a knurl.
-#[derive(Debug, Clone, PartialEq)]
-pub struct KnurlCut {
-    /// `diamond, 0.8 mm pitch`.
-    pub says: String,
-    /// Distance of the teeth around the blank.
-    pub pitch: Figure,
-    /// Diameter the blank is turned to.
-    pub blank: Figure,
-    /// Whole number of teeth on that blank.
-    pub teeth: i64,
-    /// How much the knurl grows the diameter, about.
-    pub growth: Figure,
-    /// Diameter over the teeth when done, about.
-    pub expected: Figure,
-    /// What the drawing asks over the teeth.
-    pub over: Option<SizeLimits>,
-    /// Step by step.
-    pub recipe: Vec<String>,
-    /// Where the growth comes from.
-    pub source: String,
-}
 
 /// Everything for flats.
 #[derive(Debug, Clone, PartialEq)]
@@ -88,62 +65,6 @@ pub struct UndercutCut {
     pub recipe: Vec<String>,
     /// Table.
     pub source: String,
-}
-
-/// The block of a knurl.
-pub(super) fn knurl_cut(given: &Given, op: &Operation) -> Option<KnurlCut> {
-    let Kind::Knurl { knurl, .. } = &given.feature(op.feature?)?.kind else { return None };
-    let fine = |l| Figure::fine(l, given.unit);
-    let usual = |l| Figure::usual(l, given.unit);
-    let over = knurl.diameter.limits.filter(|l| l.band().is_positive()).map(|l| SizeLimits::of(l, given.unit));
-    let blank = usual(knurl.turn_to);
-    let expected = usual(knurl.expected);
-    let wheels = if knurl.pattern == KnurlPattern::Diamond {
-        told!("both wheels", "Beide Rändelräder")
-    } else {
-        told!("the wheel", "Das Rändelrad")
-    };
-    let recipe = vec![
-        told!(
-            "Tailstock in, slow gear, plenty of oil; the knurl's axis on center height.",
-            "Reitstock anstellen, langsamer Gang, viel Öl; Achse des Rändels auf Spitzenhöhe."
-        )
-        .to_owned(),
-        tell!(
-            "Press {wheels} in hard over half its width and turn the spindle once by hand: the teeth must fall into each other. If they double, move along and begin anew.",
-            "{wheels} mit halber Breite kräftig eindrücken und die Spindel einmal von Hand drehen: die Zähne müssen ineinander fallen. Werden sie doppelt, daneben neu beginnen."
-        ),
-        told!(
-            "Then feed along without leaving the work; run back in the same track, deeper, until the points are full.",
-            "Dann Vorschub, ohne abzusetzen; in derselben Spur tiefer zurück, bis die Spitzen voll sind."
-        )
-        .to_owned(),
-        tell!(
-            "Over the points about {}: it depends on the bar and the press.",
-            "Über die Spitzen etwa {}: das hängt von Werkstoff und Druck ab.",
-            expected.text(given.unit)
-        ),
-    ];
-    Some(KnurlCut {
-        says: tell!("{}, {} pitch", "{}, Teilung {}", pattern(knurl.pattern), super::kind_word(&knurl.pitch_text)),
-        pitch: fine(knurl.pitch),
-        blank,
-        teeth: knurl.teeth,
-        growth: usual(knurl.growth),
-        expected,
-        over,
-        recipe,
-        source: "DIN 82: finished diameter less a part of the pitch".to_owned(),
-    })
-}
-
-/// A knurl's pattern.
-fn pattern(pattern: KnurlPattern) -> &'static str {
-    match pattern {
-        KnurlPattern::Straight => told!("straight", "gerade"),
-        KnurlPattern::Diagonal => told!("diagonal", "schräg"),
-        KnurlPattern::Diamond => told!("diamond", "kreuz"),
-    }
 }
 
 /// Depth of a flat below the round, by what its size is.

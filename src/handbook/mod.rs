@@ -33,6 +33,7 @@ pub mod knurl;
 pub mod material;
 pub mod o_ring;
 pub mod retaining_ring;
+pub mod ring;
 pub mod speed;
 mod table;
 pub mod taper;

@@ -168,6 +168,18 @@ pub static RULES: &[Rule] = &[
         "US Army Ordnance, milling course OD1644: plain indexing",
     ),
     hard("center-missing", Use::Holding, "no center where there is no center hole", PRACTICE),
+    soft(
+        "short-work",
+        Use::Holding,
+        "work no longer than it is wide lies against the steps of the jaws: a quarter of its length is grip enough",
+        "common practice, no source",
+    ),
+    soft(
+        "thin-wall",
+        Use::Holding,
+        "jaws do not press a close bore out of round: thin walls are held all round, or lightly and gauged again",
+        "S. Timoshenko, Strength of Materials (thin ring under equal loads), from memory",
+    ),
     soft("grip-short", Use::Holding, "grip about a diameter of length, on nothing that a jaw spoils", PRACTICE),
     hard("feature-in-jaws", Use::Holding, "nothing is cut where the jaws or the dog hold", PRACTICE),
     soft("close-last", Use::Order, "close sizes come after the heavier cuts that either end could take", PRACTICE),

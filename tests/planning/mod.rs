@@ -7,6 +7,7 @@ mod cornered;
 mod eccentrics;
 mod from_bar;
 pub(crate) mod generated;
+mod held;
 mod holes;
 mod independent;
 mod outside_kinds;

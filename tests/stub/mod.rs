@@ -63,6 +63,7 @@ pub(crate) fn scenes() -> Vec<(draw::Scene, draw::Focus)> {
         grip: Some((6.3 * inch, 6.9 * inch)),
         protect: false,
         rest: None,
+        follow: None,
         thrown: 0.0,
         zero: 0.0,
         flag: "DATUM END".into(),
@@ -83,6 +84,7 @@ pub(crate) fn scenes() -> Vec<(draw::Scene, draw::Focus)> {
         grip: Some((1.4 * inch, 1.9 * inch)),
         protect: true,
         rest: None,
+        follow: None,
         thrown: 0.0,
         zero: 7.0 * inch,
         ..scene.clone()

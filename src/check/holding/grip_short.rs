@@ -1,10 +1,12 @@
 #![doc = include_str!("grip_short.md")]
 
+use crate::chain::Piece;
 use crate::check::shape::times;
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::part::Holding;
 use crate::model::plan::Setup;
+use crate::unit::Length;
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -16,10 +18,10 @@ pub const CHECK: Check = Check {
     look,
 };
 
+/// A limit in force, and its name.
+type Limit = (Length, &'static str);
+
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
-    let limit = |diameters: &str, long: &str, diameter| {
-        times(diameter, facts.limit_number(CHECK.id, diameters)).min(facts.limit(CHECK.id, long))
-    };
     let grips = |setup: &Setup| {
         let grip = setup
             .grip
@@ -27,23 +29,18 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             .filter(|_| matches!(setup.holding, Holding::Chuck | Holding::ChuckAndCenter | Holding::ChuckAndRest))?;
         Some((grip.to - grip.from, grip.diameter))
     };
-    let short = |setup: &Setup| grips(setup).is_some_and(|(long, d)| long < limit("diameters", "long", d));
+    let is_short = |setup: &Setup| grips(setup).is_some_and(|(long, d)| long < wanted(facts, d).0);
     let mut said = Vec::new();
-    for setup in facts.unavoidable(short) {
+    for setup in facts.unavoidable(is_short) {
         let (Some(grip), Some((long, diameter))) = (&setup.grip, grips(setup)) else { continue };
-        // What hangs out of the middle pulls at the jaws with every turn: no short grip is long enough for it.
         let thrown = setup.by.throw().is_some();
         if facts.plan.is_none() && said.contains(&(long, diameter, thrown)) {
             continue;
         }
         said.push((long, diameter, thrown));
-        let wanted = limit("diameters", "long", diameter);
-        let least = if thrown {
-            times(diameter, facts.limit_number(CHECK.id, "least diameters"))
-        } else {
-            limit("least diameters", "least long", diameter)
-        };
-        let (severity, against) = if long < least { (Severity::Error, least) } else { (Severity::Warning, wanted) };
+        let least = least(facts, diameter, thrown);
+        let (severity, (against, limit)) =
+            if long < least.0 { (Severity::Error, least) } else { (Severity::Warning, wanted(facts, diameter)) };
         let message = format!(
             "{}: the jaws grip {} of a diameter of {}, less than {}",
             setup.name,
@@ -51,13 +48,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             facts.show(grip.diameter),
             facts.show(against)
         );
-        // Of the two limits of each step the smaller one decides.
-        let (by_diameter, by_length) =
-            if severity == Severity::Error { ("least diameters", "least long") } else { ("diameters", "long") };
-        let by_its_length = against == facts.limit(CHECK.id, by_length);
         out.push(
             Finding::new(CHECK.id, severity, message)
-                .by_limit(if by_its_length { by_length } else { by_diameter })
+                .by_limit(limit)
                 .at(facts.setup_place(setup))
                 .of(grip.letter.clone())
                 .length("grip", long)
@@ -69,4 +62,49 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 }),
         );
     }
+}
+
+/// The grip that is enough, of the limits the one that decides.
+fn wanted(facts: &Facts<'_>, diameter: Length) -> Limit {
+    let usual = smaller(by_diameter(facts, "diameters", diameter), by_length(facts, "long"));
+    short_work(facts).map_or(usual, |long| {
+        let share = (times(long, facts.limit_number(CHECK.id, "of short work")), "of short work");
+        smaller(usual, larger(share, by_length(facts, "least of short work")))
+    })
+}
+
+/// The grip below which it is an error.
+fn least(facts: &Facts<'_>, diameter: Length, thrown: bool) -> Limit {
+    let share = by_diameter(facts, "least diameters", diameter);
+    // What hangs out of the middle pulls at the jaws with every turn: no short grip is long enough for it.
+    if thrown {
+        return share;
+    }
+    let usual = smaller(share, by_length(facts, "least long"));
+    if short_work(facts).is_some() { smaller(usual, by_length(facts, "least of short work")) } else { usual }
+}
+
+fn by_diameter(facts: &Facts<'_>, name: &'static str, diameter: Length) -> Limit {
+    (times(diameter, facts.limit_number(CHECK.id, name)), name)
+}
+
+fn by_length(facts: &Facts<'_>, name: &'static str) -> Limit {
+    (facts.limit(CHECK.id, name), name)
+}
+
+fn smaller(one: Limit, other: Limit) -> Limit {
+    if one.0 < other.0 { one } else { other }
+}
+
+fn larger(one: Limit, other: Limit) -> Limit {
+    if one.0 > other.0 { one } else { other }
+}
+
+/// Length of work no longer than it is wide, which lies against the steps of the jaws and cannot tip.
+fn short_work(facts: &Facts<'_>) -> Option<Length> {
+    let long = facts.chain.overall(facts.part)?;
+    let wide = facts.profile.pieces.iter().map(Piece::largest).max()?;
+    // What is thrown over hangs out of the middle: its length does not help.
+    let plain = facts.part.features.iter().all(|f| f.throw().is_none());
+    (plain && long <= wide).then_some(long)
 }

@@ -207,6 +207,11 @@ impl Layout {
         self.top
     }
 
+    /// No longer than it is wide, with nothing that is thrown over.
+    pub(in crate::plan) fn is_short(&self) -> bool {
+        self.overall <= self.top && self.sections.iter().all(|s| !s.thrown)
+    }
+
     /// Diameters of a taper at its two ends.
     pub(in crate::plan) fn taper_ends(&self, feature: usize) -> Option<(Length, Length)> {
         self.section(feature).map(|s| s.ends)

@@ -59,7 +59,7 @@ pub(in crate::plan) fn decide(
     let free = |end| !is_forbidden(part, end) && !is_bare_tube(layout, end);
     let both_free = free(End::Datum) && free(End::Far) && layout.parted.is_none();
     let fits = |depth: Length| {
-        let out = wanted_out(layout, &lengths, depth);
+        let out = wanted_out(&lengths, depth);
         out <= layout.bar.times(OVERHANG_DIAMETERS) && out + lengths.least_grip(layout.bar) <= layout.sawn
     };
     let depths = [End::Datum, End::Far].map(|end| depth(layout, operations, end));

@@ -1,5 +1,6 @@
 //! What jaws and dogs hold on: the bare bar, or the best surface that is there once the other end is done.
 
+use super::mountings::out_of_jaws;
 use crate::model::part::Holding;
 use crate::model::plan::{Assumed, Grip, Setup, Span, Verb};
 use crate::model::{End, Part, Shop};
@@ -18,6 +19,10 @@ pub(in crate::plan) struct Lengths {
     pub(in crate::plan) clearance: Length,
     /// Work that the jaws of a steady rest cover.
     pub(in crate::plan) track: Length,
+    /// How far in from the end at the headstock a dog may sit, its tail still deep in the slot of the plate.
+    pub(in crate::plan) tail: Length,
+    /// Length of work that is no longer than it is wide: it lies against the steps of the jaws, and a short grip holds it.
+    short: Option<Length>,
     /// Whether a bar of some diameter passes the spindle; unknown passes.
     bore: Option<Length>,
 }
@@ -35,25 +40,41 @@ impl Lengths {
         // The smallest dog that goes over the bar.
         let fitting = |s: &Shop| s.dogs.iter().filter(|d| d.largest >= layout.bar).min_by_key(|d| d.largest).copied();
         let dog = shop.and_then(fitting).and_then(|d| d.long).filter(positive);
+        let short = Some(layout.overall).filter(|_| layout.is_short());
+        let room = pick(250_000, 6_000);
         Self {
             unit,
             jaws: jaws.unwrap_or(pick(1_000_000, 25_000)),
             jaws_stated: jaws.is_some(),
             dog: dog.unwrap_or(pick(600_000, 15_000)),
             dog_stated: dog.is_some(),
-            clearance: pick(250_000, 6_000),
+            // On short work there is less of it to spare (common practice, no source).
+            clearance: short.map_or(room, |long| room.min(long.times_ratio(1, 6).max(pick(62_500, 1_500)))),
             track: pick(750_000, 20_000),
+            // Common practice, no source.
+            tail: pick(1_500_000, 40_000),
+            short,
             bore: shop.and_then(|s| s.spindle_bore),
         }
     }
 
-    /// A grip that is long enough: a diameter, or 3/4 in / 19 mm where the diameter is more (common practice, no source).
+    /// A grip that is long enough: a diameter, or 3/4 in / 19 mm where the diameter is more; of short work, which lies against the steps of
+    /// the jaws, a quarter of its length, 1/8 in / 3 mm at least (common practice, no source).
     pub(in crate::plan) fn least_grip(&self, diameter: Length) -> Length {
-        let enough = match self.unit {
-            Unit::Inch => Length::micro_inches(750_000),
-            Unit::Millimetre => Length::micrometres(19_000),
-        };
-        diameter.min(enough)
+        let enough = diameter.min(self.pick(750_000, 19_000));
+        self.short.map_or(enough, |long| enough.min(long.times_ratio(1, 4).max(self.pick(125_000, 3_000))))
+    }
+
+    /// Whether the work is no longer than it is wide, and so lies against the steps of the jaws.
+    pub(super) const fn is_short(&self) -> bool {
+        self.short.is_some()
+    }
+
+    const fn pick(&self, micro_inches: i64, micrometres: i64) -> Length {
+        match self.unit {
+            Unit::Inch => Length::micro_inches(micro_inches),
+            Unit::Millimetre => Length::micrometres(micrometres),
+        }
     }
 
     fn wanted(&self, holding: Holding) -> Length {
@@ -102,15 +123,12 @@ pub(super) struct Held {
 }
 
 /// How far the bar must stand out for a cut so deep: with the room before the jaws, in steps that a rule sets.
-pub(super) fn wanted_out(layout: &Layout, lengths: &Lengths, deep: Length) -> Length {
-    in_steps(layout, deep + lengths.clearance)
+pub(super) fn wanted_out(lengths: &Lengths, deep: Length) -> Length {
+    in_steps(lengths, deep + lengths.clearance)
 }
 
-fn in_steps(layout: &Layout, out: Length) -> Length {
-    out.ceil_to(match layout.allow.unit {
-        Unit::Inch => Length::micro_inches(250_000),
-        Unit::Millimetre => Length::micrometres(5_000),
-    })
+fn in_steps(lengths: &Lengths, out: Length) -> Length {
+    out.ceil_to(if lengths.is_short() { lengths.pick(15_625, 500) } else { lengths.pick(250_000, 5_000) })
 }
 
 /// The reason of a holding counts what stands out of these jaws, on what they hold: the stick-out that the sheet tells.
@@ -129,7 +147,10 @@ pub(super) const OUT_OF_JAWS: &str = " diameters out of the jaws";
 
 /// How far the bar stands out of the chuck: enough for the deepest cut, or about a diameter for facing and centering.
 pub(super) fn bar_stick_out(layout: &Layout, lengths: &Lengths, end: End, deep: Option<Length>) -> Length {
-    let wanted = deep.map_or_else(|| in_steps(layout, layout.bar), |d| wanted_out(layout, lengths, d));
+    let to_face = || {
+        lengths.short.map_or_else(|| in_steps(lengths, layout.bar), |long| wanted_out(lengths, long.times_ratio(1, 4)))
+    };
+    let wanted = deep.map_or_else(to_face, |d| wanted_out(lengths, d));
     let least_held = lengths.least_grip(layout.bar);
     let long = layout.held_by(end);
     if lengths.passes(layout.bar) {
@@ -142,13 +163,19 @@ pub(super) fn bar_stick_out(layout: &Layout, lengths: &Lengths, end: End, deep: 
 
 /// Draws the bar back into the chuck as far as the operations that were chosen for a mounting allow.
 pub(in crate::plan) fn draw_in(layout: &Layout, lengths: &Lengths, setup: &mut Setup) {
-    let (Some(end), Some(out), Holding::Chuck) = (setup.works, setup.stick_out, setup.holding) else { return };
-    if setup.by.throw().is_some() {
+    let (Some(end), Some(out)) = (setup.works, setup.stick_out) else { return };
+    // With a center too, where the bar behind goes into the spindle.
+    let slides =
+        setup.holding == Holding::Chuck || setup.holding == Holding::ChuckAndCenter && lengths.passes(layout.bar);
+    if !slides || setup.by.throw().is_some() {
         return;
     }
     let cuts = setup.operations.iter().filter(|o| !matches!(o.verb, Verb::Face | Verb::Center));
     let deep = cuts.flat_map(|o| [o.from, o.to]).flatten().map(|at| layout.depth(end, at)).max();
     let enough = bar_stick_out(layout, lengths, end, deep);
+    if setup.holding == Holding::ChuckAndCenter && deep.is_none_or(|d| enough < d + lengths.clearance) {
+        return;
+    }
     let held = bar_behind(layout, lengths, end, enough);
     let bare = |s: &Span| s.diameter == layout.bar && s.diameter_to == layout.bar;
     let still_bar = setup.before.iter().filter(|s| s.from < held.grip.to && held.grip.from < s.to).all(bare);
@@ -190,14 +217,20 @@ pub(super) fn best_surface(
     end: End,
     holding: Holding,
 ) -> Option<Held> {
-    let free = layout.sections.iter().filter(|s| s.end != Some(end) && !s.thrown);
     let chuck = holding != Holding::BetweenCenters;
+    let beyond = |s: &Section| layout.depth(end.other(), s.inner(end));
+    // The tail of a dog must reach the plate.
+    let driven = |s: &&Section| chuck || beyond(s) <= lengths.tail;
+    let free = layout.sections.iter().filter(|s| s.end != Some(end) && !s.thrown).filter(driven);
     let held = free.filter_map(|s| {
         let mut held = held_on(lengths, end, holding, s)?;
         held.poor |= chuck && is_swallowed(layout, lengths, end, s);
         Some((s, if chuck { in_spindle(layout, lengths, end, s, held, Length::ZERO)? } else { held }))
     });
-    held.min_by_key(|(s, h)| (h.poor, demerits(part, layout, end, s), -h.grip.diameter.pm(), s.feature)).map(|(_, h)| h)
+    // Of places that are as good the nearest: to the cut for jaws, to the plate for a dog.
+    let away = |s: &Section, h: &Held| if chuck { out_of_jaws(layout, end, h) } else { beyond(s) };
+    held.min_by_key(|(s, h)| (h.poor, demerits(part, layout, end, s), away(s, h), -h.grip.diameter.pm(), s.feature))
+        .map(|(_, h)| h)
 }
 
 /// The finished surface nearest to an end that jaws can hold, whatever end it was turned from: all of the part behind it must
@@ -304,7 +337,7 @@ fn at_depth(layout: &Layout, end: End, depth: Length) -> Station {
 
 /// Bar that lets the whole part stand out of the chuck with room to part it off, and be held; none where it would stand out too far.
 pub(in crate::plan) fn bar_for_one_holding(layout: &Layout, lengths: &Lengths) -> Option<Length> {
-    let out = wanted_out(layout, lengths, layout.overall);
+    let out = wanted_out(lengths, layout.overall);
     let stiff = out <= layout.bar.times(super::decide::OVERHANG_DIAMETERS);
     stiff.then(|| layout.bar_wanted(out, lengths.least_grip(layout.bar)))
 }

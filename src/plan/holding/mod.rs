@@ -10,7 +10,9 @@ mod mountings;
 mod offset_centers;
 mod rested;
 mod set_over;
+mod thin_wall;
 mod thrown;
+mod why;
 mod workholder;
 
 pub(super) use decide::{Alone, OVERHANG_DIAMETERS, decide};

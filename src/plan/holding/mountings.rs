@@ -9,6 +9,7 @@ use super::offset_centers::laid_out;
 use super::rested::rested;
 use super::set_over::{over, set_over, suits};
 use super::thrown::{self, Throw};
+use super::why::reasons;
 use super::workholder::equip;
 use crate::model::part::Holding;
 use crate::model::plan::{DatumEnd, Operation, Setup, Unheeded, Verb, Why, Zero};
@@ -224,33 +225,6 @@ pub(super) fn mounting(
     };
     tell_stick_out(&mut setup);
     Candidate { setup, end, held, track: None, turns, overhangs: false, drills: false, tapers: false, throws: None }
-}
-
-fn reasons(layout: &Layout, holding: &EndHolding, how: Holding, held: &Held, turns: bool) -> Vec<Why> {
-    let mut why = Vec::new();
-    if turns {
-        why.push(holding.why.clone());
-    }
-    if matches!(how, Holding::Chuck | Holding::ChuckAndRest) && !turns {
-        why.push(because("R1", format!("the {} end must stand free to be faced and centered", holding.end.word())));
-    }
-    let tool = if how == Holding::BetweenCenters { "dog" } else { "jaws" };
-    why.push(match (held.section, held.grip.protect) {
-        (Some(_), _) => {
-            let surface = if layout.sections.iter().any(|s| s.letter == held.grip.letter && s.is_turned()) {
-                "finished"
-            } else {
-                "kept"
-            };
-            because("R25", format!("{tool} on {}, over copper: its surface is {surface}", held.grip.letter))
-        }
-        (None, true) => because("R25", format!("{tool} on the bar, over copper where its own surface stays")),
-        (None, false) => because("R25", format!("{tool} on bar that is still to be turned, so no mark matters")),
-    });
-    if held.poor {
-        why.push(because("grip-short", "a poor place to hold: a split bush or soft jaws, and light cuts"));
-    }
-    why
 }
 
 /// Where an operation cuts, as a stretch of the work.

@@ -177,14 +177,6 @@ pub(super) fn have_room(part: &Part, layout: &Layout, shop: Option<&Shop>, throw
     Ok(())
 }
 
-/// How far from the end a dog's tail reaches into the drive plate (common practice, no source).
-fn tail(layout: &Layout) -> Length {
-    match layout.allow.unit {
-        Unit::Inch => Length::micro_inches(1_500_000),
-        Unit::Millimetre => Length::micrometres(40_000),
-    }
-}
-
 /// Ways to drive the work while an eccentric is turned: a dog on a finished section, either end at the tailstock.
 pub(super) fn ways(part: &Part, layout: &Layout, lengths: &Lengths, feature: usize) -> Vec<Way> {
     let mut list = Vec::new();
@@ -196,7 +188,7 @@ pub(super) fn ways(part: &Part, layout: &Layout, lengths: &Lengths, feature: usi
             let Some(held) = held_on(lengths, end, Holding::BetweenCenters, section) else { continue };
             let far = layout.depth(end, section.inner(end));
             let beyond = layout.overall - far;
-            let rank = (beyond > tail(layout), held.poor, demerits(part, layout, end, section), beyond);
+            let rank = (beyond > lengths.tail, held.poor, demerits(part, layout, end, section), beyond);
             let way = Way { end, held, rank };
             if way.frees(layout, feature) {
                 list.push(way);

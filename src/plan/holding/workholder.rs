@@ -2,6 +2,7 @@
 
 use super::decide::EndHolding;
 use super::mountings::Candidate;
+use super::thin_wall::thin_wall;
 use crate::model::part::{Holding, StockShape};
 use crate::model::plan::Unheeded;
 use crate::model::{Kind, Part, Shop, Workholder};
@@ -120,6 +121,9 @@ impl Hands<'_> {
         if flats.is_none() && !on_bar {
             let need = self.need(candidate);
             let collet = self.collet(grip.diameter).filter(|_| !candidate.held.poor);
+            if let Some(by) = self.all_round(candidate, collet, need.as_ref()) {
+                return by;
+            }
             if let Some(need) = &need {
                 return self.truest(candidate, collet, need);
             }
@@ -130,6 +134,25 @@ impl Hands<'_> {
             }
         }
         usual
+    }
+
+    /// What grips a thin wall, or short work, all round: of what is true enough a collet, else soft jaws.
+    fn all_round(
+        &self,
+        candidate: &Candidate,
+        collet: Option<Workholder>,
+        need: Option<&Need>,
+    ) -> Option<(Workholder, String)> {
+        let letter = &candidate.held.grip.letter;
+        let soft = self.shop.is_some_and(|s| s.soft_jaws == Some(true)).then_some(Workholder::SoftJaws);
+        let holds = |by: &Workholder| need.is_none_or(|n| self.truth(*by, n.within).is_some_and(|t| t <= n.within));
+        if thin_wall(self.part, self.layout, candidate).is_some() {
+            let by = collet.filter(holds).or(soft.filter(holds))?;
+            return Some((by, format!("{letter} has a thin wall around a close bore: held all round")));
+        }
+        let seat =
+            soft.filter(|_| self.layout.is_short() && need.is_none() && candidate.setup.holding == Holding::Chuck)?;
+        Some((seat, format!("soft jaws bored to {letter}, with a step for its face, seat short work square")))
     }
 
     /// The shape of the bar where its flats are held.
@@ -246,6 +269,8 @@ impl Hands<'_> {
     fn put(&self, candidate: &mut Candidate, by: Workholder, why: &str) {
         let need = (candidate.held.section.is_some()).then(|| self.need(candidate)).flatten();
         candidate.setup.runs_true = need.and_then(|n| self.truth(by, n.within));
+        let thin = thin_wall(self.part, self.layout, candidate);
+        candidate.setup.why.extend(thin.map(|t| t.tells(self.part, by.spares())));
         if by == Workholder::Usual {
             return;
         }

@@ -97,6 +97,9 @@ pub(super) fn holding_lines(s: &Sources, setup: &Setup, figures: &SetupFigures) 
     let letter = grip.map_or("", |g| g.letter.as_str());
     let within = setup.runs_true.map(|t| s.length(t));
     lines.extend(within.and_then(|w| words::runs_true(setup.by, letter, &w)).map(Rich::from));
+    if setup.why.iter().any(|w| w.rule == "short-work") {
+        lines.push(Rich::from(words::seated(setup.by)));
+    }
     if let Some(thrown) = &figures.thrown {
         lines.extend(thrown_lines(s, setup, thrown));
     }
@@ -343,6 +346,7 @@ fn scene(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Option<Scene> {
         grip: setup.grip.as_ref().map(|g| (outline::mm(g.from.min(g.to)), outline::mm(g.to.max(g.from)))),
         protect: setup.grip.as_ref().is_some_and(|g| g.protect),
         rest: setup.rest.as_ref().filter(|r| !r.follows).map(|r| (outline::mm(r.from), outline::mm(r.to))),
+        follow: setup.rest.as_ref().filter(|r| r.follows).map(|r| (outline::mm(r.from), outline::mm(r.to))),
         thrown: thrown_on_picture(s, setup),
         zero: if far { s.overall().mm() } else { 0.0 },
         flag: words::DATUM_END.say().to_owned(),

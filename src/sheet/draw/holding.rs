@@ -166,6 +166,26 @@ pub fn steady_rest(canvas: &mut Canvas, (left, right): (f64, f64), center: f64, 
     }
 }
 
+/// A follow rest on the work whose cut starts at `start` on paper: the jaw on top, the one at the back hidden, the arm behind the work down to
+/// the carriage, and the way it goes.
+pub fn follow_rest(canvas: &mut Canvas, start: f64, center: f64, radius: f64) {
+    let (left, right) = (start - 6.0, start - 1.2);
+    let (top, bottom) = (center - radius, center + radius);
+    let middle = f64::midpoint(left, right);
+    canvas.rectangle(middle - 1.3, top - 4.0, middle + 1.3, top, "#fff", weight::THICK);
+    canvas.rectangle(left, top - 6.4, right, top - 4.0, "#fff", weight::THICK);
+    for x in [left, right] {
+        canvas.line((x, top - 4.0), (x, top), weight::THIN, Dash::Solid);
+        canvas.line((x, top), (x, bottom), weight::THIN, Dash::Hidden);
+    }
+    canvas.rectangle(middle - 1.3, center - 1.3, middle + 1.3, center + 1.3, "none", weight::THIN);
+    canvas.rectangle(left - 1.0, bottom, right + 1.0, bottom + 2.6, "#fff", weight::THICK);
+    // It goes with the carriage, toward the headstock.
+    let (tail, tip, y) = (left - 2.0, left - 9.0, bottom + 1.6);
+    canvas.line((tail, y), (tip, y), weight::THIN, Dash::Solid);
+    canvas.area(&[(tip, y), (tip + 2.2, y - 0.8), (tip + 2.2, y + 0.8)], "#000", 0.0);
+}
+
 /// The two jaws of a mill vise seen from above, gripping from `left` to `right` on paper.
 pub fn vise(canvas: &mut Canvas, (left, right): (f64, f64), center: f64, radius: f64) {
     for up in [-1.0, 1.0] {

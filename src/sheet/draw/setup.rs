@@ -73,6 +73,8 @@ pub struct Scene {
     pub protect: bool,
     /// A steady rest carries the work from here to here, millimetres from the datum end.
     pub rest: Option<(f64, f64)>,
+    /// A follow rest goes with the carriage from here to here, millimetres from the datum end.
+    pub follow: Option<(f64, f64)>,
     /// How far the eccentric that is cut lies over the body's axis: the body is held so much lower, and the eccentric runs true.
     pub thrown: f64,
     /// The face that running lengths count from.
@@ -158,6 +160,7 @@ impl Scene {
             canvas.line((a.min(b) - 12.0, CENTER), (a.max(b) + 8.0, CENTER), weight::THIN, Dash::Center);
         }
         self.hold(&mut canvas, &axis, ends);
+        self.carry_behind_the_tool(&mut canvas, &axis, focus);
         self.label(&mut canvas, &placed, focus, ends);
         let cut = if focus.words.is_empty() { String::new() } else { words::cut_here(&focus.words.join(", ")) };
         Picture::of(&canvas, id, format!("{}{cut}", self.alt))
@@ -252,6 +255,16 @@ impl Scene {
             let radius = axis.across(self.before.diameter_at(f64::midpoint(rest.0, rest.1))) / 2.0;
             holding::steady_rest(canvas, holding::on_paper(axis, rest, 4.0), CENTER, radius);
         }
+    }
+
+    /// The follow rest on the start that is turned for it, where what it carries is cut on the page.
+    fn carry_behind_the_tool(&self, canvas: &mut Canvas, axis: &Axis, focus: &Focus) {
+        let Some((from, to)) = self.follow else { return };
+        if !focus.cuts.iter().any(|(a, b)| a.min(*b) < to - 1e-6 && from + 1e-6 < a.max(*b)) {
+            return;
+        }
+        let radius = axis.across(self.after.diameter_at(f64::midpoint(from, to))) / 2.0;
+        holding::follow_rest(canvas, holding::on_paper(axis, (from, to), 4.0).1, self.center(axis), radius);
     }
 
     /// The outline of metal that goes in this mounting.

@@ -2,6 +2,7 @@
 
 use super::fixed::ON_BAR;
 use crate::model::End;
+use crate::model::Workholder;
 use crate::model::part::Holding;
 use crate::model::plan::DatumEnd;
 use crate::model::shop::Reads;
@@ -107,6 +108,21 @@ pub fn stands_out(length: &str, collet: bool) -> String {
         ", {length} aus {}",
         if collet { told!("collet", "der Zange") } else { told!("jaws", "den Backen") }
     )
+}
+
+/// How work no longer than it is wide lies in the jaws.
+pub fn seated(by: Workholder) -> &'static str {
+    match by {
+        Workholder::SoftJaws => told!(
+            "Bore them with a step: the face seated on it; light cuts.",
+            "Mit Absatz ausdrehen: Planfläche liegt an; leichte Schnitte."
+        ),
+        Workholder::Collet(_) => told!("Face against a stop; light cuts.", "Planfläche am Anschlag; leichte Schnitte."),
+        _ => told!(
+            "Its face tapped back on the steps of the jaws (reversed or outside ones); light cuts.",
+            "Planfläche an die Stufen der Backen geklopft (umgekehrte oder Außenbacken); leichte Schnitte."
+        ),
+    }
 }
 
 /// Where a rest carries the work.

@@ -1,0 +1,240 @@
+//! How work is held: the dog by its tail's reach, discs on the steps of the jaws, no more out of the jaws than the cuts ask, thin walls, knurls
+//! by what carries them. Rules of the bench: common practice, no source, unless a test names one.
+
+use turnwright::chain::{self, Profile};
+use turnwright::figures::{self, Job};
+use turnwright::model::part::Holding;
+use turnwright::model::plan::{DatumEnd, Setup, Verb};
+use turnwright::model::{End, Shop, Workholder};
+use turnwright::plan::Planned;
+use turnwright::unit::Length;
+
+use crate::planning::believable::judged;
+use crate::planning::generated::believable;
+use crate::planning::{derived, parts};
+
+fn thou(n: i64) -> Length {
+    Length::micro_inches(n * 1000)
+}
+
+fn shop(more: &str) -> Shop {
+    let text = format!("{}\n{more}\n", include_str!("../../samples/shop.yaml"));
+    let read = turnwright::read::shop("shop.yaml", text.as_bytes());
+    assert!(read.slips.is_empty(), "{:?}", read.slips);
+    read.shop.expect("a shop")
+}
+
+fn planned(text: &str, shop: &Shop) -> Planned {
+    let (p, _) = judged(text, Some(shop)).expect("a plan");
+    assert_eq!(p.certificate.verify(), Ok(()));
+    assert!(p.plan.proven_optimal);
+    p
+}
+
+/// A fan's shaft, seats on both sides of a plain body that is the largest and the least welcome to mark.
+const FAN: &str = "part: fan shaft\nunits: in\nmaterial: 1045 annealed\nstock: 2.000 x 14.250\ndatum: hub end\noverall: 14.000 ±0.010\n\
+tolerances: {lengths: ±0.010, diameters: ±0.005}\nfeatures:\n  - turn: 1.0000 +0/-0.0005\n    to: 2.500\n    name: hub seat\n  \
+- turn: 1.250 +0/-0.0005\n    to: 5.000\n  - turn: 1.875\n    to: 8.000\n  - turn: 1.500\n    to: 10.000\n  - turn: 1.250 +0/-0.0005\n    \
+to: 12.000\n  - turn: 1.0000 +0/-0.0005\n    to: end\n    name: coupling seat\n";
+
+/// How far the dog of a mounting sits from the end of the work that is at the headstock.
+fn dog_from_the_end(setup: &Setup) -> Option<Length> {
+    let grip = setup.grip.as_ref().filter(|_| setup.holding == Holding::BetweenCenters)?;
+    let (first, last) = (setup.before.first()?.from, setup.before.last()?.to);
+    Some(if setup.datum_end == DatumEnd::Headstock { grip.from - first } else { last - grip.to })
+}
+
+/// The bent tail of a dog ends in the slot of the plate, an inch and a half in from the end of the work at most (common practice, no source);
+/// Rose and Jones draw it at the very end.
+#[test]
+fn a_dog_sits_where_its_tail_reaches_the_plate() {
+    let p = planned(FAN, &parts::shop());
+    let between: Vec<&Setup> = p.plan.setups.iter().filter(|s| s.holding == Holding::BetweenCenters).collect();
+    assert_eq!(between.len(), 2, "{:?}", p.plan.setups.iter().map(|s| &s.name).collect::<Vec<_>>());
+    assert!(between.iter().all(|s| dog_from_the_end(s).is_some_and(|d| d <= thou(1500))));
+    let turned_round = between.iter().find(|s| s.datum_end == DatumEnd::Headstock).expect("turned round");
+    let grip = turned_round.grip.as_ref().expect("a dog");
+    assert_eq!((grip.letter.as_str(), grip.protect), ("A", true), "over copper: A is finished by then");
+    // Nothing is cut under the dog there.
+    for o in &turned_round.operations {
+        let (a, b) = (o.from.expect("a place"), o.to.expect("a place"));
+        assert!(o.verb == Verb::Face || a.min(b) >= grip.to || a.max(b) <= grip.from, "{}", o.id);
+    }
+}
+
+#[test]
+fn no_dog_of_a_random_part_is_out_of_reach() {
+    let shop = parts::shop();
+    let mut dogs = 0;
+    for seed in 0..60 {
+        let g = believable(seed);
+        let (p, _) = judged(&g.text, g.with_shop.then_some(&shop)).unwrap_or_else(|e| panic!("seed {seed}: {e:?}"));
+        for setup in &p.plan.setups {
+            if let Some(from) = dog_from_the_end(setup) {
+                dogs += 1;
+                assert!(from <= thou(1500), "seed {seed}: {} {from:?}\n{}", setup.name, g.text);
+            }
+        }
+    }
+    assert!(dogs > 5, "{dogs}");
+}
+
+fn disc(more: &str) -> String {
+    format!(
+        "part: flange blank\nunits: in\nmaterial: 1018\nstock: 4.125 x 0.875\ndatum: front face\noverall: 0.750 ±0.005\n\
+         tolerances: {{lengths: ±0.005, diameters: ±0.005}}\nfeatures:\n  - turn: 4.000\n    to: end\n{more}"
+    )
+}
+
+/// Chucked on the rim, faced, bored and turned as far as the jaws leave free; turned round; no center anywhere.
+#[test]
+fn a_disc_is_chucked_twice_and_never_centered() {
+    for more in ["", "inside:\n  - bore: 1.5000 +0.001/-0\n    end: through\n"] {
+        let (p, findings) = judged(&disc(more), Some(&shop(""))).expect("a plan");
+        assert!(p.plan.proven_optimal);
+        let lathe: Vec<&Setup> = p.plan.setups.iter().filter(|s| s.works.is_some()).collect();
+        assert_eq!(lathe.len(), 2, "{:?}", p.plan.setups.iter().map(|s| &s.name).collect::<Vec<_>>());
+        assert!(lathe.iter().all(|s| s.holding == Holding::Chuck));
+        assert!(p.plan.operations().all(|(_, o)| o.verb != Verb::Center));
+        for setup in &lathe {
+            let grip = setup.grip.as_ref().expect("a grip");
+            // A quarter of its length, and a sixth of it for the tool: by hand for .750.
+            assert!(grip.to - grip.from >= Length::micro_inches(187_500), "{}", setup.name);
+            assert!(setup.stick_out.is_some_and(|out| out >= thou(500) && out <= Length::micro_inches(562_500)));
+            assert!(
+                setup.why.iter().any(|w| w.rule == "short-work") && setup.why.iter().all(|w| w.rule != "grip-short")
+            );
+        }
+        assert!(findings.iter().all(|f| !matches!(f.check, "grip-short" | "overhang")), "{findings:?}");
+        if !more.is_empty() {
+            let bored = p.plan.operations().find(|(_, o)| o.verb == Verb::Bore).expect("bored");
+            assert_eq!(bored.0.number, lathe[0].number, "bored where it was faced");
+        }
+    }
+    // Soft jaws, where the shop has them, seat the second side.
+    let p = planned(&disc(""), &shop("soft jaws: yes"));
+    assert!(p.plan.setups.iter().any(|s| s.by == Workholder::SoftJaws && s.works == Some(End::Far)));
+}
+
+/// What is longer than it is wide is no disc: held by three quarters of an inch, as before.
+#[test]
+fn longer_than_wide_is_no_disc() {
+    let text =
+        disc("").replace("4.125 x 0.875", "2.125 x 2.375").replace("0.750 ±", "2.250 ±").replace("4.000", "2.000");
+    let p = planned(&text, &parts::shop());
+    assert!(p.plan.setups.iter().flat_map(|s| &s.why).all(|w| w.rule != "short-work"));
+    let again = text.replace("2.250 ±", "2.000 ±").replace("2.375", "2.125");
+    let p = planned(&again, &parts::shop());
+    assert!(p.plan.setups.iter().flat_map(|s| &s.why).any(|w| w.rule == "short-work"));
+}
+
+/// A long rod turned at one end only: the rest of it goes into the spindle.
+#[test]
+fn no_more_stands_out_than_the_cuts_ask() {
+    let rod = |bar: &str| {
+        format!(
+            "part: clevis rod\nunits: in\nmaterial: 1018 cold drawn\nstock: {bar} x 12.250\ndatum: eye end\noverall: 12.000 ±0.010\n\
+             tolerances: {{lengths: ±0.010, diameters: ±0.005}}\nfeatures:\n  - turn: 0.500\n    to: 3.500\n  - turn: stock\n    to: end\n  \
+             - cross hole: 0.250\n    at: 11.000\n"
+        )
+    };
+    let p = planned(&rod("0.750"), &parts::shop());
+    let setup = p.plan.setups.iter().find(|s| s.holding == Holding::ChuckAndCenter).expect("a center carries it");
+    // 3.500 to the shoulder and a quarter of an inch for the tool.
+    assert_eq!(setup.stick_out, Some(thou(3750)));
+    let grip = setup.grip.as_ref().expect("jaws");
+    assert_eq!((grip.from.0, grip.protect), (thou(3750), true), "the bar's own surface stays there");
+    // What does not pass the spindle (1.375 in the sample shop) stands out as it must.
+    let p = planned(&rod("1.500"), &parts::shop());
+    let setup = p.plan.setups.iter().find(|s| s.operations.iter().any(|o| o.verb == Verb::Finish)).expect("turned");
+    assert!(setup.stick_out.is_none_or(|out| out > thou(10_000)), "{:?}", setup.stick_out);
+}
+
+/// Of two places as good the jaws take the one nearer to the cut: less stands out.
+#[test]
+fn the_nearer_of_two_places_is_held() {
+    let text = "part: spool\nunits: in\nmaterial: 1018\nstock: 1.250 x 8.125\ndatum: left end\noverall: 8.000 ±0.010\n\
+                tolerances: {lengths: ±0.010, diameters: ±0.005}\nfeatures:\n  - turn: 1.040\n    to: 2.000\n  - turn: 1.000\n    to: 4.500\n  \
+                - turn: 1.1500 +0/-0.0005\n    to: 6.500\n  - turn: 0.900\n    to: end\n";
+    let derived = derived(&parts::part(text));
+    let on = |m: &&Setup| m.works == Some(End::Far) && m.grip.as_ref().is_some_and(|g| !g.letter.is_empty());
+    let outs: Vec<_> = derived.mountings.iter().filter(on).map(|m| (m.name.as_str(), m.stick_out)).collect();
+    // B ends at 4.500 and its jaws begin a quarter of an inch behind that; A, as plain and a little larger, would leave 6.250 out.
+    assert!(outs.contains(&("chuck, far end out, on B", Some(thou(3750)))), "{outs:?}");
+}
+
+fn bush(outside: &str, bore: &str) -> String {
+    format!(
+        "part: sleeve\nunits: in\nmaterial: 1018\nstock: 3.250 x 2.125\ndatum: flange face\noverall: 2.000 ±0.005\n\
+         tolerances: {{lengths: ±0.005, diameters: ±0.005}}\nfeatures:\n  - turn: 3.100\n    to: 1.000\n  - turn: {outside}\n    to: end\n\
+         inside:\n  - bore: {bore} +0.0005/-0\n    end: through\n    name: bore\n"
+    )
+}
+
+/// How far three jaws of 2 kN each move a ring's wall, inches, by the waves round it (another way than the program's formula).
+fn by_waves(outer: f64, bore: f64, wide: f64) -> f64 {
+    let (radius, wall) = ((outer + bore) / 4.0 * 25.4, (outer - bore) / 2.0 * 25.4);
+    let inertia = wide * 25.4 * wall.powi(3) / 12.0;
+    let waves: f64 = (1..500).map(|m| ((3.0 * f64::from(m)).powi(2) - 1.0).powi(-2)).sum();
+    3.0 / std::f64::consts::PI * waves * 2000.0 * radius.powi(3) / (207_000.0 * inertia) / 25.4
+}
+
+#[test]
+fn thin_walls_are_held_all_round_or_told() {
+    let thin = bush("2.900", "2.7000");
+    let held = |p: &Planned| -> Vec<Setup> {
+        p.plan.setups.iter().filter(|s| s.why.iter().any(|w| w.rule == "thin-wall")).cloned().collect()
+    };
+    let told = held(&planned(&thin, &shop("")));
+    assert!(!told.is_empty(), "three jaws on a wall of a fifth");
+    for setup in &told {
+        let why = setup.why.iter().find(|w| w.rule == "thin-wall").expect("told");
+        let grip = setup.grip.as_ref().expect("a grip");
+        assert!(why.reason.contains("gauge C again"), "{why:?}");
+        let moves = by_waves(grip.diameter.mm() / 25.4, 2.7005, (grip.to - grip.from).mm() / 25.4);
+        // Told where it is more than a quarter of the bore's half thousandth.
+        assert!(moves > 0.000_125, "{moves} {grip:?}");
+    }
+    let soft = held(&planned(&thin, &shop("soft jaws: yes")));
+    assert!(
+        soft.iter().any(|s| s.by == Workholder::SoftJaws),
+        "{:?}",
+        soft.iter().map(|s| &s.name).collect::<Vec<_>>()
+    );
+    // With plenty of metal round the bore nothing is told.
+    assert!(held(&planned(&bush("2.900", "1.2500"), &shop(""))).is_empty());
+    assert!(by_waves(2.9, 1.25, 0.75) < 0.000_125);
+}
+
+/// What a knurl's recipe says of the holding, in a shop.
+fn knurl_says(text: &str) -> String {
+    let part = parts::part(text);
+    let chain = chain::locate(&part);
+    let profile = Profile::of(&part, &chain);
+    let p = planned(text, &parts::shop());
+    let worked = figures::work(&part, &chain, &profile, &p.plan, Some(&parts::shop()));
+    let jobs = worked.setups.iter().flat_map(|s| &s.operations).map(|o| &o.job);
+    jobs.into_iter()
+        .find_map(|j| if let Job::Knurl(k) = j { Some(k.recipe[0].clone()) } else { None })
+        .expect("a knurl")
+}
+
+/// Wheels pressed in from one side want something behind the work: R11, J. R. Walker, Modern Metalworking, 2004, p. 453 (with the tailstock).
+#[test]
+fn a_knurl_is_told_what_carries_it() {
+    let knob = |from: &str, to: &str, center: &str| {
+        format!(
+            "part: knob\nunits: in\nmaterial: 12L14\nstock: 1.125 x 3.125\ndatum: grip end\noverall: 3.000 ±0.010\n\
+             tolerances: {{lengths: ±0.010, diameters: ±0.005}}\nfeatures:\n{from}  - knurl: 0.8 mm straight\n    diameter: 1.000\n    to: {to}\n  \
+             - turn: stock\n    to: end\n  - center hole: {center}\n    end: datum\n"
+        )
+    };
+    assert!(knurl_says(&knob("", "0.750", "none")).starts_with("No center here, short out of the jaws"));
+    let slender = knurl_says(&knob("  - turn: 0.980\n    to: 0.500\n", "2.000", "none"));
+    assert!(!slender.contains("Tailstock") && !slender.contains("Center up"), "{slender}");
+    let long = knob("", "2.400", "none").replace("1.125 x", "0.750 x").replace("diameter: 1.000", "diameter: 0.700");
+    let long = knurl_says(&long);
+    assert!(long.starts_with("No center carries it, 3") || long.starts_with("Steady rest"), "{long}");
+    let carried = knob("", "6.000", "A 1/8").replace("1.125 x 3.125", "1.125 x 8.125").replace("3.000 ±", "8.000 ±");
+    assert!(knurl_says(&carried).starts_with("Center up tight"), "{}", knurl_says(&carried));
+}
