@@ -38,7 +38,7 @@ mod shape;
 mod wishes;
 
 pub use bounds::{Bounds, bounds};
-pub use choose::{NoPlan, Planned, Started, plan, without_each_holding};
+pub use choose::{NoPlan, Planned, Started, in_order, plan, without_each_holding};
 pub use coating::before_coating;
 pub use derive::derive;
 pub use holding::{NoRoom, SecondCenter, second_center, usual_center};

@@ -23,6 +23,19 @@ pub(crate) fn exhaust_within(problem: &Problem, most: u64, steps: u64) -> Result
     if tried.steps == 0 { Err(()) } else { Ok(tried.best.map(|(cost, count, _)| (cost, count))) }
 }
 
+/// Shows every beginning of an order that costs no more than `most` minutes to `go_on`, which tells whether to follow it further;
+/// whole orders among them. `Err` where so many steps did not do.
+pub(crate) fn each_within(
+    problem: &Problem,
+    most: u64,
+    steps: u64,
+    go_on: &mut dyn FnMut(&[(usize, String)], u64) -> bool,
+) -> Result<(), ()> {
+    let mut tried = Exhaustion { most, steps, ..Exhaustion::new(problem) };
+    tried.show(0, go_on);
+    if tried.steps == 0 { Err(()) } else { Ok(()) }
+}
+
 pub(crate) struct Exhaustion<'a> {
     problem: &'a Problem,
     pub(crate) done: Vec<(usize, String)>,
@@ -58,6 +71,23 @@ impl<'a> Exhaustion<'a> {
                     let more = self.price(i, &setup);
                     self.done.push((i, setup));
                     self.go(cost + more);
+                    self.done.pop();
+                }
+            }
+        }
+    }
+
+    fn show(&mut self, cost: u64, go_on: &mut dyn FnMut(&[(usize, String)], u64) -> bool) {
+        self.steps = self.steps.saturating_sub(1);
+        if self.steps == 0 || cost + self.cutting_left() > self.most || !go_on(&self.done, cost) {
+            return;
+        }
+        for i in 0..self.problem.ops.len() {
+            for setup in self.problem.ops[i].setups.clone() {
+                if self.may(i, &setup) {
+                    let more = self.price(i, &setup);
+                    self.done.push((i, setup));
+                    self.show(cost + more, go_on);
                     self.done.pop();
                 }
             }

@@ -1,12 +1,17 @@
 //! The tolerance chart judges the plan: what the cheapest order cannot hold moves a cut into another holding, with the fewest
 //! setups proved, or is said not to be held by any plan.
 
+use std::collections::HashMap;
 use turnwright::chain::chart::{charted, work};
 use turnwright::chain::{self, Profile};
-use turnwright::plan::Planned;
-use turnwright::plan::order::replay;
+
+use turnwright::model::{Part, Plan};
+use turnwright::plan::order::{Cost, Minutes, Problem, replay};
+use turnwright::plan::{Planned, in_order};
 use turnwright::unit::Length;
 
+use crate::order::exhaust::each_within;
+use crate::planning::generated::Dice;
 use crate::planning::{found, parts, plan_of};
 
 /// A groove on the body that either mounting could cut; the far one needs the grooving tool anyway, and would take it. Its wall is
@@ -23,10 +28,13 @@ fn spindle(within: &str) -> String {
 
 /// Whether the cuts of a plan, held as the shop file says, hold every drawn distance.
 fn holds_all(text: &str, p: &Planned) -> bool {
-    let part = parts::part(text);
-    let chain = chain::locate(&part);
-    let profile = Profile::of(&part, &chain);
-    let mut chart = charted(&part, &chain, &profile, &p.plan, Some(&parts::shop())).expect("a chart").plan.chart;
+    held(&parts::part(text), &p.plan)
+}
+
+fn held(part: &Part, plan: &Plan) -> bool {
+    let chain = chain::locate(part);
+    let profile = Profile::of(part, &chain);
+    let mut chart = charted(part, &chain, &profile, plan, Some(&parts::shop())).expect("a chart").plan.chart;
     for cut in &mut chart.cuts {
         cut.tolerance = cut.tolerance.or(cut.can_hold);
     }
@@ -75,4 +83,120 @@ fn what_no_plan_holds_is_said() {
         "{told:?}"
     );
     assert!(p.fewest_setups.is_none());
+}
+
+/// Steps after which a part is too large to be tried in every order.
+const STEPS: u64 = 40_000;
+
+/// Of small parts with a close distance between two faces: no order that costs less, and none of fewer setups, holds it. All are
+/// built and charted one by one.
+#[test]
+fn of_small_parts_no_cheaper_order_and_no_fewer_setups_hold_it() {
+    let (mut moved, mut never) = (0, 0);
+    for seed in 0..400 {
+        let text = with_close_distance(seed);
+        let close = plan_of(&text);
+        let [answer] = close.plan.chart_answers.as_slice() else { continue };
+        let loose = plan_of(&loosened(&text));
+        let part = parts::part(&text);
+        let problem = &loose.certificate.problem;
+        if answer.holds {
+            assert!(held(&part, &close.plan), "seed {seed}");
+            let cost = replay(problem, &close.certificate.order).expect("an order of the same problem");
+            let Ok(better) = any_holds(&part, &loose, problem, cost.thousandths() - 1) else { continue };
+            assert!(better.is_none(), "seed {seed}: {cost:?} {better:?}");
+            let least = answer.fewest_setups.expect("proved");
+            let Ok(fewer) = any_holds(&part, &loose, &by_setups(problem), least * 1_000 - 1) else { continue };
+            assert!(fewer.is_none(), "seed {seed}: {least} {fewer:?}");
+            moved += 1;
+        } else if never == 0 && answer.says.starts_with("no plan of these holdings") {
+            let Ok(any) = any_holds(&part, &loose, problem, u64::MAX) else { continue };
+            assert!(any.is_none(), "seed {seed}: {} {any:?}", answer.says);
+            never += 1;
+        }
+        if moved >= 8 && never >= 1 {
+            return;
+        }
+    }
+    panic!("only {moved} and {never} were small enough");
+}
+
+/// A bar of three sections with a groove in the middle that both ends reach, another groove near one end, and a distance that is
+/// asked for closer than cuts of different holdings give.
+fn with_close_distance(seed: u64) -> String {
+    let d = &mut Dice(seed);
+    let roll = |d: &mut Dice, from: u64, steps: u64| ((from + d.roll(steps) * 10) as f64) / 1_000.0;
+    let (a, b) = (roll(d, 300, 60), roll(d, 2_000, 80));
+    let c = b + roll(d, 300, 60);
+    let groove = a + roll(d, 300, 60);
+    let within = [40, 45, 55][d.roll(3) as usize];
+    let (from, to) = [(a, groove), (groove, b), (a, b), (groove, c), (0.0, groove)][d.roll(5) as usize];
+    let other = if d.roll(2) == 0 { b + 0.1 } else { 0.1 };
+    format!(
+        "part: three steps\nunits: in\nmaterial: 1045 cold drawn\nstock: 1.250 x {:.3}\ndatum: left end\noverall: {c:.3}\n\
+         tolerances: {{lengths: ±0.010, diameters: ±0.002}}\nfeatures:\n  - turn: 0.900\n    to: {a:.3}\n  - turn: stock\n    to: {b:.3}\n  \
+         - turn: 0.950\n    to: end\n  - groove: 0.800\n    from: {groove:.3}\n    wide: 0.125\n  - groove: 0.700\n    from: {other:.3}\n    \
+         wide: 0.125\n  - center hole: none\n    end: datum\n  - center hole: none\n    end: far\ndims:\n  \
+         - {{from: {from:.3}, to: {to:.3}, is: {:.3} ±0.00{within}}}\n",
+        c + 0.125,
+        to - from
+    )
+}
+
+fn loosened(text: &str) -> String {
+    text.split("dims:").next().unwrap_or_default().to_owned()
+}
+
+/// The first order of a problem that costs no more than `most` and holds every distance.
+fn any_holds(part: &Part, loose: &Planned, problem: &Problem, most: u64) -> Result<Option<Vec<(String, String)>>, ()> {
+    let chain = chain::locate(part);
+    let profile = Profile::of(part, &chain);
+    // What is the same to a chart and to what may follow is followed once, the cheapest.
+    let (mut least, mut holds) = (HashMap::new(), None);
+    each_within(problem, most, STEPS, &mut |order, cost| {
+        let best = least.entry(stays(problem, order)).or_insert(u64::MAX);
+        if holds.is_some() || *best <= cost {
+            return false;
+        }
+        *best = cost;
+        if order.len() == problem.ops.len() {
+            let order: Vec<(String, String)> =
+                order.iter().map(|(i, s)| (problem.ops[*i].id.clone(), s.clone())).collect();
+            let plan = in_order(part, (&chain, &profile), Some(&parts::shop()), loose, &order).expect("a plan");
+            holds = held(part, &plan).then_some(order);
+        }
+        true
+    })?;
+    Ok(holds)
+}
+
+/// The stays in holdings with what is cut in each, and facing in its order: all that a chart can depend on. The last cut: what may
+/// follow, and at what cost, depends on it.
+fn stays(problem: &Problem, order: &[(usize, String)]) -> String {
+    let mut all: Vec<(String, Vec<&str>)> = Vec::new();
+    let mut faces = String::new();
+    for (i, setup) in order {
+        let op = &problem.ops[*i];
+        if op.verb == "face" {
+            faces += &op.id;
+        }
+        match all.last_mut().filter(|(name, _)| name == setup) {
+            Some((_, ids)) => ids.push(&op.id),
+            None => all.push((setup.clone(), vec![&op.id])),
+        }
+    }
+    all.iter_mut().for_each(|(_, ids)| ids.sort_unstable());
+    let last = order.last().map(|(i, _)| i);
+    format!("{all:?} {faces} {last:?}")
+}
+
+/// The same problem with nothing but setups counted, a minute each.
+fn by_setups(problem: &Problem) -> Problem {
+    let mut count = problem.clone();
+    for op in &mut count.ops {
+        op.cost = Cost::Same(Minutes::ZERO);
+    }
+    (count.setup_first, count.setup_change) = (Cost::Same(Minutes::whole(1)), Cost::Same(Minutes::whole(1)));
+    (count.tool_change, count.tool_first) = (Minutes::ZERO, Minutes::ZERO);
+    count
 }

@@ -217,6 +217,20 @@ pub fn without_each_holding(certificate: &Certificate, plan: &Plan) -> Vec<Alter
     other::without_each(&certificate.problem, plan)
 }
 
+/// The plan that another order of the same problem makes: operations and holdings by their names in the certificate. None where
+/// the part is cut from the bar and parted off, or nothing is to be turned.
+pub fn in_order(
+    part: &Part,
+    (chain, profile): (&Chain, &Profile),
+    shop: Option<&Shop>,
+    planned: &Planned,
+    order: &[(String, String)],
+) -> Option<Plan> {
+    let layout = Layout::of(part, chain, profile).filter(|_| parted(&planned.plan).is_none())?;
+    let certificate = Certificate { order: order.to_vec(), ..planned.certificate.clone() };
+    Some(build(part, &layout, &planned.derived, shop, &certificate, None))
+}
+
 /// What a plan is made from.
 struct Given<'a> {
     part: &'a Part,
