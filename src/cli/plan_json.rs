@@ -181,6 +181,7 @@ fn operation(job: &Job, o: &Operation, f: &OperationFigures, bounds: Option<&Bou
         "throw": o.throw.map(|t| number(t, unit)), "follow_rest": o.followed,
         "rpm": f.speed.as_ref().and_then(|s| s.gear),
         "wanted_rpm": f.speed.as_ref().map(|s| tenth(s.wanted)),
+        "speed_limit": f.speed.as_ref().map(|s| s.by.word()),
         "surface_speed": f.speed.as_ref().map(|s| tenth(s.surface_in(unit))),
         "feed": f.feed.map(|l| number(l.value, unit)),
         "passes": f.passes.as_ref().map(|p| p.count),

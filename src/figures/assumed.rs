@@ -1,8 +1,9 @@
 //! Everything used that nobody stated, and which keys would say it.
 
 use super::given::Given;
-use super::speed::{SpeedFrom, material, share_of_own, speed_from, turning_speed};
+use super::speed::{SpeedFrom, material, overhangs, share_of_own, speed_from, turning_speed};
 use super::{Figure, Job, OperationFigures, feed};
+use crate::check::holding::bar_whip;
 use crate::handbook::eccentric;
 use crate::handbook::material::Tool;
 use crate::model::plan::{Assumed, Operation, Setup, Verb};
@@ -35,6 +36,8 @@ pub(super) fn assumed(given: &Given, plan: &Plan, done: &[(&Setup, &Operation, &
     list.extend(centers(given, done));
     list.extend(out_of_balance(plan));
     list.extend(second_centers(plan));
+    list.extend(bar_behind(given, plan));
+    list.extend(overhung(given, plan));
     if mixed_units(given) {
         let other = if given.unit == Unit::Inch { "mm" } else { "inches" };
         list.push(entry(&format!("Limits from {other}"), "rounded inward, never wider than asked".to_owned(), ""));
@@ -66,6 +69,31 @@ fn second_centers(plan: &Plan) -> Option<Assumed> {
     let drilled = plan.operations().any(|(_, o)| o.is_second_center());
     let value = "stay in both ends of the finished part: ask whoever made the drawing, else leave end pieces on and cut them off last";
     drilled.then(|| entry("Second center holes", value.to_owned(), "common practice, no source"))
+}
+
+/// How fast a bar may turn that hangs out of the spindle's rear.
+fn bar_behind(given: &Given, plan: &Plan) -> Option<Assumed> {
+    let facts = given.facts();
+    let whips = plan.setups.iter().filter_map(|s| bar_whip::behind(&facts, s));
+    let whip = whips.min_by(|a, b| a.allowed.total_cmp(&b.allowed))?;
+    let out = Figure::usual(whip.hangs_out, given.unit).text(given.unit);
+    let value = format!(
+        "no faster than {:.0} rpm: {out} of it hangs out of the spindle's rear and begins to bend at {:.0}",
+        whip.allowed.floor(),
+        whip.bends
+    );
+    Some(entry(
+        "Bar behind the spindle",
+        value,
+        "first bending speed (Roark and Young); the share of it: common practice",
+    ))
+}
+
+/// Work that stands too far out of the jaws turns slower.
+fn overhung(given: &Given, plan: &Plan) -> Option<Assumed> {
+    let names: Vec<String> = plan.setups.iter().filter(|s| overhangs(given, s)).map(|s| s.number.to_string()).collect();
+    let value = format!("half of the speed in setup {}: too far out of the jaws without a center", names.join(", "));
+    (!names.is_empty()).then(|| entry("Overhang", value, "slower: US Army OD1645, p. 52; the half: common practice"))
 }
 
 /// How fast work that is thrown over may turn.

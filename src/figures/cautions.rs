@@ -6,6 +6,7 @@
 use super::given::Given;
 use super::speed::material;
 use super::{Job, OperationFigures};
+use crate::check::holding::bar_whip;
 use crate::handbook::eccentric;
 use crate::handbook::material::Caution;
 use crate::model::Workholder;
@@ -34,6 +35,7 @@ pub(super) fn cautions(given: &Given, done: &[(&Setup, &Operation, &OperationFig
     list.extend(heavy(given));
     let throws = done.iter().filter_map(|(s, _, _)| s.by.throw()).filter_map(eccentric::most_rpm);
     list.extend(throws.reduce(f64::min).map(super::thrown::caution));
+    list.extend(bar_behind(given, done));
     list.extend(of_material(given));
     list.extend(corners(given, done));
     list.extend(threading(given, done));
@@ -79,6 +81,18 @@ fn heavy(given: &Given) -> Option<String> {
     Some(tell!(
         "The bar weighs about {weight}: help or a hoist, a board over the ways.",
         "Das Rohteil wiegt etwa {weight}: Hilfe oder Hebezeug, ein Brett über das Bett."
+    ))
+}
+
+/// A bar that hangs out behind the spindle.
+fn bar_behind(given: &Given, done: &[(&Setup, &Operation, &OperationFigures)]) -> Option<String> {
+    let facts = given.facts();
+    let allowed =
+        done.iter().filter_map(|(s, _, _)| bar_whip::behind(&facts, s)).map(|w| w.allowed).reduce(f64::min)?;
+    let rpm = format!("{:.0}", allowed.floor());
+    Some(tell!(
+        "Bar out of the spindle’s rear: never above {rpm} rpm, its end carried and fenced, nobody in line with its sweep.",
+        "Stange steht hinten aus der Spindel: nie über {rpm} U/min, Ende gestützt und abgesperrt, niemand in ihrem Schwenkbereich."
     ))
 }
 

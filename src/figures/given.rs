@@ -1,6 +1,7 @@
 //! What every figure is worked from.
 
 use crate::chain::{Chain, Piece, Profile};
+use crate::check::Facts;
 use crate::model::part::Holding;
 use crate::model::plan::{DatumEnd, Setup};
 use crate::model::{End, Feature, Kind, Part, Shop};
@@ -23,6 +24,12 @@ impl<'a> Given<'a> {
     pub(super) fn new(part: &'a Part, chain: &'a Chain, profile: &'a Profile, shop: Option<&'a Shop>) -> Self {
         let overall = chain.overall(part).unwrap_or_default();
         Self { part, chain, profile, shop, unit: part.units, overall }
+    }
+
+    /// The same for the checks' own limits and formulas.
+    pub(super) const fn facts(&self) -> Facts<'a> {
+        let Self { part, chain, profile, shop, .. } = *self;
+        Facts { part, slips: &[], chain, profile, shop, derived: None, plan: None }
     }
 
     /// `inches` (in millionths) for an inch part, `micrometres` for a metric one.

@@ -3,9 +3,11 @@
 use super::Figure;
 use super::given::{Given, at_tailstock};
 use crate::chain::Hollow;
+use crate::check::holding::bar_whip;
 use crate::handbook::eccentric;
 use crate::handbook::material::{self, Condition, Named, Tool};
 use crate::handbook::speed::{self, Cut, SurfaceSpeed};
+use crate::model::part::Holding;
 use crate::model::plan::{Operation, Setup, Verb};
 use crate::model::{End, Inside, InsideCut, Kind};
 use crate::unit::{Length, Station, Unit};
@@ -21,6 +23,24 @@ pub enum SpeedLimit {
     OutOfBalance,
     /// The jaws of a steady rest rub on the work.
     SteadyRest,
+    /// The bar that hangs out of the spindle's rear would begin to whip.
+    BarWhip,
+    /// The work stands farther out of the jaws than a center is asked for.
+    Overhang,
+}
+
+impl SpeedLimit {
+    /// What set a speed, for a machine.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::SurfaceSpeed => "surface speed",
+            Self::RunOut => "run-out",
+            Self::OutOfBalance => "out of balance",
+            Self::SteadyRest => "steady rest",
+            Self::BarWhip => "bar behind the spindle",
+            Self::Overhang => "overhang",
+        }
+    }
 }
 
 /// The speed of an operation.
@@ -111,6 +131,17 @@ fn rest_rpm(given: &Given, setup: &Setup) -> Option<f64> {
     speed::rpm(turning_speed(given, false), steady.diameter)
 }
 
+/// Share of the speed for work that stands too far out of the jaws. That it must be slower: US Army, OD1645, p. 52, and shops' safety rules; how much: common
+/// practice, no source.
+const OVERHUNG: f64 = 0.5;
+
+/// Stands out of the jaws, without a center or a rest, farther than the check `overhang` lets pass.
+pub(super) fn overhangs(given: &Given, setup: &Setup) -> bool {
+    let most = given.facts().limit_number("overhang", "diameters");
+    let out = setup.grip.as_ref().zip(setup.stick_out).map(|(grip, out)| out.mm() / grip.diameter.mm());
+    setup.holding == Holding::Chuck && out.is_some_and(|diameters| diameters > most)
+}
+
 /// The speed of an operation; none where nothing turns at a set speed.
 pub(super) fn speed(given: &Given, setup: &Setup, op: &Operation, relief: Option<Relief>) -> Option<Speed> {
     let finishing = matches!(op.verb, Verb::Finish | Verb::Face | Verb::Turn | Verb::Taper);
@@ -133,6 +164,11 @@ pub(super) fn speed(given: &Given, setup: &Setup, op: &Operation, relief: Option
     let (wanted, by) = match rest_rpm(given, setup) {
         Some(slower) if slower < wanted => (slower, SpeedLimit::SteadyRest),
         _ => (wanted, by),
+    };
+    let wanted = if overhangs(given, setup) { (wanted * OVERHUNG, SpeedLimit::Overhang) } else { (wanted, by) };
+    let (wanted, by) = match bar_whip::behind(&given.facts(), setup).map(|w| w.allowed) {
+        Some(slower) if slower < wanted.0 => (slower, SpeedLimit::BarWhip),
+        _ => wanted,
     };
     let gear = at_tailstock(setup).and(given.shop).and_then(|s| gear(wanted, &s.speeds));
     let rpm = gear.map_or(wanted, f64::from);

@@ -4,7 +4,7 @@
 use clap::Parser;
 use serde_json::Value;
 use turnwright::cli::handbook::{HandbookArgs, run};
-use turnwright::figures::{CrownCut, FlatsCut, HoleCut, Job, KnurlCut, Speed};
+use turnwright::figures::{CrownCut, FlatsCut, HoleCut, Job, KnurlCut, Speed, SpeedLimit};
 use turnwright::handbook::indexing;
 use turnwright::handbook::taper::Rate;
 use turnwright::model::plan::{Operation, Verb};
@@ -408,4 +408,67 @@ fn sine_bars() {
         |degrees| Rate::from_included_angle(degrees).expect("an angle").sine_height(Length::PER_INCH.times(5)).inches();
     holds("23 41", 2.0084, height(23.0 + 41.0 / 60.0), 0.000_05);
     holds("27", 2.270, height(27.0), 0.0005);
+}
+
+/// A bar of 1 3/8 in hangs out behind the spindle: no cut turns faster than the check lets pass, the sheet says so, and a lathe without a gear slow enough
+/// keeps its error. First bending speed by Roark's 3.52 sqrt(EI/(rho A L^4)), worked here in pounds and inches (E 30e6 psi, .2836 lb/in³, g 386.1).
+#[test]
+fn a_bar_behind_the_spindle_holds_every_speed_down() {
+    let text = "part: pin\nunits: in\nmaterial: 1018 cold drawn\nstock: 1.375 x 120\ndatum: left end\noverall: 3.000 ±0.010\n\
+        tolerances: {lengths: ±0.005, diameters: ±0.002}\nfeatures:\n  - turn: 0.700\n    to: 1.500\n  - turn: 1.250\n    to: end\n";
+    let shop = |speeds: &str| {
+        let text = format!("units: in\nspeeds: [{speeds}]\nspindle bore: 1.5\n");
+        turnwright::read::shop("shop.yaml", text.as_bytes()).shop.expect("a shop")
+    };
+    let long = worked(text.as_bytes(), Some(&shop("60, 100, 200, 500, 1200")));
+    let first = &long.plan.setups[0];
+    let (grip, end) = (first.grip.as_ref().expect("jaws"), first.before.last().expect("a bar").to);
+    // What lies behind the jaws, less 15 in that the spindle carries (the check's limit).
+    let out = (end - grip.to).inches() - 15.0;
+    assert!(out > 95.0, "the whole bar is mounted: {out}");
+    let bends = 3.52 * (30e6 * 386.1 / 0.2836_f64).sqrt() * 1.375 / 4.0 / (out * out) * 60.0 / std::f64::consts::TAU;
+    let speeds = |w: &crate::figures::planned::Worked, setup: usize| -> Vec<Speed> {
+        w.figures.setups[setup].operations.iter().filter_map(|o| o.speed.clone()).collect()
+    };
+    let (behind, alone) = (speeds(&long, 0), speeds(&long, 1));
+    assert!(behind.len() > 4 && !alone.is_empty());
+    for speed in &behind {
+        assert!(speed.wanted <= bends / 2.0 * 1.01 && !speed.above_wanted, "{speed:?}, {bends}");
+        assert!(speed.gear.is_some_and(|g| g <= 100), "{speed:?}");
+    }
+    let held = behind.iter().filter(|s| s.by == SpeedLimit::BarWhip).count();
+    assert!(held >= behind.len() - 1 && behind.iter().any(|s| (s.wanted / (bends / 2.0) - 1.0).abs() < 0.01));
+    // Cut off, the part turns as fast as ever.
+    assert!(alone.iter().all(|s| s.by == SpeedLimit::SurfaceSpeed && s.gear == Some(200)), "{alone:?}");
+    assert!(long.figures.cautions.iter().any(|c| c.contains("spindle’s rear")), "{:?}", long.figures.cautions);
+    assert!(long.figures.assumed.iter().any(|a| a.what == "Bar behind the spindle"));
+    // A short bar ends inside the spindle: nothing holds it down.
+    let short = worked(text.replace("x 120", "x 16").as_bytes(), Some(&shop("60, 100, 200, 500, 1200")));
+    assert!(speeds(&short, 0).iter().all(|s| s.by == SpeedLimit::SurfaceSpeed));
+    assert!(!short.figures.cautions.iter().any(|c| c.contains("spindle’s rear")));
+}
+
+/// Far out of the jaws with no center allowed: half the speed, and told.
+#[test]
+fn work_far_out_of_the_jaws_turns_slower() {
+    let text = |long: f64| {
+        format!(
+            "part: pin\nunits: in\nmaterial: 1018 cold drawn\nstock: 1.000 x {}\ndatum: left end\noverall: {long} ±0.010\n\
+            tolerances: {{lengths: ±0.005, diameters: ±0.002}}\nfeatures:\n  - turn: 0.800\n    to: end\n  - center hole: none\n    end: both\n",
+            long + 2.0
+        )
+    };
+    let bare = turnwright::read::shop("shop.yaml", b"units: in\nsurface speed: {hss: 100}\n").shop.expect("a shop");
+    let wanted = |long: f64, by: SpeedLimit| {
+        let w = worked(text(long).as_bytes(), Some(&bare));
+        let all = w.figures.setups.iter().flat_map(|s| &s.operations).filter_map(|o| o.speed.as_ref());
+        let found = all.filter(|s| s.by == by).map(|s| s.wanted * s.diameter.value.inches()).next();
+        (found, w.figures.assumed.iter().any(|a| a.what == "Overhang"))
+    };
+    // 12 V / (π D) of 100 ft/min, times the diameter; half of it where it stands more than three diameters out.
+    let whole = 1200.0 / std::f64::consts::PI;
+    let (stout, told) = wanted(1.5, SpeedLimit::SurfaceSpeed);
+    assert!((stout.expect("a speed") / whole - 1.0).abs() < 1e-6 && !told, "{stout:?}");
+    let (slender, told) = wanted(6.0, SpeedLimit::Overhang);
+    assert!((slender.expect("a slower speed") / (whole / 2.0) - 1.0).abs() < 1e-6 && told, "{slender:?}");
 }

@@ -7,8 +7,9 @@ use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::handbook::speed::{gear, rpm};
 use crate::handbook::whip::{STEEL_DENSITY, first_bending_rpm};
-use crate::model::Kind;
-use crate::model::part::StockShape;
+use crate::model::part::{Holding, StockShape};
+use crate::model::plan::Setup;
+use crate::model::{End, Kind};
 use crate::unit::Length;
 
 /// The check.
@@ -21,25 +22,58 @@ pub const CHECK: Check = Check {
     look,
 };
 
-fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
-    let (Some(stock), Some(behind)) = (&facts.part.stock, behind_the_jaws(facts)) else { return };
-    let bar = stock.size.nominal;
+/// A bar that hangs out of the spindle's rear, and how fast it may turn.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Whip {
+    /// How far it hangs out.
+    pub hangs_out: Length,
+    /// Its first bending speed, revolutions a minute.
+    pub bends: f64,
+    /// The share of that which is let pass.
+    pub allowed: f64,
+}
+
+/// How fast a mounting may turn for the bar that hangs out behind its spindle; none where none does. Reads the shape of the work as it is mounted.
+pub fn behind(facts: &Facts<'_>, setup: &Setup) -> Option<Whip> {
+    let chucks = [Holding::Chuck, Holding::ChuckAndCenter, Holding::ChuckAndRest];
+    let grip = setup.grip.as_ref().filter(|_| chucks.contains(&setup.holding))?;
+    let (first, last) = (setup.before.first()?, setup.before.last()?);
+    let (behind, bar) = match setup.works? {
+        End::Datum => (last.to - grip.to, last.diameter_to),
+        End::Far => (grip.from - first.from, first.diameter),
+    };
+    whip(facts, bar, behind)
+}
+
+/// Of a bar that reaches so far behind the jaws.
+fn whip(facts: &Facts<'_>, bar: Length, behind: Length) -> Option<Whip> {
+    let stock = facts.part.stock.as_ref()?;
     // A bar that does not pass the spindle is another finding.
     let passes = facts.shop.and_then(|s| s.spindle_bore).is_none_or(|bore| bar <= bore);
     let hangs_out = behind - facts.limit(CHECK.id, "spindle");
     if !passes || !hangs_out.is_positive() || matches!(stock.shape, StockShape::Tube { .. }) {
-        return;
+        return None;
     }
     let modulus = facts.grade().map_or(crate::handbook::beam::STEEL_MPA, |g| g.material.modulus * 1000.0);
     let density = facts.grade().map_or(STEEL_DENSITY, |g| g.material.density);
-    let Some(bends) = first_bending_rpm(bar, hangs_out, modulus, density) else { return };
-    let allowed = bends * facts.limit_number(CHECK.id, "share");
+    let bends = first_bending_rpm(bar, hangs_out, modulus, density)?;
+    Some(Whip { hangs_out, bends, allowed: bends * facts.limit_number(CHECK.id, "share") })
+}
+
+fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    let (Some(stock), Some(behind)) = (&facts.part.stock, behind_the_jaws(facts)) else { return };
+    let Some(Whip { hangs_out, bends, allowed }) = whip(facts, stock.size.nominal, behind) else { return };
     let Some((turned, fastest)) = fastest(facts) else { return };
     if fastest <= allowed {
         return;
     }
+    // The sheet keeps every cut to what the bar stands, where the lathe has a gear for that.
+    let slowest = facts.shop.and_then(|s| s.speeds.iter().min());
+    let slow_enough = slowest.is_some_and(|gear| f64::from(*gear) <= allowed);
+    let (severity, so) =
+        if slow_enough { (Severity::Warning, ": the sheet turns it no faster") } else { (Severity::Error, "") };
     let message = format!(
-        "{} of bar hangs out of the spindle's rear and begins to bend at {} rpm; turning {} wants {} rpm, and more than {} is not safe without a support",
+        "{} of bar hangs out of the spindle's rear and begins to bend at {} rpm; turning {} wants {} rpm, and more than {} is not safe without a support{so}",
         facts.show(hangs_out),
         number(bends.round()),
         facts.show(turned),
@@ -47,7 +81,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         number(allowed.floor())
     );
     out.push(
-        Finding::new(CHECK.id, Severity::Error, message)
+        Finding::new(CHECK.id, severity, message)
             .at(stock.length.place)
             .length("hangs_out", hangs_out)
             .number("first_bending_rpm", bends)
