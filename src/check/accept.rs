@@ -18,20 +18,26 @@ pub(super) fn accepts(facts: &Facts<'_>, accept: &Accept, finding: &Finding) -> 
     if accept.check.text != finding.check || accept.because.as_ref().is_none_or(|b| b.text.is_empty()) {
         return false;
     }
-    let feature = feature_of(facts, finding);
+    let own = feature_of(facts, finding);
+    let about = |f: &&Feature| match own {
+        Some(own) => own.id == f.id,
+        // What stands at the bar or in the head may still be about sections: their names and places accept it too.
+        None => !f.letter.is_empty() && finding.features.contains(&f.letter),
+    };
+    let mut features = facts.part.features.iter().filter(about);
     match &accept.at {
         None => false,
-        Some(AcceptAt::Part) => feature.is_none(),
-        Some(AcceptAt::Feature(name)) => feature.is_some_and(|f| {
+        Some(AcceptAt::Part) => own.is_none(),
+        Some(AcceptAt::Feature(name)) => features.any(|f| {
             f.letter.eq_ignore_ascii_case(&name.text)
                 || f.name.as_ref().is_some_and(|n| n.text.eq_ignore_ascii_case(&name.text))
         }),
         Some(AcceptAt::Place(place)) => {
-            let (Some(feature), Some(at)) = (feature, facts.chain.station(place)) else { return false };
-            if let Some((from, to)) = facts.chain.span(feature.id) {
-                return at == from || at == to;
-            }
-            edge_place(facts, feature) == Some(at)
+            let Some(at) = facts.chain.station(place) else { return false };
+            features.any(|f| match facts.chain.span(f.id) {
+                Some((from, to)) => at == from || at == to,
+                None => edge_place(facts, f) == Some(at),
+            })
         }
     }
 }

@@ -27,6 +27,7 @@ mod asked;
 mod bar;
 mod charted;
 mod facts;
+mod fold;
 mod gears;
 mod keyed;
 mod limits;
@@ -78,6 +79,9 @@ pub struct Check {
 
 /// Runs every check, applies what the description accepts, and puts the findings in the order of the text.
 pub fn check(facts: &Facts<'_>) -> Vec<Finding> {
+    if let Some(finding) = fold::shop_given_as_part(facts) {
+        return vec![finding.source(description::shop_file::CHECK.source)];
+    }
     let mut findings = Vec::new();
     for check in ALL {
         let from = findings.len();
@@ -89,6 +93,7 @@ pub fn check(facts: &Facts<'_>) -> Vec<Finding> {
             finding.assumed = finding.by_limits.iter().filter_map(|name| facts.assumed(check.id, name)).collect();
         }
     }
+    fold::fold(facts, &mut findings);
     findings.sort_by_key(|f| f.place.map_or((1, 0), |p| (u8::from(p.file != crate::finding::FileId::Part), p.start)));
     apply_accepts(facts, &mut findings);
     findings

@@ -20,6 +20,7 @@ pub(super) fn chamfer(c: &ChamferCut, unit: Unit) -> Value {
 pub(super) fn center(c: &CenterCut, unit: Unit) -> Value {
     json!({
         "size": c.size, "drill_diameter": number(c.drill.value, unit), "mouth_diameter": number(c.mouth.value, unit),
+        "mouth_on_instrument": json::on_scale(c.mouth_on_scale),
         "depth": number(c.depth.value, unit), "usual_for": c.usual_for.map(|d| number(d.value, unit)),
         "second": c.second.as_ref().map(|s| json!({
             "throw": number(s.throw.value, unit), "on_diameter": number(s.on_diameter.value, unit),
@@ -78,8 +79,11 @@ pub(super) fn undercut(u: &UndercutCut, unit: Unit) -> Value {
 }
 
 pub(super) fn taper(t: &TaperCut, unit: Unit) -> Value {
-    let checks = t.checks.iter().map(|(at, d)| {
-        json!({"what": at.what, "from_datum": number(at.from_datum.value, unit), "diameter": number(d.value, unit)})
+    let checks = t.checks.iter().map(|(at, d, read)| {
+        json!({
+            "what": at.what, "from_datum": number(at.from_datum.value, unit), "diameter": number(d.value, unit),
+            "on_instrument": json::on_scale(*read),
+        })
     });
     let ways = t.ways.iter().map(|w| json!({"way": w.way, "fits": w.fits, "because": w.because}));
     json!({

@@ -127,7 +127,7 @@ fn row(job: &Job, o: &Operation, f: &OperationFigures) -> String {
         }
     }
     if let Some(d) = &f.cross_dial {
-        let _ = write!(text, "; cross dial {} {}", d.infeed.text(unit), d.reads.word());
+        let _ = write!(text, "; cross dial {} {}", d.infeed_text(unit), d.reads.word());
     }
     if let Some(gear) = f.speed.as_ref().and_then(|s| s.gear) {
         let _ = write!(text, "; {gear} rpm");

@@ -39,7 +39,7 @@ fn changes(was: &OperationFigures, now: &OperationFigures, unit: Unit) -> Vec<Ch
     };
     compare("size".to_owned(), text(was.aim), text(now.aim));
     compare("diameter before".to_owned(), text(was.from), text(now.from));
-    let infeed = |o: &OperationFigures| o.cross_dial.as_ref().map(|d| d.infeed.text(unit));
+    let infeed = |o: &OperationFigures| o.cross_dial.as_ref().map(|d| d.infeed_text(unit));
     compare("cross dial".to_owned(), infeed(was), infeed(now));
     if was.positions.len() == now.positions.len() {
         for (was, now) in was.positions.iter().zip(&now.positions) {

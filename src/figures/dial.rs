@@ -3,6 +3,7 @@
 use super::Figure;
 use crate::model::shop::{Dial, Reads};
 use crate::model::{Shop, plan::Operation};
+use crate::told;
 use crate::unit::{Diameter, Length, Unit, show};
 
 /// A travel on one dial.
@@ -88,6 +89,21 @@ pub struct CrossDial {
     pub from_zero: DialReading,
     /// Where that was.
     pub zero: Touch,
+}
+
+impl CrossDial {
+    /// Whether metal is to come off, but less than the dial can set.
+    pub fn below_a_division(&self) -> bool {
+        self.infeed.exact.is_positive() && !self.infeed.shown.value.is_positive()
+    }
+
+    /// The infeed as it is told in a line: never a reading of nothing where there is something to cut.
+    pub fn infeed_text(&self, part: Unit) -> String {
+        if self.below_a_division() {
+            return told!("less than a division", "weniger als ein Teilstrich").to_owned();
+        }
+        self.infeed.text(part)
+    }
 }
 
 /// What the cross dial of a shop counts for a cut `a_side` deep.

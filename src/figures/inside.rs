@@ -8,7 +8,7 @@ use crate::model::feature::{Hand, ThreadForm};
 use crate::model::inside::{InsideCut, Tapped};
 use crate::model::plan::{Operation, Setup, Verb};
 use crate::model::{End, Kind};
-use crate::plan::rough_depth;
+use crate::plan::{least_bored, rough_depth};
 use crate::unit::{Length, Station, Unit};
 use crate::{tell, told};
 
@@ -138,6 +138,7 @@ fn drilled(given: &Given, setup: &Setup, op: &Operation) -> HoleCut {
             told!("ease the feed as the point comes out", "Vorschub zurücknehmen, wenn die Spitze durchkommt"),
         ));
     }
+    cut.lines.extend(squared_bottom(given, setup, op));
     let long = depth(given, setup, op).or_else(|| Some((op.to? - op.from?).abs()));
     if !across_deep && long.is_some_and(|l| l > size.times(3)) {
         cut.lines.push(chips(given, size));
@@ -158,7 +159,12 @@ fn drilled(given: &Given, setup: &Setup, op: &Operation) -> HoleCut {
         cut.percent = percent(thread, size);
         cut.thread = Some(of_thread(thread, given.unit));
         if let Some(percent) = cut.percent {
-            let note = tell!("of full thread for {}", "Gewindetragtiefe für {}", thread.designation);
+            let high = Figure::fine(full_height(thread), unit).text(unit);
+            let note = tell!(
+                "of the full thread, .6495 P = {high} a side, for {}",
+                "der vollen Gewindehöhe, 0,6495 P = {high} je Seite, für {}",
+                thread.designation
+            );
             cut.lines.push(line(told!("Leaves", "Lässt"), format!("{percent:.0} %"), note));
         }
     }
@@ -176,6 +182,11 @@ fn chips(given: &Given, size: Length) -> HoleLine {
         text(size)
     );
     line(told!("Chips", "Späne"), told!("draw back", "ausräumen").to_owned(), note)
+}
+
+/// Height of a full 60° thread a side, 0.6495 P: what a percentage of thread counts from (Machinery's Handbook, "Percentage of full thread").
+fn full_height(thread: &Tapped) -> Length {
+    thread.pitch.times_ratio(64_952, 100_000)
 }
 
 /// 60° threads: (nominal − hole) / (1.299 P).
@@ -253,7 +264,23 @@ fn reamed(given: &Given, setup: &Setup, op: &Operation) -> HoleCut {
         cut.lines.push(line(told!("Reamer", "Reibahle"), tell!("{left} left", "{left} bleiben"), note));
     }
     depth_line(given, setup, op, &mut cut, told!("to the full diameter", "bis zum vollen Durchmesser"));
+    cut.lines.extend(squared_bottom(given, setup, op));
     cut
+}
+
+/// A blind `bore` too small for a boring tool is drilled or reamed to size: its bottom is still to be squared.
+fn squared_bottom(given: &Given, setup: &Setup, op: &Operation) -> Option<HoleLine> {
+    depth(given, setup, op)?;
+    let Kind::Inside(inside) = &given.feature(op.feature?)?.kind else { return None };
+    let InsideCut::Bore { hole: false, drill_depth: None, diameter, .. } = &inside.cut else { return None };
+    let small = op.to_diameter? == diameter.nominal && diameter.nominal < least_bored(given.unit);
+    small.then(|| {
+        let note = told!(
+            "last, with a drill of this size ground flat or an end mill: to the same depth",
+            "zuletzt mit einem flach geschliffenen Bohrer dieser Größe oder einem Schaftfräser: auf dieselbe Tiefe"
+        );
+        line(told!("Bottom", "Grund"), told!("flat", "eben").to_owned(), note)
+    })
 }
 
 fn bored(given: &Given, setup: &Setup, op: &Operation) -> HoleCut {

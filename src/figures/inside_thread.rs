@@ -1,7 +1,7 @@
 //! Threads inside: the infeed, which way the carriage goes, the time a relief gives.
 
 use super::given::Given;
-use super::infeed::{Shape, cumulative, first_cut_most};
+use super::infeed::{Groove, Shape, cuts};
 use super::inside::{HoleCut, depth_line, line, tapped_of};
 use super::speed::{Relief, relief_seconds};
 use super::thread_drive::{engage, gearbox};
@@ -35,9 +35,8 @@ pub(super) fn threaded(given: &Given, setup: &Setup, op: &Operation, speed: Opti
     let deep = (thread.nominal - from).half();
     let as_cut = as_thread(thread);
     let shape = thread_cut::data(&as_cut).map_or(Shape::V, |data| thread_cut::shape(&data));
-    // A bar springs: three quarters of what the first cut outside may take.
-    let first = first_cut_most(shape, thread.pitch, unit).times_ratio(3, 4);
-    let travels = cumulative(shape, deep, first);
+    let groove = Groove { shape, pitch: thread.pitch, depth: deep, travel: deep, inside: true };
+    let travels = cuts(&groove, unit);
     let decimals = crate::unit::show::usual_decimals(unit);
     let relief = behind(given, op);
     let relieved = relief.map(|h| Figure::usual(h.long(), unit));

@@ -3,7 +3,7 @@
 use super::given::{Given, at_tailstock};
 use super::positions::point;
 use super::second_center;
-use super::{Figure, FlatsCut, KeyseatCut, KnurlCut, Position, ThreadCut, UndercutCut};
+use super::{Figure, FlatsCut, KeyseatCut, KnurlCut, OnScale, Position, ThreadCut, UndercutCut, scale};
 use crate::model::plan::{Operation, Setup};
 use crate::model::{End, Kind};
 use crate::unit::{Length, Station, Unit, show};
@@ -18,6 +18,8 @@ pub struct CenterCut {
     pub drill: Figure,
     /// Mouth of the 60° cone: drill until it measures this.
     pub mouth: Figure,
+    /// The mouth on a caliper in the other unit.
+    pub mouth_on_scale: Option<OnScale>,
     /// Depth from the face.
     pub depth: Figure,
     /// The drawing says no size: the usual one for this diameter, the shop's nearest.
@@ -77,8 +79,8 @@ pub struct TaperCut {
     pub per_length: Figure,
     /// What an indicator against the taper moves over one inch or 25 mm along the axis.
     pub drop: Figure,
-    /// Diameters to check, each with its place.
-    pub checks: Vec<(Position, Figure)>,
+    /// Diameters to check, each with its place, and as an instrument in the other unit shows it.
+    pub checks: Vec<(Position, Figure, Option<OnScale>)>,
     /// Ways to cut it, the one to take first.
     pub ways: Vec<TaperWay>,
     /// Cuts along it before the last; none inside, or where the last cut takes all.
@@ -151,8 +153,14 @@ pub(super) fn center(given: &Given, op: &Operation) -> Option<CenterCut> {
         size: size.text.clone(),
         drill: shown(size.drill),
         mouth: shown(size.mouth),
+        mouth_on_scale: mouth_on_scale(given, shown(size.mouth)),
         depth: shown(size.depth),
     })
+}
+
+/// The mouth of a center hole is measured across with a caliper.
+pub(super) fn mouth_on_scale(given: &Given, mouth: Figure) -> Option<OnScale> {
+    scale::on_scale(given, "caliper", Some(mouth), None)
 }
 
 /// The size usual for the diameter at an end where the drawing says none: of the shop's center drills the nearest to it whose mouth
@@ -164,6 +172,7 @@ pub(super) fn usual_center(given: &Given, end: End) -> Option<CenterCut> {
         size: hole.designation.clone(),
         drill: shown(hole.drill_diameter),
         mouth: shown(hole.mouth_diameter),
+        mouth_on_scale: mouth_on_scale(given, shown(hole.mouth_diameter)),
         depth: shown(hole.depth),
         usual_for: Some(shown(across)),
         second: None,
@@ -225,7 +234,11 @@ pub(super) fn taper(given: &Given, setup: &Setup, op: &Operation) -> Option<Tape
         let drop = i128::from(length.pm()) * i128::from(step.pm()) / (i128::from(long.pm().max(1)) * i128::from(share));
         Figure::fine(Length::from_pm(i64::try_from(drop).unwrap_or(i64::MAX)), unit)
     };
-    let check = |what: &str, at: Station, size: Length| (point(given, setup, what, at), Figure::fine(size, unit));
+    let read_by = if piece.is_some() { "micrometer" } else { "caliper" };
+    let check = |what: &str, at: Station, size: Length| {
+        let size = Figure::fine(size, unit);
+        (point(given, setup, what, at), size, scale::on_scale(given, read_by, Some(size), None))
+    };
     let (at_tail, at_head) = match at_tailstock(setup)? {
         End::Datum => (start, end),
         End::Far => (end, start),

@@ -92,7 +92,12 @@ pub(super) fn operation(given: &Given, setup: &Setup, op: &Operation, zeros: &mu
     let limits = op.limits.map(|l| SizeLimits::of(l, unit));
     let positions = positions(given, setup, op, tool_width);
     let plunges = positions.iter().filter(|p| p.what.starts_with("plunge")).count();
-    let mut remarks = remarks(given, setup, op, passes.as_ref().is_some_and(|p| p.count == 1), plunges);
+    let once = passes.as_ref().is_some_and(|p| p.count == 1);
+    let told_by_dial = cross.as_ref().filter(|c| c.below_a_division()).is_none();
+    let mut remarks = remarks(given, setup, op, once && told_by_dial, plunges);
+    if !told_by_dial {
+        remarks.push(below_a_division(op));
+    }
     remarks.extend(between_walls(op, &positions));
     OperationFigures {
         number: op.number,
@@ -243,6 +248,22 @@ fn remarks(given: &Given, setup: &Setup, op: &Operation, once: bool, plunges: us
         ));
     }
     list
+}
+
+/// Less is left than the cross dial has a division for.
+fn below_a_division(op: &Operation) -> String {
+    let text = if op.inside {
+        told!(
+            "less than a division of the cross dial is left: no infeed; pass once more at the last reading, the bar springs, and measure",
+            "es bleibt weniger als ein Teilstrich der Planskale: nicht zustellen; beim letzten Wert noch einmal durchfahren, die Stange federt, und messen"
+        )
+    } else {
+        told!(
+            "less than a division of the cross dial is left, nothing for it to set: bring it to size with a fine file and abrasive strip, and measure often",
+            "es bleibt weniger als ein Teilstrich der Planskale, zum Zustellen zu wenig: mit Schlichtfeile und Schmirgelleinen auf Maß, oft messen"
+        )
+    };
+    text.to_owned()
 }
 
 /// How the jaws of a follow rest are set for a cut that it carries: on what the tool has just turned (F. D. Jones, Turning and Boring,

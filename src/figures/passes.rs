@@ -96,10 +96,13 @@ fn equal_cuts(from: Figure, depth: Figure, count: u32, shop: Option<&Shop>, unit
         (None, _) => depth.rounded(unit).value,
     };
     let decimals = show::decimals_needed(set, unit, depth.decimals, depth.decimals + 1);
+    // What is round on a dial in the other unit is not round on the micrometer: the reading keeps its tenths.
+    let foreign = dial.is_some_and(|d| d.unit != unit);
+    let reading = |l: Length| if foreign { Figure::fine(l, unit) } else { Figure::usual(l, unit) };
     let cut = |i: u32| Cut {
         depth: Some(Figure::new(set, decimals)),
         dial,
-        should_read: Some(Figure::usual(from.value - set.times(2 * i64::from(i)), unit)),
+        should_read: Some(reading(from.value - set.times(2 * i64::from(i)))),
         on_scale: None,
     };
     let last = Cut { depth: None, dial: None, should_read: None, on_scale: None };

@@ -60,6 +60,11 @@ impl OnScale {
         self.size.map_or(String::new(), |s| s.text(self.unit))
     }
 
+    /// The size with its unit: `.9830 in`.
+    pub fn one(&self) -> Option<String> {
+        self.size.map(|s| format!("{} {}", s.text(self.unit), self.unit.word()))
+    }
+
     /// Upper and lower limit as printed, without their unit.
     pub fn limits_text(&self) -> Option<(String, String)> {
         self.limits.map(|l| (l.max.text(self.unit), l.min.text(self.unit)))

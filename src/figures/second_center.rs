@@ -45,6 +45,7 @@ pub(super) fn cut(given: &Given, op: &Operation) -> Option<CenterCut> {
         size: hole.designation.clone(),
         drill: shown(hole.drill_diameter),
         mouth: shown(hole.mouth_diameter),
+        mouth_on_scale: super::job::mouth_on_scale(given, shown(hole.mouth_diameter)),
         depth: shown(hole.depth),
         usual_for: None,
         second: Some(SecondLayout {

@@ -1,7 +1,7 @@
 //! The thread block: infeed, wires, thread dial, gearbox, time in the relief.
 
 use super::given::{Given, at_tailstock};
-use super::infeed::{Shape, cumulative, first_cut_most};
+use super::infeed::{Groove, Shape, cuts};
 use super::over_wires::{Wires, wires};
 use super::runs_off::{self, RunsOff};
 use super::speed::{Relief, relief_seconds};
@@ -314,23 +314,11 @@ pub(super) fn shape(data: &ThreadData) -> Shape {
     }
 }
 
-/// Cumulative travel of the cuts. Areas follow the depth; along a compound set over, depth and travel are in one proportion.
+/// Cumulative travel of the cuts.
 fn passes(data: &ThreadData, feed: &Feed, unit: Unit) -> Vec<Length> {
-    let shape = shape(data);
     let pitch = Length::from_f64(data.pitch.to_f64(Unit::Millimetre), Unit::Millimetre);
-    let first = first_cut_most(shape, pitch, unit);
-    if shape == Shape::V {
-        return cumulative(shape, feed.travel, first);
-    }
-    let ratio = feed.travel.mm() / feed.depth.mm();
-    let mut list: Vec<Length> = cumulative(shape, feed.depth, first)
-        .into_iter()
-        .map(|d| Length::from_f64(d.mm() * ratio, Unit::Millimetre))
-        .collect();
-    if let Some(last) = list.last_mut() {
-        *last = feed.travel;
-    }
-    list
+    let groove = Groove { shape: shape(data), pitch, depth: feed.depth, travel: feed.travel, inside: false };
+    cuts(&groove, unit)
 }
 
 /// Decimals of the dial the tool is fed in by; the usual ones where none is known.

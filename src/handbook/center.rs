@@ -3,7 +3,7 @@
 
 use std::sync::LazyLock;
 
-use super::{Row, Source, Table};
+use super::{Row, Source, Table, thread};
 use crate::unit::{Length, Unit, read_number};
 
 static FORMS: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/din332.csv")));
@@ -66,7 +66,7 @@ pub struct CenterHole {
     /// Body of the center drill that cuts it, where it is a numbered one.
     pub body: Option<Length>,
     /// Thread of a tapped form.
-    pub thread: Option<&'static str>,
+    pub thread: Option<String>,
     /// Depth of the thread of a tapped form, from the end face.
     pub thread_depth: Option<Length>,
     /// Table.
@@ -88,7 +88,10 @@ impl std::fmt::Display for NoCenter {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         write!(f, "no center hole \"{}\"", self.asked)?;
         if self.nearest.is_empty() {
-            write!(f, ": write a form and drill (A 2.5, A 1/8), a tapped form (D M8) or a center drill (No. 3)")
+            write!(
+                f,
+                ": write a form and drill (A 2.5, A 1/8), a tapped form (D M8, D 1/4-20) or a center drill (No. 3)"
+            )
         } else {
             write!(f, "; nearest: {}", self.nearest.join(", "))
         }
@@ -100,7 +103,7 @@ impl std::error::Error for NoCenter {}
 /// Mouth of an inch form A, B or R for its drill: the ratio the metric standard keeps, 2.12.
 const MOUTH_OF_DRILL: (i64, i64) = (212, 100);
 
-/// Reads a designation: form and drill (`A 2.5`, `A 1/8`, `B 3.15`, `R 4`), tapped form (`D M8`, `DS M8`) or center drill (`No. 3`).
+/// Reads a designation: form and drill (`A 2.5`, `A 1/8`, `B 3.15`, `R 4`), tapped form (`D M8`, `DS M8`, `D 1/4-20`, `1/4-20`) or center drill (`No. 3`).
 ///
 /// # Errors
 /// [`NoCenter`] with the nearest sizes.
@@ -122,7 +125,51 @@ pub fn find(text: &str) -> Result<CenterHole, NoCenter> {
             return by_form(asked, form, size.trim());
         }
     }
-    Err(NoCenter { asked: asked.to_owned(), nearest: Vec::new() })
+    by_thread(asked, Form::D, asked).ok_or_else(|| NoCenter { asked: asked.to_owned(), nearest: Vec::new() })
+}
+
+/// A tapped center hole of a thread that DIN 332-2 does not list, as inch ones are: drilled by the usual tap drill; seat and depths in the proportion of the standard's
+/// sizes on either side of the nominal diameter.
+fn by_thread(asked: &str, form: Form, thread: &str) -> Option<CenterHole> {
+    let designation = thread::read(thread).ok()?;
+    if designation.external() == Some(true) {
+        return None;
+    }
+    let data = thread::limits(&designation, &thread::Asked::default()).ok()?;
+    let drill = data.tap_drill.as_ref().filter(|_| data.unit == Unit::Inch && data.starts == 1)?;
+    let scaled = |column: &str| between_rows(column, data.nominal);
+    let ds = form == Form::Ds;
+    Some(CenterHole {
+        form,
+        designation: asked.to_owned(),
+        unit: Unit::Inch,
+        drill_diameter: drill.diameter,
+        mouth_diameter: scaled("mouth")?,
+        depth: scaled("depth")?,
+        protecting_diameter: if ds { scaled("ds_mouth") } else { None },
+        protecting_depth: if ds { scaled("ds_depth") } else { None },
+        body: None,
+        thread: Some(thread.to_owned()),
+        thread_depth: scaled("thread_depth"),
+        source: TAPPED.source(),
+        mouth_source: Source {
+            name: "inch thread in the proportions of DIN 332-2, its tap drill by the handbook; common practice",
+            confirmed: true,
+        },
+    })
+}
+
+/// A column of DIN 332-2 at a nominal diameter between two of its threads, on the straight line; to .005 in. None beyond its ends.
+fn between_rows(column: &str, nominal: Length) -> Option<Length> {
+    let row = |row: Row<'_>| {
+        let size = read_number(row.text("thread").strip_prefix('M')?, Unit::Millimetre).ok()?.value;
+        Some((size, row.length(column, Unit::Millimetre)?))
+    };
+    let rows: Vec<(Length, Length)> = TAPPED.rows().filter_map(row).collect();
+    let pair = rows.windows(2).find(|p| p[0].0 <= nominal && nominal <= p[1].0)?;
+    let share = (nominal - pair[0].0).mm() / (pair[1].0 - pair[0].0).mm();
+    let at = pair[0].1.mm() + share * (pair[1].1 - pair[0].1).mm();
+    Some(Length::from_f64(at, Unit::Millimetre).round_to(Length::micro_inches(5_000)))
 }
 
 fn by_form(asked: &str, form: Form, size: &str) -> Result<CenterHole, NoCenter> {
@@ -256,7 +303,8 @@ fn nearest_drills(drill: Length, form: Form) -> Vec<String> {
 
 fn tapped(asked: &str, form: Form, thread: &str) -> Result<CenterHole, NoCenter> {
     let row = TAPPED.find("thread", thread);
-    row.and_then(|row| tapped_row(form, row)).ok_or_else(|| NoCenter {
+    let found = row.and_then(|row| tapped_row(form, row)).or_else(|| by_thread(asked, form, thread));
+    found.ok_or_else(|| NoCenter {
         asked: asked.to_owned(),
         nearest: TAPPED.rows().map(|row| format!("{} {}", form.letter(), row.text("thread"))).collect(),
     })
@@ -274,7 +322,7 @@ fn tapped_row(form: Form, row: Row<'_>) -> Option<CenterHole> {
         protecting_diameter: (form == Form::Ds).then(|| mm("ds_mouth")).flatten(),
         protecting_depth: (form == Form::Ds).then(|| mm("ds_depth")).flatten(),
         body: None,
-        thread: Some(row.text("thread")),
+        thread: Some(row.text("thread").to_owned()),
         thread_depth: mm("thread_depth"),
         source: row.source(),
         mouth_source: row.source(),

@@ -32,6 +32,7 @@ pub mod keyseat;
 pub mod knurl;
 pub mod material;
 pub mod o_ring;
+pub mod pipe_size;
 pub mod retaining_ring;
 pub mod ring;
 pub mod speed;

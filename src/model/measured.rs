@@ -75,6 +75,11 @@ impl Reads {
         (Self::Width, "width"),
         (Self::Runout, "runout"),
     ];
+
+    /// Its key.
+    pub fn key(self) -> &'static str {
+        Self::KEYS.iter().find(|(reads, _)| *reads == self).map_or("", |(_, key)| key)
+    }
 }
 
 /// What was measured.

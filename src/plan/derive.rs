@@ -14,6 +14,7 @@ mod turning;
 
 pub(super) use from_bar::from_the_bar;
 pub(super) use inside::is_open;
+pub(crate) use inside::least_bored;
 pub(super) use layout::{Layout, Section, Shape};
 pub(super) use taper::{in_a_chuck, ways as taper_ways};
 pub(super) use through::led_from_other;

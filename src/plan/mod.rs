@@ -41,5 +41,6 @@ pub use bounds::{Bounds, bounds};
 pub use choose::{NoPlan, Planned, Started, in_order, plan, without_each_holding};
 pub use coating::before_coating;
 pub use derive::derive;
+pub(crate) use derive::least_bored;
 pub use holding::{NoRoom, SecondCenter, second_center, usual_center};
 pub use rough_depth::{DepthBy, default_rough_depth, rough_depth};

@@ -189,7 +189,7 @@ fn bore(r: &mut Reader<'_>, item: &Item<'_>, hole: bool, header: &Header) -> Opt
     let written = r.value(&item.main, Wants::Diameter)?;
     if written.text.eq_ignore_ascii_case("stock") {
         let Some((StockShape::Tube { bore }, bar)) = header.shape.zip(header.bar.as_ref()) else {
-            r.missing(item.main.key_place, "stock", "the head of a description", "stock: tube 1.5/0.75 x 3");
+            r.missing(item.main.key_place, "stock", "the head of a description", "stock: tube 1.500/0.750 x 3.000");
             return None;
         };
         let diameter = Size {
@@ -348,7 +348,7 @@ fn tapped(data: &ThreadData, written: Written<'_>) -> Option<Tapped> {
 
 /// The thread of a tapped center hole, with its depth.
 pub(super) fn center_thread(hole: &CenterHole, written: Written<'_>) -> Option<(Tapped, Length)> {
-    let designation = book::read(hole.thread?).ok()?;
+    let designation = book::read(hole.thread.as_deref()?).ok()?;
     let data = book::limits(&designation, &book::Asked::default()).ok()?;
     Some((tapped(&data, written)?, hole.thread_depth?))
 }

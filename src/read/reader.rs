@@ -9,7 +9,7 @@ use crate::finding::{FileId, Place, Source};
 use crate::model::part::GeneralTolerances;
 use crate::model::slip::{BadSize, Fault, Shape, Slip, Unreadable, WordOf};
 use crate::model::{PlaceRef, Text};
-use crate::unit::{Unit, Why};
+use crate::unit::{Unit, Why, example_in};
 
 /// Characters of a word or value that a message repeats.
 const MOST_SHOWN: usize = 80;
@@ -320,7 +320,8 @@ impl<'s> Reader<'s> {
         if self.slips.iter().any(misspelt) {
             return;
         }
-        self.slip(place, Fault::Missing { key, within: within.to_owned(), example: example.to_owned() });
+        let example = example_in(example, self.unit);
+        self.slip(place, Fault::Missing { key, within: within.to_owned(), example });
     }
 
     /// Notes what is known to the trade and not worked.

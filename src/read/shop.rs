@@ -184,7 +184,6 @@ fn minutes(r: &mut Reader<'_>, field: Option<Field<'_>>) -> Option<f64> {
     None
 }
 
-/// A length above zero, without limits.
 /// A size on a dial. Dials are read in the unit of the shop file: what is written in the other would be set in a unit that is not
 /// engraved on it.
 fn graduated(r: &mut Reader<'_>, field: Option<Field<'_>>) -> Option<Length> {
@@ -197,10 +196,11 @@ fn graduated(r: &mut Reader<'_>, field: Option<Field<'_>>) -> Option<Length> {
     let why = format!(
         "a dial is read in the unit of the shop file, {own}: for dials in {other} write `units: {other}` at the top of it, and `{own}` behind the sizes in {own}"
     );
-    r.bad(written, written.place, BadSize::Designation(why), Wants::Size);
+    r.bad(written, written.place, BadSize::Designation(why), Wants::Division);
     None
 }
 
+/// A length above zero, without limits.
 pub(super) fn positive(r: &mut Reader<'_>, field: Option<Field<'_>>) -> Option<Length> {
     let size = r.size(field, Role::Bare)?;
     if size.nominal.is_positive() {

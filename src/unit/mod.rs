@@ -9,12 +9,14 @@
 //! assert_eq!(show::length(shoulder, Unit::Millimetre, 3), "13.700");
 //! ```
 
+mod example;
 mod length;
 mod limits;
 mod number;
 pub mod show;
 mod size;
 
+pub use example::example_in;
 pub use length::{Diameter, Length, Station, Unit};
 pub use limits::Limits;
 pub use number::{BadNumber, Number, NumberForm, Why, read_number};

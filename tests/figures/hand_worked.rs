@@ -172,9 +172,9 @@ fn the_thread_at_the_datum_end() {
     let tenth = |f: &Figure| Figure::new(f.value, 4).text(Unit::Inch);
     assert_eq!(tenth(&compound.travel), ".0392");
     let exact: Vec<String> = thread.passes.iter().map(tenth).collect();
-    assert_eq!(exact, [".0138", ".0196", ".0240", ".0277", ".0310", ".0339", ".0366", ".0392"]);
+    assert_eq!(exact, [".0131", ".0185", ".0226", ".0261", ".0292", ".0320", ".0345", ".0369", ".0392"]);
     let shown: Vec<String> = thread.passes.iter().map(|f| text(*f)).collect();
-    assert_eq!(shown, [".014", ".020", ".024", ".028", ".031", ".034", ".037", ".039"]);
+    assert_eq!(shown, [".013", ".018", ".023", ".026", ".029", ".032", ".035", ".037", ".039"]);
     assert_eq!(thread.spring_passes, 1);
     assert_eq!(text(thread.straight.expect("radius dial").shown), ".034");
     assert_eq!((text(thread.blank.max), text(thread.blank.min)), (".6236".into(), ".6149".into()));

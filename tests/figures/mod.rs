@@ -12,4 +12,5 @@ mod published;
 mod published_more;
 mod published_shapes;
 mod published_threads;
+mod small_numbers;
 mod written;

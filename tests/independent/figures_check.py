@@ -315,6 +315,16 @@ def pitch_of(designation):
     return None
 
 
+def cuts_of_a_v(depth, travel, first, units):
+    """15.2 times the root of the depth in mm (insert makers' tables, a quarter more), none thinner than 0.05 mm, four at least; more
+    only where the second would be deeper than a bounded first."""
+    mm = 25.4 if units == "in" else 1.0
+    n = max(4, min(math.ceil(15.2 * math.sqrt(depth * mm) - 1e-3), math.floor(travel * mm / 0.1 + 1e-4)))
+    while travel ** 2 > first ** 2 * (3 * n - 2) * 1.001:
+        n += 1
+    return n
+
+
 def thread(where, op, units, shop):
     t = op["thread"]
     known = pitch_of(t["designation"])
@@ -332,10 +342,13 @@ def thread(where, op, units, shop):
         angle = math.radians(t["compound"]["angle"])
         same(where, "compound travel", t["compound"]["travel"], t["depth"] / math.cos(angle), 2e-6 if units == "in" else 5e-5)
     if half == 30.0 and cuts and t["compound"]:
-        # Equal areas: each cut as deep as the square root of its share, unless bounded at either end.
+        # Equal areas: each cut as deep as the square root of its share; the first may be bounded, and the others share what it leaves.
         same(where, "last cut", cuts[-1], t["compound"]["travel"], 2e-6 if units == "in" else 5e-5)
-        same(where, "infeed of equal areas at the middle cut", cuts[len(cuts) // 2],
-             cuts[-1] * math.sqrt((len(cuts) // 2 + 1) / len(cuts)), cuts[-1] * 0.02)
+        n, first, last = len(cuts), cuts[0], cuts[-1]
+        same(where, "number of cuts", n, cuts_of_a_v(t["depth"], last, first, units), 0)
+        middle = n // 2
+        same(where, "infeed of equal areas at the middle cut", cuts[middle],
+             math.sqrt(first ** 2 + middle * (last ** 2 - first ** 2) / (n - 1)), cuts[-1] * 0.02)
     if half != 30.0 and cuts and t["compound"]:
         equal_areas(where, t, half)
     if any(b <= a for a, b in zip(cuts, cuts[1:])):

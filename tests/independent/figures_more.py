@@ -301,10 +301,12 @@ class More:
         if h["infeed"]:
             self.same(where, "last infeed", h["infeed"][-1], (op["to_diameter"] - op["from_diameter"]) / 2, self.fine)
             n, last = len(h["infeed"]), h["infeed"][-1]
-            v = abs(h["infeed"][0] - last / math.sqrt(n)) < 0.02 * last
+            first = h["infeed"][0]
+            v = abs(first - last / math.sqrt(n)) < 0.02 * last
             for i, d in enumerate(h["infeed"], 1):
                 if v:
-                    self.same(f"{where}, pass {i}", "equal areas", d, last * math.sqrt(i / n), self.fine * 5)
+                    equal = math.sqrt(first ** 2 + (i - 1) * (last ** 2 - first ** 2) / (n - 1))
+                    self.same(f"{where}, pass {i}", "equal areas", d, equal, self.fine * 5)
             if any(b <= a for a, b in zip(h["infeed"], h["infeed"][1:])):
                 self.bad(f"{where}: the infeed does not rise")
             twice = (self.shop.get("cross dial") or {}).get("reads", "").strip() == "diameter"

@@ -14,6 +14,10 @@ def blocks(plan, marks_replies):
             yield where, o.get("on_instrument"), o["to_diameter"], o["limits"], 0
             for i, c in enumerate(o.get("cuts") or [], 1):
                 yield f"{where}, cut {i}", c.get("on_instrument"), c["should_read"], None, 0
+            if o.get("center"):
+                yield f"{where}, mouth", o["center"].get("mouth_on_instrument"), o["center"]["mouth_diameter"], None, 0
+            for c in (o.get("taper") or {}).get("checks", []):
+                yield f"{where}, {c['what']} of the taper", c.get("on_instrument"), c["diameter"], None, 0
             t, k, f = o.get("thread"), o.get("keyseat"), o.get("flats")
             if t:
                 yield f"{where}, blank", t.get("blank_on_instrument"), None, t["blank"], 0

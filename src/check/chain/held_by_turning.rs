@@ -3,7 +3,9 @@
 use crate::check::{Check, Facts};
 use crate::finding::{Compared, Finding, Severity};
 use crate::handbook::fit::{Grade, it_grade_of, it_value};
-use crate::model::{Kind, LimitsFrom};
+use crate::model::inside::Reach;
+use crate::model::shop::ToolKind;
+use crate::model::{InsideCut, Kind, LimitsFrom, Size};
 use crate::unit::Length;
 
 /// The check.
@@ -63,4 +65,68 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         finding.compared.push(("grade", Compared::Text(if too_fine { fine } else { coarse }.to_string())));
         out.push(finding);
     }
+    if !grinds {
+        beyond_the_lathe(facts, out);
+    }
+}
+
+/// Diameters held closer than the shop file says its lathe holds one (`can hold: {diameter: ±…}`): a band below the whole width of that.
+fn beyond_the_lathe(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    let Some(holds) = facts.shop.and_then(|s| s.can_hold_diameter).filter(|l| l.is_positive()) else { return };
+    for feature in &facts.part.features {
+        let Some((size, inside)) = turned(&feature.kind) else { continue };
+        let Some(limits) = size.limits.filter(|l| !size.reference && l.band().is_positive()) else { continue };
+        let (band, width) = (limits.band(), holds.times(2));
+        let reamed = is_through(&feature.kind) && reamer_at_hand(facts, size.nominal);
+        if band >= width || reamed {
+            continue;
+        }
+        let help = if inside {
+            "Leave it small and ream, hone or grind it to size; or open the limits"
+        } else {
+            "Leave it large and bring it to size by file and abrasive strip, or have it ground; or open the limits"
+        };
+        let message = format!(
+            "{} has a band of {}, and by the shop file this lathe holds a diameter to ±{}, a band of {}",
+            feature.called(),
+            facts.show(band),
+            facts.show(holds),
+            facts.show(width)
+        );
+        // What was told of this size by its grade is told with the lathe's own number instead.
+        out.retain(|f| f.check != CHECK.id || f.severity == Severity::Error || f.place != Some(size.place));
+        if out.iter().any(|f| f.check == CHECK.id && f.place == Some(size.place)) {
+            continue;
+        }
+        out.push(
+            Finding::new(CHECK.id, Severity::Warning, message)
+                .at(size.place)
+                .of(feature.letter.clone())
+                .length("band", band)
+                .length("lathe_holds", width)
+                .help(help)
+                .source("`can hold` of the shop file"),
+        );
+    }
+}
+
+/// A diameter that a turning or boring tool brings to size, and whether it is inside.
+fn turned(kind: &Kind) -> Option<(&Size, bool)> {
+    match kind {
+        Kind::Turn { diameter, kept: false, .. } | Kind::Eccentric { diameter, .. } => Some((diameter, false)),
+        Kind::Inside(inside) => match &inside.cut {
+            InsideCut::Bore { diameter, kept: false, hole: false, .. } => Some((diameter, true)),
+            _ => None,
+        },
+        _ => None,
+    }
+}
+
+/// A reamer finishes a bore that it can pass through.
+fn is_through(kind: &Kind) -> bool {
+    matches!(kind, Kind::Inside(inside) if matches!(inside.reach, Reach::Through))
+}
+
+fn reamer_at_hand(facts: &Facts<'_>, size: Length) -> bool {
+    facts.shop.is_some_and(|s| s.tools_of(ToolKind::Reamer).any(|t| t.diameter == Some(size)))
 }

@@ -3,6 +3,7 @@
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::LimitsFrom;
+use crate::unit::Unit;
 
 use super::sizes;
 
@@ -29,9 +30,10 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             .length("lower", limits.min)
             .length("upper", limits.max)
             .help(format!(
-                "Change them about: `{}..{}`, or upper deviation first, `+0.002/-0.001`",
+                "Change them about: `{}..{}`, or upper deviation first, `{}`",
                 zero(&upper),
-                zero(&lower)
+                zero(&lower),
+                if facts.part.units == Unit::Inch { "+0.002/-0.001" } else { "+0.05/-0.02" }
             ));
         if let Some(letter) = one.feature.map(|f| f.letter.clone()).filter(|l| !l.is_empty()) {
             finding = finding.of(letter);

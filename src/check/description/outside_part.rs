@@ -48,7 +48,11 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     }
     for no_face in &facts.chain.no_face {
         let message = format!("no face lies at {}", facts.show(no_face.asked.0));
-        out.push(nearest(facts, Finding::new(CHECK.id, CHECK.severity, message).at(no_face.place), no_face.nearest));
+        out.push(nearest(
+            facts,
+            Finding::new(CHECK.id, CHECK.severity, message).at(no_face.place).length("asked", no_face.asked.0),
+            no_face.nearest,
+        ));
     }
 }
 
@@ -218,7 +222,7 @@ fn on_a_face(facts: &Facts<'_>, faces: &BTreeSet<Station>, feature: &Feature, at
     }
     let near = faces.iter().copied().min_by_key(|f| (*f - asked).abs());
     let message = format!("{} is at {}, where no section ends", feature.called(), facts.show(asked.0));
-    Some(nearest(facts, told(feature, at.place(), message), near))
+    Some(nearest(facts, told(feature, at.place(), message).length("asked", asked.0), near))
 }
 
 fn told(feature: &Feature, place: Place, message: String) -> Finding {

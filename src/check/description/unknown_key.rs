@@ -3,6 +3,7 @@
 use crate::check::{Check, Facts, LIMITS};
 use crate::finding::{Finding, Severity};
 use crate::model::slip::{Fault, WordOf};
+use crate::unit::example_in;
 
 use super::of_slip;
 
@@ -23,12 +24,12 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     for slip in facts.slips {
         if let Fault::TradeWord { word, readings: [one] } = &slip.fault {
             let message = format!("`{word}` is not a word of a description");
-            out.push(of_slip::finding(facts, &CHECK, slip, message).help(of_slip::capital(one)));
+            out.push(of_slip::finding(facts, &CHECK, slip, message).help(said(facts, one)));
             continue;
         }
         if let Fault::WrittenElse { word, within, instead } = &slip.fault {
             let message = format!("`{word}` is not known in {within}");
-            out.push(of_slip::finding(facts, &CHECK, slip, message).help(of_slip::capital(instead)));
+            out.push(of_slip::finding(facts, &CHECK, slip, message).help(said(facts, instead)));
             continue;
         }
         let Fault::UnknownWord { word, of, within, nearest, belongs, known } = &slip.fault else { continue };
@@ -63,6 +64,11 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         out.push(finding);
     }
     out.extend(unknown_limits(facts));
+}
+
+/// How it is said here, its examples in the unit of the description.
+fn said(facts: &Facts<'_>, how: &str) -> String {
+    of_slip::capital(&example_in(how, facts.part.units))
 }
 
 /// Limits of the shop file that no check has.

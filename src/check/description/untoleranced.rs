@@ -4,6 +4,7 @@ use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::feature::Extent;
 use crate::model::{Fault, LimitsFrom, PlaceRef, Slip};
+use crate::unit::{Unit, example_in};
 
 use super::sizes::{self, Is, Sized};
 
@@ -30,8 +31,8 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     let all: Vec<Sized<'_>> = sizes::all(facts.part).into_iter().filter(|s| lacks_limits(facts, s)).collect();
     let diameters: Vec<&Sized<'_>> = all.iter().filter(|s| s.is == Is::Diameter).collect();
     let lengths: Vec<&Sized<'_>> = all.iter().filter(|s| s.is != Is::Diameter).collect();
-    told(&diameters, "diameters", out);
-    told(&lengths, "lengths", out);
+    told(&diameters, "diameters", facts.part.units, out);
+    told(&lengths, "lengths", facts.part.units, out);
 }
 
 /// A size that is cut, with neither limits of its own nor general ones.
@@ -52,9 +53,9 @@ fn repeats_overall(facts: &Facts<'_>, one: &Sized<'_>) -> bool {
     size.place == one.size.place && overall == Some(size.nominal)
 }
 
-fn told(found: &[&Sized<'_>], what: &str, out: &mut Vec<Finding>) {
-    let help =
-        format!("Write limits beside it (±0.005), or `tolerances: {{{what}: ±0.005}}` at the top for all of them");
+fn told(found: &[&Sized<'_>], what: &str, units: Unit, out: &mut Vec<Finding>) {
+    let by = example_in("±0.005", units);
+    let help = format!("Write limits beside it ({by}), or `tolerances: {{{what}: {by}}}` at the top for all of them");
     if found.len() <= MOST_SINGLE {
         for one in found {
             let message = format!(

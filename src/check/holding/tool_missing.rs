@@ -87,7 +87,7 @@ fn needed(operation: &Operation, feature: Option<&Feature>, units: Unit) -> Opti
             Needed { diameter: Some(diameter.nominal), ..plain(format!("{} {}", kind.word(), diameter.text)) }
         }
         (ToolKind::Drill | ToolKind::Reamer, _) if operation.inside && operation.to_diameter.is_some() => {
-            let shown = operation.to_diameter.map_or_else(String::new, |d| show::exact(d, units, 0, 4));
+            let shown = operation.to_diameter.map_or_else(String::new, |d| written(d, units));
             Needed { diameter: operation.to_diameter, ..plain(format!("{} {shown}", kind.word())) }
         }
         (ToolKind::Tap, Some(kind_of)) => match thread_of(kind_of) {
@@ -151,14 +151,14 @@ fn missing(facts: &Facts<'_>, needed: &Needed, operation: &Operation, feature: O
     let place = feature.map_or(facts.part.name.place, |f| f.head);
     let mut finding = Finding::new(CHECK.id, Severity::Error, message)
         .at(place)
-        .help(format!("Get or grind one before you begin, and list it: `{}`", listing(needed)));
+        .help(format!("Get or grind one before you begin, and list it: `{}`", listing(facts, needed)));
     finding.features = feature.into_iter().map(|f| f.letter.clone()).collect();
     finding.compared.push(("needed", Compared::Text(needed.words.clone())));
     finding
 }
 
-/// The line that lists it in the shop file, with its size.
-fn listing(needed: &Needed) -> String {
+/// The line that lists it in the shop file, with its size in that file's unit, or with its own.
+fn listing(facts: &Facts<'_>, needed: &Needed) -> String {
     let size = needed.words.strip_prefix(needed.kind.word()).unwrap_or("").trim();
     let key = match needed.kind {
         ToolKind::Drill | ToolKind::Reamer | ToolKind::EndMill => "diameter",
@@ -166,9 +166,28 @@ fn listing(needed: &Needed) -> String {
         ToolKind::CenterDrill | ToolKind::Tap => "size",
         _ => "",
     };
+    let unit = facts.shop.and_then(|s| s.units).unwrap_or(facts.part.units);
+    let diameter = needed.diameter.filter(|_| key == "diameter").map(|d| written(d, unit));
     let has_size = !key.is_empty() && size.contains(|c: char| c.is_ascii_digit());
-    let size = if has_size { format!(", {key}: {size}") } else { String::new() };
+    let size = match diameter {
+        Some(diameter) => format!(", {key}: {diameter}"),
+        None if has_size => format!(", {key}: {size}"),
+        None => String::new(),
+    };
     format!("- {{tool: {}{size}}}", needed.kind.word())
+}
+
+/// A diameter as it would be written: in `unit` where it is round there, else in the other one with its name (`8 mm`).
+fn written(diameter: Length, unit: Unit) -> String {
+    let round = |u: Unit| match u {
+        Unit::Inch => [10_000, 64].iter().any(|n| diameter.pm() % (Length::PER_INCH.pm() / n) == 0),
+        Unit::Millimetre => diameter.pm() % (Length::PER_MM.pm() / 100) == 0,
+    };
+    let other = if unit == Unit::Inch { Unit::Millimetre } else { Unit::Inch };
+    if round(unit) || !round(other) {
+        return show::exact(diameter, unit, 0, 6);
+    }
+    format!("{} {}", show::exact(diameter, other, 0, 6), other.word())
 }
 
 fn nothing_known(facts: &Facts<'_>) -> Finding {

@@ -2,7 +2,8 @@
 
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
-use crate::model::{Feature, Kind, LimitsFrom, Size};
+use crate::model::measured::{MeasuredWhat, Reads};
+use crate::model::{Feature, InsideCut, Kind, LimitsFrom, Size};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -15,6 +16,7 @@ pub const CHECK: Check = Check {
 };
 
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    readings(facts, out);
     for feature in &facts.part.features {
         for (what, size) in without_a_row(feature) {
             let Some(limits) = size.limits.filter(|l| size.from == LimitsFrom::Written && l.band().is_positive())
@@ -36,6 +38,47 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                     .help("Write a row for it on the sheet by hand, with the gauge that measures it, or leave its limits out"),
             );
         }
+    }
+}
+
+/// Readings that no row of the inspection list takes: nothing was asked of that size, so nothing is judged by it.
+fn readings(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    for measured in &facts.part.measured {
+        let MeasuredWhat::Other { feature, of, size } = &measured.what else { continue };
+        let Some(on) = facts.feature(*feature).filter(|f| !is_asked(facts, f, *of)) else { continue };
+        let (key, called) = (of.key(), on.called());
+        let how = match of {
+            Reads::Runout => "Say what it must run true to, and how true: `true to: NAME within …`",
+            _ => "Say what is asked of it on the drawing, with limits; or take the reading out",
+        };
+        let message = format!(
+            "{called} was read as {} ({key}), and the description sets no limit to that: it is not judged",
+            facts.show(size.nominal)
+        );
+        out.push(
+            Finding::new(CHECK.id, Severity::Warning, message)
+                .at(size.place)
+                .of(on.letter.clone())
+                .length("measured", size.nominal)
+                .help(how),
+        );
+    }
+}
+
+/// Whether the inspection list has a row of this kind for a feature.
+fn is_asked(facts: &Facts<'_>, feature: &Feature, of: Reads) -> bool {
+    let held = |size: &Size| !size.reference && size.limits.is_some_and(|l| l.band().is_positive());
+    match (of, &feature.kind) {
+        (Reads::Runout, _) => feature.true_to.is_some(),
+        (Reads::OverWires, Kind::Thread { thread, .. }) => thread.taper.is_none(),
+        (Reads::AcrossBottom, Kind::ParallelKeyseat { .. } | Kind::Woodruff { .. }) => true,
+        (Reads::AcrossFlats, Kind::Flats { .. }) => true,
+        (Reads::AcrossFlats, Kind::Turn { kept: true, .. }) => {
+            facts.part.stock.as_ref().is_some_and(|s| s.shape.has_corners())
+        }
+        (Reads::Width, Kind::Groove { wide, .. }) => held(wide),
+        (Reads::Width, Kind::Inside(inside)) => matches!(&inside.cut, InsideCut::Groove { wide, .. } if held(wide)),
+        _ => false,
     }
 }
 

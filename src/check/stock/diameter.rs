@@ -2,6 +2,9 @@
 
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
+use crate::model::Kind;
+use crate::model::part::StockShape;
+use crate::unit::Length;
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -17,7 +20,10 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     let (Some(stock), Some((section, largest))) = (&facts.part.stock, facts.largest_turned()) else { return };
     let state = facts.bar_state();
     let name = if state.condition.has_scale() { "hot rolled" } else { "cold drawn" };
-    let clean_up = facts.limit(CHECK.id, name);
+    // A pipe's own outside is the blank of its thread (ASME B1.20.1): nothing is to clean up.
+    let on_pipe = matches!(stock.shape, StockShape::Tube { .. })
+        && matches!(&section.kind, Kind::Thread { thread, .. } if thread.taper.is_some());
+    let clean_up = if on_pipe { Length::ZERO } else { facts.limit(CHECK.id, name) };
     let (bar, wanted) = (stock.size.nominal, largest + clean_up);
     if bar >= wanted {
         return;

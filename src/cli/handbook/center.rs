@@ -57,7 +57,7 @@ fn hole_answer(hole: &CenterHole, args: &CenterArgs) -> Answer {
     answer.length_field("protecting_diameter", hole.protecting_diameter);
     answer.length_field("protecting_depth", hole.protecting_depth);
     answer.length_field("body_diameter", hole.body);
-    answer.field("thread", hole.thread.map_or(Value::Null, |t| json!(t)));
+    answer.field("thread", hole.thread.as_ref().map_or(Value::Null, |t| json!(t)));
     answer.length_field("thread_depth", hole.thread_depth);
     answer.length_row(if hole.thread.is_some() { "core drill" } else { "drill" }, hole.drill_diameter);
     answer.length_row("mouth of the 60° cone", hole.mouth_diameter);

@@ -34,7 +34,10 @@ pub(super) fn answer(args: &DrillArgs) -> Result<Answer, String> {
         answer.field("percent", tap.percent.map_or(Value::Null, |p| json!((p * 10.0).round() / 10.0)));
         answer.length_row("diameter", tap.diameter);
         if let Some(percent) = tap.percent {
-            answer.row("thread left", format!("{percent:.0} %"));
+            answer.row(
+                "thread left",
+                format!("{percent:.0} % of the full height, {} a side", super::thread::full_height(&data)),
+            );
         }
         for source in &data.source {
             answer.source(*source);

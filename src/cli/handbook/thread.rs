@@ -239,6 +239,11 @@ fn measuring(answer: &mut Answer, data: &ThreadData, unit: Unit) {
     }
 }
 
+/// The height a percentage of thread counts from, a side.
+pub(super) fn full_height(data: &ThreadData) -> &'static str {
+    if data.form == thread::Form::Whitworth { "0.6403 P" } else { "0.6495 P" }
+}
+
 fn beside(answer: &mut Answer, data: &ThreadData, unit: Unit) {
     let drill = data.tap_drill.as_ref().map(|t| json!({"name": t.name, "diameter": number(t.diameter, unit), "percent": t.percent.map(|p| (p * 10.0).round() / 10.0)}));
     answer.field("tap_drill", drill.unwrap_or(Value::Null));
@@ -247,7 +252,7 @@ fn beside(answer: &mut Answer, data: &ThreadData, unit: Unit) {
     });
     answer.field("relief", relief.unwrap_or(Value::Null));
     if let Some(t) = &data.tap_drill {
-        let left = t.percent.map(|p| format!(", leaves {p:.0} %")).unwrap_or_default();
+        let left = t.percent.map(|p| format!(", leaves {p:.0} % of {}", full_height(data))).unwrap_or_default();
         let text = format!("{} ({}{left})", t.name, answer.length_alone(t.diameter));
         answer.row("tap drill", text);
     }

@@ -154,7 +154,12 @@ impl Maker<'_> {
         drill_depth: Option<&Size>,
         open: Length,
     ) -> Vec<Operation> {
-        let way = self.way(size, hole);
+        let flat = !hole && drill_depth.is_none() && self.has_bottom(hollow);
+        let way = match self.way(size, hole) {
+            // Neither a drill nor a reamer leaves the bottom of a blind bore flat; a smaller one is squared by a drill ground flat.
+            Way::Drilled | Way::Reamed if flat && size.nominal >= least_bored(self.unit()) => Way::Bored,
+            way => way,
+        };
         let mut list = match way {
             Way::Drilled => {
                 let mut drill = self.drill(feature, hollow, size.nominal, None, open);
@@ -180,6 +185,14 @@ impl Maker<'_> {
         }
         list.push(last);
         list
+    }
+
+    /// Whether a hole ends at a face of its own, and not in one as wide or wider, or out of the part.
+    fn has_bottom(&self, hollow: &Hollow) -> bool {
+        let (bottom, wide) = (hollow.inner(), hollow.stands());
+        let opens =
+            |h: &Hollow| h.feature != hollow.feature && h.from <= bottom && bottom <= h.to && h.stands() >= wide;
+        !hollow.through && !self.layout.hollows.iter().any(opens)
     }
 
     /// A close bore is bored near its size first, so that its equal last cuts are light.
@@ -358,6 +371,14 @@ impl Maker<'_> {
         let inch = self.unit() == Unit::Inch;
         let fits = |d: &&drill::Drill| (d.series == Series::Millimetre) != inch && d.diameter <= size;
         drill::drills().iter().filter(fits).map(|d| d.diameter).max().unwrap_or(size)
+    }
+}
+
+/// The smallest hole a boring tool goes into: 1/4 in, 6 mm (common practice, no source).
+pub(crate) const fn least_bored(unit: Unit) -> Length {
+    match unit {
+        Unit::Inch => Length::micro_inches(250_000),
+        Unit::Millimetre => Length::micrometres(6_000),
     }
 }
 

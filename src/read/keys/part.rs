@@ -48,7 +48,7 @@ pub(super) static KEYS: &[Key] = &[
     ),
     key(
         "tolerances",
-        &["general tolerances", "tolerance"],
+        &["general tolerances", "tolerance", "general"],
         Takes::Keys(Scope::Tolerances),
         &[Scope::Header],
         "what a size without limits means",
@@ -186,8 +186,8 @@ pub(super) static KEYS: &[Key] = &[
         "carries",
         &["carry"],
         Takes::Keys(Scope::Carries),
-        &[Scope::Turn, Scope::Relief, Scope::Thread, Scope::Taper, Scope::Knurl],
-        "what sits on it in service",
+        &[Scope::Turn, Scope::Relief, Scope::Thread, Scope::Taper, Scope::Knurl, Scope::InsideBore],
+        "what sits on it in service, or in it",
     ),
     key(
         "true to",

@@ -233,12 +233,17 @@ fn cross(s: &Sources, figures: &SetupFigures, op: &Operation, of: &OperationFigu
     Cell { readings: vec![dial.from_zero.shown.text(dial.from_zero.unit)], under: in_column(&under, 6) }
 }
 
+/// The mouth of a center hole, and what a caliper in the other unit reads for it.
+fn mouth(s: &Sources, c: &CenterCut) -> String {
+    words::read_as(&c.mouth.text(s.unit()), c.mouth_on_scale.and_then(|r| r.one()))
+}
+
 /// A second center hole: its drill, and how it is laid out.
 fn second_center(s: &Sources, op: &Operation, c: &CenterCut) -> String {
     let text = |f: Figure| f.text(s.unit());
     c.second.as_ref().map_or_else(String::new, |l| {
         let lines = (text(l.axis_below), text(l.line_below));
-        let hole = (op.end == Some(End::Far), c.size.as_str(), text(c.mouth));
+        let hole = (op.end == Some(End::Far), c.size.as_str(), mouth(s, c));
         let says =
             words::second_center((hole.0, hole.1, &hole.2), s.letter(l.on), &text(l.throw), (&lines.0, &lines.1));
         let clocked = l.clock_deg.map_or(String::new(), |d| format!(". {}", words::clocked(&format!("{d}°"))));
@@ -256,9 +261,7 @@ fn wide(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> Ri
         (Job::Flats(f), _) => f.says.clone(),
         (Job::Crown(c), _) => c.says.clone(),
         (Job::Center(c), _) if c.second.is_some() => second_center(s, op, c),
-        (Job::Center(c), _) => {
-            words::center(&c.size, &c.mouth.text(s.unit()), c.usual_for.map(|d| d.text(s.unit())).as_deref())
-        }
+        (Job::Center(c), _) => words::center(&c.size, &mouth(s, c), c.usual_for.map(|d| d.text(s.unit())).as_deref()),
         (Job::Chamfer(c), _) if op.inside => words::mouth(&c.says, c.angle_deg, c.mouth.is_some()),
         (Job::Chamfer(c), _) => match of.positions.iter().find(|p| p.what == "edge" && p.carriage.is_some()) {
             Some(edge) => words::edge_at(&c.says, &reading(s, edge)),

@@ -54,13 +54,17 @@ pub(super) fn lines(s: &Sources, t: &TaperCut) -> Vec<Line> {
         lines.extend(words::wrapped(if i == 0 { words::WAY.say() } else { "" }, 38.0, &says, 117.0));
     }
     lines.extend(cuts(s, t));
-    for (place, size) in &t.checks {
+    for (place, size, read) in &t.checks {
         let blank = piece(PieceKind::Blank, &words::diameter_at(words::taper_end(&place.what)), super::row::BLANK);
         let at = words::at(&text(place.from_datum));
         lines.push(blocks::line(
             label(&words::capital(words::taper_end(&place.what))),
             38.0,
-            vec![piece(Strong, &format!("Ø {}", text(*size)), 0.0), piece(Plain, &at, 0.0), blank],
+            vec![
+                piece(Strong, &format!("Ø {}", words::read_as(&text(*size), read.and_then(|r| r.one()))), 0.0),
+                piece(Plain, &at, 0.0),
+                blank,
+            ],
         ));
     }
     lines
