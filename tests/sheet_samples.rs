@@ -282,7 +282,7 @@ fn the_stub_shows_the_numbers_worked_by_hand() {
         ".7878",
         ".7875",
         "29½°",
-        ".014",
+        ".013",
         ".039",
         "18 tpi",
         "20 tpi",
