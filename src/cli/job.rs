@@ -45,6 +45,8 @@ pub(super) struct Planned {
     pub(super) derived: Derived,
     /// The ordering problem with its answer.
     pub(super) certificate: plan::order::Certificate,
+    /// The problems of the other ways round, with their answers.
+    pub(super) beside: Vec<plan::order::Certificate>,
     /// The fewest setups, where the tolerance chart asked for them.
     pub(super) fewest_setups: Option<plan::order::Certificate>,
     /// Numbers for the hands.
@@ -167,6 +169,7 @@ impl Job {
                 worked_to,
                 derived: p.derived,
                 certificate: p.certificate,
+                beside: p.beside,
                 fewest_setups: p.fewest_setups,
                 figures,
             }

@@ -95,6 +95,7 @@ pub(super) fn taper(t: &TaperCut, unit: Unit) -> Value {
         "tailstock": t.tailstock.map(crate::figures::Swing::word),
         "drop": number(t.drop.value, unit),
         "per_length": number(t.per_length.value, unit),
+        "rough_cuts": t.cuts.as_ref().map(|c| c.count),
         "checks": checks.collect::<Vec<_>>(),
         "ways": ways.collect::<Vec<_>>(),
     })

@@ -66,7 +66,7 @@ fn each(
         let Some(mut planned) = planned else {
             return Ok(Shown { reply: None, err: why_not(&job, &findings, tally, screen), code: code.max(1) });
         };
-        planned.plan.others = plan::without_each_holding(&planned.certificate, &planned.plan);
+        planned.plan.others = plan::without_each_holding(&planned.certificate, &planned.beside, &planned.plan);
         let reply = match format {
             BatchFormat::Text => Reply::Text((views.text)(&job, &planned)),
             BatchFormat::Json | BatchFormat::Jsonl => Reply::Json((views.json)(&job, &planned, &findings)),

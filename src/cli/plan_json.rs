@@ -13,7 +13,7 @@ use crate::figures::{
 };
 use crate::finding::Finding;
 use crate::model::Rest;
-use crate::model::plan::{Alternative, Operation, Setup, Why};
+use crate::model::plan::{Alternative, Compared, Operation, Setup, Why};
 use crate::plan::{self, Bounds};
 use crate::unit::{Limits, Unit};
 
@@ -35,9 +35,11 @@ pub(super) fn plan(job: &Job, planned: &Planned, findings: &[Finding]) -> Value 
         "cost": planned.plan.cost,
         "lower_bound": planned.plan.lower_bound,
         "proven_optimal": planned.plan.proven_optimal,
+        "floor": planned.plan.floor,
         "done": planned.plan.done.iter().map(|(n, verb)| json!({"number": n, "verb": verb})).collect::<Vec<_>>(),
         "remarks": planned.plan.remarks,
         "given_way": planned.plan.given_way.iter().map(why).collect::<Vec<_>>(),
+        "compared": planned.plan.compared.iter().map(compared).collect::<Vec<_>>(),
         "without_a_holding": planned.plan.others.iter().map(other).collect::<Vec<_>>(),
         "setups": setups.map(|(s, f)| setup(job, s, f, &bounds)).collect::<Vec<_>>(),
         "assumed": planned.assumed().map(|a| json!({"what": a.what, "value": a.value, "source": a.source})).collect::<Vec<_>>(),
@@ -100,6 +102,10 @@ fn chart_answer(a: &crate::model::plan::ChartAnswer, unit: Unit) -> Value {
         "from": a.from, "to": a.to, "asked": a.asked, "cheapest_gives": number(a.cheapest_gives, unit), "holds": a.holds,
         "more_minutes": a.more_minutes, "fewest_setups": a.fewest_setups, "says": a.says,
     })
+}
+
+fn compared(way: &Compared) -> Value {
+    json!({"says": way.says, "cost": way.cost, "lower_bound": way.lower_bound})
 }
 
 fn other(a: &Alternative) -> Value {
@@ -191,6 +197,7 @@ fn operation(job: &Job, o: &Operation, f: &OperationFigures, bounds: Option<&Bou
         "cross_dial": f.cross_dial.as_ref().map(|d| cross_dial(d, unit)),
         "span": o.from.zip(o.to).map(|(a, b)| json!({"from": number(a.0, unit), "to": number(b.0, unit)})),
         "positions": f.positions.iter().map(|p| position(p, unit)).collect::<Vec<_>>(),
+        "travel": o.travel.map(|t| number(t, unit)),
         "minutes": o.minutes,
         "why": o.why.iter().map(why).collect::<Vec<_>>(),
         "not_before": bound(bounds.and_then(|b| b.not_before.as_ref())),

@@ -40,6 +40,16 @@ pub(super) fn plan(job: &Job, planned: &Planned) -> String {
         format!("not proven the least: no order costs less than {:.1}", planned.plan.lower_bound)
     };
     let _ = writeln!(out, "\n{:.1} minutes by the shop's own times; {proof}", planned.plan.cost);
+    if planned.plan.proven_optimal && planned.plan.floor < planned.plan.cost - 0.005 {
+        let floor = planned.plan.floor;
+        let _ = writeln!(
+            out,
+            "that is with the minutes told here; what a cut finds depends on what was cut before it, and no order at all costs less than {floor:.1}"
+        );
+    }
+    for way in &planned.plan.compared {
+        let _ = writeln!(out, "searched by itself: {}: {:.1} minutes", way.says, way.cost);
+    }
     equally_good(&mut out, planned);
     for w in &planned.plan.given_way {
         let why =

@@ -1,13 +1,14 @@
 //! Everything used that nobody stated, and which keys would say it.
 
 use super::given::Given;
-use super::speed::{SpeedFrom, material, overhangs, share_of_own, speed_from, turning_speed};
-use super::{Figure, Job, OperationFigures, feed};
+use super::speed::{overhangs, turning_speed};
+use super::{Figure, Job, OperationFigures};
 use crate::check::holding::bar_whip;
 use crate::handbook::eccentric;
 use crate::handbook::material::Tool;
 use crate::model::plan::{Assumed, Operation, Setup, Verb};
 use crate::model::{Kind, Plan};
+use crate::plan::cutting::{SpeedFrom, named_material, share_of_own, speed_from, usual_feed};
 use crate::plan::{DepthBy, rough_depth};
 use crate::unit::Unit;
 
@@ -150,11 +151,11 @@ fn speeds(given: &Given) -> Vec<Assumed> {
         Unit::Millimetre => format!("{:.0} m/min", v.in_unit(Unit::Millimetre)),
     };
     let rough = shown(turning_speed(given, false));
-    let (value, source) = match speed_from(given) {
+    let (value, source) = match speed_from(given.part, given.shop) {
         SpeedFrom::Hand(tool) => {
             let tool = if tool == Tool::Hss { "high-speed steel" } else { "carbide" };
-            let share = share_of_own(given);
-            let metal = if material(given).is_some() { "this metal" } else { "a metal that is not known" };
+            let share = share_of_own(given.part);
+            let metal = if named_material(given.part).is_some() { "this metal" } else { "a metal that is not known" };
             let percent = format!("{:.0} %", 100.0 * share);
             let slower = match share {
                 s if s < 1.0 => format!(": its own, slowed to {percent} for {metal}"),
@@ -187,7 +188,7 @@ fn feeds(given: &Given) -> Option<Assumed> {
         return None;
     }
     let shown =
-        |verb| feed::usual(given, verb).map_or(String::new(), |f| Figure::usual(f, given.unit).text(given.unit));
+        |verb| usual_feed(given.unit, verb).map_or(String::new(), |f| Figure::usual(f, given.unit).text(given.unit));
     let value = format!("rough {}, finish {} a turn", shown(Verb::Rough), shown(Verb::Finish));
     Some(entry("Feeds", value, PRACTICE))
 }

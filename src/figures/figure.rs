@@ -1,5 +1,6 @@
 //! A number as it is shown: its exact value, and the digits its method can hold.
 
+use crate::plan::cutting::shown_size;
 use crate::unit::{Length, Limits, Unit, show};
 
 /// A length with the digits it is shown with.
@@ -79,8 +80,9 @@ impl SizeLimits {
 /// leave the limits. Close sizes show all of those digits; the others only as many as they need.
 pub fn aim(wanted: Length, limits: Option<Limits>, close: bool, unit: Unit) -> Figure {
     let usual = show::usual_decimals(unit);
-    let fine = Figure::fine(wanted, unit).rounded(unit);
-    if limits.is_some_and(|l| l.holds(wanted) && !l.holds(fine.value)) {
+    let shown = shown_size(wanted, limits, unit);
+    let fine = Figure::fine(shown, unit);
+    if fine.rounded(unit) != fine {
         return Figure::new(wanted, show::decimals_needed(wanted, unit, usual + 1, usual + 3));
     }
     if close { fine } else { Figure::new(fine.value, show::decimals_needed(fine.value, unit, usual, usual + 1)) }

@@ -263,16 +263,11 @@ pub(super) fn taper(given: &Given, setup: &Setup, op: &Operation) -> Option<Tape
 
 /// Equal cuts from a cylinder to the small end of its taper, no deeper than roughing, the shop's last cut left on it.
 fn taper_cuts(given: &Given, from: Length, small: Length) -> Option<TaperCuts> {
-    let own = given.shop.and_then(|s| s.depth_finish).filter(|l| l.is_positive());
-    let left = own.unwrap_or_else(|| given.pick(7_500, 200));
-    let rough = (from - small).half() - left;
-    // Less than another last cut is no roughing.
-    (rough > left).then(|| {
-        let count = rough.divided_up(crate::plan::rough_depth(given.part, given.shop).0).max(1);
-        let depth = Figure::usual(rough.times_ratio(1, i64::from(count)), given.unit);
-        let on_dial = super::dial::cross(depth.value, given.shop, given.unit);
-        TaperCuts { count, depth, on_dial, left: Figure::usual(left, given.unit) }
-    })
+    let most = crate::plan::rough_depth(given.part, given.shop).0;
+    let (count, rough, left) = crate::plan::cutting::taper_cuts(from, small, most, given.unit, given.shop)?;
+    let depth = Figure::usual(rough.times_ratio(1, i64::from(count)), given.unit);
+    let on_dial = super::dial::cross(depth.value, given.shop, given.unit);
+    Some(TaperCuts { count, depth, on_dial, left: Figure::usual(left, given.unit) })
 }
 
 /// The ways a taper can be cut here, those that fit first; of a pipe thread's taper only those that the thread can follow. A compound is taken to travel 3 in / 75 mm (common practice, no source).

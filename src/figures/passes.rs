@@ -4,7 +4,7 @@ use super::given::Given;
 use super::{DialReading, Figure, OnScale, dial, scale};
 use crate::model::shop::Reads;
 use crate::model::{Part, Shop};
-use crate::plan::rough_depth;
+use crate::plan::{cutting, rough_depth};
 use crate::unit::{Length, Unit, show};
 
 /// Equal cuts from one diameter to another.
@@ -33,9 +33,7 @@ pub struct Cut {
     pub on_scale: Option<OnScale>,
 }
 
-/// Cuts from `from` to `to`: as many as the deepest cut asks for, all equally deep; a close size gets three (common practice:
-/// equal last cuts, measured between, so that the last one springs like those before it), or as many as the metal left has settable
-/// cuts in it: a size recut for some tenths gets one.
+/// Cuts from `from` to `to`, all equally deep, as many as the plan counts minutes for ([`cutting::cuts`]).
 pub(super) fn passes(from: Figure, to: Figure, close: bool, part: &Part, shop: Option<&Shop>) -> Option<Passes> {
     no_deeper(rough_depth(part, shop).0, from, to, close, part.units, shop)
 }
@@ -50,12 +48,7 @@ pub(super) fn no_deeper(
     shop: Option<&Shop>,
 ) -> Option<Passes> {
     let a_side = (from.value - to.value).half();
-    if !a_side.is_positive() {
-        return None;
-    }
-    let least = a_side.divided_up(most);
-    let settable = u32::try_from(a_side.pm() / least_cut(shop, unit).pm().max(1)).unwrap_or(u32::MAX);
-    let count = if close { least.max(settable.clamp(1, 3)) } else { least.max(1) };
+    let count = cutting::cuts(a_side, most, close, unit, shop)?;
     let depth = Figure::usual(a_side.times_ratio(1, i64::from(count)), unit);
     // A cut of tenths is shown as such, and not rounded to half of it or twice.
     let coarse = depth.value < show::step(unit, depth.decimals).times(2);
@@ -70,21 +63,6 @@ pub(super) fn on_scales(given: &Given, mut passes: Passes) -> Passes {
         cut.on_scale = cut.should_read.and_then(|r| scale::on_scale(given, "micrometer", Some(r), None));
     }
     passes
-}
-
-/// The smallest cut, a side, that is set and not guessed: a division of the cross dial, or where it is not known .0005 in, 0.01 mm
-/// (common practice, no source).
-fn least_cut(shop: Option<&Shop>, unit: Unit) -> Length {
-    let dial = shop.and_then(|s| Some((s.cross_dial?.division, s.cross_reads?)));
-    let usual = match unit {
-        Unit::Inch => Length::micro_inches(500),
-        Unit::Millimetre => Length::micrometres(10),
-    };
-    match dial {
-        Some((division, Reads::Diameter)) if division.is_positive() => division.half(),
-        Some((division, Reads::Radius)) if division.is_positive() => division,
-        _ => usual,
-    }
 }
 
 fn equal_cuts(from: Figure, depth: Figure, count: u32, shop: Option<&Shop>, unit: Unit) -> Vec<Cut> {

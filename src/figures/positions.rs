@@ -8,6 +8,7 @@ use super::{DialReading, Figure, dial};
 use crate::model::feature::Hand;
 use crate::model::plan::{Operation, Setup, Verb};
 use crate::model::{End, Kind};
+use crate::plan::cutting;
 use crate::unit::{Length, Station};
 
 /// Which edge of the tool stands at a carriage reading.
@@ -156,7 +157,7 @@ fn plunges(given: &Given, setup: &Setup, op: &Operation, tool_width: Option<Leng
             row(given, "far wall", place(far), Some(far), Edge::Left),
         ];
     };
-    let count = width.divided_up(tool).max(1);
+    let count = cutting::plunges(width, Some(tool));
     let steps = i64::from(count) - 1;
     (0..=steps)
         .map(|i| {
@@ -217,12 +218,9 @@ pub(super) fn is_undercut(given: &Given, op: &Operation) -> bool {
     op.feature.and_then(|f| given.feature(f)).is_some_and(|f| matches!(f.kind, Kind::Undercut { .. }))
 }
 
-/// Width of the grooving tool to use: the widest in the drawer that fits between the walls and reaches the bottom.
+/// Width of the grooving tool to use, as the minutes are counted with it.
 pub(super) fn groove_tool(given: &Given, op: &Operation) -> Option<Length> {
-    let width = (op.to? - op.from?).abs();
-    let deep = op.from_diameter.zip(op.to_diameter).map_or(Length::ZERO, |(from, to)| (from - to).half());
-    let tools = given.shop?.tools_of(op.tool);
-    tools.filter(|t| t.reach.is_none_or(|r| r >= deep)).filter_map(|t| t.width).filter(|w| *w <= width).max()
+    cutting::groove_tool(given.shop, op.tool, op)
 }
 
 /// Corner radius asked at a face, if the description gives one.

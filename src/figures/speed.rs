@@ -5,11 +5,12 @@ use super::given::{Given, at_tailstock};
 use crate::chain::Hollow;
 use crate::check::holding::bar_whip;
 use crate::handbook::eccentric;
-use crate::handbook::material::{self, Condition, Named, Tool};
+use crate::handbook::material::Named;
 use crate::handbook::speed::{self, Cut, SurfaceSpeed};
 use crate::model::part::Holding;
 use crate::model::plan::{Operation, Setup, Verb};
 use crate::model::{End, Inside, InsideCut, Kind};
+use crate::plan::cutting;
 use crate::unit::{Length, Station, Unit};
 
 /// What set the wanted speed.
@@ -72,57 +73,14 @@ impl Speed {
     }
 }
 
-/// Where the surface speed of a part comes from.
-pub(super) enum SpeedFrom {
-    /// The shop file.
-    Hand(Tool),
-    /// The handbook, for a material it knows.
-    Handbook(Named),
-    /// The handbook's slow one, since the material is not known.
-    Slow,
-}
-
 /// Material of the part, as the handbook knows it.
 pub(super) fn material(given: &Given) -> Option<Named> {
-    material::find(&given.part.material.as_ref()?.text)
+    cutting::named_material(given.part)
 }
 
-/// Where this part's surface speed comes from.
-pub(super) fn speed_from(given: &Given) -> SpeedFrom {
-    match given.shop {
-        Some(s) if s.surface_speed_hss.is_some() => SpeedFrom::Hand(Tool::Hss),
-        Some(s) if s.surface_speed_carbide.is_some() => SpeedFrom::Hand(Tool::Carbide),
-        _ => material(given).map_or(SpeedFrom::Slow, SpeedFrom::Handbook),
-    }
-}
-
-/// Share of the shop's own speed that the material takes.
-pub(super) fn share_of_own(given: &Given) -> f64 {
-    let named = material(given);
-    let condition = named.as_ref().and_then(|n| condition(given, n));
-    material::share_of_own(given.part.material.is_some(), named.as_ref(), condition)
-}
-
-/// Turning speed for roughing or finishing. The hand's own counts for both.
+/// Turning speed for roughing or finishing.
 pub(super) fn turning_speed(given: &Given, finishing: bool) -> SurfaceSpeed {
-    let speeds = match speed_from(given) {
-        SpeedFrom::Hand(tool) => {
-            let shop = given.shop;
-            let own = match tool {
-                Tool::Hss => shop.and_then(|s| s.surface_speed_hss),
-                Tool::Carbide => shop.and_then(|s| s.surface_speed_carbide),
-            };
-            return SurfaceSpeed::metres(own.unwrap_or(0.0)).times(share_of_own(given));
-        }
-        SpeedFrom::Handbook(named) => named.material.speeds(Tool::Hss, condition(given, &named)),
-        SpeedFrom::Slow => material::assumed_speeds(Tool::Hss),
-    };
-    if finishing { speeds.finish } else { speeds.rough }
-}
-
-/// Condition of the bar, as its material line or the heat treatment says.
-fn condition(given: &Given, named: &Named) -> Option<Condition> {
-    named.condition.or_else(|| given.part.heat_treatment.as_ref().and_then(|t| Condition::find(&t.text)))
+    cutting::turning_speed(given.part, given.shop, finishing)
 }
 
 /// What the jaws of a steady rest bear: no faster than the bar itself is turned, however small the drill (common practice, no source).
@@ -170,7 +128,7 @@ pub(super) fn speed(given: &Given, setup: &Setup, op: &Operation, relief: Option
         Some(slower) if slower < wanted.0 => (slower, SpeedLimit::BarWhip),
         _ => wanted,
     };
-    let gear = at_tailstock(setup).and(given.shop).and_then(|s| gear(wanted, &s.speeds));
+    let gear = at_tailstock(setup).and(given.shop).and_then(|s| cutting::gear(wanted, &s.speeds));
     let rpm = gear.map_or(wanted, f64::from);
     Some(Speed {
         wanted,
@@ -208,13 +166,6 @@ pub(super) fn relief_seconds(relief: &Relief, rpm: f64) -> Option<f64> {
     let seconds = relief.width.mm() / relief.lead.mm() * 60.0 / rpm;
     // To a thousandth: the lead of an inch thread is itself rounded to a picometre.
     seconds.is_finite().then_some((seconds * 1000.0).round() / 1000.0)
-}
-
-/// The gear nearest to `wanted` that is not above it; the slowest when all are.
-fn gear(wanted: f64, speeds: &[u32]) -> Option<u32> {
-    let list: Vec<f64> = speeds.iter().map(|s| f64::from(*s)).collect();
-    let chosen = speed::gear(wanted, &list)?;
-    speeds.iter().copied().find(|s| (f64::from(*s) - chosen).abs() < 0.5)
 }
 
 fn cut(setup: &Setup, op: &Operation) -> Option<Cut> {

@@ -188,6 +188,8 @@ pub struct Operation {
     pub throw: Option<Length>,
     /// A follow rest behind the tool carries the work under it.
     pub followed: bool,
+    /// How far each of its cuts along the work is fed: from where the metal begins at that moment. None where it is fed from `from` to `to`, or by hand.
+    pub travel: Option<Length>,
     /// Minutes the plan counts for it.
     pub minutes: f64,
     /// Done once already, and done again: what was measured, and what is left of it to do.
@@ -207,10 +209,12 @@ pub struct Plan {
     pub setups: Vec<Setup>,
     /// Minutes.
     pub cost: f64,
-    /// No order costs less than this.
+    /// No order costs less than this at the minutes told of each operation.
     pub lower_bound: f64,
-    /// Whether `cost` is the least.
+    /// Whether `cost` is the least at those minutes.
     pub proven_optimal: bool,
+    /// No order costs less than this, whatever its cuts find: what a cut takes depends on what was cut before it.
+    pub floor: f64,
     /// What was assumed to make it: key, value, why.
     pub assumed: Vec<Assumed>,
     /// Soft rules that had to give way: to a wish, or because no order keeps all rules.
@@ -223,8 +227,21 @@ pub struct Plan {
     pub rest: Option<super::rest::Rest>,
     /// The cheapest plans that do without one of the holdings, the cheapest of them first: the runner-up.
     pub others: Vec<Alternative>,
+    /// The ways round that were searched beside one another, where the order found hangs on one: the plan is the cheapest of them.
+    pub compared: Vec<Compared>,
     /// What the tolerance chart changed.
     pub chart_answers: Vec<ChartAnswer>,
+}
+
+/// One way round that was searched: from which end the largest section is roughed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Compared {
+    /// In words: `rough C from the far end`.
+    pub says: String,
+    /// Minutes of its cheapest order found.
+    pub cost: f64,
+    /// No order of it costs less.
+    pub lower_bound: f64,
 }
 
 /// A drawn distance that the cheapest plan does not hold, and what became of it.

@@ -209,6 +209,7 @@ fn fill(part: &Part, layout: &Layout, shop: Option<&Shop>, operations: &mut [Ope
         if !operation.inside {
             operation.from_diameter = work.found(operation);
         }
+        operation.travel = work.travel(operation, operation.end);
         work.apply(operation, operation.end);
         operation.minutes = rates.minutes(layout, operation);
         let corners = layout.bar > layout.jaws_on && operation.from_diameter.is_some_and(|d| d > layout.jaws_on);

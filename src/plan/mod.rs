@@ -10,7 +10,7 @@
 //! | `derive` | operations of the features, sizes to aim at, what is left for the finish |
 //! | `holding` | which holdings reach, what the jaws and dogs hold on |
 //! | `precede` `wishes` | what comes before what; the person's own wishes |
-//! | `cost` `shape` | minutes; the work as it is at some moment |
+//! | `cutting` `cost` `shape` | how a cut is made; minutes; the work as it is at some moment |
 //! | `choose` | search, and the plan from its answer; the rest of a plan; what a holding is worth |
 //! | `bounds` | how far an operation could be moved |
 //!
@@ -28,6 +28,7 @@ mod bounds;
 mod choose;
 mod coating;
 mod cost;
+pub mod cutting;
 mod derive;
 mod holding;
 pub mod order;

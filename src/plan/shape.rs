@@ -73,6 +73,37 @@ impl<'a> Work<'a> {
         }
     }
 
+    /// How far a cut along the work is fed with `works` at the tailstock: to where it ends from where the metal it takes begins. That is the
+    /// face of the work, or a step that was cut lower before, unless something larger stays between the two: then the tool is plunged in
+    /// where its own section begins. None for what is not turned about the part's own axis, or belongs to no end.
+    pub(super) fn travel(&self, operation: &Operation, works: Option<End>) -> Option<Length> {
+        let along = matches!(operation.verb, Verb::Rough | Verb::Finish | Verb::Turn);
+        if !along || operation.inside || operation.throw.is_some() {
+            return None;
+        }
+        let (from, to, size) = (operation.from?, operation.to?, operation.to_diameter?);
+        let end = operation.end.or(works)?;
+        let depth = |at: Station| self.layout.depth(end, at);
+        let (start, stop) = if depth(from) <= depth(to) { (from, to) } else { (to, from) };
+        let walled = self.layout.largest_outboard(end, start).is_some_and(|d| d > size);
+        let nearest = if walled { start } else { self.layout.face(end) };
+        let metal = self.spans.iter().filter(|s| s.diameter.max(s.diameter_to) > size);
+        let cut = metal.filter_map(|s| {
+            let (outer, inner) = if end == End::Datum { (s.from, s.to) } else { (s.to, s.from) };
+            let begins = depth(outer).max(depth(nearest));
+            if begins >= depth(inner).min(depth(stop)) {
+                return None;
+            }
+            // What roughing left standing at a shoulder farther out comes off with that shoulder's face.
+            match (depth(inner).min(depth(start)) - begins <= self.layout.allow.face, inner) {
+                (false, _) => Some(begins),
+                (true, inner) if depth(inner) > depth(start) => Some(begins.max(depth(start))),
+                (true, _) => None,
+            }
+        });
+        cut.min().map(|begins| depth(stop) - begins)
+    }
+
     /// The largest diameter about an eccentric's axis that the work has where it is cut.
     fn swings(&self, operation: &Operation, from: Station, to: Station, throw: Length) -> Option<Length> {
         let (a, b) = (from.min(to), from.max(to));

@@ -249,6 +249,7 @@ pub(crate) fn bare(verb: Verb, tool: ToolKind) -> Operation {
         inside: false,
         throw: None,
         followed: false,
+        travel: None,
         minutes: 1.0,
         again: None,
         not_before: None,

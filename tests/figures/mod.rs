@@ -4,6 +4,7 @@ mod again;
 mod careful;
 mod hand;
 mod hand_worked;
+mod minutes;
 mod other_end;
 mod other_unit;
 mod planned;

@@ -605,48 +605,51 @@ class More:
             self.same(where, "nose of the tool", t["nose_radius"] * self.mm, p * math.sqrt(3) / 12, 6e-4)
 
     def minutes(self, where, op):
-        """The estimate of the plan: travel over feed and speed, handling, measuring. Common practice, no source."""
+        """The estimate of the plan: cuts by travel over feed and speed, handling, measuring. L n / (f s): every handbook's time of a cut;
+        handling and measuring: common practice, no source."""
         s = self.shop
         if "minutes" not in s or self.bar is None or "speeds" not in s or s.get("rough") is None or s.get("hss") is None:
             return
-        span = op.get("span")
+        span, hand, measure, verb = op.get("span"), 0.3, s["minutes"]["measure"], op["verb"]
         long = abs(span["from"] - span["to"]) * self.mm if span else 0.0
-        measure = s["minutes"]["measure"]
         bar = self.bar * self.mm
         before = (op["from_diameter"] * self.mm) if op["from_diameter"] else bar
         after = (op["to_diameter"] * self.mm) if op["to_diameter"] else before
-        v = s["hss"] * (0.3048 if s["units"] == "in" else 1)
-        turns = lambda d: min(max(1000 * v / (math.pi * max(d, 1.0)), float(min(s["speeds"]))), float(max(s["speeds"])))
-        scale = 25.4 if s["units"] == "in" else 1
-        rough, finish = float(s["rough"]) * scale, float(s["finish"]) * scale
-        a_side, opens = max((before - after) / 2, 0), max((after - before) / 2, 0)
-        rpm = turns(before)
-        travel = lambda feed: long / (feed * rpm)
-        cuts = lambda depth: max(math.ceil(a_side / depth - 1e-7), 1)
-        verb, hand = op["verb"], 0.3
+        rpm, feed = op["rpm"], (op["feed"] or 0) * self.mm
+        if op["travel"] is not None:
+            # Fed from where the metal begins: from its own end at least, from the end of the work at most; slivers at shoulders aside.
+            most = max(abs(p["from_datum"]) + abs(p["from_far_end"]) for o in self.every() for p in o["positions"])
+            if not long - 0.6 <= op["travel"] * self.mm <= most * self.mm + 0.01:
+                self.bad(f"{where}: travels {op['travel']}")
+            long = op["travel"] * self.mm
+        along = lambda n, measured: n * (long / (feed * rpm) + hand) + measured * measure
         if op["inside"] and verb == "drill":
-            worked = long / (0.1 * turns(after)) * 1.5 + hand * 3
+            worked = long / (0.1 * rpm) * 1.5 + hand * 3
         elif op["inside"] and verb in ("ream", "tap"):
             worked = 2 + measure
-        elif op["inside"] and verb in ("bore", "taper"):
-            n = max(math.ceil(opens / (rough / 2) - 1e-7), 1) + (3 if op["close"] else 1)
-            worked = n * (travel(0.08) + hand + measure)
         elif verb == "face":
-            worked = bar / 2 / (0.08 * rpm) * 2 + hand * 2 + measure
+            worked = (bar / 2 / (feed * rpm) + hand) * 2 + measure
         elif verb == "center":
             worked = 1.0
-        elif verb == "rough":
-            worked = cuts(rough) * (travel(0.2) + hand) + measure
-        elif verb in ("finish", "turn", "taper") and op["close"]:
-            worked = max(cuts(finish), 3) * (travel(0.08) + hand + measure)
-        elif verb in ("finish", "turn", "taper"):
-            worked = cuts(finish * 3) * (travel(0.08) + hand) + measure
+        elif verb in ("rough", "finish", "turn", "bore"):
+            n = op["passes"] or 1
+            worked = along(n, n if op["close"] else 1)
+        elif verb == "taper" and op["inside"]:
+            n = max(math.ceil(abs(after - before) / 2 / (float(s["rough"]) * (25.4 if s["units"] == "in" else 1) / 2) - 1e-7), 3 if op["close"] else 1)
+            worked = along(n, n if op["close"] else 1)
+        elif verb == "taper":
+            n = (op["taper"]["rough_cuts"] or 0) + (3 if op["close"] else 1)
+            worked = along(n, n if op["close"] else 1)
         elif verb == "groove":
-            worked = a_side / (0.05 * rpm / 4) + hand * 2 + measure
+            n = 1 if op["inside"] or "undercut" in op else len(op["positions"])
+            worked = n * (abs(before - after) / 2 / (0.05 * rpm) + hand) + hand + measure
         elif verb in ("chamfer", "deburr"):
             worked = 0.5
         elif verb == "thread":
-            worked = 12 * (long / (1.5 * max(rpm / 4, 30)) + hand) + measure * 2
+            wanted = 1000 * self.turning_speed() / 4 / (math.pi * before)
+            gears = [float(g) for g in s["speeds"]]
+            turns = max((g for g in gears if g <= wanted), default=min(gears))
+            worked = 12 * (long / (1.5 * max(turns, 30)) + hand) + measure * 2
         elif verb == "polish":
             worked = 1 + measure
         elif verb == "file":
@@ -658,6 +661,9 @@ class More:
         else:
             worked = 2.0
         self.same(where, "minutes", op["minutes"], max(worked, 0.1), 0.011 + 0.003 * worked)
+
+    def every(self):
+        return [o for s in self.plan["setups"] for o in s["operations"]]
 
 
 def eval_number(text):

@@ -14,7 +14,7 @@ import sys
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
 import figures_check  # noqa: E402
 
-ELSEWHERE = ("certificate", "chart", "findings", "fewest_setups_certificate", "without_a_holding", "chart_answers", "retarget")
+ELSEWHERE = ("certificate", "chart", "findings", "fewest_setups_certificate", "without_a_holding", "compared", "chart_answers", "retarget")
 
 
 def leaves(value, path, key, out):

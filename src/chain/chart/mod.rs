@@ -19,6 +19,7 @@
 
 mod allot;
 mod charted;
+mod good;
 mod means;
 mod of_plan;
 mod proof;

@@ -7,11 +7,12 @@
 use std::collections::BTreeMap;
 
 use super::super::{Chain, Profile, Says};
+use super::good::{Good, good};
 use super::zero::{cuts_length, needs_zero};
 use crate::model::chart::{Chart, Cut, Face, MeasuredBy, Wanted};
 use crate::model::plan::{Assumed, Operation, Setup, Verb, Zero};
 use crate::model::{End, Kind, Part, Plan, Shop, Text};
-use crate::unit::{Length, Station, Unit, show};
+use crate::unit::{Length, Station, show};
 
 /// A plan as a chart.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -32,20 +33,6 @@ pub struct PlanChart {
     pub assumed: Vec<Assumed>,
     /// Faces (by the chain's names) that no operation of the plan makes.
     pub not_cut: Vec<String>,
-}
-
-/// What the methods at hand are good for.
-struct Good {
-    /// A length on the carriage, ±.
-    length: Length,
-    /// A reading of the overall, ±.
-    reading: Length,
-    /// A saw cut, ±.
-    saw: Length,
-    /// A face cut until it is clean, ±.
-    clean: Length,
-    /// The width of a groove, one wall from the other by the compound slide, ±.
-    width: Length,
 }
 
 struct Maker<'a> {
@@ -96,44 +83,13 @@ pub fn of_plan(part: &Part, chain: &Chain, profile: &Profile, plan: &Plan, shop:
         far_first: false,
     };
     maker.faces(plan);
-    maker.bar();
+    maker.bar(plan);
     plan.setups.iter().for_each(|s| maker.setup(s));
     maker.threads(plan);
     maker.dims();
     maker.find_means();
+    maker.leave_something();
     Some(maker.out)
-}
-
-/// What the shop file says the methods are good for; what it leaves out is common practice, and ASSUMED.
-fn good(unit: Unit, shop: Option<&Shop>, overall: Length) -> (Good, Vec<Assumed>) {
-    let pick = |thou: i64, um: i64| match unit {
-        Unit::Inch => Length::micro_inches(thou * 1_000),
-        Unit::Millimetre => Length::micrometres(um),
-    };
-    let mut assumed = Vec::new();
-    let mut assume = |what: &str, value: Length| {
-        let shown = show::exact(value, unit, show::usual_decimals(unit), 5);
-        assumed.push(Assumed {
-            what: what.to_owned(),
-            value: format!("±{shown}"),
-            source: "common practice, no source".to_owned(),
-        });
-        value
-    };
-    let length = shop
-        .and_then(|s| s.can_hold_length)
-        .filter(|l| l.is_positive())
-        .unwrap_or_else(|| assume("A length cut by the carriage", pick(2, 50)));
-    let turned = shop.and_then(|s| s.can_hold_turned_round).map(|t| t - length).filter(|t| t.is_positive());
-    let measures = ["caliper", "micrometer", "height gauge", "depth micrometer"];
-    let finest = shop.and_then(|s| {
-        let fit = s.instruments.iter().filter(|i| measures.contains(&i.kind.as_str()));
-        let fit = fit.filter(|i| i.range.is_none_or(|(least, most)| least <= overall && overall <= most));
-        fit.filter_map(|i| i.error).min()
-    });
-    let reading = turned.or(finest).unwrap_or_else(|| assume("A reading of the overall", pick(1, 20)));
-    let (saw, clean, width) = (pick(31, 800), pick(10, 250), length.min(pick(1, 20)));
-    (Good { length, reading, saw, clean, width }, assumed)
 }
 
 impl Maker<'_> {
@@ -196,8 +152,11 @@ impl Maker<'_> {
         self.out.chart.cuts.push(Cut { op, face, by, mean, tolerance, can_hold, least: None, place: None });
     }
 
-    /// The sawn bar: its far end from its datum end.
-    fn bar(&mut self) {
+    /// The sawn bar: its far end from its datum end. Where the part is cut off it, that end is none of the part's.
+    fn bar(&mut self, plan: &Plan) {
+        if plan.operations().any(|(_, o)| o.verb == Verb::PartOff) {
+            return;
+        }
         let Some(stock) = &self.part.stock else { return };
         let length = stock.length.limits.map_or(stock.length.nominal, crate::unit::Limits::middle);
         let saw = stock.length.limits.map_or(self.good.saw, |l| l.band().half());
@@ -241,11 +200,14 @@ impl Maker<'_> {
         match op.verb {
             Verb::Face => self.faced(op),
             Verb::Rough => {
-                if let (Some(face), Some(to)) = (op.face, op.to) {
+                if let (Some(face), Some(to)) = (op.face, op.to)
+                    && !self.is_made(face)
+                {
                     self.out.proud.push(self.out.chart.cuts.len());
                     self.at(op.number, face, to, zero);
                 }
             }
+            Verb::PartOff => self.parted(op, zero),
             Verb::Finish | Verb::Turn | Verb::Knurl | Verb::Taper => {
                 for at in self.walls(op) {
                     self.at(op.number, at, at, zero);
@@ -261,6 +223,25 @@ impl Maker<'_> {
                 }
             }
             _ => {}
+        }
+    }
+
+    /// Whether a face stands where the drawing has it. What is roughed about another axis up to such a face leaves a wall of its own proud of it, on the
+    /// other side of the same place: nothing comes off the face that is there.
+    fn is_made(&self, face: Station) -> bool {
+        let cuts = &self.out.chart.cuts;
+        let index = self.face_at.get(&face);
+        let last = (0..cuts.len()).rev().find(|i| Some(&cuts[*i].face) == index);
+        last.is_some_and(|i| !self.out.proud.contains(&i))
+    }
+
+    /// The part is cut off the bar: its other end stands proud of where it will be faced.
+    fn parted(&mut self, op: &Operation, zero: usize) {
+        let face = if op.end == Some(End::Datum) { self.datum() } else { self.far() };
+        if let (Some(to), true) = (op.to, face != zero) {
+            self.out.proud.push(self.out.chart.cuts.len());
+            let mean = (to - self.out.at[zero]).abs();
+            self.cut(op.number, face, MeasuredBy::From(zero), mean, None);
         }
     }
 
@@ -357,6 +338,23 @@ impl Maker<'_> {
             let aimed = chart.cuts[i].tolerance.is_none();
             if last && stated && aimed {
                 chart.cuts[i].mean = None;
+            }
+        }
+    }
+
+    /// What was left on a face comes off with its next cut: roughing is held as the carriage can, and no tolerance of the next cut may let it find
+    /// less there than the last digit shown.
+    fn leave_something(&mut self) {
+        let unit = self.part.units;
+        let least = show::step(unit, show::usual_decimals(unit));
+        for i in 0..self.out.chart.cuts.len() {
+            let cuts = &mut self.out.chart.cuts;
+            let before = (0..i).rev().find(|b| cuts[*b].face == cuts[i].face);
+            if let Some(before) = before.filter(|b| self.out.proud.contains(b))
+                && cuts[i].by != MeasuredBy::Stock
+            {
+                cuts[i].least = Some(least);
+                cuts[before].tolerance = cuts[before].tolerance.or(cuts[before].can_hold);
             }
         }
     }

@@ -25,7 +25,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         return;
     }
     let message = format!(
-        "sawn {} long for a part of {}: {} would be faced away at the far end",
+        "sawn {} long for a part of {}: {} is faced away at the far end, unless the part is cut off the bar",
         facts.show(saw),
         facts.show(overall),
         facts.show(saw - overall - ends.half()),
@@ -37,7 +37,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             .length("spare", spare)
             .by_limit("spare")
             .help(format!(
-                "Saw it to {}; or, if the part is to be cut off the bar, say so: `plan: {{part off: true}}`",
+                "Saw it to {}; or cut the part off the bar: the plan does so where it costs less, and always with `plan: {{part off: true}}`",
                 facts.show(overall + ends)
             )),
     );

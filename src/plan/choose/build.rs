@@ -39,6 +39,7 @@ pub(super) fn build(
     let mut setups: Vec<Setup> = Vec::new();
     let mut number = 0;
     let mut last: Option<&str> = None;
+    let mut mounting = 0;
     let by_id: BTreeMap<&str, usize> =
         derived.operations.iter().enumerate().map(|(i, (o, _))| (o.id.as_str(), i)).collect();
     let rules = Rules::of(derived);
@@ -46,6 +47,7 @@ pub(super) fn build(
         let Some(i) = by_id.get(id.as_str()).copied() else { continue };
         if last != Some(name.as_str()) {
             let Some(m) = derived.mountings.iter().position(|s| s.name == *name) else { continue };
+            mounting = m;
             let mut setup = open(derived, m, opened + setups.len(), &work);
             if begun.is_some() {
                 spare_what_is_finished(&mut setup);
@@ -61,7 +63,9 @@ pub(super) fn build(
         if !operation.inside {
             operation.from_diameter = work.found(&operation);
         }
-        operation.minutes = rates.minutes(layout, &operation);
+        operation.travel = work.travel(&operation, setup.works);
+        operation.followed = false;
+        operation.minutes = rates.minutes_in(layout, &operation, &derived.mountings[mounting]);
         operation.why = reasons(derived, &rules, i);
         work.apply(&operation, setup.works);
         datum_faced |= operation.verb == Verb::Face && operation.end == Some(End::Datum);
@@ -87,6 +91,7 @@ pub(super) fn build(
         setups,
         cost: as_number(certificate.cost),
         lower_bound: as_number(certificate.lower_bound),
+        floor: as_number(certificate.lower_bound),
         proven_optimal: certificate.proven_optimal,
         assumed: Vec::new(),
         given_way: Vec::new(),
@@ -94,6 +99,7 @@ pub(super) fn build(
         remarks: begun.map(|b| b.remarks.clone()).unwrap_or_default(),
         rest: None,
         others: Vec::new(),
+        compared: Vec::new(),
         chart_answers: Vec::new(),
     }
 }
@@ -118,6 +124,8 @@ fn open(derived: &Derived, m: usize, before: usize, work: &Work) -> Setup {
     setup.number = u32::try_from(before + 1).unwrap_or(u32::MAX);
     setup.before = work.spans();
     setup.after = work.spans();
+    // Whether a follow rest is wanted is found from the plan anew.
+    setup.rest = setup.rest.filter(|r| !r.follows);
     if let Some(grip) = &mut setup.grip
         && let Some(diameter) = work.largest(grip.from, grip.to)
     {

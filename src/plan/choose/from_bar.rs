@@ -26,7 +26,7 @@ pub(super) fn cheaper_from_the_bar(
     for layout in from_the_bar(given.part, given.layout, given.shop) {
         let derived = of_layout(given.part, chain, &layout, given.shop);
         let Ok(planned) = (Given { layout: &layout, ..*given }).plan(derived, limits()) else { continue };
-        let proven = planned.plan.proven_optimal;
+        let proven = planned.certificate.proven_optimal;
         let least = best.as_ref().map(|(_, p)| p).or(found);
         if proven && least.is_none_or(|p| rank(&planned.plan) < rank(&p.plan)) {
             best = Some((layout, planned));

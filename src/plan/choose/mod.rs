@@ -9,7 +9,9 @@ mod other;
 mod problem;
 mod replan;
 mod rest;
+mod settle;
 mod stiffness;
+mod ways;
 mod worth;
 
 use std::time::Instant;
@@ -20,24 +22,16 @@ use crate::model::part::Holding;
 use crate::model::plan::{Alternative, Derived, Setup, Verb, Why};
 use crate::model::{Part, Plan, Rest, Shop};
 
-use super::bounds::{Bounds, bounds};
-use super::cost::Rates;
 use super::derive::{Layout, of_layout, on_centers};
-use super::holding::{Lengths, OVERHANG_DIAMETERS};
-use super::order::{self, Certificate, Limits};
+use super::holding::OVERHANG_DIAMETERS;
+use super::order::{Certificate, Limits};
 use build::build;
 use by_chart::answered;
-use clash::{drop_soft, no_plan, smallest};
 use from_bar::{cheaper_from_the_bar, held_badly, parted};
 use idle_center::without_idle_centers;
-use problem::problem;
 use replan::readings;
-use rest::{Begun, begun, left, move_stops};
-use stiffness::stiffen;
+use rest::{begun, left, move_stops};
 use worth::switched_off;
-
-/// Searches again at most so often with the minutes of the order found.
-const AGAIN: usize = 3;
 
 /// A plan with what it follows from and the problem a second program can solve again.
 #[derive(Debug, Clone)]
@@ -50,6 +44,8 @@ pub struct Planned {
     pub certificate: Certificate,
     /// The same problem with setups counted alone, where the tolerance chart asked for the fewest.
     pub fewest_setups: Option<Certificate>,
+    /// The problems of the other ways round that were searched ([`Plan::compared`]), with their answers.
+    pub beside: Vec<Certificate>,
     /// What it is a rest of, where work has begun.
     pub begun: Option<Box<Started>>,
 }
@@ -179,7 +175,7 @@ fn plan_whole(
         match given.plan(derived, left()) {
             Ok(planned) => {
                 let (faults, proven) =
-                    (planned.plan.setups.iter().filter(|s| overhangs(s)).count(), planned.plan.proven_optimal);
+                    (planned.plan.setups.iter().filter(|s| overhangs(s)).count(), planned.certificate.proven_optimal);
                 if best.as_ref().is_none_or(|(fewest, _)| faults < *fewest) {
                     best = Some((faults, planned));
                 }
@@ -198,7 +194,7 @@ fn plan_whole(
         }
     }
     let best = best.map(|(_, whole)| whole);
-    let late = best.as_ref().is_some_and(|b| !b.plan.proven_optimal) || refusal == Some(NoPlan::OutOfTime);
+    let late = best.as_ref().is_some_and(|b| !b.certificate.proven_optimal) || refusal == Some(NoPlan::OutOfTime);
     let cut_from_bar = if late { None } else { cheaper_from_the_bar(&given, chain, best.as_ref(), &left) };
     let (layout, whole) = match (cut_from_bar, best) {
         (Some((layout, whole)), _) => (layout, whole),
@@ -206,15 +202,15 @@ fn plan_whole(
         (None, None) => return Err(refusal.unwrap_or(NoPlan::NothingToTurn)),
     };
     let given = Given { layout: &layout, ..given };
-    let proven = whole.plan.proven_optimal;
+    let proven = whole.certificate.proven_optimal;
     let mut whole = if proven { answered(&given, (chain, profile), whole, &left) } else { whole };
     whole.plan.remarks.extend(held_badly(&given, &whole.plan));
     Ok(whole)
 }
 
 /// The cheapest plans that do without one of the holdings of a plan, the cheapest first; none where the plan is not proven.
-pub fn without_each_holding(certificate: &Certificate, plan: &Plan) -> Vec<Alternative> {
-    other::without_each(&certificate.problem, plan)
+pub fn without_each_holding(certificate: &Certificate, beside: &[Certificate], plan: &Plan) -> Vec<Alternative> {
+    other::without_each(certificate, beside, plan)
 }
 
 /// The plan that another order of the same problem makes: operations and holdings by their names in the certificate. None where
@@ -244,67 +240,9 @@ impl Given<'_> {
     fn plan(&self, derived: Derived, limits: Limits) -> Result<Planned, NoPlan> {
         let planned = self.plan_from(derived, limits, None)?;
         let fewer =
-            planned.plan.proven_optimal.then(|| without_idle_centers(&planned.derived, &planned.plan)).flatten();
+            planned.certificate.proven_optimal.then(|| without_idle_centers(&planned.derived, &planned.plan)).flatten();
         let without = fewer.and_then(|fewer| self.plan_from(fewer, limits, None).ok());
         Ok(without.filter(|w| w.plan.cost <= planned.plan.cost).unwrap_or(planned))
-    }
-
-    fn plan_from(&self, mut derived: Derived, limits: Limits, begun: Option<&Begun>) -> Result<Planned, NoPlan> {
-        let rates = Rates::of(self.part, self.shop);
-        let mounted = begun.and_then(|b| b.mounted.as_ref()).map(|(name, _)| name.as_str());
-        let (mut certificate, given_way) = search(self.part, &mut derived, &rates, limits, mounted)?;
-        let mut plan = build(self.part, self.layout, &derived, self.shop, &certificate, begun);
-        // What a roughing finds depends on what was cut before it: the minutes of the order found are the ones to prove.
-        for _ in 0..AGAIN {
-            if !plan.proven_optimal || !as_found(&mut derived, &plan) {
-                break;
-            }
-            (certificate, _) = search(self.part, &mut derived, &rates, limits, mounted)?;
-            plan = build(self.part, self.layout, &derived, self.shop, &certificate, begun);
-        }
-        counted(&derived, &mut plan);
-        room_to_move(&derived, &mut plan);
-        stiffen(&self.facts, &mut plan);
-        plan.given_way = derived.outweighed.iter().cloned().chain(given_way).collect();
-        plan.assumed.clone_from(&derived.assumed);
-        plan.assumed.extend(rates.assumed());
-        let holds = |h: &[Holding]| plan.setups.iter().any(|s| h.contains(&s.holding));
-        let chuck = holds(&[Holding::Chuck, Holding::ChuckAndCenter, Holding::ChuckAndRest]);
-        let dog = holds(&[Holding::BetweenCenters]);
-        plan.assumed.extend(Lengths::of(self.layout, self.shop).assumed(chuck, dog, holds(&[Holding::ChuckAndRest])));
-        Ok(Planned { derived, plan, certificate, fewest_setups: None, begun: None })
-    }
-}
-
-/// Takes the minutes of a plan's operations, each as the order leaves the work to it; whether that changed any.
-fn as_found(derived: &mut Derived, plan: &Plan) -> bool {
-    let mut changed = false;
-    for (_, found) in plan.operations() {
-        let known = derived.operations.iter_mut().find(|(o, _)| o.id == found.id);
-        if let Some((known, _)) = known.filter(|(o, _)| (o.minutes - found.minutes).abs() > 1e-9) {
-            known.minutes = found.minutes;
-            changed = true;
-        }
-    }
-    changed
-}
-
-/// The plan tells the minutes that were proved, also where a further search would move them once more.
-fn counted(derived: &Derived, plan: &mut Plan) {
-    for operation in plan.setups.iter_mut().flat_map(|s| &mut s.operations) {
-        if let Some((known, _)) = derived.operations.iter().find(|(o, _)| o.id == operation.id) {
-            operation.minutes = known.minutes;
-        }
-    }
-}
-
-/// Each operation is told between which others it may stand.
-fn room_to_move(derived: &Derived, plan: &mut Plan) {
-    let mut bounds = bounds(derived, plan);
-    for operation in plan.setups.iter_mut().flat_map(|s| &mut s.operations) {
-        if let Some(Bounds { not_before, not_after }) = bounds.remove(&operation.id) {
-            (operation.not_before, operation.not_after) = (not_before, not_after);
-        }
     }
 }
 
@@ -329,34 +267,4 @@ fn well_held(derived: &Derived) -> Option<Derived> {
     };
     let possible = fewer.together.iter().all(shares);
     (possible && fewer != *derived).then_some(fewer)
-}
-
-/// Searches; where no order keeps every rule, soft rules among those that clash give way one at a time.
-fn search(
-    part: &Part,
-    derived: &mut Derived,
-    rates: &Rates,
-    limits: Limits,
-    mounted: Option<&str>,
-) -> Result<(Certificate, Vec<Why>), NoPlan> {
-    let mut given_way = Vec::new();
-    loop {
-        let problem = problem(part, derived, rates, mounted);
-        let refusal = match order::solve(&problem, limits) {
-            Ok(answer) => return Ok((Certificate::new(problem, answer), given_way)),
-            Err(refusal) => refusal,
-        };
-        let order::Refusal::Conflict { rules, .. } = &refusal else { return Err(no_plan(derived, &problem, &refusal)) };
-        match rules.iter().find_map(|clash| drop_soft(derived, &problem, clash)) {
-            Some(why) if !given_way.contains(&why) => given_way.push(why),
-            Some(_) => {}
-            None => {
-                let restate = |fewer: &Derived| self::problem(part, fewer, rates, mounted);
-                let few = smallest(derived, &restate, limits);
-                let stated = restate(&few);
-                let refusal = order::solve(&stated, limits).err().unwrap_or(refusal);
-                return Err(no_plan(&few, &stated, &refusal));
-            }
-        }
-    }
 }

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 use std::time::Instant;
 
 use crate::model::plan::{Alternative, Plan};
-use crate::plan::order::{self, Limits, Minutes, Problem};
+use crate::plan::order::{self, Answer, Certificate, Limits, Minutes, Problem};
 
 /// Seconds for each search, and after which none is begun; the answer says where that was too short.
 const SECONDS: u64 = 2;
@@ -12,23 +12,23 @@ const SECONDS: u64 = 2;
 const MOST_OPS: usize = 64;
 
 /// For each holding of the plan, the cheapest plan that does without it. Each is searched and proved like the plan itself.
-pub(super) fn without_each(problem: &Problem, plan: &Plan) -> Vec<Alternative> {
-    if !plan.proven_optimal || problem.ops.len() > MOST_OPS {
+pub(super) fn without_each(certificate: &Certificate, beside: &[Certificate], plan: &Plan) -> Vec<Alternative> {
+    if !certificate.proven_optimal || certificate.problem.ops.len() > MOST_OPS {
         return Vec::new();
     }
+    let ways: Vec<&Problem> = [certificate].into_iter().chain(beside).map(|c| &c.problem).collect();
     let used: BTreeSet<&str> = plan.setups.iter().map(|s| s.name.as_str()).collect();
     let start = Instant::now();
     let mut list = Vec::new();
     for name in used.into_iter().take_while(|_| start.elapsed().as_secs() < SECONDS) {
-        let mut fewer = problem.clone();
-        for op in &mut fewer.ops {
-            op.setups.retain(|s| s != name);
-        }
-        // What only this holding reaches leaves nothing to compare.
-        if fewer.ops.iter().any(|op| op.setups.is_empty()) {
+        let answers = ways.iter().filter_map(|problem| without(problem, name));
+        let Some((answer, least)) = answers.fold(None, |best: Option<(Answer, Minutes)>, next| match best {
+            Some((known, least)) if known.cost <= next.cost => Some((known, least.min(next.lower_bound))),
+            Some((_, least)) => Some((next.clone(), least.min(next.lower_bound))),
+            None => Some((next.clone(), next.lower_bound)),
+        }) else {
             continue;
-        }
-        let Ok(answer) = order::solve(&fewer, Limits { seconds: SECONDS, ..Limits::default() }) else { continue };
+        };
         let mut setups: Vec<String> = Vec::new();
         for (_, setup) in &answer.order {
             if setups.last() != Some(setup) {
@@ -39,10 +39,22 @@ pub(super) fn without_each(problem: &Problem, plan: &Plan) -> Vec<Alternative> {
         list.push(Alternative {
             without: name.to_owned(),
             cost: as_number(answer.cost),
-            lower_bound: as_number(answer.lower_bound),
+            lower_bound: as_number(least),
             setups,
         });
     }
     list.sort_by(|a, b| a.cost.total_cmp(&b.cost).then_with(|| a.without.cmp(&b.without)));
     list
+}
+
+/// The cheapest order of a problem without one of its holdings; none where something is reached by it alone.
+fn without(problem: &Problem, name: &str) -> Option<Answer> {
+    let mut fewer = problem.clone();
+    for op in &mut fewer.ops {
+        op.setups.retain(|s| s != name);
+    }
+    if fewer.ops.iter().any(|op| op.setups.is_empty()) {
+        return None;
+    }
+    order::solve(&fewer, Limits { seconds: SECONDS, ..Limits::default() }).ok()
 }

@@ -7,18 +7,25 @@ use crate::model::plan::{Derived, Operation, Setup};
 use crate::model::shop::ToolKind;
 use crate::model::{Kind, Part, Workholder};
 use crate::plan::cost::Rates;
+use crate::plan::derive::Layout;
 use crate::plan::order::{self, Cost, Minutes, Op, Problem};
 use crate::unit::Length;
 
 /// The certificate's problem of a derivation; the work may be in one of the mountings already.
-pub(super) fn problem(part: &Part, derived: &Derived, rates: &Rates, mounted: Option<&str>) -> Problem {
+pub(super) fn problem(
+    part: &Part,
+    layout: &Layout,
+    derived: &Derived,
+    rates: &Rates<'_>,
+    mounted: Option<&str>,
+) -> Problem {
     let id = |i: usize| derived.operations[i].0.id.clone();
     let name = |m: usize| derived.mountings[m].name.clone();
     let ops = derived.operations.iter().map(|(o, places)| Op {
         id: o.id.clone(),
         setups: places.iter().map(|m| name(*m)).collect(),
         tool: tool(part, o),
-        cost: Cost::Same(minutes(o.minutes)),
+        cost: own_cost(layout, derived, rates, o, places),
         verb: o.verb.word().to_owned(),
         feature: o.feature.and_then(|f| part.features.get(f)).map_or_else(String::new, |f| match f.letter.as_str() {
             "" => f.kind.word().to_owned(),
@@ -48,14 +55,32 @@ pub(super) fn problem(part: &Part, derived: &Derived, rates: &Rates, mounted: Op
     problem.reasons = reasons(derived);
     problem.setup_change = changes(derived, rates);
     let first = minutes(rates.minutes.setup);
-    problem.setup_first = match mounted {
+    let mut each = BTreeMap::from([("*".to_owned(), first)]);
+    for m in derived.mountings.iter().filter(|m| m.rest.is_some()) {
+        each.insert(m.name.clone(), minutes(rates.minutes.setup * (1.0 + setting(m))));
+    }
+    if let Some(name) = mounted {
         // The work is in this one already.
-        Some(name) => Cost::Each(BTreeMap::from([("*".to_owned(), first), (name.to_owned(), Minutes::ZERO)])),
-        None => Cost::Same(first),
-    };
+        each.insert(name.to_owned(), Minutes::ZERO);
+    }
+    problem.setup_first = if each.len() == 1 { Cost::Same(first) } else { Cost::Each(each) };
     problem.tool_change = minutes(rates.minutes.tool);
     problem.tool_first = minutes(rates.minutes.tool);
     problem
+}
+
+/// What an operation costs: in each of its mountings, where that makes a difference.
+fn own_cost(layout: &Layout, derived: &Derived, rates: &Rates<'_>, operation: &Operation, places: &[usize]) -> Cost {
+    let each = |m: &usize| {
+        let mounting = &derived.mountings[*m];
+        (mounting.name.clone(), minutes(rates.minutes_in(layout, operation, mounting)))
+    };
+    let each: BTreeMap<String, Minutes> = places.iter().map(each).collect();
+    match each.values().next() {
+        Some(first) if each.values().all(|m| m == first) => Cost::Same(*first),
+        Some(_) => Cost::Each(each),
+        None => Cost::Same(minutes(operation.minutes)),
+    }
 }
 
 /// What stands in the problem by the rule of the trade that asks for it.
@@ -81,16 +106,18 @@ fn add(table: &mut BTreeMap<String, Vec<String>>, key: String, value: String) {
 }
 
 /// A setup change costs the same everywhere, but for two things: drawing the bar out of the chuck and bringing up the
-/// center is half of one, setting a steady rest costs another, a poor place to hold costs three, for the bush or the soft
+/// center is half of one, setting a steady rest costs another and a follow rest half of one, a poor place to hold costs three, for the bush or the soft
 /// jaws it wants, and four jaws, soft jaws and a tailstock set over cost what setting them takes.
-fn changes(derived: &Derived, rates: &Rates) -> Cost {
+fn changes(derived: &Derived, rates: &Rates<'_>) -> Cost {
     let setup = rates.minutes.setup;
     let mut each = BTreeMap::from([("*".to_owned(), minutes(setup))]);
     // Indicating in four jaws is half a setup more; boring soft jaws, setting a tailstock over and back, throwing the work over a whole one.
-    let more = |s: &Setup| match s.by {
-        Workholder::FourJaw | Workholder::SecondCenters(_) => 0.5,
-        Workholder::SoftJaws | Workholder::SetOver(_) | Workholder::Thrown(_) | Workholder::Packed(_) => 1.0,
-        _ => 0.0,
+    let more = |s: &Setup| -> f64 {
+        match s.by {
+            Workholder::FourJaw | Workholder::SecondCenters(_) => 0.5,
+            Workholder::SoftJaws | Workholder::SetOver(_) | Workholder::Thrown(_) | Workholder::Packed(_) => 1.0,
+            _ => 0.0,
+        }
     };
     let poor = |s: &Setup| s.why.iter().any(|w| w.rule == "grip-short");
     for (i, from) in derived.mountings.iter().enumerate() {
@@ -101,18 +128,26 @@ fn changes(derived: &Derived, rates: &Rates) -> Cost {
             let same_grip = |s: &Setup| s.grip.as_ref().is_some_and(|g| !g.protect || g.letter.is_empty());
             let drawn_out =
                 from.holding == Holding::Chuck && to.holding == Holding::ChuckAndCenter && from.works == to.works;
-            if to.holding == Holding::ChuckAndRest {
-                each.insert(format!("{}>{}", from.name, to.name), minutes(setup * 2.0));
+            let change = if to.holding == Holding::ChuckAndRest {
+                2.0
             } else if poor(to) {
-                each.insert(format!("{}>{}", from.name, to.name), minutes(setup * 3.0));
-            } else if more(to) > 0.0 {
-                each.insert(format!("{}>{}", from.name, to.name), minutes(setup * (1.0 + more(to))));
-            } else if drawn_out && same_grip(from) && same_grip(to) {
-                each.insert(format!("{}>{}", from.name, to.name), minutes(setup * 0.5));
+                3.0 + setting(to)
+            } else if drawn_out && more(to) == 0.0 && same_grip(from) && same_grip(to) {
+                0.5 + setting(to)
+            } else {
+                1.0 + more(to) + setting(to)
+            };
+            if (change - 1.0_f64).abs() > 1e-9 {
+                each.insert(format!("{}>{}", from.name, to.name), minutes(setup * change));
             }
         }
     }
     if each.len() == 1 { Cost::Same(minutes(setup)) } else { Cost::Each(each) }
+}
+
+/// Setups that setting a rest takes: a steady rest another one, a follow rest half of one (common practice, no source).
+fn setting(mounting: &Setup) -> f64 {
+    mounting.rest.as_ref().map_or(0.0, |r| if r.follows { 0.5 } else { 1.0 })
 }
 
 fn minutes(m: f64) -> Minutes {

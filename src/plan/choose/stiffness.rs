@@ -57,13 +57,13 @@ fn wanting(facts: &Facts<'_>, setup: &Setup, operation: &Operation, give: Option
     let letter = called(facts, feature);
     let says = if let Some(give) = give.filter(|g| g.share() > facts.limit_number("deflection", "share")) {
         format!(
-            "{letter} gives way by about {} under its last cut, {:.0} % of its band: a follow rest carries it behind the tool (its setting is not in the minutes)",
+            "{letter} gives way by about {} under its last cut, {:.0} % of its band: a follow rest carries it behind the tool (its setting is half a setup more)",
             facts.show(give.error),
             100.0 * give.share()
         )
     } else if follow::wants_rest(facts, setup, diameter) {
         format!(
-            "{letter} is {:.1} diameters between its supports, more than {} are turned without a rest: a follow rest carries it behind the tool (its setting is not in the minutes)",
+            "{letter} is {:.1} diameters between its supports, more than {} are turned without a rest: a follow rest carries it behind the tool (its setting is half a setup more)",
             follow::slenderness(facts, setup, diameter)?,
             facts.limit_number("slender", "diameters")
         )

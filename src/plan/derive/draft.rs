@@ -35,6 +35,7 @@ pub(super) fn named(id: &str, verb: Verb, end: Option<End>, tool: ToolKind) -> O
         inside: false,
         throw: None,
         followed: false,
+        travel: None,
         minutes: 0.0,
         again: None,
         not_before: None,

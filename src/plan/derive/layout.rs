@@ -183,6 +183,20 @@ impl Layout {
         if end == End::Datum { beyond.1 } else { beyond.0 }
     }
 
+    /// The largest finished diameter between an end and a place; none where nothing lies there.
+    pub(in crate::plan) fn largest_outboard(&self, end: End, at: Station) -> Option<Length> {
+        match end {
+            End::Datum => {
+                let last = self.sections.partition_point(|s| s.to <= at).checked_sub(1)?;
+                self.beyond.get(last).map(|(before, _)| (*before).max(self.sections[last].aim))
+            }
+            End::Far => {
+                let first = self.sections.partition_point(|s| s.from < at);
+                self.beyond.get(first).map(|(_, behind)| (*behind).max(self.sections[first].aim))
+            }
+        }
+    }
+
     /// The largest diameter of the sections that reach deeper than this, seen from an end.
     pub(in crate::plan) fn largest_deeper(&self, end: End, depth: Length) -> Option<Length> {
         match end {

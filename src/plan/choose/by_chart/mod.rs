@@ -145,7 +145,7 @@ fn cheapest(
 fn take_minutes(derived: &mut Derived, settled: &Derived) {
     for (o, _) in &mut derived.operations {
         if let Some((known, _)) = settled.operations.iter().find(|(s, _)| s.id == o.id) {
-            o.minutes = known.minutes;
+            (o.minutes, o.from_diameter, o.travel) = (known.minutes, known.from_diameter, known.travel);
         }
     }
 }

@@ -87,7 +87,7 @@ impl Ways<'_> {
     /// The best order of a derivation and what its cuts miss; none where no order keeps the rules.
     fn solve(&self, derived: Derived, count: Count) -> Result<Option<Way>, Unproven> {
         let Given { part, layout, shop, .. } = *self.given;
-        let stated = problem(part, &derived, &Rates::of(part, shop), None);
+        let stated = problem(part, layout, &derived, &Rates::of(part, shop), None);
         let stated = if count == Count::Setups { by_setups(stated) } else { stated };
         let answer = match order::solve(&stated, (self.limits)()) {
             Ok(answer) if answer.proven_optimal => answer,

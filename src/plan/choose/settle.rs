@@ -1,0 +1,256 @@
+//! The cheapest order of a derivation: each way round by itself, with the minutes that its cuts then take, and what is claimed of it.
+
+use super::build::build;
+use super::clash::{drop_soft, no_plan, smallest};
+use super::problem::problem;
+use super::rest::Begun;
+use super::stiffness::stiffen;
+use super::ways::{Way, follow, ways};
+use super::{Given, NoPlan, Planned};
+use crate::model::Plan;
+use crate::model::part::Holding;
+use crate::model::plan::{Assumed, Compared, Derived, Verb, Why};
+use crate::plan::bounds::{Bounds, bounds};
+use crate::plan::cost::Rates;
+use crate::plan::derive::Layout;
+use crate::plan::holding::Lengths;
+use crate::plan::order::{self, Certificate, Limits};
+
+/// Searches again at most so often with the minutes and the rests of the order found: each of some holdings may turn out to want one.
+const AGAIN: usize = 8;
+
+impl Given<'_> {
+    /// The cheapest order of all ways round.
+    pub(super) fn plan_from(&self, derived: Derived, limits: Limits, begun: Option<&Begun>) -> Result<Planned, NoPlan> {
+        let all: Vec<(String, Vec<usize>)> =
+            derived.operations.iter().map(|(o, allowed)| (o.id.clone(), allowed.clone())).collect();
+        let ways = match begun {
+            Some(_) => vec![Way { derived, says: String::new(), least: false }],
+            None => ways(self.part, self.layout, self.shop, &derived),
+        };
+        let limits = Limits { seconds: (limits.seconds / ways.len().max(1) as u64).max(1), ..limits };
+        let (mut best, mut floor, mut refusal): (Option<Planned>, f64, _) = (None, f64::INFINITY, None);
+        let (mut compared, mut beside) = (Vec::new(), Vec::new());
+        for way in ways {
+            let says = way.says.clone();
+            match self.settled(way, limits, begun) {
+                Ok((planned, least)) => {
+                    floor = floor.min(least);
+                    compared.push(Compared {
+                        says,
+                        cost: planned.plan.cost,
+                        lower_bound: least.min(planned.plan.cost),
+                    });
+                    let cheaper = best.as_ref().is_none_or(|b| planned.plan.cost < b.plan.cost);
+                    let other = if cheaper { best.replace(planned) } else { Some(planned) };
+                    beside.extend(other.map(|p| p.certificate));
+                }
+                Err(why) => {
+                    // Of a way whose search was too long nothing is known.
+                    floor = if why == NoPlan::OutOfTime { 0.0 } else { floor };
+                    refusal = refusal.or(Some(why));
+                }
+            }
+        }
+        let mut best = best.ok_or_else(|| refusal.unwrap_or(NoPlan::NothingToTurn))?;
+        best.plan.floor = floor.min(best.plan.cost);
+        best.plan.compared = if compared.len() > 1 { compared } else { Vec::new() };
+        best.beside = beside;
+        // Who searches on is not held to the end that was found the cheapest.
+        for (operation, allowed) in &mut best.derived.operations {
+            if let Some((_, before)) = all.iter().find(|(id, _)| *id == operation.id) {
+                allowed.clone_from(before);
+            }
+        }
+        Ok(best)
+    }
+
+    /// The cheapest order of one way, with the minutes that its cuts then take, and what no order of it costs less than.
+    fn settled(&self, way: Way, limits: Limits, begun: Option<&Begun>) -> Result<(Planned, f64), NoPlan> {
+        let rates = Rates::of(self.part, self.shop);
+        let mounted = begun.and_then(|b| b.mounted.as_ref()).map(|(name, _)| name.as_str());
+        let restate = |derived: &Derived| problem(self.part, self.layout, derived, &rates, mounted);
+        let building = |derived: &Derived, c: &Certificate| {
+            let mut plan = build(self.part, self.layout, derived, self.shop, c, begun);
+            stiffen(&self.facts, &mut plan);
+            plan
+        };
+        let mut derived = way.derived;
+        let (mut certificate, given_way) = search(&mut derived, &restate, limits)?;
+        let floor = minutes_of(certificate.lower_bound);
+        let mut plan = building(&derived, &certificate);
+        // Among orders that are equally good one may leave each cut as little as any order can.
+        if way.least
+            && certificate.proven_optimal
+            && let Some(better) = self.sharpened(&derived, &plan, &certificate, &restate, limits)
+        {
+            let built = building(&derived, &better);
+            if !as_found(self.layout, &rates, &mut derived.clone(), &built) {
+                (certificate, plan) = (better, built);
+            }
+        }
+        // What a cut finds depends on what was cut before it: the minutes of the order found are the ones to prove.
+        let mut cheapest: Option<(Derived, Certificate, Plan)> = None;
+        for again in 0..=AGAIN {
+            let same = !as_found(self.layout, &rates, &mut derived, &plan);
+            if !same {
+                certificate = as_it_is(restate(&derived), &certificate);
+                plan.cost = minutes_of(certificate.cost);
+                (plan.lower_bound, plan.proven_optimal) = (minutes_of(certificate.lower_bound), false);
+            }
+            if cheapest.as_ref().is_none_or(|(_, _, known)| plan.cost < known.cost || same && plan.cost <= known.cost) {
+                cheapest = Some((derived.clone(), certificate.clone(), plan.clone()));
+            }
+            if same || again == AGAIN {
+                break;
+            }
+            (certificate, _) = search(&mut derived, &restate, limits)?;
+            plan = building(&derived, &certificate);
+        }
+        let (mut derived, certificate, mut plan) = cheapest.unwrap_or((derived, certificate, plan));
+        derived.mountings.iter_mut().for_each(|m| m.rest = m.rest.take().filter(|r| !r.follows));
+        room_to_move(&derived, &mut plan);
+        plan.given_way = derived.outweighed.iter().cloned().chain(given_way).collect();
+        plan.assumed.clone_from(&derived.assumed);
+        plan.assumed.extend(rates.assumed());
+        plan.assumed.extend(rests(&plan));
+        let holds = |h: &[Holding]| plan.setups.iter().any(|s| h.contains(&s.holding));
+        let chuck = holds(&[Holding::Chuck, Holding::ChuckAndCenter, Holding::ChuckAndRest]);
+        let dog = holds(&[Holding::BetweenCenters]);
+        plan.assumed.extend(Lengths::of(self.layout, self.shop).assumed(chuck, dog, holds(&[Holding::ChuckAndRest])));
+        let floor = if way.least { floor } else { minutes_of(certificate.lower_bound) };
+        Ok((Planned { derived, plan, certificate, fewest_setups: None, beside: Vec::new(), begun: None }, floor))
+    }
+}
+
+impl Given<'_> {
+    /// Another order of the same cost in which what a cut found too much of is cut before it; none where there is none.
+    fn sharpened(
+        &self,
+        derived: &Derived,
+        plan: &Plan,
+        certificate: &Certificate,
+        restate: &dyn Fn(&Derived) -> order::Problem,
+        limits: Limits,
+    ) -> Option<Certificate> {
+        let rates = Rates::of(self.part, self.shop);
+        let mut found = derived.clone();
+        if !as_found(self.layout, &rates, &mut found, plan) {
+            return None;
+        }
+        let after = follow(derived);
+        let place = |i: usize| certificate.order.iter().position(|(id, _)| *id == derived.operations[i].0.id);
+        let mut tighter = derived.clone();
+        for (i, (operation, _)) in derived.operations.iter().enumerate() {
+            if (operation.minutes - found.operations[i].0.minutes).abs() < 1e-9 {
+                continue;
+            }
+            for (j, (other, _)) in derived.operations.iter().enumerate() {
+                let cuts = matches!(other.verb, Verb::Rough | Verb::Finish | Verb::Turn | Verb::Groove | Verb::Taper);
+                let late = cuts && j != i && !after[i][j] && place(j) > place(i);
+                if late && (other.end == operation.end || other.end.is_none() || operation.end.is_none()) {
+                    tighter.before.push((j, i, Why { rule: "", reason: String::new(), source: "" }));
+                }
+            }
+        }
+        let answer = order::solve(&restate(&tighter), limits).ok()?;
+        (answer.proven_optimal && answer.cost == certificate.cost).then(|| Certificate {
+            order: answer.order,
+            states: certificate.states + answer.states,
+            ..certificate.clone()
+        })
+    }
+}
+
+fn minutes_of(m: order::Minutes) -> f64 {
+    m.thousandths() as f64 / 1000.0
+}
+
+/// What setting a rest takes, where one is set.
+fn rests(plan: &Plan) -> Option<Assumed> {
+    let rests = plan.setups.iter().filter_map(|s| s.rest.as_ref());
+    let (follows, steady): (Vec<_>, Vec<_>) = rests.partition(|r| r.follows);
+    let value = match (steady.is_empty(), follows.is_empty()) {
+        (true, true) => return None,
+        (false, true) => "setting a steady rest takes as long as a setup",
+        (true, false) => "setting a follow rest takes half as long as a setup",
+        (false, false) => "setting a steady rest takes as long as a setup, a follow rest half as long",
+    };
+    Some(Assumed { what: "Rests".to_owned(), value: value.to_owned(), source: "common practice, no source".to_owned() })
+}
+
+/// Takes what each cut finds in a plan, as the order leaves the work to it; whether that changed any minutes.
+fn as_found(layout: &Layout, rates: &Rates<'_>, derived: &mut Derived, plan: &Plan) -> bool {
+    let mut changed = false;
+    // A follow rest belongs to the plan that wants it.
+    for mounting in &mut derived.mountings {
+        let used = plan.setups.iter().find(|s| s.name == mounting.name);
+        let wanted = used.and_then(|s| s.rest.as_ref()).filter(|r| r.follows);
+        let known = mounting.rest.as_ref().filter(|r| r.follows);
+        if used.is_some() && wanted.is_some() != known.is_some() {
+            mounting.rest = wanted.cloned();
+            changed = true;
+        }
+    }
+    for (setup, found) in plan.operations() {
+        let mounting = derived.mountings.iter().find(|m| m.name == setup.name);
+        let known = derived.operations.iter_mut().find(|(o, _)| o.id == found.id);
+        let Some(((known, _), mounting)) = known.zip(mounting) else { continue };
+        if (rates.minutes_in(layout, known, mounting) - found.minutes).abs() > 1e-9 {
+            (known.from_diameter, known.travel) = (found.from_diameter, found.travel);
+            known.minutes = rates.minutes(layout, known);
+            changed = true;
+        }
+    }
+    changed
+}
+
+/// The order of an answer with the minutes its cuts really take: nothing is claimed of it but what it costs.
+fn as_it_is(problem: order::Problem, found: &Certificate) -> Certificate {
+    let cost = order::replay(&problem, &found.order).unwrap_or(found.cost);
+    Certificate {
+        problem,
+        cost,
+        lower_bound: found.lower_bound.min(cost),
+        proven_optimal: false,
+        optimal_orders: None,
+        ..found.clone()
+    }
+}
+
+/// Each operation is told between which others it may stand.
+fn room_to_move(derived: &Derived, plan: &mut Plan) {
+    let mut bounds = bounds(derived, plan);
+    for operation in plan.setups.iter_mut().flat_map(|s| &mut s.operations) {
+        if let Some(Bounds { not_before, not_after }) = bounds.remove(&operation.id) {
+            (operation.not_before, operation.not_after) = (not_before, not_after);
+        }
+    }
+}
+
+/// Searches; where no order keeps every rule, soft rules among those that clash give way one at a time.
+fn search(
+    derived: &mut Derived,
+    restate: &dyn Fn(&Derived) -> order::Problem,
+    limits: Limits,
+) -> Result<(Certificate, Vec<Why>), NoPlan> {
+    let mut given_way = Vec::new();
+    loop {
+        let problem = restate(derived);
+        let refusal = match order::solve(&problem, limits) {
+            Ok(answer) => return Ok((Certificate::new(problem, answer), given_way)),
+            Err(refusal) => refusal,
+        };
+        let order::Refusal::Conflict { rules, .. } = &refusal else { return Err(no_plan(derived, &problem, &refusal)) };
+        match rules.iter().find_map(|clash| drop_soft(derived, &problem, clash)) {
+            Some(why) if !given_way.contains(&why) => given_way.push(why),
+            Some(_) => {}
+            None => {
+                let few = smallest(derived, restate, limits);
+                let stated = restate(&few);
+                let refusal = order::solve(&stated, limits).err().unwrap_or(refusal);
+                return Err(no_plan(&few, &stated, &refusal));
+            }
+        }
+    }
+}
