@@ -4,7 +4,8 @@ use serde_json::{Value, json};
 
 use super::json::{self, number};
 use crate::figures::{
-    CenterCut, ChamferCut, CrownCut, FlatsCut, InspectionRow, KeyseatCut, KnurlCut, TaperCut, Thrown, UndercutCut,
+    CenterCut, ChamferCut, Clocked, CrossTouch, CrownCut, FlatsCut, InspectionRow, KeyseatCut, KnurlCut, Lying,
+    LyingMark, StillIn, TaperCut, Thrown, UndercutCut,
 };
 use crate::model::part::{Stock, StockShape};
 use crate::unit::Unit;
@@ -15,6 +16,43 @@ pub(super) fn chamfer(c: &ChamferCut, unit: Unit) -> Value {
         out["mouth"] = json!(number(mouth.value, unit));
     }
     out
+}
+
+/// How a hole across is found.
+pub(super) fn cross_touch(t: &CrossTouch, unit: Unit) -> Value {
+    json!({
+        "half_round": number(t.half_round.value, unit), "with_drill": number(t.with_drill.value, unit),
+        "along": number(t.along.value, unit), "from_far_face": number(t.from_far.value, unit),
+    })
+}
+
+/// Turned on from what was cut before.
+pub(super) fn clocked(c: &Clocked) -> Value {
+    json!({
+        "from": c.from, "turn_deg": c.turn_deg,
+        "crank": c.crank.map(|i| json!({"turns": i.turns, "spaces": i.spaces.map(|s| s.0), "circle": i.spaces.map(|s| s.1)})),
+    })
+}
+
+/// Lines scribed lying in V-blocks.
+pub(super) fn lying(l: &Lying, unit: Unit) -> Value {
+    let mark = |m: &LyingMark| {
+        json!({
+            "label": m.label, "feature": m.letter, "below_top": number(m.below_top.value, unit), "on_instrument": json::on_scale(m.on_scale),
+            "above_axis": number(m.above_axis.value, unit), "on_diameter": number(m.on_diameter.value, unit),
+            "from": number(m.from.value, unit), "to": number(m.to.value, unit), "means": m.means, "prick": m.prick, "angle_deg": m.angle_deg,
+        })
+    };
+    json!({"when": l.when, "lies_in": "V-blocks", "marks": l.marks.iter().map(mark).collect::<Vec<_>>()})
+}
+
+/// What a reading over wires means for the dial that feeds the tool. `aim` is in `aim_units`, the micrometer's.
+pub(super) fn still_in(i: &StillIn) -> Value {
+    json!({
+        "by": if i.compound { "compound" } else { "cross dial" }, "factor": (i.factor * 1e6).round() / 1e6,
+        "aim": number(i.aim.value, i.unit), "aim_units": i.unit.word(),
+        "factor_shown": (i.shown * 1e6).round() / 1e6, "dial_units": i.dial_unit.word(),
+    })
 }
 
 pub(super) fn center(c: &CenterCut, unit: Unit) -> Value {

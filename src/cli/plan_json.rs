@@ -196,6 +196,7 @@ fn operation(job: &Job, o: &Operation, f: &OperationFigures, bounds: Option<&Bou
         "cuts": f.passes.as_ref().map_or_else(Vec::new, |p| p.cuts.iter().map(|c| cut(c, unit)).collect()),
         "cross_dial": f.cross_dial.as_ref().map(|d| cross_dial(d, unit)),
         "span": o.from.zip(o.to).map(|(a, b)| json!({"from": number(a.0, unit), "to": number(b.0, unit)})),
+        "clocked": f.clocked.as_ref().map(outside_json::clocked),
         "positions": f.positions.iter().map(|p| position(p, unit)).collect::<Vec<_>>(),
         "travel": o.travel.map(|t| number(t, unit)),
         "minutes": o.minutes,
@@ -227,6 +228,7 @@ fn operation(job: &Job, o: &Operation, f: &OperationFigures, bounds: Option<&Bou
 fn hole(h: &crate::figures::HoleCut, unit: Unit) -> Value {
     json!({
         "drills": figures(&h.steps, unit),
+        "touch": h.touch.map(|t| outside_json::cross_touch(&t, unit)),
         "depth": h.depth.map(|d| number(d.value, unit)),
         "to_point": h.to_point.map(|d| number(d.value, unit)),
         "tailstock": h.tailstock.as_ref().map(|d| reading(d, unit)),
@@ -330,6 +332,7 @@ fn thread(t: &ThreadCut, unit: Unit) -> Value {
         "wire": t.wires.as_ref().map(|w| number(w.wire.value, unit)),
         "best_wire": t.wires.as_ref().map(|w| number(w.best.value, unit)),
         "over_wires": t.wires.as_ref().map(|w| json!({"max": number(w.over.max.value, unit), "min": number(w.over.min.value, unit)})),
+        "still_in": t.still_in.map(|i| outside_json::still_in(&i)),
         "dial": t.dial.as_ref().map(engaged),
         "gearbox": t.gearbox.as_ref().map(|g| g.says(unit)),
         "gearbox_listed": listed,
@@ -345,7 +348,7 @@ fn thread(t: &ThreadCut, unit: Unit) -> Value {
             "turn": number(p.turn.value, unit), "turns": p.turns, "useful_length": number(p.useful_length.value, unit),
             "recipe": p.recipe,
         })),
-        "indexing": t.indexing.as_ref().map(|i| json!({"starts": i.starts, "shift": number(i.shift.value, unit), "says": i.says})),
+        "indexing": t.indexing.as_ref().map(|i| json!({"starts": i.starts, "shift": number(i.shift.value, unit), "teeth": i.teeth.map(|(on, of)| json!({"on": on, "of": of})), "says": i.says})),
     })
 }
 
@@ -358,6 +361,7 @@ pub(super) fn marks(job: &Job, planned: &Planned) -> Value {
         "units": unit.word(),
         "hash": job.part().map(|p| p.hash.clone()),
         "lists": planned.figures.marks.lists.iter().map(|l| mark_list(l, unit)).collect::<Vec<_>>(),
+        "lying": planned.figures.marks.lying.as_ref().map(|l| outside_json::lying(l, unit)),
         "notes": planned.figures.marks.notes,
     })
 }
@@ -376,7 +380,7 @@ fn mark_list(list: &MarkList, unit: Unit) -> Value {
                 "on_diameter": number(m.on_diameter.value, unit),
                 "on": m.on, "after": m.after,
                 "means": m.means,
-                "leave": m.leave.word(),
+                "leave": m.leave.word(), "prick": m.prick,
             })
         })
         .collect();

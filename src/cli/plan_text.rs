@@ -183,6 +183,14 @@ pub(super) fn marks(job: &Job, planned: &Planned) -> String {
                 writeln!(out, "  {:<4} height gauge {gauge:>7}  on {}: {}, {}", m.label, m.on, m.means, m.leave.word());
         }
     }
+    if let Some(l) = &planned.figures.marks.lying {
+        let _ = writeln!(out, "lying: {}; in V-blocks", l.when);
+        for m in &l.marks {
+            let prick = if m.prick { ", prick" } else { "" };
+            let below = m.setting(unit);
+            let _ = writeln!(out, "  {:<4} over the round less {below:>7}: {}{prick}", m.label, m.means);
+        }
+    }
     for note in &planned.figures.marks.notes {
         let _ = writeln!(out, "{note}");
     }

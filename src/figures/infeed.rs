@@ -7,6 +7,7 @@
 //! with a quarter more than the most they ask, for high-speed steel in a hand lathe (common practice); but no cut thinner than two of the
 //! makers allow, 0.05 mm: less rubs instead of cutting.
 
+use super::infeed_flat::fine_to_depth;
 use crate::unit::{Length, Unit};
 
 /// The hole a threading tool leaves, seen along the axis.
@@ -63,14 +64,20 @@ fn first_cut_most(groove: &Groove, unit: Unit) -> Length {
 
 /// Cumulative travels of the slide, the last being the whole.
 pub(super) fn cuts(groove: &Groove, unit: Unit) -> Vec<Length> {
+    cuts_no_deeper(groove, None, unit)
+}
+
+/// The same where the lathe's power drives a wide tool no deeper than this in its first cut.
+pub(super) fn cuts_no_deeper(groove: &Groove, driven: Option<Length>, unit: Unit) -> Vec<Length> {
     let first = first_cut_most(groove, unit);
     if groove.shape == Shape::V {
         return v_cuts(groove, first);
     }
     // A bar springs: three quarters of what the first cut outside may take.
     let first = if groove.inside { first.times_ratio(3, 4) } else { first };
+    let first = driven.map_or(first, |d| d.min(first));
     let ratio = groove.travel.mm() / groove.depth.mm();
-    let mut list: Vec<Length> = cumulative(groove.shape, groove.depth, first)
+    let mut list: Vec<Length> = fine_to_depth(groove.shape, groove.depth, first, unit)
         .into_iter()
         .map(|d| Length::from_f64(d.mm() * ratio, Unit::Millimetre))
         .collect();
@@ -100,7 +107,7 @@ fn v_count(groove: &Groove) -> u32 {
 }
 
 /// Cumulative depths, the last being `depth`: as many cuts as keep the first one within `first`. At most 200.
-fn cumulative(shape: Shape, depth: Length, first: Length) -> Vec<Length> {
+pub(super) fn cumulative(shape: Shape, depth: Length, first: Length) -> Vec<Length> {
     if !depth.is_positive() || !first.is_positive() {
         return Vec::new();
     }

@@ -36,6 +36,8 @@ pub struct HoleCut {
     pub tailstock: Option<DialReading>,
     /// The thread that is tapped, cut or drilled for.
     pub thread: Option<HoleThread>,
+    /// How a hole across is found.
+    pub touch: Option<super::CrossTouch>,
     /// Share of the full thread that the drilled hole leaves, percent.
     pub percent: Option<f64>,
     /// Turns of the tap from the first thread to the full depth.
@@ -111,13 +113,17 @@ fn drilled(given: &Given, setup: &Setup, op: &Operation) -> HoleCut {
     cut.lines.push(line(told!("Drill", "Bohrer"), names_text, spot));
     let across_deep =
         op.feature.and_then(|f| given.feature(f)).is_some_and(|f| matches!(f.kind, Kind::CrossHole { .. }));
+    if let Some((touch, lines)) = super::cross_hole::touch(given, op) {
+        cut.touch = Some(touch);
+        cut.lines.extend(lines);
+    }
     if let Some(deep) = depth(given, setup, op) {
         let full = Figure::usual(deep, unit);
         let point = Figure::usual(deep + point_length(size), unit);
         let note = if across_deep {
             tell!(
-                "from the surface to the full diameter; {} to the point",
-                "ab Oberfläche bis zum vollen Durchmesser; {} bis zur Bohrerspitze",
+                "from the surface to the full diameter: {} from where the point touches the top",
+                "ab Oberfläche bis zum vollen Durchmesser: {} ab da, wo die Bohrerspitze die Kuppe berührt",
                 text(point)
             )
         } else {

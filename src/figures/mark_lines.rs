@@ -4,6 +4,7 @@
 //! on the larger neighbour while it is rough, and the walls of a relief on its blank. None on what is finished already.
 
 use super::given::{Given, at_tailstock, carriage, station};
+use super::lying::may_be_pricked;
 use super::marks::{Leave, Mark};
 use super::thread_cut::{relief_of, thread_of};
 use super::{Figure, scale};
@@ -50,6 +51,7 @@ impl Line {
             after: self.after,
             means: self.means,
             leave: self.leave,
+            prick: self.feature.is_none() && may_be_pricked(given, self.at, self.diameter),
             grip_of: self.grip_of,
         }
     }

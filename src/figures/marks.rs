@@ -2,6 +2,7 @@
 
 use super::given::Given;
 
+use super::lying::{self, Lying};
 use super::mark_lines::{Blank, after_roughing, blank};
 use super::{Figure, OnScale};
 use crate::model::plan::Verb;
@@ -53,6 +54,8 @@ pub struct Mark {
     pub means: String,
     /// Which side is cut.
     pub leave: Leave,
+    /// Whether it may be pricked: only where the metal is cut away.
+    pub prick: bool,
     /// Number of the setup whose jaws or dog it limits.
     pub grip_of: Option<u32>,
 }
@@ -75,6 +78,8 @@ pub struct MarkList {
 pub struct Marks {
     /// Lists in the order they are scribed; an empty one is left out.
     pub lists: Vec<MarkList>,
+    /// Lines scribed with the work lying in V-blocks.
+    pub lying: Option<Lying>,
     /// Sentences: what a line is for, what gets none and why.
     pub notes: Vec<String>,
 }
@@ -110,10 +115,13 @@ pub(super) fn marks(given: &Given, plan: &Plan) -> Marks {
             lists.push(MarkList { name: name.to_owned(), when, standing_on: face(standing), marks });
         }
     }
-    let mut notes = notes(given, !lists.is_empty(), left_out);
+    let lying = lying::lying(given, plan);
+    let lined = lying.as_ref().map_or(&[][..], |l| &l.features);
+    let mut notes = notes(given, !lists.is_empty() || lying.is_some(), left_out, lined);
+    notes.extend(lying.iter().flat_map(lying::notes));
     notes.extend(beyond_the_gauge(given, plan, &lists));
     notes.extend(in_the_chuck(given, &lists));
-    Marks { lists, notes }
+    Marks { lists, lying, notes }
 }
 
 /// Lines higher than the shop's height gauge reaches: from the far face, once that is faced; else by the carriage.
@@ -177,7 +185,8 @@ fn in_the_chuck(given: &Given, lists: &[MarkList]) -> Option<String> {
     })
 }
 
-fn notes(given: &Given, any: bool, left_out: usize) -> Vec<String> {
+/// `lined` are features that have a line of their own.
+fn notes(given: &Given, any: bool, left_out: usize, lined: &[usize]) -> Vec<String> {
     let mut notes = Vec::new();
     if any {
         notes.push(
@@ -188,7 +197,7 @@ fn notes(given: &Given, any: bool, left_out: usize) -> Vec<String> {
             .to_owned(),
         );
     }
-    for feature in &given.part.features {
+    for feature in given.part.features.iter().filter(|f| !lined.contains(&f.id)) {
         let what = match feature.kind {
             Kind::Woodruff { .. } | Kind::ParallelKeyseat { .. } => told!("keyseat", "Nut"),
             Kind::CrossHole { .. } => told!("hole", "Bohrung"),

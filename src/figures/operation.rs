@@ -1,5 +1,6 @@
 //! The figures of one operation.
 
+use super::clocked::clocked;
 use super::crown_cut::crown_cut;
 use super::dial::{Zeros, cross_dial};
 use super::given::{Given, at_tailstock};
@@ -54,6 +55,8 @@ pub struct OperationFigures {
     pub stop_after: Option<String>,
     /// Short remarks: corner at most, face it on the last cut.
     pub remarks: Vec<String>,
+    /// Turned on from what was cut before it in this mounting.
+    pub clocked: Option<super::Clocked>,
     /// Numbers that are no longer those of the sheet the work was begun by.
     pub changed: Vec<super::Change>,
 }
@@ -113,6 +116,7 @@ pub(super) fn operation(given: &Given, setup: &Setup, op: &Operation, zeros: &mu
         speed,
         stop_before: None,
         stop_after: None,
+        clocked: clocked(given, setup, op),
         remarks,
         passes,
         changed: Vec::new(),
@@ -121,7 +125,7 @@ pub(super) fn operation(given: &Given, setup: &Setup, op: &Operation, zeros: &mu
 
 fn job_of(given: &Given, setup: &Setup, op: &Operation, speed: Option<&Speed>) -> Job {
     let tapped = op.verb == Verb::Tap || op.verb == Verb::Drill && inside::tapped_of(given, op).is_some();
-    let across = op.verb == Verb::Drill && op.feature.and_then(|f| given.feature(f)).is_some_and(is_blind);
+    let across = op.verb == Verb::Drill && op.feature.and_then(|f| given.feature(f)).is_some_and(is_across);
     if (op.inside || tapped || across)
         && let Some(hole) = inside::hole_cut(given, setup, op, speed)
     {
@@ -156,9 +160,8 @@ fn between_walls(op: &Operation, positions: &[Position]) -> Option<String> {
     })
 }
 
-/// A hole across that does not go through.
-const fn is_blind(feature: &crate::model::Feature) -> bool {
-    matches!(feature.kind, crate::model::Kind::CrossHole { deep: Some(_), .. })
+const fn is_across(feature: &crate::model::Feature) -> bool {
+    matches!(feature.kind, crate::model::Kind::CrossHole { .. })
 }
 
 /// The section a tool is touched on: the one outboard of a groove, else the operation's own.
@@ -179,6 +182,7 @@ fn surface_of(given: &Given, setup: &Setup, op: &Operation) -> Option<usize> {
 fn remarks(given: &Given, setup: &Setup, op: &Operation, once: bool, plunges: usize) -> Vec<String> {
     let mut list: Vec<String> = op.again.iter().cloned().collect();
     list.extend(super::thrown::remark(given, setup, op));
+    list.extend(clocked(given, setup, op).map(|c| c.says));
     list.extend(followed(given, op, once));
     let shown = |l: Length| Figure::usual(l, given.unit).text(given.unit);
     if let Some(radius) =

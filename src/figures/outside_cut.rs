@@ -116,7 +116,7 @@ pub(super) fn flats_cut(given: &Given, op: &Operation) -> Option<FlatsCut> {
 }
 
 /// Diameter of the section flats are cut on.
-fn round_of(feature: &crate::model::Feature) -> Option<Length> {
+pub(super) fn round_of(feature: &crate::model::Feature) -> Option<Length> {
     match &feature.kind {
         Kind::Turn { diameter, .. } => Some(match diameter.from {
             LimitsFrom::Written | LimitsFrom::Fit => diameter.aim(),

@@ -4,6 +4,7 @@ use super::given::Given;
 use super::{Figure, OnScale, SizeLimits, scale};
 use crate::handbook::thread::{self as standard, ThreadData};
 use crate::model::feature::Thread;
+use crate::model::shop::Reads;
 use crate::unit::{Length, Limits, Unit, show};
 
 /// Three wires.
@@ -50,6 +51,45 @@ pub(super) fn wires(given: &Given, data: &ThreadData, thread: &Thread) -> Option
         over,
         on_scale,
     })
+}
+
+/// What a reading over the wires means for the dial that feeds the tool: (reading − aim) × factor is still to go in.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct StillIn {
+    /// Reading to come to: the middle of the limits over the wires, on the micrometer's own scale.
+    pub aim: Figure,
+    /// Unit of that micrometer.
+    pub unit: Unit,
+    /// What the dial counts for a length over the wires, both in one unit: 1 / (2 cos angle) along a compound set over; straight in 1/2, 1 on a
+    /// cross dial that reads diameters.
+    pub factor: f64,
+    /// The same from the micrometer's unit to the dial's, as it is printed.
+    pub shown: f64,
+    /// Unit of that dial.
+    pub dial_unit: Unit,
+    /// The compound's dial; else the cross dial's.
+    pub compound: bool,
+}
+
+/// Over one wire size the reading moves as the pitch diameter does (M = E + 3 W − .86603 P, ASME B1.2), and that by twice what the tool goes in: plain geometry.
+pub(super) fn still_in(given: &Given, wires: &Wires, angle_deg: Option<f64>) -> StillIn {
+    let limits = wires.on_scale.and_then(|s| Some((s.limits?, s.unit)));
+    let (limits, unit) = limits.unwrap_or((wires.over, given.unit));
+    let middle = Limits::new(limits.min.value, limits.max.value).middle();
+    let dial_unit = given.shop.and_then(|s| s.units).unwrap_or(given.unit);
+    let diameters = given.shop.and_then(|s| s.cross_reads) == Some(Reads::Diameter);
+    let factor = match angle_deg {
+        Some(angle) => 0.5 / angle.to_radians().cos(),
+        None if diameters => 1.0,
+        None => 0.5,
+    };
+    let shown = match (unit, dial_unit) {
+        (Unit::Inch, Unit::Millimetre) => factor * 25.4,
+        (Unit::Millimetre, Unit::Inch) => factor / 25.4,
+        _ => factor,
+    };
+    let aim = Figure::new(middle, limits.max.decimals).rounded(unit);
+    StillIn { aim, unit, factor, shown, dial_unit, compound: angle_deg.is_some() }
 }
 
 /// The wire as it is marked: in the shop's unit where the micrometer over it reads in that.

@@ -1,8 +1,9 @@
 //! The thread block: infeed, wires, thread dial, gearbox, time in the relief.
 
 use super::given::{Given, at_tailstock};
-use super::infeed::{Groove, Shape, cuts};
-use super::over_wires::{Wires, wires};
+use super::infeed::{Groove, Shape, cuts_no_deeper};
+use super::infeed_flat::driven;
+use super::over_wires::{StillIn, Wires, still_in, wires};
 use super::runs_off::{self, RunsOff};
 use super::speed::{Relief, relief_seconds};
 use super::thread_drive::{engage, gearbox, indexing};
@@ -150,6 +151,8 @@ pub struct ThreadCut {
     pub nose_radius: Option<Figure>,
     /// Wires and readings, where the form is measured so.
     pub wires: Option<Wires>,
+    /// What a reading over them means for the infeed.
+    pub still_in: Option<StillIn>,
     /// Where it runs off toward a center that stands in the work.
     pub runs_off: Option<RunsOff>,
     /// Where the half-nuts may be closed; none where the shop file does not tell of a leadscrew.
@@ -226,7 +229,9 @@ pub(super) fn thread_cut(given: &Given, setup: &Setup, op: &Operation, speed: Op
         travel: Figure::new(feed.travel, decimals),
         dial: dial::compound(feed.travel, given.shop, unit),
     });
-    let travels = passes(&data, &feed, unit);
+    let travels = passes(given, &data, &feed, speed);
+    let wires = wires(given, &data, thread);
+    let still_in = wires.map(|w| still_in(given, &w, compound.as_ref().map(|c| c.angle_deg)));
     let blank = SizeLimits::of(thread.major, unit);
     let on_its_dial = |l: &Length| match compound {
         Some(_) => dial::compound(*l, given.shop, unit),
@@ -255,7 +260,8 @@ pub(super) fn thread_cut(given: &Given, setup: &Setup, op: &Operation, speed: Op
         tool_flat: Figure::fine(data.tool_flat, unit),
         nose_radius: (data.form == Form::Sixty && feed.height == "0.6134 P")
             .then(|| Figure::fine(thread.pitch.times_ratio(144_338, 1_000_000), unit)),
-        wires: wires(given, &data, thread),
+        wires,
+        still_in,
         dial: engage(given, thread),
         gearbox: gearbox(given, thread),
         relief_time: time.filter(|_| thread.hand == Hand::Right),
@@ -315,10 +321,10 @@ pub(super) fn shape(data: &ThreadData) -> Shape {
 }
 
 /// Cumulative travel of the cuts.
-fn passes(data: &ThreadData, feed: &Feed, unit: Unit) -> Vec<Length> {
+fn passes(given: &Given, data: &ThreadData, feed: &Feed, speed: Option<&Speed>) -> Vec<Length> {
     let pitch = Length::from_f64(data.pitch.to_f64(Unit::Millimetre), Unit::Millimetre);
     let groove = Groove { shape: shape(data), pitch, depth: feed.depth, travel: feed.travel, inside: false };
-    cuts(&groove, unit)
+    cuts_no_deeper(&groove, driven(given, data.tool_flat, speed), given.unit)
 }
 
 /// Decimals of the dial the tool is fed in by; the usual ones where none is known.

@@ -72,6 +72,8 @@ pub struct Indexing {
     pub shift: Figure,
     /// The same on the compound's dial, set along the axis.
     pub dial: Option<DialReading>,
+    /// Where the change wheels are known and the first divides: teeth it goes on from start to start, of so many.
+    pub teeth: Option<(u32, u32)>,
     /// For each further start the dial lines that begin it, where the thread dial is used.
     pub lines: Vec<Vec<u32>>,
     /// What to do.
@@ -196,7 +198,7 @@ pub(super) fn gearbox(given: &Given, thread: &Thread) -> Option<Gearbox> {
     }
     if let Some(screw) = screw(shop).filter(|_| !shop.change_gears.is_empty()) {
         let nut = thread.nominal;
-        return Some(match wheels::train(lead(thread).length(), screw.length(), &shop.change_gears) {
+        return Some(match own_train(shop, screw, thread) {
             Some(found) if found.exact => Gearbox::Wheels(found.text()),
             Some(found) => {
                 let off = Length::from_f64(nut.mm() * found.relative_error, Unit::Millimetre);
@@ -209,6 +211,22 @@ pub(super) fn gearbox(given: &Given, thread: &Thread) -> Option<Gearbox> {
     Some(if nothing { Gearbox::Unknown(text) } else { Gearbox::NotListed(text) })
 }
 
+/// The change wheels of a thread: where its starts are found by gear, a train whose first wheel divides by them, if there is one as good.
+fn own_train(shop: &Shop, screw: Lead, thread: &Thread) -> Option<wheels::Train> {
+    let (lead, screw, starts) = (lead(thread).length(), screw.length(), u32::from(thread.starts.max(1)));
+    let any = wheels::train(lead, screw, &shop.change_gears)?;
+    let by_gear = shop.start_index == Some(StartIndex::Gear) && starts > 1;
+    let divided = wheels::divided(lead, screw, &shop.change_gears, starts).filter(|t| by_gear && t.exact == any.exact);
+    Some(divided.unwrap_or(any))
+}
+
+/// The first wheel of the train that cuts a thread, where wheels cut it and not the gearbox.
+fn first_wheel(given: &Given, thread: &Thread) -> Option<u32> {
+    let shop = given.shop.filter(|s| !s.change_gears.is_empty())?;
+    let by_wheels = matches!(gearbox(given, thread)?, Gearbox::Wheels(_) | Gearbox::Nearly { .. });
+    own_train(shop, screw(shop)?, thread).filter(|_| by_wheels)?.drivers.first().copied()
+}
+
 /// How further starts are found, for a thread that has them.
 pub(super) fn indexing(given: &Given, thread: &Thread) -> Option<Indexing> {
     if thread.starts < 2 {
@@ -219,6 +237,9 @@ pub(super) fn indexing(given: &Given, thread: &Thread) -> Option<Indexing> {
     let step = shift.text(given.unit);
     let dial = dial::compound(thread.pitch, given.shop, given.unit).filter(|_| way == Some(StartIndex::Compound));
     let mut lines = if way == Some(StartIndex::Dial) { start_lines(given, thread) } else { Vec::new() };
+    let by_gear = first_wheel(given, thread).filter(|_| way == Some(StartIndex::Gear));
+    let starts = u32::from(thread.starts);
+    let teeth = by_gear.filter(|wheel| wheel.is_multiple_of(starts)).map(|wheel| (wheel / starts, wheel));
     let first = if lines.is_empty() { Vec::new() } else { lines.remove(0) };
     let says = match way {
         Some(StartIndex::Compound) => {
@@ -240,6 +261,7 @@ pub(super) fn indexing(given: &Given, thread: &Thread) -> Option<Indexing> {
             "die Gewindeuhr passt für die anderen Gänge nicht: mit Oberschlitten oder Wechselrad teilen"
         )
         .to_owned(),
+        Some(StartIndex::Gear) if teeth.is_some() => by_teeth(teeth.unwrap_or_default()),
         Some(StartIndex::Gear) => tell!(
             "with the half-nuts closed, open the train at the spindle gear and turn the spindle 1/{} of a turn: its teeth must divide by {}",
             "Schlossmutter zu, am Spindelrad ausrücken und die Spindel um 1/{} Umdrehung weiterdrehen: seine Zähnezahl muss durch {} teilbar sein",
@@ -253,7 +275,15 @@ pub(super) fn indexing(given: &Given, thread: &Thread) -> Option<Indexing> {
             )
         }
     };
-    Some(Indexing { starts: thread.starts, shift, dial, lines, says })
+    Some(Indexing { starts: thread.starts, shift, dial, teeth, lines, says })
+}
+
+/// F. D. Jones, Turning and Boring (1914), multiple threads: a stud gear of 96 teeth goes on by 48 for a double thread.
+fn by_teeth((on, of): (u32, u32)) -> String {
+    tell!(
+        "half-nuts closed: chalk the tooth in mesh of the first wheel, {of} teeth, and its gap; out of mesh, spindle on by {on} of its {of} teeth, in again. It must turn as often as the spindle",
+        "Schlossmutter zu: am ersten Rad, {of} Zähne, den Zahn im Eingriff und seine Lücke ankreiden; ausrücken, Spindel um {on} seiner {of} Zähne weiter, einrücken. Es muss sich so oft drehen wie die Spindel"
+    )
 }
 
 /// `.200 on its dial: 2 turns`, `5.00, 1 turn and 20 divisions`.

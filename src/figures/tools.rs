@@ -47,7 +47,7 @@ pub(super) fn layout(
     if plan.setups.iter().any(|s| s.grip.as_ref().is_some_and(|g| g.protect)) {
         add(told!("copper or brass for the grip", "Kupfer oder Messing zum Spannen").to_owned());
     }
-    if !marks.lists.is_empty() {
+    if !marks.lists.is_empty() || marks.lying.is_some() {
         add(told!("dye, scriber, height gauge, V-block", "Anreißfarbe, Nadel, Höhenreißer, Prisma").to_owned());
     }
     layout.instruments = instruments(given, done, rows);

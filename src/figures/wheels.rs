@@ -31,6 +31,11 @@ const WORST: f64 = 0.002;
 
 /// The train with the fewest wheels that cuts `lead` on a leadscrew of lead `screw`; else the nearest. Wheels are used as often as listed.
 pub(super) fn train(lead: Length, screw: Length, wheels: &[u32]) -> Option<Train> {
+    divided(lead, screw, wheels, 1)
+}
+
+/// The same among trains whose first wheel has a number of teeth that divides by `starts`.
+pub(super) fn divided(lead: Length, screw: Length, wheels: &[u32], starts: u32) -> Option<Train> {
     let mut wheels: Vec<u32> = wheels.iter().copied().filter(|w| *w > 0).take(MOST).collect();
     wheels.sort_unstable();
     let mut best: Option<Train> = None;
@@ -45,7 +50,7 @@ pub(super) fn train(lead: Length, screw: Length, wheels: &[u32]) -> Option<Train
             let better = best.as_ref().is_none_or(|b| error.abs() < b.relative_error.abs());
             if better
                 && error.abs() <= WORST
-                && let Some((drivers, driven)) = mounted(train_drivers, train_driven)
+                && let Some((drivers, driven)) = mounted(train_drivers, train_driven, starts)
             {
                 best = Some(Train { drivers, driven, exact, relative_error: error });
             }
@@ -63,9 +68,13 @@ const SHAFT: u32 = 15;
 
 /// The train in an order in which its wheels go on: the two on the stud must clear the spindle's shaft and the leadscrew. Two wheels
 /// alone have a wheel between them and always do.
-fn mounted(drivers: &[u32], driven: &[u32]) -> Option<(Vec<u32>, Vec<u32>)> {
-    let (&[a, c], &[b, d]) = (drivers, driven) else { return Some((drivers.to_vec(), driven.to_vec())) };
-    let goes_on = |a: u32, b: u32, c: u32, d: u32| a + b >= c + SHAFT && c + d >= b + SHAFT;
+/// The first wheel's teeth divide by `starts`.
+fn mounted(drivers: &[u32], driven: &[u32], starts: u32) -> Option<(Vec<u32>, Vec<u32>)> {
+    let divides = |first: u32| first.is_multiple_of(starts.max(1));
+    let (&[a, c], &[b, d]) = (drivers, driven) else {
+        return drivers.first().is_some_and(|a| divides(*a)).then(|| (drivers.to_vec(), driven.to_vec()));
+    };
+    let goes_on = |a: u32, b: u32, c: u32, d: u32| divides(a) && a + b >= c + SHAFT && c + d >= b + SHAFT;
     if goes_on(a, b, c, d) {
         return Some((vec![a, c], vec![b, d]));
     }
@@ -148,8 +157,8 @@ mod tests {
     /// 40 teeth, the centers stand 30 apart); 80 drives 20, 40 drives 50 goes on (plain geometry).
     #[test]
     fn wheels_that_would_meet_a_shaft_are_not_told() {
-        assert_eq!(mounted(&[40, 80], &[20, 50]), None);
-        assert_eq!(mounted(&[40, 80], &[50, 20]), Some((vec![80, 40], vec![20, 50])));
+        assert_eq!(mounted(&[40, 80], &[20, 50], 1), None);
+        assert_eq!(mounted(&[40, 80], &[50, 20], 1), Some((vec![80, 40], vec![20, 50])));
         let lead = Length::PER_INCH.times_ratio(2, 5);
         let found = train(lead, Length::PER_INCH.times_ratio(1, 8), &[20, 40, 50, 80]).expect("a train");
         assert_eq!((found.exact, found.text().as_str()), (true, "80 drives 20, 40 drives 50"));

@@ -17,7 +17,7 @@ pub enum DepthBy {
 }
 
 /// Share of the motor's power that reaches the edge through belts and gears (tool makers print .7 to .8).
-const EFFICIENCY: f64 = 0.7;
+pub const EFFICIENCY: f64 = 0.7;
 /// Usual roughing feed, mm a revolution (common practice, no source).
 const FEED_MM: f64 = 0.2;
 /// 90 ft/min, the usual for high-speed steel in mild steel.

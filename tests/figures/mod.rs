@@ -13,5 +13,6 @@ mod published;
 mod published_more;
 mod published_shapes;
 mod published_threads;
+mod recipes;
 mod small_numbers;
 mod written;

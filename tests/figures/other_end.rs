@@ -88,7 +88,7 @@ fn entry(e: &Written, kind: &Kind, unit: turnwright::unit::Unit) -> Written {
             out.put("tapers to", if start.nominal > end.nominal { "datum" } else { "far" });
         }
         Kind::Inside(_) => assert!(e.word("to").is_none() && e.word("from").is_none(), "depths alone: {e:?}"),
-        Kind::Undercut { .. } | Kind::NotYet { .. } => panic!("not turned round yet: {e:?}"),
+        Kind::NotYet { .. } => panic!("not turned round yet: {e:?}"),
         _ => {}
     }
     if let Some(angle) = e.word("angle").filter(|a| *a != "0") {

@@ -38,7 +38,7 @@ const NOT_LENGTHS: [&str; 17] = [
 
 /// Every inch of a text in millimetres; angles, fit codes and what says its own unit stay.
 fn in_mm(text: &str) -> String {
-    if text.contains("mm") || text.contains(':') || text.starts_with("Woodruff") {
+    if text.contains("mm") || text.contains(':') || text.starts_with("Woodruff") || text.starts_with("DIN 509") {
         return text.to_owned();
     }
     let chars: Vec<char> = text.chars().collect();

@@ -14,6 +14,7 @@ import re
 import sys
 from fractions import Fraction as F
 
+import figures_recipes
 import figures_scale
 import figures_written
 from figures_more import More
@@ -53,6 +54,8 @@ def shop_of(path):
         found = re.search(rf"^{key}:\s*\[(.*?)\]", text, re.M | re.S)
         if found:
             shop[key] = [size(t) for t in found.group(1).split(",")]
+    if found := re.search(r"^dividing head:.*ratio:\s*(\d+).*circles:\s*\[(.*?)\]", text, re.M):
+        shop["head"] = int(found.group(1)), [int(n) for n in found.group(2).split(",")]
     if found := re.search(r"^surface speed:.*hss:\s*([\d.]+)", text, re.M):
         shop["hss"] = float(found.group(1))
     if found := re.search(r"^depth of cut:\s*{(.*)}", text, re.M):
@@ -151,7 +154,7 @@ def speed(where, op, units, shop):
             d = op["to_diameter"]
         v = math.pi * d * op["rpm"] / (12 if units == "in" else 1000)
         # A thread's speed is told by its nominal size, which its blank is a little under.
-        same(where, "surface speed", op["surface_speed"], v, 0.06 + (0.03 * v if op["verb"] == "thread" else 0))
+        same(where, "surface speed", op["surface_speed"], v, 0.06 + (0.03 * v if op["verb"] == "thread" else 0) + (0.02 * v if (op.get("thread") or {}).get("pipe") else 0))
     if op["passes"] and op["depth_of_cut"] and d and op["to_diameter"]:
         same(where, "passes x depth", op["passes"] * op["depth_of_cut"], abs(op["from_diameter"] - op["to_diameter"]) / 2, 2e-6 if units == "in" else 1e-5 * op["passes"])
 
@@ -267,7 +270,8 @@ def over_wires(where, t):
 def equal_areas(where, t, half):
     """A tool with a flat w cuts w d + d2 tan(half angle): the flat from the first and last cut, then the others with it."""
     angle = math.radians(t["compound"]["angle"])
-    d = [p * math.cos(angle) for p in t["passes"]]
+    # The last two are fine (figures_recipes.py).
+    d = [p * math.cos(angle) for p in t["passes"]][:-2]
     n, tan = len(d), math.tan(math.radians(half))
     if n < 4 or n * d[0] - d[-1] <= 0:
         return
@@ -536,6 +540,7 @@ def check(plan, shop, marks_replies):
     more.polish([o for s in plan["setups"] for o in s["operations"]])
     figures_scale.check(plan, marks_replies, shop, same, wrong.append)
     figures_written.check(more, plan, same, wrong.append)
+    figures_recipes.check(plan, shop, same, wrong.append)
     more.inspection([o for s in plan["setups"] for o in s["operations"]])
     if numbers != sorted(numbers) or any(n % 10 for n in numbers):
         wrong.append(f"operation numbers are not 10, 20, 30 …: {numbers}")
@@ -547,6 +552,7 @@ def check(plan, shop, marks_replies):
             same(o["id"], "minutes against the certificate", ops[o["id"]]["minutes"], cost, 0.006)
     for marks in marks_replies:
         marks_of(marks, overall, units, plan)
+        figures_recipes.lying(marks, plan, same, wrong.append)
     return asked, list(wrong)
 
 

@@ -287,7 +287,8 @@ class More:
         if h.get("thread") and op["verb"] in ("thread", "tap") and op["to_diameter"]:
             self.same(where, "nominal", h["thread"]["nominal"], op["to_diameter"], self.fine * 5)
         if h["drills"]:
-            self.same(where, "last drill", h["drills"][-1], op["to_diameter"], self.fine)
+            # The sheet aims in its own digits; a drill is as large as it is.
+            self.same(where, "last drill", h["drills"][-1], op["to_diameter"], self.fine if op["inside"] else 5.1e-5 if self.inch else 5.1e-4)
             # A third of the size leads, or a third and two thirds (common practice, no source), each a whole thirty-second or half millimetre.
             n, step = len(h["drills"]), 1 / 32 if self.inch else 0.5
             for i, d in enumerate(h["drills"][:-1], 1):
@@ -525,7 +526,9 @@ class More:
         for o in ops:
             sizes = [("begins at", o["from_diameter"])] + ([("zero on", o["cross_dial"]["from_zero"]["zero_on_diameter"])] if o["cross_dial"] and o["cross_dial"]["from_zero"] else [])
             for what, d in sizes:
-                if d is not None and min(abs(d - m) for m in made) > self.fine * 2:
+                # A taper pipe thread begins at no one size (figures_recipes.py has both its ends).
+                pipe = what == "begins at" and (o.get("thread") or {}).get("pipe")
+                if d is not None and not pipe and min(abs(d - m) for m in made) > self.fine * 2:
                     self.bad(f"{o['number']} {o['verb']} {o['feature']}: {what} {d}, which nothing left")
 
     def order(self, numbers):
@@ -559,7 +562,7 @@ class More:
         listed = [r["limits"] for r in self.plan.get("inspection", []) if r["limits"]]
         for o in ops:
             lim = o["limits"]
-            if lim and o["verb"] in ("finish", "turn", "groove", "bore", "ream", "knurl") and "thread" not in o\
+            if lim and o["verb"] in ("finish", "turn", "groove", "bore", "ream", "knurl") and "thread" not in o and "undercut" not in o\
                     and not any(p["feature"] == o["feature"] and ("knurl" in p or "thread" in p or p["verb"] == "polish") for p in ops):
                 near = [abs(k["min"] - lim["min"]) + abs(k["max"] - lim["max"]) for k in listed]
                 # A bore that a thread is cut in is proved by the thread's gauge.

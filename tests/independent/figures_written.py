@@ -13,7 +13,7 @@ IT = {  # most millimetres of the range: IT5, 6, 7, 8, 9, 10, 11, 12, 13 in micr
     18: (8, 11, 18, 27, 43, 70, 110, 180, 270), 30: (9, 13, 21, 33, 52, 84, 130, 210, 330), 50: (11, 16, 25, 39, 62, 100, 160, 250, 390),
     80: (13, 19, 30, 46, 74, 120, 190, 300, 460), 120: (15, 22, 35, 54, 87, 140, 220, 350, 540)}
 # Minor diameter of an inside thread, by its designation's end: ISO 965-1 grade 6, ASME B1.1 class 2B (from memory; tests/reference has other printings).
-INSIDE = {"M6": 0.236, "M8": 0.265, "x1.5-6H": 0.300, "1 1/4-7 UNC-2B": 0.028}
+INSIDE = {"M6": 0.236, "M8": 0.265, "x1.5-6H": 0.300, "1 1/4-7 UNC-2B": 0.028, "1/4-20 UNC-2B": 0.011}
 ISO_2768_M = ((3, 0.1), (6, 0.1), (30, 0.2), (120, 0.3), (400, 0.5), (1000, 0.8))
 DENSITY = {"1018": 7870, "1045": 7850, "C45": 7850, "4140": 7850, "12L14": 7870, "1.4404": 8000}
 
@@ -108,6 +108,11 @@ def check(more, plan, same, bad):
                 lim = (o.get(block) or {}).get(key)
                 if lim:
                     cut.add(round(lim["max"] - lim["min"], 9))
+        # Held by figures_recipes.py: a ring gauge's turn either way, twice the depth of an undercut.
+        if pipe := (o.get("thread") or {}).get("pipe"):
+            cut.add(round(pipe["gauge_length"]["max"] - pipe["gauge_length"]["min"], 9))
+        if under := o.get("undercut"):
+            cut.add(round(2 * (under["depth_a_side"]["max"] - under["depth_a_side"]["min"]), 9))
     cut |= {round(f[k]["max"] - f[k]["min"], 9) for f in plan.get("fits", []) for k in ("seat", "bore") if f.get(k)}
     wide = lambda lim: lim["max"] - lim["min"]
     for o in ops:

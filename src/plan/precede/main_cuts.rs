@@ -119,7 +119,9 @@ impl Table<'_> {
     }
 
     pub(super) fn close_sizes(&mut self) {
-        for (a, b) in self.cross(|o| o.verb == Verb::Groove && !o.close, |o| o.close && self.last(o)) {
+        for (a, b) in
+            self.cross(|o| o.verb == Verb::Groove && !o.close && !self.is_undercut(o), |o| o.close && self.last(o))
+        {
             let (groove, last) = (self.op(a), self.op(b));
             let lies_on = self.host(groove).is_some_and(|s| covers(last, s.feature)) && meet(last, groove);
             let beside = self.beside(groove, last);
@@ -132,7 +134,7 @@ impl Table<'_> {
                 self.before("last-cut-takes-burr", a, b, reason);
             }
         }
-        let (heavy, close) = (self.all(is_heavy), self.all(|o| o.close && self.last(o)));
+        let (heavy, close) = (self.all(|o| is_heavy(o) && !self.is_undercut(o)), self.all(|o| o.close && self.last(o)));
         let ends = [Some(End::Datum), Some(End::Far), None];
         for (one, other) in ends.into_iter().flat_map(|one| ends.map(|other| (one, other))) {
             let (first, then) = (self.at(&heavy, one), self.at(&close, other));

@@ -41,7 +41,9 @@ impl Table<'_> {
             let host = self.host(groove).map(|s| s.feature);
             let on_it = host.into_iter().flat_map(of).filter(|a| meet(self.op(**a), groove));
             let outboard = self.outboard(groove).into_iter().flat_map(of);
-            pairs.extend(on_it.chain(outboard).filter(|a| !self.op(**a).close).map(|a| (*a, b)));
+            // What is held close takes the burr of a groove away with its last cut; an undercut is so much below the finished seat.
+            let under = self.is_undercut(groove);
+            pairs.extend(on_it.chain(outboard).filter(|a| under || !self.op(**a).close).map(|a| (*a, b)));
         }
         pairs.sort_unstable();
         pairs.dedup();

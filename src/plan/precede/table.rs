@@ -133,6 +133,12 @@ impl<'a> Table<'a> {
         self.layout.under(from, to)
     }
 
+    /// Whether an operation cuts an undercut in a corner.
+    pub(super) fn is_undercut(&self, operation: &Operation) -> bool {
+        let feature = operation.feature.and_then(|f| self.part.features.get(f));
+        feature.is_some_and(|f| matches!(f.kind, crate::model::Kind::Undercut { .. }))
+    }
+
     /// The section whose edge a chamfer breaks.
     pub(super) fn chamfered(&self, chamfer: &Operation) -> Option<usize> {
         let (from, to) = stretch(chamfer)?;

@@ -127,13 +127,17 @@ fn marks(s: &Sources) -> Vec<Block> {
                     &m.label,
                     &super::marks::gauge_named(s, m),
                     &words::from_file(&m.means),
-                    words::leave(m.leave),
+                    &words::leave_and_prick(m),
                 )
             })
             .collect();
         words::short_marks(&list.name, &list.when, &words::from_file(&list.standing_on), &lines)
     });
-    let lists: Vec<Rich> = lists.collect();
+    let lying = s.figures.marks.lying.as_ref().map(|l| {
+        let heading = Rich::new().strong(words::lying_list(s.figures.marks.lists.len() + 1, &l.when));
+        super::marks::lying_items(s, l).into_iter().fold(heading, |all, item| all.plain(" ").and(item))
+    });
+    let lists: Vec<Rich> = lists.chain(lying).collect();
     let named = |list: Rich| small::text(Rich::new().strong(format!("{}. ", words::MARKS.say())).and(list));
     lists.into_iter().map(named).collect()
 }

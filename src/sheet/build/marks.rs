@@ -1,7 +1,7 @@
 //! Lines to scribe: the lists beside the bar.
 
 use super::{Sources, outline};
-use crate::figures::{Mark, MarkList};
+use crate::figures::{Lying, LyingMark, Mark, MarkList};
 use crate::sheet::draft::{Item, Section};
 use crate::sheet::draw::{self, MarkLine};
 use crate::sheet::measure::{self, padded};
@@ -12,7 +12,7 @@ use crate::unit::Unit;
 /// The marks page; none when there is nothing to scribe and nothing to say about it.
 pub(super) fn section(s: &Sources) -> Option<Section> {
     let marks = &s.figures.marks;
-    if marks.lists.is_empty() && marks.notes.is_empty() {
+    if marks.lists.is_empty() && marks.lying.is_none() && marks.notes.is_empty() {
         return None;
     }
     let datum = marks
@@ -30,6 +30,7 @@ pub(super) fn section(s: &Sources) -> Option<Section> {
         let note = if i == 0 { notes.clone() } else { Rich::new() };
         items.push(Item::Block(list(s, i + 1, marked, note)));
     }
+    items.extend(marks.lying.as_ref().map(|l| Item::Block(lying(s, marks.lists.len() + 1, l))));
     Some(Section {
         id: "marks".to_owned(),
         bookmark: words::MARKS.say().to_owned(),
@@ -58,6 +59,22 @@ fn gauge_unit(s: &Sources) -> Option<Unit> {
     s.figures.marks.lists.iter().flat_map(|l| &l.marks).find_map(|m| m.on_scale).map(|r| r.unit)
 }
 
+/// The lines scribed lying, a sentence each.
+fn lying(s: &Sources, number: usize, lying: &Lying) -> Block {
+    blocks::list(&words::lying_list(number, &lying.when), lying_items(s, lying))
+}
+
+/// A sentence for each line scribed lying.
+pub(super) fn lying_items(s: &Sources, lying: &Lying) -> Vec<Rich> {
+    let item = |m: &LyingMark| {
+        let (from, to) = (m.from.text(s.unit()), m.to.text(s.unit()));
+        let along = if m.from == m.to { from } else { words::from_to(&from, &to) };
+        let rest = words::lying_line(&words::from_file(&m.means), &along, m.angle_deg, m.prick);
+        Rich::new().strong(words::lying_setting(&m.label, &m.setting(s.unit()))).plain(rest)
+    };
+    lying.marks.iter().map(item).collect()
+}
+
 fn stands_on_datum(list: &MarkList) -> bool {
     list.standing_on.starts_with("datum")
 }
@@ -73,7 +90,7 @@ fn list(s: &Sources, number: usize, list: &MarkList, note: Rich) -> Block {
         let on = words::from_file(&m.on);
         let on = if m.after == 0 { on } else { format!("{on}, {}", words::after_operation(m.after)) };
         let gauge = padded(&gauge_text(s, m), places);
-        blocks::mark_row(&m.label, &gauge, &on, &words::from_file(&m.means), words::leave(m.leave))
+        blocks::mark_row(&m.label, &gauge, &on, &words::from_file(&m.means), &words::leave_and_prick(m))
     };
     let rows: Vec<MarkRow> = list.marks.iter().rev().map(row).collect();
     let height = blocks::marks_picture_height(&rows);

@@ -267,6 +267,7 @@ fn wide(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> Ri
             Some(edge) => words::edge_at(&c.says, &reading(s, edge)),
             None => c.says.clone(),
         },
+        (Job::Hole(_), Verb::Drill) if feature.is_some_and(is_plain_across) => across(s, feature),
         (Job::Hole(h), _) => words::hole(h.lines.first().map(|l| (l.value.as_str(), l.note.as_str()))),
         (_, Verb::Face) => {
             let end = op.end.or(title::worked_end(setup));
@@ -279,13 +280,7 @@ fn wide(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> Ri
             }
         }
         (_, Verb::Polish) => size::polished(s, feature, of),
-        (_, Verb::Drill) => match feature.map(|f| &f.kind) {
-            Some(Kind::CrossHole { diameter, .. }) => {
-                let at = feature.and_then(|f| s.chain.center(f.id)).map_or(String::new(), |c| s.length(c.0));
-                words::cross_hole(&size::with_limits(s, diameter), &at)
-            }
-            _ => String::new(),
-        },
+        (_, Verb::Drill) => across(s, feature),
         (_, Verb::PartOff) => words::part_off(&s.length(s.overall())),
         (_, Verb::Inspect) => words::INSPECT.say().to_owned(),
         (_, Verb::FitTest) => words::fit_test(&mates(s)),
@@ -293,6 +288,17 @@ fn wide(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> Ri
     };
     let gap = if text.is_empty() || remarks.is_empty() { "" } else { ". " };
     Rich::from(format!("{text}{gap}{remarks}"))
+}
+
+/// A hole across that gets no thread: its size and place stand in the row.
+const fn is_plain_across(feature: &crate::model::Feature) -> bool {
+    matches!(feature.kind, Kind::CrossHole { tapped: None, .. })
+}
+
+fn across(s: &Sources, feature: Option<&crate::model::Feature>) -> String {
+    let Some(Kind::CrossHole { diameter, .. }) = feature.map(|f| &f.kind) else { return String::new() };
+    let at = feature.and_then(|f| s.chain.center(f.id)).map_or(String::new(), |c| s.length(c.0));
+    words::cross_hole(&size::with_limits(s, diameter), &at)
 }
 
 /// The lines, and what to mind below them.
@@ -336,7 +342,10 @@ fn own_detail(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures)
         Job::Flats(f) => return outside::flats(s, f),
         Job::Crown(c) => return outside::crown(s, c),
         Job::Undercut(u) => return outside::undercut(s, u),
-        Job::Hole(h) => lines.extend(super::inside::lines(h, op.verb != Verb::Bore)),
+        Job::Hole(h) => {
+            let plain = op.feature.and_then(|id| s.part.features.get(id)).is_some_and(is_plain_across);
+            lines.extend(super::inside::lines(h, op.verb != Verb::Bore && !plain));
+        }
         _ => {}
     }
     if let Some(passes) = of.passes.as_ref().filter(|p| !p.cuts.is_empty()) {

@@ -1,10 +1,11 @@
 //! The thread block.
 
 use super::Sources;
-use crate::figures::{Figure, OperationFigures, ThreadCut};
+use crate::figures::{Figure, OperationFigures, StillIn, ThreadCut};
 use crate::sheet::view::{Line, Mm, Piece, PieceKind, Rich};
 use crate::sheet::{blocks, words};
 use crate::sheet::{layout, measure};
+use crate::unit::Unit;
 
 /// Width of the labels.
 const LABEL: f64 = 38.0;
@@ -35,6 +36,7 @@ pub(super) fn lines(s: &Sources, t: &ThreadCut, of: &OperationFigures) -> Vec<Li
         // The reading beside it names the unit of both.
         let wire = w.on_scale.map_or_else(|| text(w.wire), |read| read.size_text());
         out.push(blocks::line(label(&words::over_wires(&wire)), LABEL, pieces));
+        out.extend(t.still_in.map(|i| still_in(&i)));
     }
     let blank = t.blank_on_scale.and_then(|read| read.both());
     let blank = blank.unwrap_or_else(|| format!("{} / {}", text(t.blank.max), text(t.blank.min)));
@@ -86,6 +88,22 @@ pub(super) fn lines(s: &Sources, t: &ThreadCut, of: &OperationFigures) -> Vec<Li
         out.extend(words::wrapped(words::STARTS.say(), LABEL, &i.says, ROOM));
     }
     out
+}
+
+/// From a reading over the wires to what the dial is still to count.
+fn still_in(i: &StillIn) -> Line {
+    use PieceKind::{Blank, Plain, Strong};
+    let factor = format!("{:.3}", i.shown);
+    let factor = if i.unit == Unit::Inch { factor.trim_start_matches('0') } else { &factor };
+    let other = (i.unit != i.dial_unit).then_some(i.dial_unit);
+    let mut pieces =
+        vec![piece(Plain, words::reading_less(&i.aim.text(i.unit)), 0.0), piece(Blank, words::READS.say(), 20.0)];
+    if other.is_some() || (i.shown - 1.0).abs() > 1e-9 {
+        pieces.push(piece(Strong, words::times(factor), 0.0));
+        pieces.push(piece(Blank, words::READS.say(), 20.0));
+    }
+    pieces.push(piece(Plain, words::on_this_dial(i.compound, other), 0.0));
+    blocks::line(Rich::from(words::STILL_IN.say()), LABEL, pieces)
 }
 
 /// Where the carriage stands as the thread begins and ends.

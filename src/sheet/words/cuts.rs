@@ -1,5 +1,6 @@
 //! How single cuts are made and proved: tapers, the end of a thread, an overall out of the chuck.
 
+use crate::unit::Unit;
 use crate::{tell, told};
 
 /// What the time in a relief is for: where the half-nuts stay closed, the tool comes out and the spindle stops.
@@ -74,4 +75,24 @@ pub fn measured_out_of_chuck() -> &'static str {
         "The datum face is inside the chuck: take the work out to measure it; put it back against a spindle stop and indicate it again.",
         "Die Bezugsfläche steckt im Futter: zum Messen ausspannen; gegen einen Spindelanschlag wieder einsetzen und neu ausrichten."
     )
+}
+
+/// What a reading over wires is less: the size aimed at.
+pub fn reading_less(aim: &str) -> String {
+    tell!("reading \u{2212} {aim} =", "Anzeige \u{2212} {aim} =")
+}
+
+/// By what the difference is multiplied.
+pub fn times(factor: &str) -> String {
+    format!("\u{d7} {factor} =")
+}
+
+/// The dial the rest goes in by; its unit where the micrometer reads in the other.
+pub fn on_this_dial(compound: bool, unit: Option<Unit>) -> String {
+    let unit = unit.map_or(String::new(), |u| format!("{} ", u.word()));
+    if compound {
+        tell!("{unit}on the compound", "{unit}am Oberschlitten")
+    } else {
+        tell!("{unit}on the cross dial", "{unit}am Planschlitten")
+    }
 }

@@ -95,6 +95,7 @@ say! {
     SETOVER = "Set-over", "Verstellung";
     ATTACHMENT = "Attachment", "Leitlineal";
     READS = "reads", "misst";
+    STILL_IN = "Still to go in", "Noch zustellen";
     BLANK_DIAMETER = "Blank Ø", "Rohmaß Ø";
     SPEED = "Speed", "Drehzahl";
     STARTS = "Starts", "Gänge";

@@ -3,7 +3,7 @@
 use super::fixed::ALL;
 use super::text::capital;
 use super::text::from_file;
-use crate::figures::Inspected;
+use crate::figures::{Inspected, Mark};
 use crate::sheet::measure;
 use crate::unit::Unit;
 use crate::{tell, told};
@@ -132,4 +132,30 @@ pub fn marks_alt<'a>(standing_on: &str, name: &str, marks: impl Iterator<Item = 
         "The work standing on its {standing_on}, lines {name}: {marks}.",
         "Das Werkstück steht auf: {standing_on}; Risse {name}: {marks}."
     )
+}
+
+/// Which side of a line is cut, and whether it may be pricked.
+pub fn leave_and_prick(mark: &Mark) -> String {
+    let leave = super::trade::leave(mark.leave);
+    if mark.prick { tell!("{leave}, prick", "{leave}, körnen") } else { leave.to_owned() }
+}
+
+/// Heading of the lines scribed lying.
+pub fn lying_list(number: usize, when: &str) -> String {
+    tell!(
+        "{number}  Lying in V-blocks: {when}. Read the gauge over the round",
+        "{number}  Liegend in Prismen: {when}. Höhenreißer über der Kuppe ablesen"
+    )
+}
+
+/// What a line scribed lying is set to, with room for the reading over the round there and for what is left of it.
+pub fn lying_setting(label: &str, below: &str) -> String {
+    tell!("{label}: ________ \u{2212} {below} = ________", "{label}: ________ \u{2212} {below} = ________")
+}
+
+/// What it means, where it lies.
+pub fn lying_line(means: &str, along: &str, angle: Option<f64>, prick: bool) -> String {
+    let at = angle.map_or(String::new(), |a| tell!(", at {a}°", ", bei {a}°"));
+    let prick = if prick { told!("; prick", "; körnen") } else { "" };
+    tell!("  {means}, {along} from the datum face{at}{prick}", "  {means}, {along} ab Bezugsfläche{at}{prick}")
 }
