@@ -241,9 +241,11 @@ fn compare(
     near(name, &format!("{what} to"), a.to_diameter, b.to_diameter, step, seen);
     let value = |f: Option<turnwright::figures::Figure>| f.map(|f| f.value);
     near(name, &format!("{what} aim"), value(x.aim), value(y.aim), step + 0.0018, seen);
+    let undercut = a.feature.is_some_and(|f| matches!(part.features[f].kind, Kind::Undercut { .. }));
     match (a.limits, b.limits) {
         // A knurl's blank is near enough for whole teeth, by a round number.
-        (Some(l), Some(m)) if step > 0.01 => {
+        // An undercut lies below what its seat aims at, which is round in its own unit.
+        (Some(l), Some(m)) if step > 0.01 || undercut => {
             near(name, &format!("{what} least"), Some(l.min), Some(m.min), step, seen);
             near(name, &format!("{what} most"), Some(l.max), Some(m.max), step, seen);
         }
