@@ -5,7 +5,7 @@ use serde_json::{Value, json};
 use super::json::{self, number};
 use crate::figures::{
     CenterCut, ChamferCut, Clocked, CrossTouch, CrownCut, FlatsCut, InspectionRow, KeyseatCut, KnurlCut, Lying,
-    LyingMark, StillIn, TaperCut, Thrown, UndercutCut,
+    LyingMark, OnIndicator, Remains, SawTo, StillIn, TaperCut, Thrown, UndercutCut,
 };
 use crate::model::part::{Stock, StockShape};
 use crate::unit::Unit;
@@ -16,6 +16,24 @@ pub(super) fn chamfer(c: &ChamferCut, unit: Unit) -> Value {
         out["mouth"] = json!(number(mouth.value, unit));
     }
     out
+}
+
+/// A length on an indicator on the bed.
+pub(super) fn on_indicator(i: &OnIndicator, unit: Unit) -> Value {
+    json!({"travel": number(i.travel.value, unit), "blocks": i.blocks, "reading": number(i.reading.value, unit)})
+}
+
+/// What stays in the chuck when the part is off its bar.
+pub(super) fn remains(r: &Remains, unit: Unit) -> Value {
+    json!({
+        "length": number(r.length.value, unit), "grip": number(r.grip.value, unit), "each": number(r.each.value, unit), "more": r.more,
+    })
+}
+
+/// How long to saw the bar, and why.
+pub(super) fn saw_to(w: &SawTo, unit: Unit) -> Value {
+    let sum = w.sum.iter().map(|(what, l)| json!({"what": what, "length": number(l.value, unit)}));
+    json!({"length": number(w.length.value, unit), "sum": sum.collect::<Vec<_>>()})
 }
 
 /// How a hole across is found.

@@ -46,6 +46,8 @@ pub(super) fn plan(job: &Job, planned: &Planned, findings: &[Finding]) -> Value 
         "fits": planned.figures.mates.iter().map(|m| fit(m, unit)).collect::<Vec<_>>(),
         "stock": job.part().and_then(|p| p.stock.as_ref()).map(|s| outside_json::stock(s, unit)),
         "inspection": planned.figures.inspection.iter().map(|r| outside_json::inspected(r, unit)).collect::<Vec<_>>(),
+        "remains": planned.figures.remains.map(|r| outside_json::remains(&r, unit)),
+        "saw_to": planned.figures.saw_to.as_ref().map(|w| outside_json::saw_to(w, unit)),
         "bar_kg": planned.figures.bar_kg.map(|kg| (kg * 1000.0).round() / 1000.0),
         "not_supported_yet": planned.figures.not_supported,
         "chart": super::plan_chart::json(job, planned),
@@ -138,6 +140,7 @@ fn setup(job: &Job, s: &Setup, f: &SetupFigures, bounds: &BTreeMap<String, Bound
             "rest": if r.follows { "follow" } else { "steady" },
             "from": number(r.from.0, unit), "to": number(r.to.0, unit), "diameter": number(r.diameter, unit), "letter": r.letter,
         })),
+        "behind_jaws": f.behind_jaws.map(|l| number(l.value, unit)),
         "stick_out": f.stick_out.map(|l| number(l.value, unit)),
         "thrown": f.thrown.as_ref().map(|t| outside_json::thrown(t, unit)),
         "zero": zero_words(f),
@@ -298,6 +301,7 @@ fn position(p: &Position, unit: Unit) -> Value {
         "carriage": p.carriage.map(|c| number(c.value, unit)),
         "tool_edge": edge,
         "dial": p.dial.as_ref().map(|d| reading(d, unit)),
+        "indicator": p.indicator.map(|i| outside_json::on_indicator(&i, unit)),
     })
 }
 

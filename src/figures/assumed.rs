@@ -10,7 +10,7 @@ use crate::model::plan::{Assumed, Operation, Setup, Verb};
 use crate::model::{Kind, Plan};
 use crate::plan::cutting::{SpeedFrom, named_material, share_of_own, speed_from, usual_feed};
 use crate::plan::{DepthBy, rough_depth};
-use crate::unit::Unit;
+use crate::unit::{Length, Unit};
 
 const PRACTICE: &str = "common practice";
 
@@ -126,6 +126,18 @@ fn dials(given: &Given) -> Vec<Assumed> {
             "not told, so no reading is printed: `cross dial` with `reads`, `division` and `turn`".to_owned(),
             "",
         ));
+    }
+    if shop.carriage_dial.is_none() {
+        let shown = super::dial::indicator(Length::ZERO, given.shop, given.unit).map(|i| i.travel.text(given.unit));
+        let value = match shown {
+            Some(travel) => format!(
+                "not told: lengths are read on the indicator on the bed, beyond {travel} on blocks of {travel}; else `carriage dial` with `division` and `turn`"
+            ),
+            None => "not told, and no indicator that goes far enough: lengths by a stop on the bed or the rule: `carriage dial`, or a \
+                     `dial indicator` among the instruments"
+                .to_owned(),
+        };
+        list.push(entry("Carriage dial", value, "a stop on the bed: US Army, OD1645"));
     }
     let threads = given.part.features.iter().any(|f| matches!(f.kind, Kind::Thread { .. }));
     if threads && shop.leadscrew_tpi.is_none() && shop.leadscrew_pitch.is_none() {

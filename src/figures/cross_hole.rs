@@ -24,7 +24,7 @@ pub struct CrossTouch {
 
 /// The touch-off of a cross hole and its lines; none for any other cut. The rule is that of a keyseat's cutter: half of the round, half of what touches
 /// it, and the paper (Fox Valley Technical College; US Navy, NAVEDTRA 14345).
-pub(super) fn touch(given: &Given, op: &Operation) -> Option<(CrossTouch, Vec<super::HoleLine>)> {
+fn touch(given: &Given, op: &Operation) -> Option<(CrossTouch, Vec<super::HoleLine>)> {
     let feature = given.feature(op.feature?)?;
     if !matches!(feature.kind, Kind::CrossHole { .. }) {
         return None;
@@ -60,4 +60,12 @@ pub(super) fn touch(given: &Given, op: &Operation) -> Option<(CrossTouch, Vec<su
         ),
     );
     Some((found, vec![middle, along]))
+}
+
+/// Adds the touch-off of a hole across to its block.
+pub(super) fn touch_off(given: &Given, op: &Operation, cut: &mut super::HoleCut) {
+    if let Some((touch, lines)) = touch(given, op) {
+        cut.touch = Some(touch);
+        cut.lines.extend(lines);
+    }
 }

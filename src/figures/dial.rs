@@ -140,6 +140,36 @@ pub fn carriage(length: Length, shop: Option<&Shop>, unit: Unit) -> Option<DialR
     Some(DialReading::between_lines(length, shop.carriage_dial?, shop.units.unwrap_or(unit)))
 }
 
+/// A length on a dial indicator that stands on the bed, zeroed where the carriage is: so many blocks as long as it travels, and the rest on it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct OnIndicator {
+    /// How far the indicator travels, and how long a block is: whole inches or tens of millimetres where it goes that far.
+    pub travel: Figure,
+    /// Blocks between it and its stop.
+    pub blocks: i64,
+    /// What it then reads.
+    pub reading: Figure,
+}
+
+/// Least travel of an indicator that lengths are read on: .250 in, 5 mm (common practice, no source).
+const LEAST_TRAVEL: [Length; 2] = [Length::micro_inches(250_000), Length::micrometres(5_000)];
+
+/// A length where the carriage has no dial and the shop has an indicator that goes far enough.
+pub fn indicator(length: Length, shop: Option<&Shop>, unit: Unit) -> Option<OnIndicator> {
+    let shop = shop.filter(|s| s.carriage_dial.is_none())?;
+    let [inch, metric] = LEAST_TRAVEL;
+    let (least, whole) = match unit {
+        Unit::Inch => (inch, Length::PER_INCH),
+        Unit::Millimetre => (metric, Length::PER_MM.times(10)),
+    };
+    let ranges = shop.instruments.iter().filter(|i| i.kind == "dial indicator" && i.unit == unit);
+    let range = ranges.filter_map(|i| i.range).map(|(from, to)| to - from).max().filter(|r| *r >= least)?;
+    let travel = if range >= whole { range.floor_to(whole) } else { range };
+    let blocks = length.pm().checked_div(travel.pm()).filter(|_| length >= Length::ZERO)?;
+    let shown = |l| Figure::usual(l, unit);
+    Some(OnIndicator { travel: shown(travel), blocks, reading: shown(length - travel.times(blocks)) })
+}
+
 /// Zeros of the cross dial through one mounting: each tool is touched once, on what its first operation begins from. Grooving and
 /// threading tools are touched anew every time, on the surface beside them.
 #[derive(Debug, Default)]

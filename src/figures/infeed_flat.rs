@@ -20,15 +20,15 @@ fn last_cuts(unit: Unit) -> [Length; 2] {
     }
 }
 
-/// Cumulative depths, the last being `depth`: equal areas as far as the last two cuts, which are fine. Where the depth is no more than four times what
-/// they take, all are of equal areas.
+/// Cumulative depths, the last being `depth`: equal areas, where the last of those is fine enough; else as far as the last two cuts, which are fine.
 pub(super) fn fine_to_depth(shape: Shape, depth: Length, first: Length, unit: Unit) -> Vec<Length> {
     let [before, last] = last_cuts(unit);
-    let held = before + last;
-    if shape == Shape::V || depth < held.times(4) {
-        return cumulative(shape, depth, first);
+    let equal = cumulative(shape, depth, first);
+    let ends = equal.iter().rev().take(2).copied().reduce(|whole, short| whole - short);
+    if shape == Shape::V || ends.is_none_or(|step| step <= before) || depth <= before + last {
+        return equal;
     }
-    let mut list = cumulative(shape, depth - held, first);
+    let mut list = cumulative(shape, depth - before - last, first);
     list.extend([depth - last, depth]);
     list
 }

@@ -113,10 +113,7 @@ fn drilled(given: &Given, setup: &Setup, op: &Operation) -> HoleCut {
     cut.lines.push(line(told!("Drill", "Bohrer"), names_text, spot));
     let across_deep =
         op.feature.and_then(|f| given.feature(f)).is_some_and(|f| matches!(f.kind, Kind::CrossHole { .. }));
-    if let Some((touch, lines)) = super::cross_hole::touch(given, op) {
-        cut.touch = Some(touch);
-        cut.lines.extend(lines);
-    }
+    super::cross_hole::touch_off(given, op, &mut cut);
     if let Some(deep) = depth(given, setup, op) {
         let full = Figure::usual(deep, unit);
         let point = Figure::usual(deep + point_length(size), unit);

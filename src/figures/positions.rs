@@ -4,7 +4,7 @@ use super::given::{Given, at_tailstock, carriage, station};
 use super::keyseat_cut::keyseat_cut;
 use super::outside_cut::flats_cut;
 use super::thread_cut::{relief_of, thread_of};
-use super::{DialReading, Figure, dial};
+use super::{DialReading, Figure, OnIndicator, dial};
 use crate::model::feature::Hand;
 use crate::model::plan::{Operation, Setup, Verb};
 use crate::model::{End, Kind};
@@ -48,6 +48,8 @@ pub struct Position {
     pub edge: Edge,
     /// `carriage` on the carriage's dial, where it has one.
     pub dial: Option<DialReading>,
+    /// `carriage` on an indicator on the bed, where the carriage has no dial.
+    pub indicator: Option<OnIndicator>,
 }
 
 /// A place that the tool's point goes to.
@@ -65,6 +67,7 @@ fn row(given: &Given, what: &str, at: Station, reading: Option<Length>, edge: Ed
         carriage: reading.map(shown),
         edge,
         dial: reading.and_then(|l| dial::carriage(l, given.shop, given.unit)),
+        indicator: reading.and_then(|l| dial::indicator(l, given.shop, given.unit)),
     }
 }
 

@@ -30,6 +30,8 @@ pub struct SetupFigures {
     pub correction: Option<Correction>,
     /// How far the work stands out of the jaws.
     pub stick_out: Option<Figure>,
+    /// How far it stands behind the jaws, toward the spindle.
+    pub behind_jaws: Option<Figure>,
     /// By how much roughed faces stand proud, where some do.
     pub proud: Option<Figure>,
     /// Label of the mark that says how far jaws or dog may reach.
@@ -58,6 +60,7 @@ pub(super) fn mounting(given: &Given, setup: &Setup) -> SetupFigures {
         },
         correction: correction(given, setup),
         stick_out: setup.stick_out.map(shown),
+        behind_jaws: super::remains::behind_the_jaws(given, setup),
         proud: proud.map(shown),
         grip_mark: None,
         thrown: super::thrown::thrown(given, setup),

@@ -27,6 +27,10 @@ pub struct Figures {
     pub layout: Layout,
     /// Mass of the bar as sawn, kilograms; none without a stock line.
     pub bar_kg: Option<f64>,
+    /// What stays in the chuck when the part is off its bar.
+    pub remains: Option<super::Remains>,
+    /// How long to saw the bar, where none is stated.
+    pub saw_to: Option<super::SawTo>,
     /// The cautions this part earns, about six. [`super::defer`] stands under them.
     pub cautions: Vec<String>,
     /// The tolerance chart of the plan; none where the part has no located length.
@@ -68,6 +72,8 @@ pub fn work(part: &Part, chain: &Chain, profile: &Profile, plan: &Plan, shop: Op
         mates,
         layout,
         bar_kg: cautions::mass(given),
+        remains: super::remains::remains(given, plan),
+        saw_to: super::remains::saw_to(given),
         cautions,
         chart,
         assumed,

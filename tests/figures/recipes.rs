@@ -259,3 +259,60 @@ fn a_pipe_thread_as_its_standard_has_it() {
     holds("L2", 0.5457, pipe.useful_length.value.inches(), 1e-4);
     holds("a turn", 1.0 / 14.0, pipe.turn.value.inches(), 1e-6);
 }
+
+// Lengths without a dial, and what is left of the bar.
+
+const PIN: &str = "part: pin\nunits: in\nmaterial: 12L14\nSTOCKdatum: head end\noverall: 3.000 ±0.010\n\
+tolerances: {lengths: ±0.010, diameters: ±0.005}\nWISHfeatures:\n  - turn: 1.000\n    to: 1.250\n  - turn: 0.750\n    to: end\n";
+
+fn pin(stock: &str, wish: &str) -> String {
+    PIN.replace("STOCK", stock).replace("WISH", wish)
+}
+
+/// A stop on the bed with an indicator on it (US Army, OD1645, has the carriage stop): a length beyond its travel is so many blocks and the rest, by hand
+/// 1.250 = 1 + .250. A carriage that has a dial is read on that; an indicator of .100 goes nowhere.
+#[test]
+fn lengths_on_an_indicator_where_the_carriage_has_no_dial() {
+    let told = |own: &Shop| {
+        let w = worked(pin("stock: 1.125 x 3.125\n", "").as_bytes(), Some(own));
+        let at = |wanted: f64| {
+            let mut all = w.figures.setups.iter().flat_map(|s| &s.operations).flat_map(|o| &o.positions);
+            all.find(|p| p.carriage.is_some_and(|c| c.value == inch(wanted))).cloned()
+        };
+        at(1.25).or_else(|| at(1.75)).expect("a shoulder")
+    };
+    let bare = Shop { carriage_dial: None, ..shop(Reads::Radius) };
+    let place = told(&bare);
+    let on = place.indicator.expect("an indicator of 0 to 1");
+    assert_eq!((on.travel.value, on.blocks), (inch(1.0), 1));
+    assert_eq!(on.reading.value + inch(1.0), place.carriage.expect("a carriage").value);
+    assert_eq!(told(&shop(Reads::Radius)).indicator, None);
+    let mut short = bare.clone();
+    for i in short.instruments.iter_mut().filter(|i| i.kind == "dial indicator") {
+        i.range = Some((Length::ZERO, inch(0.1)));
+    }
+    assert_eq!(told(&short).indicator, None);
+    let w = worked(pin("stock: 1.125 x 3.125\n", "").as_bytes(), Some(&bare));
+    assert!(w.figures.assumed.iter().any(|a| a.what == "Carriage dial"), "{:?}", w.figures.assumed);
+}
+
+/// By hand, as `stock-length` reckons (common practice, no source): 3.010, two faces of 1/32 and a saw good to 1/32 are 3.104, sawn to 3 1/8.
+#[test]
+fn a_saw_length_where_no_bar_is_stated() {
+    let w = worked(pin("", "").as_bytes(), None);
+    assert_eq!(w.figures.saw_to.as_ref().expect("worked out").length.value, inch(3.125));
+    assert_eq!(worked(pin("stock: 1.125 x 3.125\n", "").as_bytes(), None).figures.saw_to, None);
+}
+
+/// By hand: 12 in of bar, a part of 3.010 with two faces of 1/32 and a tool of 1/8 takes 3.198; some 8.8 stay in the chuck, 3/4 of them are held: two more.
+#[test]
+fn what_stays_in_the_chuck_is_good_for_two_more() {
+    let w = worked(pin("stock: 1.125 x 12\n", "plan: {part off: true}\n").as_bytes(), None);
+    let left = w.figures.remains.expect("parted off");
+    assert_eq!((left.more, left.grip.value), (2, inch(0.75)));
+    holds("each", 3.1975, left.each.value.inches(), 1e-6);
+    holds("left", 8.81, left.length.value.inches(), 0.04);
+    let behind = w.figures.setups.iter().find_map(|s| s.behind_jaws).expect("a chuck");
+    assert!(behind.value > inch(7.0) && behind.value < left.length.value, "{behind:?}");
+    assert_eq!(worked(pin("stock: 1.125 x 3.125\n", "").as_bytes(), None).figures.remains, None);
+}

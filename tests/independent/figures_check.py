@@ -270,8 +270,10 @@ def over_wires(where, t):
 def equal_areas(where, t, half):
     """A tool with a flat w cuts w d + d2 tan(half angle): the flat from the first and last cut, then the others with it."""
     angle = math.radians(t["compound"]["angle"])
-    # The last two are fine (figures_recipes.py).
-    d = [p * math.cos(angle) for p in t["passes"]][:-2]
+    # The last two may be fine (figures_recipes.py).
+    d = [p * math.cos(angle) for p in t["passes"]]
+    if len(d) > 2 and figures_recipes.fine_end([b - a for a, b in zip(d, d[1:])], units):
+        d = d[:-2]
     n, tan = len(d), math.tan(math.radians(half))
     if n < 4 or n * d[0] - d[-1] <= 0:
         return

@@ -23,9 +23,18 @@ def check(plan, shop, same, bad):
             if t := op.get("thread"):
                 still_in(where, t, plan["units"], shop, same, bad)
                 starts_by_gear(where, t, same, bad)
-                wide_tool(where, t, plan["units"], same)
+                wide_tool(where, t, plan["units"], same, bad)
                 if t["pipe"]:
                     pipe(where, t, 1 if inch else 25.4, same)
+            for p in op["positions"]:
+                if (p["indicator"] is not None) and "carriage dial" in shop:
+                    bad(f"{where}: an indicator beside a carriage dial")
+                if i := p["indicator"]:
+                    same(where, f"{p['what']} on blocks and indicator", i["blocks"] * i["travel"] + i["reading"], p["carriage"], fine)
+                    if not 0 <= i["reading"] < i["travel"]:
+                        bad(f"{where}: the indicator reads {i['reading']} of {i['travel']}")
+                    # Whole inches or tens of millimetres of the shop's widest indicator.
+                    same(where, "travel", i["travel"] % (1.0 if inch else 10.0), 0.0, fine)
             if (op.get("hole") or {}).get("touch"):
                 touch(where, op, op["hole"]["touch"], fine, same, bad, plan)
             clock = (op.get("flats") or {}).get("angle_deg")
@@ -112,20 +121,29 @@ def starts_by_gear(where, t, same, bad):
     same(where, "teeth of the first wheel", teeth["of"], int(first.group(1)) if first else 0, 0)
 
 
-def wide_tool(where, t, units, same):
-    """Trapezoid and square forms: the last two cuts .10 and .05 mm (.004 and .002 in) a side, where there is depth for them."""
-    if not re.match(r"Tr|.*ACME|.*[Ss]quare", t["designation"]) or not t["passes"]:
+def wide_tool(where, t, units, same, bad):
+    """Trapezoid and square forms: equal areas that end fine, or else the last two cuts .10 and .05 mm (.004 and .002 in) a side."""
+    if not re.match(r"Tr|.*ACME|.*[Ss]quare", t["designation"]) or len(t["passes"]) < 4:
         return
     before, last = (0.004, 0.002) if units == "in" else (0.1, 0.05)
-    if t["depth"] < 4 * (before + last):
-        return
     along = math.cos(math.radians(t["compound"]["angle"])) if t["compound"] else 1.0
-    depths = [p * along for p in t["passes"]]
+    depths = [0.0] + [p * along for p in t["passes"]]
+    steps = [b - a for a, b in zip(depths, depths[1:])]
     exactly = 3e-6 if units == "in" else 3e-5
-    same(where, "last cut", depths[-1] - depths[-2], last, exactly)
-    same(where, "last cut but one", depths[-2] - depths[-3], before, exactly)
+    same(where, "whole depth", depths[-1], t["depth"], exactly)
+    if fine_end(steps, units):
+        same(where, "last cut but one", steps[-2], before, exactly)
+        if steps[-3] < before - exactly:
+            bad(f"{where}: held back for nothing, cuts of {steps[-3]} are fine")
+    elif steps[-1] > before + exactly:
+        bad(f"{where}: the last cut is {steps[-1]}")
     most = 0.010 if units == "in" else 0.25
-    same(where, "first cut", min(depths[0], most), depths[0], exactly)
+    same(where, "first cut", min(steps[0], most), steps[0], exactly)
+
+
+def fine_end(steps, units):
+    """Whether the last two cuts are the fine ones."""
+    return abs(steps[-1] - (0.002 if units == "in" else 0.05)) < (3e-6 if units == "in" else 3e-5)
 
 
 def touch(where, op, t, fine, same, bad, plan):

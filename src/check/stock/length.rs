@@ -17,14 +17,8 @@ pub const CHECK: Check = Check {
 };
 
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
-    let (Some(stock), Some(overall)) = (&facts.part.stock, overall(facts)) else { return };
-    let facing = facts.limit(CHECK.id, "facing");
+    let (Some(stock), Some(parts)) = (&facts.part.stock, needs(facts)) else { return };
     let saw = smallest_written(&stock.length);
-    let mut parts = vec![(overall, "overall"), (facing.times(2), "to face both ends")];
-    if facts.part.wishes.part_off {
-        parts.push((parting(facts), "to part off"));
-        parts.push((grip(facts), "to hold it by"));
-    }
     let wanted: Length = parts.iter().map(|(l, _)| *l).sum();
     if saw >= wanted {
         out.extend(short_by_the_saw(facts, saw, wanted));
@@ -45,6 +39,17 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         finding = finding.by_limit("grip-short/diameters");
     }
     out.push(finding);
+}
+
+/// What a bar must be long for: the part, both faces, and where it is parted off the tool and what holds the bar then.
+pub fn needs(facts: &Facts<'_>) -> Option<Vec<(Length, &'static str)>> {
+    let facing = facts.limit(CHECK.id, "facing");
+    let mut parts = vec![(overall(facts)?, "overall"), (facing.times(2), "to face both ends")];
+    if facts.part.wishes.part_off {
+        parts.push((parting(facts), "to part off"));
+        parts.push((grip(facts), "to hold it by"));
+    }
+    Some(parts)
 }
 
 /// A saw length without limits is no better than the saw: the shortest bar must still be faced on both ends.
@@ -81,13 +86,14 @@ fn overall(facts: &Facts<'_>) -> Option<Length> {
     }
 }
 
-fn parting(facts: &Facts<'_>) -> Length {
+/// Width of the parting tool: the narrowest of the shop, else the usual.
+pub fn parting(facts: &Facts<'_>) -> Length {
     let widths = facts.shop.into_iter().flat_map(|s| s.tools_of(ToolKind::Parting)).filter_map(|t| t.width);
     widths.min().unwrap_or_else(|| facts.limit(CHECK.id, "parting"))
 }
 
 /// What `grip-short` wants of the bar.
-fn grip(facts: &Facts<'_>) -> Length {
-    let bar = facts.bar().unwrap_or_default();
+pub fn grip(facts: &Facts<'_>) -> Length {
+    let bar = facts.bar().or(facts.profile.largest()).unwrap_or_default();
     times(bar, facts.limit_number("grip-short", "diameters")).min(facts.limit("grip-short", "long"))
 }

@@ -108,6 +108,12 @@ pub(super) fn lines_and_facts(s: &Sources) -> (Vec<Rich>, Vec<(String, String)>)
         );
         fact(words::SAW_TO.say(), s.length(stock.length.nominal));
     }
+    if let Some(saw) = &s.figures.saw_to {
+        fact(words::SAW_TO.say(), words::or_longer(&saw.length.text(s.unit())));
+    }
+    if let Some(left) = &s.figures.remains {
+        fact(words::STAYS_IN_CHUCK.say(), words::good_for(&left.length.text(s.unit()), left.more));
+    }
     fact(words::FACE_OFF.say(), face_off(s));
     fact(words::LATHE.say(), s.shop.and_then(|shop| shop.name.clone()).map(|n| words::name(&n)).unwrap_or_default());
     (lines, facts)

@@ -213,6 +213,7 @@ pub(super) fn zeros(s: &Sources, setup: &Setup, figures: &SetupFigures, first: b
     let lines = match (dial.is_some(), first) {
         (true, true) => words::carriage_zero(from, corrected, one_side),
         (true, false) => Rich::from(words::carriage_short(from, corrected)),
+        (false, true) if indicated(figures).is_some() => Rich::from(by_indicator(s, figures, from)),
         (false, _) => Rich::from(tell!("from the {from}", "ab {from}")),
     };
     dials.push(Zero { name: name.to_owned(), frame, lines: vec![lines] });
@@ -252,6 +253,28 @@ pub(super) fn zeros(s: &Sources, setup: &Setup, figures: &SetupFigures, first: b
         });
     }
     Some(blocks::zeros(dials))
+}
+
+/// Travel of the indicator that lengths of this mounting are read on.
+fn indicated(figures: &SetupFigures) -> Option<crate::figures::Figure> {
+    figures.operations.iter().flat_map(|o| &o.positions).find_map(|p| p.indicator).map(|i| i.travel)
+}
+
+/// Most lengths that are told as blocks and a rest.
+const EXAMPLES: usize = 6;
+
+/// How lengths are read without a dial: those beyond the indicator's travel as blocks and a rest, each once.
+fn by_indicator(s: &Sources, figures: &SetupFigures, from: &str) -> String {
+    let travel = indicated(figures).map_or(String::new(), |t| t.text(s.unit()));
+    let mut told: Vec<String> = Vec::new();
+    for p in figures.operations.iter().flat_map(|o| &o.positions) {
+        let (Some(length), Some(on)) = (p.carriage, p.indicator.filter(|i| i.blocks > 0)) else { continue };
+        let says = words::on_blocks(&length.text(s.unit()), on.blocks, &on.reading.text(s.unit()));
+        if !told.contains(&says) && told.len() < EXAMPLES {
+            told.push(says);
+        }
+    }
+    words::by_indicator(from, &travel, &told.join(", "))
 }
 
 /// Tools, feeds, and how far rough faces stand proud.

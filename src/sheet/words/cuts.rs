@@ -96,3 +96,31 @@ pub fn on_this_dial(compound: bool, unit: Option<Unit>) -> String {
         tell!("{unit}on the cross dial", "{unit}am Planschlitten")
     }
 }
+
+/// A saw length that nobody stated.
+pub fn or_longer(length: &str) -> String {
+    tell!("{length} or longer", "{length} oder länger")
+}
+
+/// What the bar left in the chuck is good for.
+pub fn good_for(length: &str, more: u32) -> String {
+    match more {
+        0 => tell!("{length}, too short for another part", "{length}, zu kurz für ein weiteres Teil"),
+        1 => tell!("{length}, good for another part", "{length}, reicht für ein weiteres Teil"),
+        n => tell!("{length}, good for {n} more parts", "{length}, reicht für {n} weitere Teile"),
+    }
+}
+
+/// How lengths are set where the carriage has no dial: by an indicator on the bed, with examples of this mounting.
+pub fn by_indicator(face: &str, travel: &str, examples: &str) -> String {
+    let more = if examples.is_empty() { String::new() } else { format!(": {examples}") };
+    tell!(
+        "from the {face}. Indicator on the bed, 0 there; beyond {travel} on blocks of {travel}{more}",
+        "ab {face}. Messuhr am Bett, dort 0; über {travel} hinaus auf Endmaßen von {travel}{more}"
+    )
+}
+
+/// A length as so many blocks and the rest on the indicator.
+pub fn on_blocks(length: &str, blocks: i64, rest: &str) -> String {
+    format!("{length} = {blocks} + {rest}")
+}

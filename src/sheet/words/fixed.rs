@@ -23,6 +23,7 @@ say! {
     MATERIAL = "Material", "Werkstoff";
     BAR = "Bar", "Rohteil";
     SAW_TO = "Saw to", "Sägen auf";
+    STAYS_IN_CHUCK = "Bar left", "Rest der Stange";
     FACE_OFF = "Face off", "Aufmaß";
     LATHE = "Lathe", "Maschine";
     KEPT = "keep the bar’s skin", "Walzhaut bleibt";
