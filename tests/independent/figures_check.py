@@ -267,7 +267,7 @@ def over_wires(where, t):
             same(where, f"over wires {key}", t["over_wires"][key], e + 3 * t["wire"] - 0.86603 * pitch, 1.01e-4)
 
 
-def equal_areas(where, t, half):
+def equal_areas(where, t, half, units):
     """A tool with a flat w cuts w d + d2 tan(half angle): the flat from the first and last cut, then the others with it."""
     angle = math.radians(t["compound"]["angle"])
     # The last two may be fine (figures_recipes.py).
@@ -356,7 +356,7 @@ def thread(where, op, units, shop):
         same(where, "infeed of equal areas at the middle cut", cuts[middle],
              math.sqrt(first ** 2 + middle * (last ** 2 - first ** 2) / (n - 1)), cuts[-1] * 0.02)
     if half != 30.0 and cuts and t["compound"]:
-        equal_areas(where, t, half)
+        equal_areas(where, t, half, units)
     if any(b <= a for a, b in zip(cuts, cuts[1:])):
         wrong.append(f"{where}: the infeed does not rise")
     inches, starts = exact_pitch(t["designation"])
