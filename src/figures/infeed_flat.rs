@@ -23,8 +23,15 @@ fn last_cuts(unit: Unit) -> [Length; 2] {
 /// Cumulative depths, the last being `depth`: equal areas, where the last of those is fine enough; else as far as the last two cuts, which are fine.
 pub(super) fn fine_to_depth(shape: Shape, depth: Length, first: Length, unit: Unit) -> Vec<Length> {
     let [before, last] = last_cuts(unit);
-    let equal = cumulative(shape, depth, first);
-    let ends = equal.iter().rev().take(2).copied().reduce(|whole, short| whole - short);
+    let ending = |list: &[Length]| list.iter().rev().take(2).copied().reduce(|whole, short| whole - short);
+    let mut equal = cumulative(shape, depth, first);
+    // A cut thinner than the last rubs: fewer then, each a tenth deeper than the first asked.
+    let mut deeper = first;
+    while equal.len() > 4 && ending(&equal).is_some_and(|step| step < last) {
+        deeper = deeper.times_ratio(11, 10);
+        equal = cumulative(shape, depth, deeper);
+    }
+    let ends = ending(&equal);
     if shape == Shape::V || ends.is_none_or(|step| step <= before) || depth <= before + last {
         return equal;
     }

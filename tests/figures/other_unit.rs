@@ -16,7 +16,7 @@ use turnwright::plan;
 use turnwright::unit::{Length, Unit, read_number, show};
 
 /// Keys whose values are no lengths of the description's unit.
-const NOT_LENGTHS: [&str; 17] = [
+const NOT_LENGTHS: [&str; 18] = [
     "part",
     "drawing",
     "revision",
@@ -27,6 +27,7 @@ const NOT_LENGTHS: [&str; 17] = [
     "name",
     "finish",
     "thread",
+    "tapped hole",
     "center hole",
     "end",
     "enters",
