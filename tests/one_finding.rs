@@ -41,6 +41,8 @@ fn a_slip_in_a_length_is_told_once() {
         ("to: 7.000", "to: 6.500", "no-overall"),
         ("to: 7.000", "to: 4.000", "section-overlap"),
         ("to: 7.000", "to: -7.000", "outside-part"),
+        ("    to: 2.500", "    to: -2.500", "outside-part"),
+        ("    to: 4.500", "    to: 4.500 mm", "section-overlap"),
         ("    to: 4.500", "    too: 4.500", "unknown-key"),
         ("    to: 4.500", "    to: 4,500", "bad-size"),
         ("to: 7.000", "to: 7,000", "bad-size"),

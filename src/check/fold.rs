@@ -73,7 +73,10 @@ fn lengths(facts: &Facts<'_>, findings: &mut Vec<Finding>) {
 /// Where sections do not meet, or one has no end, what is judged of the places themselves says nothing.
 fn without_places(facts: &Facts<'_>, findings: &mut Vec<Finding>) {
     let wrong = ["section-overlap", "section-gap", "chain-loose"];
-    let broken = findings.iter().any(|f| wrong.contains(&f.check));
+    let before_the_face = |f: &Finding| {
+        f.check == "outside-part" && f.place.is_some_and(|p| facts.part.sections().any(|s| s.place.covers(p)))
+    };
+    let broken = findings.iter().any(|f| wrong.contains(&f.check) || before_the_face(f));
     let open_end = facts.part.sections().any(|s| facts.slips.iter().any(|slip| slip.entry == Some(s.place)));
     if broken || open_end {
         findings.retain(|f| !["frame-change", "accept-unused"].contains(&f.check));
@@ -82,8 +85,9 @@ fn without_places(facts: &Facts<'_>, findings: &mut Vec<Finding>) {
         findings.retain(|f| {
             !["heat-growth", "gauge-missing", "thread-lead-travel"].contains(&f.check) || f.severity == Severity::Error
         });
+        findings.retain(|f| f.check != "keyseat-outside-seat");
     }
-    if open_end {
+    if broken || open_end {
         findings.retain(|f| f.check != "outside-part" || missing_face(f).is_none());
     }
 }

@@ -134,7 +134,7 @@ pub enum Job {
     /// A chamfer.
     Chamfer(ChamferCut),
     /// A center hole.
-    Center(CenterCut),
+    Center(Box<CenterCut>),
     /// A cut inside the part, or a tapped hole across it.
     Hole(Box<super::HoleCut>),
 }

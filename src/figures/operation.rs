@@ -96,7 +96,7 @@ pub(super) fn operation(given: &Given, setup: &Setup, op: &Operation, zeros: &mu
     let positions = positions(given, setup, op, tool_width);
     let plunges = positions.iter().filter(|p| p.what.starts_with("plunge")).count();
     let once = passes.as_ref().is_some_and(|p| p.count == 1);
-    let told_by_dial = cross.as_ref().filter(|c| c.below_a_division()).is_none();
+    let told_by_dial = cross.as_ref().is_none_or(|c| !c.below_a_division());
     let mut remarks = remarks(given, setup, op, once && told_by_dial, plunges);
     if !told_by_dial {
         remarks.push(below_a_division(op));
@@ -143,7 +143,7 @@ fn job_of(given: &Given, setup: &Setup, op: &Operation, speed: Option<&Speed>) -
         Verb::Taper => job::taper(given, setup, op).map_or(Job::Plain, |t| Job::Taper(Box::new(t))),
         Verb::File => crown_cut(given, setup, op).map_or(Job::Plain, |c| Job::Crown(Box::new(c))),
         Verb::Chamfer => job::chamfer(given, op).map_or(Job::Plain, Job::Chamfer),
-        Verb::Center => job::center(given, op).map_or(Job::Plain, Job::Center),
+        Verb::Center => job::center(given, op).map_or(Job::Plain, |c| Job::Center(Box::new(c))),
         _ => Job::Plain,
     }
 }

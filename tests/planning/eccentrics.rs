@@ -248,7 +248,10 @@ fn second_centers_are_taken_where_they_are_asked_for() {
     assert_eq!(cuts.last().expect("a cut").0.by, Workholder::SecondCenters(inch(300_000)));
     let f = figures(&format!("{short}plan: {{holding: between centers}}\n"), None, &p);
     for center in f.setups.iter().flat_map(|s| &s.operations) {
-        let Job::Center(turnwright::figures::CenterCut { mouth, second: Some(layout), .. }) = &center.job else {
+        let Job::Center(cut) = &center.job else {
+            continue;
+        };
+        let turnwright::figures::CenterCut { mouth, second: Some(layout), .. } = &**cut else {
             continue;
         };
         // Points of the second mouth's rim: none nearer to the axis than the first hole and its metal, none farther out than the face.

@@ -71,8 +71,8 @@ fn is_asked(facts: &Facts<'_>, feature: &Feature, of: Reads) -> bool {
     match (of, &feature.kind) {
         (Reads::Runout, _) => feature.true_to.is_some(),
         (Reads::OverWires, Kind::Thread { thread, .. }) => thread.taper.is_none(),
-        (Reads::AcrossBottom, Kind::ParallelKeyseat { .. } | Kind::Woodruff { .. }) => true,
-        (Reads::AcrossFlats, Kind::Flats { .. }) => true,
+        (Reads::AcrossBottom, Kind::ParallelKeyseat { .. } | Kind::Woodruff { .. })
+        | (Reads::AcrossFlats, Kind::Flats { .. }) => true,
         (Reads::AcrossFlats, Kind::Turn { kept: true, .. }) => {
             facts.part.stock.as_ref().is_some_and(|s| s.shape.has_corners())
         }
