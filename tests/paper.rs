@@ -131,6 +131,74 @@ fn html_prints_to_the_pages_of_the_pdf() {
     }
 }
 
+/// A word on a page of a PDF, in points: left, top, right, bottom.
+type Word = ([f64; 4], String);
+
+/// The words of each page, by poppler: another program's reading of where they stand.
+fn words_of(pdf: &Path) -> Vec<Vec<Word>> {
+    let out = Command::new("pdftotext").arg("-bbox").arg(pdf).arg("-").output().expect("pdftotext");
+    let mut pages: Vec<Vec<Word>> = Vec::new();
+    for line in String::from_utf8_lossy(&out.stdout).lines() {
+        if line.contains("<page ") {
+            pages.push(Vec::new());
+        }
+        let Some((numbers, text)) = line.split_once("<word ").and_then(|(_, rest)| rest.split_once('>')) else {
+            continue;
+        };
+        let sides: Vec<f64> = numbers.split('"').skip(1).step_by(2).filter_map(|n| n.parse().ok()).collect();
+        let [left, top, right, bottom] = sides[..] else { panic!("{line}") };
+        let text = text.trim_end_matches("</word>").to_owned();
+        pages.last_mut().expect("a page").push(([left, top, right, bottom], text));
+    }
+    pages
+}
+
+/// The ink of a word: a font's box is higher than its letters, and lines stand closer than boxes; upright words are turned.
+fn ink(([left, top, right, bottom], text): &Word) -> [f64; 4] {
+    let (wide, high) = (right - left, bottom - top);
+    if text.chars().count() > 2 && high > 1.6 * wide {
+        return [left + 0.32 * wide, top + 0.6, right - 0.32 * wide, bottom - 0.6];
+    }
+    [left + 0.6, top + 0.3 * high, right - 0.6, bottom - 0.28 * high]
+}
+
+/// Nothing is printed over anything else, or beyond the margins: the full sheet, the compact one and the cards, in both languages.
+#[test]
+fn no_word_stands_on_another() {
+    if !have_typst() || !have("pdftotext", "reading where words stand") {
+        return;
+    }
+    // The measure finds what it looks for.
+    let word = |left: f64, top: f64| ([left, top, left + 40.0, top + 16.0], "word".to_owned());
+    let clash = |a: &Word, b: &Word| {
+        let (a, b) = (ink(a), ink(b));
+        a[0] < b[2] && b[0] < a[2] && a[1] < b[3] && b[1] < a[3]
+    };
+    assert!(clash(&word(0.0, 0.0), &word(30.0, 4.0)) && !clash(&word(0.0, 0.0), &word(0.0, 14.4)));
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut seen = 0;
+    for sample in SAMPLES {
+        for (pages, language) in [("full", "en"), ("compact", "en"), ("cards", "en"), ("full", "de"), ("cards", "de")] {
+            let pdf = folder.path().join(format!("{sample}-{pages}-{language}.pdf"));
+            let part = format!("samples/{sample}.yaml");
+            let path = pdf.to_str().expect("a path");
+            let output = turnwright(&["sheet", &part, "-o", path, "--pages", pages, "--language", language]);
+            assert!(pdf.exists(), "{}", String::from_utf8_lossy(&output.stderr));
+            for (i, words) in words_of(&pdf).iter().enumerate() {
+                for (n, a) in words.iter().enumerate() {
+                    // 20 mm at the binding edge, 12 mm at the other of the 210 mm that both papers share.
+                    let at = format!("{sample} {pages} {language} page {}: {a:?}", i + 1);
+                    assert!(a.0[0] > 56.0 && a.0[2] < 562.0, "beyond the margins: {at}");
+                    let on = words[n + 1..].iter().find(|b| clash(a, b));
+                    assert!(on.is_none(), "{at} on {on:?}");
+                }
+                seen += words.len();
+            }
+        }
+    }
+    assert!(seen > 50_000, "{seen} words");
+}
+
 /// Brightness of each dot of a page at 20 dots an inch: coarse enough that two programs' edges of letters do not count.
 fn dots(pdf: &Path, page: usize, folder: &Path) -> Vec<u8> {
     let number = page.to_string();

@@ -45,7 +45,7 @@ fn the_stub_is_drawn_with_every_letter_and_length() {
 #[test]
 fn every_holding_is_drawn_without_a_word_on_another() {
     for (i, (scene, focus)) in scenes().into_iter().enumerate() {
-        let picture = scene.draw(&focus, true, &format!("setup-{i}"));
+        let picture = scene.draw(&focus, true, false, &format!("setup-{i}"));
         keep(&format!("setup-{i}"), &picture);
         assert_clear(&format!("setup {i}"), &picture);
         assert!(picture.words.iter().any(|(w, _)| w == "DATUM END"));
@@ -200,7 +200,9 @@ fn scene_is_clear(name: &str, body: &Outline, end: f64, dice: &mut Dice) {
         focus.cuts.push((s.from, s.to));
         focus.readings.push(Reading { at: s.to, text: format!("{:.2}", s.to) });
     }
-    assert_clear(&format!("{name}, {held:?}"), &scene.draw(&focus, true, "s"));
+    for low in [false, true] {
+        assert_clear(&format!("{name}, {held:?}, low: {low}"), &scene.draw(&focus, true, low, "s"));
+    }
 }
 
 /// A relief of 1.2 mm on a shaft of 300: seen on no drawing of that shaft, so it stands enlarged, its width and depth to scale.

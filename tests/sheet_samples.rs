@@ -120,6 +120,45 @@ fn every_page_holds_what_stands_on_it() {
     }
 }
 
+/// Paper is not wasted: no page of a mounting without an operation, and none under a third full that its neighbours had room for
+/// (common practice, no source: a page turned as seldom as possible).
+#[test]
+fn pages_are_filled() {
+    let mut counts = Vec::new();
+    for sample in SAMPLES.iter().chain(["pump-shaft.yaml"].iter()) {
+        let view = view(sample, Paper::LETTER);
+        let cuts = |b: &sheet::view::Block| matches!(b.body, Body::Operations { .. });
+        for (i, page) in view.pages.iter().enumerate() {
+            let used = sheet::used(page);
+            if matches!(page.head, sheet::view::Head::Setup { .. }) {
+                assert!(page.blocks.iter().any(cuts), "{sample} page {}: nothing is cut", page.number);
+            }
+            if used < layout::HEIGHT / 3.0 && i + 1 < view.pages.len() {
+                let before = sheet::used(&view.pages[i - 1]);
+                assert!(before + used > layout::HEIGHT, "{sample} page {}: {used} behind {before}", page.number);
+            }
+        }
+        // What begins on a page is on the list of setups with that page.
+        for page in &view.pages {
+            for block in &page.blocks {
+                let Body::Begin { id, .. } = &block.body else { continue };
+                let mut rows = view.pages.iter().flat_map(|p| &p.blocks).filter_map(|b| match &b.body {
+                    Body::Setups { rows, .. } => rows.iter().find(|r| r.id == *id),
+                    _ => None,
+                });
+                if let Some(row) = rows.next() {
+                    assert!(row.page.ends_with(&format!(" {}", page.number)), "{sample}: {id} on {}", row.page);
+                }
+            }
+        }
+        counts.push((*sample, view.pages.len()));
+    }
+    println!("{counts:?}");
+    let all: usize = counts.iter().map(|(_, n)| n).sum();
+    // 149 when each mounting began a page of its own.
+    assert!(all <= 134, "{all} pages: {counts:?}");
+}
+
 /// The short sheet has every operation, STOP and size to inspect of the full one, on fewer pages; the strip adds its own.
 #[test]
 fn the_short_sheet_leaves_nothing_out_that_is_cut_by() {

@@ -4,6 +4,7 @@ use super::Facts;
 use crate::finding::Place;
 use crate::model::plan::{Operation, Setup, Verb};
 use crate::model::{End, Feature, Kind, Plan};
+use crate::tell;
 
 /// One operation that stands, or is wished, before another.
 #[derive(Debug, Clone, Copy)]
@@ -43,7 +44,7 @@ impl Pair<'_> {
             Some(feature) => format!("{} {}", verb.word(), feature.called()),
             None => verb.word().to_owned(),
         };
-        format!("{} comes before {}", said(self.first, self.first_on), said(self.then, self.then_on))
+        tell!("{} comes before {}", "{} kommt vor {}", said(self.first, self.first_on), said(self.then, self.then_on))
     }
 
     /// Where a finding about it stands: at the wish, else at the feature that is done too early.

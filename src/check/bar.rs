@@ -7,6 +7,7 @@ use super::shape::says_any;
 use crate::handbook::material::{self, Carbon, Condition, Material, Named};
 use crate::model::part::StockShape;
 use crate::model::{Feature, Kind, LimitsFrom};
+use crate::told;
 use crate::unit::{Length, Limits};
 
 thread_local! {
@@ -85,7 +86,7 @@ impl<'a> Facts<'a> {
     /// The bar as a message says it where its corners count: `1.000`, `1.155 across corners`.
     pub(super) fn bar_over_corners(&self, bar: Length) -> String {
         let cornered = self.part.stock.as_ref().is_some_and(|s| s.shape.has_corners());
-        format!("{}{}", self.show(bar), if cornered { " across corners" } else { "" })
+        format!("{}{}", self.show(bar), if cornered { told!(" across corners", " über Eck") } else { "" })
     }
 
     /// The largest section that is cut at all, with its nominal diameter.

@@ -7,6 +7,7 @@ use crate::handbook::bearing_limits;
 use crate::model::feature::Thread;
 use crate::model::{Carried, End, Feature, Kind, LimitsFrom, Size};
 use crate::unit::{Length, Limits};
+use crate::{tell, told};
 
 /// A carried thing on its way to its seat.
 #[derive(Debug, Clone)]
@@ -48,8 +49,13 @@ impl<'a> Facts<'a> {
                         let (smallest, by) = smallest_bore(self, carried, bore);
                         Some((smallest, by, None))
                     }
-                    (None, Kind::Thread { thread, .. }) => nut_minor(thread)
-                        .map(|minor| (minor, format!("minor diameter {}", self.show(minor)), Some(thread.as_ref()))),
+                    (None, Kind::Thread { thread, .. }) => nut_minor(thread).map(|minor| {
+                        (
+                            minor,
+                            tell!("minor diameter {}", "Kerndurchmesser {}", self.show(minor)),
+                            Some(thread.as_ref()),
+                        )
+                    }),
                     _ => None,
                 };
                 let Some((smallest, by, nut)) = known else { continue };
@@ -128,15 +134,15 @@ pub(crate) fn bore_limits(carried: &Carried, bore: &Size) -> (Limits, &'static s
         return (bore.limits_or_nominal(), "");
     }
     match bearing_limits::bore(bore.nominal).filter(|_| is_bearing(carried)) {
-        Some((limits, _)) => (limits, ", ISO 492 normal class"),
+        Some((limits, _)) => (limits, told!(", ISO 492 normal class", ", ISO 492 Klasse Normal")),
         None => (Limits::exactly(bore.nominal), ""),
     }
 }
 
 fn smallest_bore(facts: &Facts<'_>, carried: &Carried, bore: &Size) -> (Length, String) {
     let (limits, by) = bore_limits(carried, bore);
-    let down_to = if limits.band().is_positive() { " down to" } else { "" };
-    (limits.min, format!("bore{down_to} {}{by}", facts.show(limits.min)))
+    let down_to = if limits.band().is_positive() { told!(" down to", " bis auf") } else { "" };
+    (limits.min, tell!("bore{down_to} {}{by}", "Bohrung{down_to} {}{by}", facts.show(limits.min)))
 }
 
 /// Whether a carried thing is a rolling bearing.

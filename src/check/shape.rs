@@ -11,6 +11,7 @@ use crate::handbook::{
 };
 use crate::model::feature::{EdgeAt, Thread};
 use crate::model::{Carried, End, Feature, Kind, LimitsFrom, Size};
+use crate::tell;
 use crate::unit::{Length, Limits, Station, Unit, show};
 
 /// Threads of one part that several checks ask about.
@@ -327,7 +328,7 @@ pub(super) fn relief_that_clears(thread: &Thread, unit: Unit) -> String {
         Unit::Millimetre => (Length::micrometres(100), 2, "+0/-0.20"),
     };
     let largest = (thread.root - Length::from_pm(1)).floor_to(step);
-    format!("{} {below}", show::plain(largest, unit, decimals))
+    tell!("{} {below}", "{} {below}", show::plain(largest, unit, decimals))
 }
 
 /// A number as a sentence shows it: at most two decimals, none where it is whole.

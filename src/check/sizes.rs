@@ -5,6 +5,7 @@ use crate::chain::Says;
 use crate::finding::Place;
 use crate::model::{Kind, Size};
 use crate::unit::Limits;
+use crate::{tell, told};
 
 /// What kind of size it is: what measures it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -72,9 +73,9 @@ impl Facts<'_> {
                 _ => String::new(),
             };
             let what = if matches!(link.says, Says::Overall | Says::OverallRequired) {
-                "the overall".to_owned()
+                told!("the overall", "die Gesamtlänge").to_owned()
             } else {
-                format!("{} to {}", near.name, far.name)
+                tell!("{} to {}", "{} bis {}", near.name, far.name)
             };
             held.push(Held { what, letter, measure: Measure::Length, limits: link.limits, place: link.place });
         }

@@ -138,8 +138,13 @@ pub(super) fn one_in(
 ) -> Result<(Tried, Language), String> {
     let job = Job::load(path, shops)?;
     let language = asked.or_else(|| job.part().and_then(|p| p.language)).unwrap_or_default();
-    let planned = language::speaking(language, || job.plan(seconds));
-    Ok((tried(job, planned), language))
+    Ok((
+        language::speaking(language, || {
+            let planned = job.plan(seconds);
+            tried(job, planned)
+        }),
+        language,
+    ))
 }
 
 fn tried(job: Job, planned: Option<Result<Planned, NoPlan>>) -> Tried {

@@ -11,13 +11,20 @@ use crate::model::{Kind, Plan};
 use crate::plan::cutting::{SpeedFrom, named_material, share_of_own, speed_from, usual_feed};
 use crate::plan::{DepthBy, rough_depth};
 use crate::unit::{Length, Unit};
+use crate::{tell, told};
 
-const PRACTICE: &str = "common practice";
+fn practice() -> &'static str {
+    told!("common practice", "Werkstattbrauch")
+}
 
 /// The plan's assumptions, then those of the figures.
 pub(super) fn assumed(given: &Given, plan: &Plan, done: &[(&Setup, &Operation, &OperationFigures)]) -> Vec<Assumed> {
-    let mut list: Vec<Assumed> =
-        given.part.on_trust.iter().map(|t| entry("Taken on trust", t.text.clone(), "")).collect();
+    let mut list: Vec<Assumed> = given
+        .part
+        .on_trust
+        .iter()
+        .map(|t| entry(told!("Taken on trust", "Ungeprüft übernommen"), t.text.clone(), ""))
+        .collect();
     list.extend(plan.assumed.iter().cloned());
     list.extend(dials(given));
     list.extend(speeds(given));
@@ -26,13 +33,31 @@ pub(super) fn assumed(given: &Given, plan: &Plan, done: &[(&Setup, &Operation, &
     let depth = Figure::usual(depth, given.unit).text(given.unit);
     match by {
         DepthBy::Hand => {}
-        DepthBy::Practice => list.push(entry("Rough cut", format!("at most {depth} a side"), PRACTICE)),
+        DepthBy::Practice => list.push(entry(
+            told!("Rough cut", "Schruppschnitt"),
+            tell!("at most {depth} a side", "höchstens {depth} je Seite"),
+            practice(),
+        )),
         DepthBy::Power => {
-            let what = format!("at most {depth} a side: what 0.7 of the lathe's power drives");
-            list.push(entry("Rough cut", what, "specific cutting force of a tool maker's table"));
+            let what = tell!(
+                "at most {depth} a side: what 0.7 of the lathe's power drives",
+                "höchstens {depth} je Seite: was 0,7 der Leistung der Maschine zieht"
+            );
+            list.push(entry(
+                told!("Rough cut", "Schruppschnitt"),
+                what,
+                told!(
+                    "specific cutting force of a tool maker's table",
+                    "spezifische Schnittkraft nach der Tabelle eines Werkzeugherstellers"
+                ),
+            ));
         }
     }
-    list.push(entry("Aims", "the middle of the limits".to_owned(), PRACTICE));
+    list.push(entry(
+        told!("Aims", "Zielmaße"),
+        told!("the middle of the limits", "die Mitte der Grenzmaße").to_owned(),
+        practice(),
+    ));
     list.extend(threads(given, done));
     list.extend(centers(given, done));
     list.extend(out_of_balance(plan));
@@ -40,8 +65,12 @@ pub(super) fn assumed(given: &Given, plan: &Plan, done: &[(&Setup, &Operation, &
     list.extend(bar_behind(given, plan));
     list.extend(overhung(given, plan));
     if mixed_units(given) {
-        let other = if given.unit == Unit::Inch { "mm" } else { "inches" };
-        list.push(entry(&format!("Limits from {other}"), "rounded inward, never wider than asked".to_owned(), ""));
+        let other = if given.unit == Unit::Inch { "mm" } else { told!("inches", "Zoll") };
+        list.push(entry(
+            &tell!("Limits from {other}", "Grenzmaße aus {other}"),
+            told!("rounded inward, never wider than asked", "nach innen gerundet, nie weiter als verlangt").to_owned(),
+            "",
+        ));
     }
     list
 }
@@ -53,23 +82,43 @@ fn centers(given: &Given, done: &[(&Setup, &Operation, &OperationFigures)]) -> O
         if let Job::Center(c) = &f.job
             && let Some(across) = c.usual_for
         {
-            let text = format!("{} for Ø {}", c.size, across.text(given.unit));
+            let text = tell!("{} for Ø {}", "{} für Ø {}", c.size, across.text(given.unit));
             if !sizes.contains(&text) {
                 sizes.push(text);
             }
         }
     }
     (!sizes.is_empty()).then(|| {
-        let value = format!("{}, as the description has no `center hole`", sizes.join(", "));
-        entry("Center holes", value, "common practice, no source: the mouth about a quarter of the diameter")
+        let value = tell!(
+            "{}, as the description has no `center hole`",
+            "{}, da die Beschreibung kein `center hole` hat",
+            sizes.join(", ")
+        );
+        entry(
+            told!("Center holes", "Zentrierungen"),
+            value,
+            told!(
+                "common practice, no source: the mouth about a quarter of the diameter",
+                "Werkstattbrauch, ohne Quelle: die Mündung etwa ein Viertel des Durchmessers"
+            ),
+        )
     })
 }
 
 /// That second center holes may stay.
 fn second_centers(plan: &Plan) -> Option<Assumed> {
     let drilled = plan.operations().any(|(_, o)| o.is_second_center());
-    let value = "stay in both ends of the finished part: ask whoever made the drawing, else leave end pieces on and cut them off last";
-    drilled.then(|| entry("Second center holes", value.to_owned(), "common practice, no source"))
+    let value = told!(
+        "stay in both ends of the finished part: ask whoever made the drawing, else leave end pieces on and cut them off last",
+        "bleiben in beiden Enden des fertigen Teils: den Zeichner fragen, sonst Endstücke stehen lassen und zuletzt abschneiden"
+    );
+    drilled.then(|| {
+        entry(
+            told!("Second center holes", "Zweite Zentrierungen"),
+            value.to_owned(),
+            told!("common practice, no source", "Werkstattbrauch, ohne Quelle"),
+        )
+    })
 }
 
 /// How fast a bar may turn that hangs out of the spindle's rear.
@@ -100,8 +149,15 @@ fn overhung(given: &Given, plan: &Plan) -> Option<Assumed> {
 /// How fast work that is thrown over may turn.
 fn out_of_balance(plan: &Plan) -> Option<Assumed> {
     let slowest = plan.setups.iter().filter_map(|s| s.by.throw()).filter_map(eccentric::most_rpm).reduce(f64::min)?;
-    let value = format!("no faster than {slowest:.0} rpm: its pull is then a quarter of its weight, e ω² = g / 4");
-    Some(entry("Out of balance", value, "the quarter: common practice, no source"))
+    let value = tell!(
+        "no faster than {slowest:.0} rpm: its pull is then a quarter of its weight, e ω² = g / 4",
+        "höchstens {slowest:.0} U/min: dann zieht es mit einem Viertel seines Gewichts, e ω² = g / 4"
+    );
+    Some(entry(
+        told!("Out of balance", "Unwucht"),
+        value,
+        told!("the quarter: common practice, no source", "das Viertel: Werkstattbrauch, ohne Quelle"),
+    ))
 }
 
 fn entry(what: &str, value: String, source: &str) -> Assumed {
@@ -113,8 +169,8 @@ fn dials(given: &Given) -> Vec<Assumed> {
     let Some(shop) = given.shop else {
         return vec![entry(
             "Lathe",
-            "no shop file: no cross-dial, thread-dial or gearbox number is printed, only sizes. The keys `cross dial`, `compound dial`, \
-             `leadscrew`, `thread dial`, `threads` and `speeds` of a shop file bring them"
+            told!("no shop file: no cross-dial, thread-dial or gearbox number is printed, only sizes. The keys `cross dial`, `compound dial`, \
+             `leadscrew`, `thread dial`, `threads` and `speeds` of a shop file bring them", "keine Werkstattdatei: keine Zahl für Planskale, Gewindeuhr oder Vorschubgetriebe wird gedruckt, nur Maße. Die Schlüssel `cross dial`, `compound dial`, `leadscrew`, `thread dial`, `threads` und `speeds` einer Werkstattdatei bringen sie")
                 .to_owned(),
             "",
         )];
@@ -122,8 +178,12 @@ fn dials(given: &Given) -> Vec<Assumed> {
     let mut list = Vec::new();
     if shop.cross_reads.is_none() || shop.cross_dial.is_none() {
         list.push(entry(
-            "Cross dial",
-            "not told, so no reading is printed: `cross dial` with `reads`, `division` and `turn`".to_owned(),
+            told!("Cross dial", "Planskale"),
+            told!(
+                "not told, so no reading is printed: `cross dial` with `reads`, `division` and `turn`",
+                "nicht angegeben, also wird kein Skalenwert gedruckt: `cross dial` mit `reads`, `division` und `turn`"
+            )
+            .to_owned(),
             "",
         ));
     }
@@ -142,15 +202,23 @@ fn dials(given: &Given) -> Vec<Assumed> {
     let threads = given.part.features.iter().any(|f| matches!(f.kind, Kind::Thread { .. }));
     if threads && shop.leadscrew_tpi.is_none() && shop.leadscrew_pitch.is_none() {
         list.push(entry(
-            "Leadscrew",
-            "not told, so no thread-dial line is printed: `leadscrew` and `thread dial`".to_owned(),
+            told!("Leadscrew", "Leitspindel"),
+            told!(
+                "not told, so no thread-dial line is printed: `leadscrew` and `thread dial`",
+                "nicht angegeben, also wird kein Strich der Gewindeuhr gedruckt: `leadscrew` und `thread dial`"
+            )
+            .to_owned(),
             "",
         ));
     }
     if shop.speeds.is_empty() {
         list.push(entry(
-            "Speeds",
-            "the lathe's gears are not told, so the wanted speed is printed: `speeds`".to_owned(),
+            told!("Speeds", "Drehzahlen"),
+            told!(
+                "the lathe's gears are not told, so the wanted speed is printed: `speeds`",
+                "die Gänge der Maschine sind nicht angegeben, also wird die gewünschte Drehzahl gedruckt: `speeds`"
+            )
+            .to_owned(),
             "",
         ));
     }
@@ -165,33 +233,77 @@ fn speeds(given: &Given) -> Vec<Assumed> {
     let rough = shown(turning_speed(given, false));
     let (value, source) = match speed_from(given.part, given.shop) {
         SpeedFrom::Hand(tool) => {
-            let tool = if tool == Tool::Hss { "high-speed steel" } else { "carbide" };
+            let tool = if tool == Tool::Hss {
+                told!("high-speed steel", "Schnellarbeitsstahl")
+            } else {
+                told!("carbide", "Hartmetall")
+            };
             let share = share_of_own(given.part);
-            let metal = if named_material(given.part).is_some() { "this metal" } else { "a metal that is not known" };
+            let metal = if named_material(given.part).is_some() {
+                told!("this metal", "dieses Metall")
+            } else {
+                told!("a metal that is not known", "ein unbekanntes Metall")
+            };
             let percent = format!("{:.0} %", 100.0 * share);
             let slower = match share {
-                s if s < 1.0 => format!(": its own, slowed to {percent} for {metal}"),
-                s if s > 1.0 => format!(": its own for mild steel, raised to {percent} for {metal}"),
+                s if s < 1.0 => tell!(
+                    ": its own, slowed to {percent} for {metal}",
+                    ": seine eigene, auf {percent} gebremst für {metal}"
+                ),
+                s if s > 1.0 => tell!(
+                    ": its own for mild steel, raised to {percent} for {metal}",
+                    ": seine eigene für Baustahl, auf {percent} erhöht für {metal}"
+                ),
                 _ => String::new(),
             };
-            let source = if slower.is_empty() { "" } else { "in proportion to the listed speeds: practice" };
-            (format!("every tool is {tool}, at the shop file's {rough}{slower}"), source.to_owned())
+            let source = if slower.is_empty() {
+                ""
+            } else {
+                told!(
+                    "in proportion to the listed speeds: practice",
+                    "im Verhältnis der Tabellengeschwindigkeiten: Brauch"
+                )
+            };
+            (
+                tell!(
+                    "every tool is {tool}, at the shop file's {rough}{slower}",
+                    "jedes Werkzeug ist {tool}, mit {rough} aus der Werkstattdatei{slower}"
+                ),
+                source.to_owned(),
+            )
         }
         SpeedFrom::Handbook(named) => {
             let finish = shown(turning_speed(given, true));
             let speeds = named.material.speeds(Tool::Hss, named.condition);
-            (format!("HSS in {} at {rough}, finishing {finish}", named.material.name), speeds.source.line())
+            (
+                tell!(
+                    "HSS in {} at {rough}, finishing {finish}",
+                    "HSS in {} mit {rough}, Schlichten {finish}",
+                    named.material.name
+                ),
+                speeds.source.line(),
+            )
         }
         SpeedFrom::Slow => (
-            format!("HSS at {rough}: the material is not known"),
+            tell!("HSS at {rough}: the material is not known", "HSS mit {rough}: der Werkstoff ist nicht bekannt"),
             crate::handbook::material::assumed_speeds(Tool::Hss).source.line(),
         ),
     };
-    let slow =
-        if given.part.wishes.is_off("R26") { "chamfering and threading" } else { "grooving, chamfering and threading" };
+    let slow = if given.part.wishes.is_off("R26") {
+        told!("chamfering and threading", "Fasen und Gewinde")
+    } else {
+        told!("grooving, chamfering and threading", "Einstechen, Fasen und Gewinde")
+    };
     vec![
-        entry("Surface speed", value, &source),
-        entry("Slower cuts", format!("{slow} at 1/4, parting at 1/3, drilling at 4/5 of it"), PRACTICE),
+        entry(told!("Surface speed", "Geschwindigkeit"), value, &source),
+        entry(
+            told!("Slower cuts", "Langsamere Schnitte"),
+            tell!(
+                "{slow} at 1/4, parting at 1/3, drilling at 4/5 of it",
+                "{slow} mit 1/4, Abstechen mit 1/3, Bohren mit 4/5 davon"
+            ),
+            practice(),
+        ),
     ]
 }
 
@@ -201,8 +313,13 @@ fn feeds(given: &Given) -> Option<Assumed> {
     }
     let shown =
         |verb| usual_feed(given.unit, verb).map_or(String::new(), |f| Figure::usual(f, given.unit).text(given.unit));
-    let value = format!("rough {}, finish {} a turn", shown(Verb::Rough), shown(Verb::Finish));
-    Some(entry("Feeds", value, PRACTICE))
+    let value = tell!(
+        "rough {}, finish {} a turn",
+        "Schruppen {}, Schlichten {} je Umdrehung",
+        shown(Verb::Rough),
+        shown(Verb::Finish)
+    );
+    Some(entry(told!("Feeds", "Vorschübe"), value, practice()))
 }
 
 fn threads(given: &Given, done: &[(&Setup, &Operation, &OperationFigures)]) -> Vec<Assumed> {
@@ -214,14 +331,24 @@ fn threads(given: &Given, done: &[(&Setup, &Operation, &OperationFigures)]) -> V
     };
     for (_, _, figures) in done {
         let Job::Thread(thread) = &figures.job else { continue };
-        let how = thread.compound.as_ref().map_or("straight in".to_owned(), |c| format!("compound at {}", c.angle));
-        let decides = if thread.pipe.is_some() { "the ring gauge or the fitting decides" } else { "the wires decide" };
-        add(entry("Thread depth", format!("{}, {how}; {decides}", thread.depth_is), &thread.infeed_why));
+        let how = thread.compound.as_ref().map_or(told!("straight in", "gerade zugestellt").to_owned(), |c| {
+            tell!("compound at {}", "Oberschlitten auf {}", c.angle)
+        });
+        let decides = if thread.pipe.is_some() {
+            told!("the ring gauge or the fitting decides", "Ringlehre oder Fitting entscheiden")
+        } else {
+            told!("the wires decide", "die Drähte entscheiden")
+        };
+        add(entry(
+            told!("Thread depth", "Gewindetiefe"),
+            format!("{}, {how}; {decides}", thread.depth_is),
+            &thread.infeed_why,
+        ));
         if let Some(wires) = thread.wires.filter(|w| !w.at_hand) {
             add(entry(
-                "Wires",
-                format!("{} for {}", wires.wire.text(given.unit), thread.designation),
-                "best wire by the form",
+                told!("Wires", "Drähte"),
+                tell!("{} for {}", "{} für {}", wires.wire.text(given.unit), thread.designation),
+                told!("best wire by the form", "bester Draht nach der Form"),
             ));
         }
     }
@@ -237,9 +364,13 @@ fn threads(given: &Given, done: &[(&Setup, &Operation, &OperationFigures)]) -> V
         .collect();
     if !blanks.is_empty() {
         list.push(entry(
-            "Thread blanks",
-            format!("{}, a little under the largest major \u{d8}", blanks.join(", ")),
-            PRACTICE,
+            told!("Thread blanks", "Gewindedurchmesser"),
+            tell!(
+                "{}, a little under the largest major \u{d8}",
+                "{}, etwas unter dem größten Außen-\u{d8}",
+                blanks.join(", ")
+            ),
+            practice(),
         ));
     }
     list

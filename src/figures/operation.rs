@@ -201,8 +201,8 @@ fn remarks(given: &Given, setup: &Setup, op: &Operation, once: bool, plunges: us
     } else if op.close && !op.inside {
         list.push(
             told!(
-                "equal cuts, measured between; face the shoulder on the last",
-                "gleiche Schnitte, dazwischen messen; beim letzten den Absatz plandrehen"
+                "equal cuts, measure between; face the shoulder last",
+                "gleiche Schnitte, dazwischen messen; Absatz zuletzt plan"
             )
             .to_owned(),
         );

@@ -18,10 +18,7 @@ pub(super) fn add(given: &Given, setup: &Setup, operations: &mut [OperationFigur
         && let Some(figures) = operations.get_mut(i)
     {
         let hot = hot(given, figures.aim.map(|a| a.value)).unwrap_or_default();
-        let cool = told!(
-            "Let it cool until it feels cold: a close size comes next.",
-            "Abkühlen lassen, bis es sich kalt anfühlt: jetzt kommt ein enges Maß."
-        );
+        let cool = told!("Let it cool until it feels cold.", "Abkühlen lassen, bis es sich kalt anfühlt.");
         figures.stop_before = Some(format!("{cool}{hot}"));
     }
     let (mates, tight) = mates(given, setup);

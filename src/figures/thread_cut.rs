@@ -291,7 +291,14 @@ fn choose_feed(given: &Given, data: &ThreadData) -> Option<(Feed, String)> {
     let modern = |f: &&Feed| data.form != Form::Sixty || f.height == "0.6134 P";
     let straight = data.compound.iter().find(|f| modern(f) && f.angle <= 0.0).copied()?;
     if data.starts > 1 && given.shop.and_then(|s| s.start_index) == Some(StartIndex::Compound) {
-        return Some((straight, "straight in: the compound stands along the axis to find the other starts".to_owned()));
+        return Some((
+            straight,
+            told!(
+                "straight in: the compound stands along the axis to find the other starts",
+                "gerade: der Oberschlitten steht längs der Achse, um die anderen Gänge zu finden"
+            )
+            .to_owned(),
+        ));
     }
     let pitch = Length::from_f64(data.pitch.to_f64(Unit::Millimetre), Unit::Millimetre);
     let over = data.compound.iter().find(|f| match data.form {
@@ -302,12 +309,12 @@ fn choose_feed(given: &Given, data: &ThreadData) -> Option<(Feed, String)> {
     Some(match set_over {
         Some(feed) if data.form == Form::Sixty => (
             feed,
-            "half a degree less than half the thread's angle: the trailing flank is shaved (US Navy, NAVEDTRA 14345)"
+            told!("half a degree less than half the thread's angle: the trailing flank is shaved (US Navy, NAVEDTRA 14345)", "ein halbes Grad weniger als der halbe Flankenwinkel: die hintere Flanke wird geschabt (US Navy, NAVEDTRA 14345)")
                 .to_owned(),
         ),
-        Some(feed) => (feed, "half of the thread's angle (common practice)".to_owned()),
-        None if over.is_some() => (straight, "straight in: a fine pitch (US Navy, NAVEDTRA 14345)".to_owned()),
-        None => (straight, "straight in".to_owned()),
+        Some(feed) => (feed, told!("half of the thread's angle (common practice)", "der halbe Flankenwinkel (Werkstattbrauch)").to_owned()),
+        None if over.is_some() => (straight, told!("straight in: a fine pitch (US Navy, NAVEDTRA 14345)", "gerade: feine Steigung (US Navy, NAVEDTRA 14345)").to_owned()),
+        None => (straight, told!("straight in", "gerade").to_owned()),
     })
 }
 

@@ -3,6 +3,7 @@
 pub use super::carried::{Carried, TrueTo};
 pub use super::outside::{Crown, Finish, FlatMeasure, Knurl, KnurlPattern, Undercut};
 pub use super::thread::{Hand, PipeTaper, Thread, ThreadForm};
+use super::trade_words::kind_word;
 use super::{Size, Text};
 use crate::finding::Place;
 use crate::unit::Length;
@@ -140,8 +141,8 @@ impl Feature {
     pub fn called(&self) -> String {
         match (&self.name, self.letter.as_str()) {
             (Some(name), _) => name.text.clone(),
-            (None, "") => self.kind.word().to_owned(),
-            (None, letter) => format!("{} {letter}", self.kind.word()),
+            (None, "") => kind_word(self.kind.word()),
+            (None, letter) => format!("{} {letter}", kind_word(self.kind.word())),
         }
     }
 }

@@ -22,6 +22,7 @@ pub mod shop;
 mod size;
 pub mod slip;
 pub mod thread;
+pub mod trade_words;
 pub mod verb;
 mod workholder;
 

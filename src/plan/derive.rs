@@ -32,6 +32,7 @@ use super::precede::{Switches, is_last_cut, pairs};
 use super::rules::because;
 use super::shape::Work;
 use super::wishes;
+use crate::{tell, told};
 
 /// Derives operations, candidate mountings and the rules between them. A part whose length or sections are not known gives
 /// an empty result.
@@ -216,12 +217,17 @@ fn fill(part: &Part, layout: &Layout, shop: Option<&Shop>, operations: &mut [Ope
         if corners && !operation.inside && matches!(operation.verb, Verb::Rough | Verb::Turn) {
             let unit = layout.allow.unit;
             let flats = show::exact(layout.jaws_on, unit, show::usual_decimals(unit), 4);
-            let reason = format!("the corners strike the tool until the work is round at {flats}: an interrupted cut");
+            let reason = tell!(
+                "the corners strike the tool until the work is round at {flats}: an interrupted cut",
+                "die Kanten schlagen auf den Stahl, bis die Stange auf {flats} rund ist: unterbrochener Schnitt"
+            );
             operation.why.push(because("interrupted", reason));
         }
         if scale && first_cut(layout, operation) {
-            let reason =
-                "the first cut goes under the scale: skin as hard as that takes the edge off a tool that rubs in it";
+            let reason = told!(
+                "the first cut goes under the scale: skin as hard as that takes the edge off a tool that rubs in it",
+                "der erste Schnitt geht unter die Haut: sie ist so hart, dass ein Stahl, der darin reibt, die Schneide verliert"
+            );
             operation.why.push(because("R6", reason));
         }
         if operation.verb == Verb::Rough {
@@ -230,13 +236,22 @@ fn fill(part: &Part, layout: &Layout, shop: Option<&Shop>, operations: &mut [Ope
         }
         let measured_from = operation.to == Some(Station::DATUM) && layout.parted != Some(End::Far);
         if operation.verb == Verb::Face && measured_from {
-            operation.why.push(because("R21", "every length is measured from this face"));
+            operation.why.push(because(
+                "R21",
+                told!("every length is measured from this face", "jede Länge wird von dieser Fläche gemessen"),
+            ));
         }
         if operation.verb == Verb::Taper {
             operation.why.extend(taper::method(part, layout, shop, operation));
         }
         if operation.verb == Verb::Thread {
-            operation.why.push(because("R10", "cut and gauged in one holding: the lead is not found again"));
+            operation.why.push(because(
+                "R10",
+                told!(
+                    "cut and gauged in one holding: the lead is not found again",
+                    "in einer Aufspannung gedreht und geprüft: die Steigung findet man nicht wieder"
+                ),
+            ));
         }
     }
 }

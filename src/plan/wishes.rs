@@ -7,19 +7,26 @@ use crate::model::{End, Kind, Part, Text};
 use super::derive::Layout;
 use super::precede::{Pairs, Switches, covers, is_cut, is_slot_kind, pairs};
 use super::rules::{Use, asked, because, rule};
+use crate::{tell, told};
 
 /// Adds what the description asks to the pairs of a derivation.
 pub(super) fn apply(part: &Part, layout: &Layout, switches: &Switches, derived: &mut Derived) {
     for text in &switches.refused {
         let why = match rule(&text.text) {
-            Some(r) => because(r.id, format!("a hard rule stays on: {}", r.text)),
-            None => because("wish", "there is no such rule"),
+            Some(r) => because(r.id, tell!("a hard rule stays on: {}", "eine harte Regel bleibt: {}", r.text)),
+            None => because("wish", told!("there is no such rule", "diese Regel gibt es nicht")),
         };
         derived.unheeded.push(Unheeded { place: Some(text.place), wish: format!("off: {}", text.text), why });
     }
     let metal = part.wishes.off.iter().filter(|t| rule(&t.text).is_some_and(|r| r.used == Use::Allowance && !r.hard));
     for text in metal {
-        let why = because("R4", "some metal must be left for the finish cuts: say how much with `finish allowance:`");
+        let why = because(
+            "R4",
+            told!(
+                "some metal must be left for the finish cuts: say how much with `finish allowance:`",
+                "etwas Metall muss für das Schlichten bleiben: mit `finish allowance:` sagen, wie viel"
+            ),
+        );
         derived.unheeded.push(Unheeded { place: Some(text.place), wish: format!("off: {}", text.text), why });
     }
     for (first, then) in &part.wishes.before {
@@ -112,7 +119,13 @@ fn planned(operations: &[(Operation, Vec<usize>)], named: &Named) -> Vec<usize> 
 fn before(part: &Part, layout: &Layout, switches: &Switches, derived: &mut Derived, first: &Text, then: &Text) {
     let wish = format!("{} before {}", first.text, then.text);
     let (Some(a), Some(b)) = (read(part, &first.text), read(part, &then.text)) else {
-        let why = because("wish", "it names no feature and no operation of this part");
+        let why = because(
+            "wish",
+            told!(
+                "it names no feature and no operation of this part",
+                "das benennt kein Merkmal und keinen Arbeitsgang dieses Teils"
+            ),
+        );
         derived.unheeded.push(Unheeded { place: Some(first.place), wish, why });
         return;
     };
@@ -162,7 +175,7 @@ fn ask(derived: &mut Derived, request: &Request) {
             derived.outweighed.push(why);
         }
     }
-    derived.before.push((x, y, because("wish", format!("asked for: {wish}"))));
+    derived.before.push((x, y, because("wish", tell!("asked for: {wish}", "verlangt: {wish}"))));
 }
 
 /// A way on which no rule and no wish can be done without: the shortest, then without each of them where the others make one.
@@ -190,12 +203,21 @@ fn fewest_rules(
 fn all_of(pairs: &[(usize, usize, Why)], way: &[usize]) -> Why {
     let mut rules: Vec<&Why> = way.iter().map(|e| &pairs[*e].2).collect();
     rules.dedup_by(|a, b| a.rule == b.rule && a.reason == b.reason);
-    let Some(first) = rules.first() else { return because("wish", "it contradicts itself") };
+    let Some(first) = rules.first() else {
+        return because("wish", told!("it contradicts itself", "das widerspricht sich selbst"));
+    };
     if rules.len() == 1 {
         return (*first).clone();
     }
     let each: Vec<String> = rules.iter().map(|w| format!("{} ({})", w.reason, w.rule)).collect();
-    Why { reason: format!("{}: together they forbid it", each.join("; then ")), ..(*first).clone() }
+    Why {
+        reason: tell!(
+            "{}: together they forbid it",
+            "{}: zusammen schließen sie es aus",
+            each.join(told!("; then ", "; dann "))
+        ),
+        ..(*first).clone()
+    }
 }
 
 /// Edges of a way from one operation to another over the pairs that count.
@@ -253,7 +275,7 @@ fn unplanned(
             return;
         }
     }
-    let why = because("wish", "the plan has no such operation");
+    let why = because("wish", told!("the plan has no such operation", "der Plan hat keinen solchen Arbeitsgang"));
     derived.unheeded.push(Unheeded { place: Some(first.place), wish, why });
 }
 
@@ -280,12 +302,18 @@ fn together(part: &Part, derived: &mut Derived, one: &Text, other: &Text) {
         derived.unheeded.push(Unheeded { place: Some(one.place), wish: wish.clone(), why });
     };
     let (Some(a), Some(b)) = (read(part, &one.text), read(part, &other.text)) else {
-        refuse(because("wish", "it names no feature and no operation of this part"));
+        refuse(because(
+            "wish",
+            told!(
+                "it names no feature and no operation of this part",
+                "das benennt kein Merkmal und keinen Arbeitsgang dieses Teils"
+            ),
+        ));
         return;
     };
     let (firsts, thens) = (planned(&derived.operations, &a), planned(&derived.operations, &b));
     if firsts.is_empty() || thens.is_empty() {
-        refuse(because("wish", "the plan has no such operation"));
+        refuse(because("wish", told!("the plan has no such operation", "der Plan hat keinen solchen Arbeitsgang")));
         return;
     }
     let shared = |x: usize, y: usize| derived.operations[x].1.iter().any(|m| derived.operations[y].1.contains(m));
@@ -297,14 +325,17 @@ fn together(part: &Part, derived: &mut Derived, one: &Text, other: &Text) {
         };
         let why = because(
             "feature-in-jaws",
-            "no one mounting leaves both free: one of them lies in the jaws, under the dog or behind the largest section",
+            told!(
+                "no one mounting leaves both free: one of them lies in the jaws, under the dog or behind the largest section",
+                "keine Aufspannung lässt beides frei: eines davon liegt in den Backen, unter dem Drehherz oder hinter dem größten Durchmesser"
+            ),
         );
         derived.refused.push(Refused { place: one.place, wish, first: word(x), then: word(y), why });
         return;
     }
     for x in &firsts {
         for y in thens.iter().filter(|y| *y != x) {
-            derived.together.push((*x, *y, because("wish", format!("asked for: {wish}"))));
+            derived.together.push((*x, *y, because("wish", tell!("asked for: {wish}", "verlangt: {wish}"))));
         }
     }
 }

@@ -1,12 +1,14 @@
 //! Blocks with their heights worked out.
 
 use super::draw::Picture;
-use super::layout::{self, BLANK, BODY, LARGE, LARGE_LINE, LINE, TIGHT_LINE, TITLE_LINE, WIDTH};
+use super::layout::{self, BLANK, BODY, LARGE, LARGE_LINE, LINE, TIGHT_LINE, WIDTH};
 use super::view::{
-    Block, Body, Cell, Columns, DatumBox, Head, InspectionList, LegendRow, Line, LogoBox, MarkRow, Mm, NoteKind,
-    OperationRow, Pair, PieceKind, Rich, SetupLine, Shape, SignRow, TickItem, TickList, Works, Zero,
+    Block, Body, Cell, Columns, InspectionList, LegendRow, Line, LogoBox, MarkRow, Mm, NoteKind, OperationRow, Pair,
+    PieceKind, Rich, SetupLine, Shape, SignRow, TickItem, TickList, Works, Zero,
 };
 use super::{measure, words};
+
+pub use super::heads::{begin, setup_head, title_head};
 
 /// Height of a heading inside a page, with the space under it.
 const HEADING: f64 = LARGE_LINE + 1.2;
@@ -15,30 +17,6 @@ const ABOVE: f64 = 4.0;
 
 fn block(height: f64, body: Body) -> Block {
     Block { height: Mm(height), small: false, body }
-}
-
-/// A page title with the space under it.
-pub fn title_head(title: &str, text: Rich, datum: Option<DatumBox>) -> Head {
-    let room = if datum.is_some() { WIDTH - 62.0 } else { WIDTH };
-    let under = if text.is_empty() { 0.0 } else { layout::body(&text, room) + 1.0 };
-    let height = (TITLE_LINE + under).max(if datum.is_some() { 15.0 } else { 0.0 }) + 3.0;
-    Head::Title { title: title.to_owned(), text, datum, height: Mm(height) }
-}
-
-/// The head of a setup's page.
-pub fn setup_head(word: &str, number: &str, title: &str, lines: Vec<Rich>, datum: Option<DatumBox>) -> Head {
-    let room = WIDTH - 21.0 - 10.0 - 42.0;
-    let title_lines = measure::lines(&Rich::new().strong(title), 17.0, room) as f64;
-    let text: f64 = lines.iter().map(|l| layout::body(l, room)).sum();
-    let height = (title_lines * 17.0 * 1.18 * measure::POINT + text).max(21.0) + 2.5;
-    Head::Setup {
-        word: word.to_owned(),
-        number: number.to_owned(),
-        title: title.to_owned(),
-        lines,
-        datum,
-        height: Mm(height),
-    }
 }
 
 /// Space under the logo.
@@ -236,7 +214,7 @@ pub fn line(label: Rich, label_width: f64, pieces: Vec<super::view::Piece>) -> L
     } else if pieces.iter().any(|p| framed(p.kind)) {
         9.6
     } else {
-        7.2
+        6.0
     };
     Line {
         label,
@@ -254,6 +232,9 @@ pub const DETAIL_ROOM: f64 = WIDTH - layout::DETAIL_LEFT - 1.0;
 
 /// Height of the heads of the columns.
 pub const COLUMN_HEADS: f64 = 13.0;
+
+/// Space over and under what stands in an operation's row.
+const AROUND_ROW: f64 = 3.0;
 
 /// Works the height of an operation's row.
 pub fn sized(mut row: OperationRow) -> OperationRow {
@@ -273,8 +254,8 @@ pub fn sized(mut row: OperationRow) -> OperationRow {
     };
     let detail: f64 = row.detail.iter().map(|l| l.height.0).sum();
     let gap = if row.detail.is_empty() { 0.0 } else { 1.5 };
-    row.top = Mm(top + 3.6);
-    row.height = Mm(top + 3.6 + detail + gap);
+    row.top = Mm(top + AROUND_ROW);
+    row.height = Mm(top + AROUND_ROW + detail + gap);
     row
 }
 
@@ -302,7 +283,7 @@ fn verb_lines(row: &OperationRow) -> f64 {
 
 /// A table of operations.
 pub fn operations(columns: Option<Columns>, rows: Vec<OperationRow>) -> Block {
-    let head = if columns.is_some() { COLUMN_HEADS } else { 0.0 };
+    let head = if columns.as_ref().is_some_and(|c| !c.again) { COLUMN_HEADS } else { 0.0 };
     let height = head + rows.iter().map(|r| r.height.0).sum::<f64>();
     block(height, Body::Operations { columns, rows })
 }

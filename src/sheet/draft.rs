@@ -43,6 +43,8 @@ pub struct Section {
     pub reopening: Vec<Block>,
     /// Its contents.
     pub items: Vec<Item>,
+    /// Whether it may begin on a page that something else has begun.
+    pub joins: bool,
     /// A mounting: its picture is drawn anew for each page, into the first picture of the opening.
     pub scene: Option<Scene>,
 }

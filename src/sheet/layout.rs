@@ -10,8 +10,10 @@ use super::view::Rich;
 pub const WIDTH: f64 = 178.0;
 /// Height of the body: the page without its margins and the running foot.
 pub const HEIGHT: f64 = 247.5;
-/// Height of the body of a bench card: what half of Letter and A5 share, lying, without the same margins.
-pub const CARD_HEIGHT: f64 = 108.0;
+/// Height of the body of a bench card: what half of Letter and A5 share, lying, with less above and below.
+pub const CARD_HEIGHT: f64 = 116.0;
+/// Margin over a page and under its foot, and of a card.
+pub const EDGES: [f64; 2] = [12.0, 8.0];
 /// Body text, points.
 pub const BODY: f64 = 12.0;
 /// Text that is read first: verbs, STOP, headings.
@@ -27,12 +29,12 @@ pub const TIGHT_LINE: f64 = 12.0 * 1.2 * POINT;
 /// Height of the bar that says DO NOT CUT.
 pub const BANNER: f64 = 12.0;
 /// Height of the box that says where to go on.
-pub const GO_ON: f64 = 12.5;
+pub const GO_ON: f64 = 8.5;
 /// Least height of a blank to write in.
 pub const BLANK: f64 = 9.5;
 
 /// Widths of the columns of operations: tick box, number, letter, verb, size, length, cross dial, measured.
-pub const COLUMNS: [f64; 8] = [8.5, 11.5, 8.5, 36.5, 34.5, 29.5, 29.0, 20.0];
+pub const COLUMNS: [f64; 8] = [8.5, 11.5, 8.5, 34.0, 33.0, 33.5, 29.0, 20.0];
 /// Where the text of a wide row and of a detail block begins.
 pub const DETAIL_LEFT: f64 = COLUMNS[0] + COLUMNS[1];
 

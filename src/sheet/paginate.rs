@@ -2,6 +2,7 @@
 
 use super::draft::{Draft, Item, Section};
 use super::draw::Focus;
+use super::join::{append, bare, behind, cuts, starts};
 use super::layout::{BANNER, GO_ON};
 use super::split::split;
 use super::view::{Block, Body, Columns, Foot, Mm, Page, Rich, Step, View};
@@ -17,10 +18,25 @@ pub fn paginate(draft: Draft) -> View {
     let room = if draft.do_not_cut.is_empty() { body } else { body - BANNER };
     let mut pages: Vec<Page> = Vec::new();
     for section in draft.sections {
-        pages.extend(balanced(section, room));
+        let apart = balanced(section.clone(), room);
+        let as_it_is = || pages.last().and_then(|last| behind(last, &section, &apart, room)).map(|t| (None, t));
+        let without_picture = || {
+            let last = pages.last().and_then(bare).filter(|_| section.scene.is_none())?;
+            let together = behind(&last, &section, &apart, room)?;
+            (together.len() == 1).then_some((Some(last), together))
+        };
+        match as_it_is().or_else(without_picture) {
+            Some((last, together)) => {
+                if let (Some(page), Some(last)) = (pages.last_mut(), last) {
+                    *page = last;
+                }
+                append(&mut pages, together);
+            }
+            None => pages.extend(apart),
+        }
     }
     let of = pages.len();
-    let starts: Vec<(String, usize)> = pages.iter().enumerate().map(|(i, p)| (p.id.clone(), i + 1)).collect();
+    let starts = starts(&pages);
     for (i, page) in pages.iter_mut().enumerate() {
         page.number = i + 1;
         page.of = of;
@@ -44,6 +60,7 @@ pub fn paginate(draft: Draft) -> View {
         title: draft.title,
         paper: draft.paper,
         body: Mm(body),
+        edge: Mm(draft.paper.edge()),
         hash: draft.hash,
         do_not_cut: draft.do_not_cut,
         pages,
@@ -51,7 +68,7 @@ pub fn paginate(draft: Draft) -> View {
 }
 
 /// Less on the last page of a list, about ten lines with their heading, looks forgotten.
-const FEW: f64 = 62.0;
+pub(super) const FEW: f64 = 62.0;
 
 /// The pages of a section. Where a page of reading would end with a few lines on a page of their own, the pages before give it some.
 fn balanced(section: Section, room: f64) -> Vec<Page> {
@@ -59,7 +76,10 @@ fn balanced(section: Section, room: f64) -> Vec<Page> {
     const MOST_STEPS: u8 = 12;
     let few = |pages: &[Page]| pages.last().is_some_and(|p| used(p) - p.head.height() < FEW);
     if section.scene.is_some() || section.id.starts_with("card") {
-        return Breaker::new(section, room).pages();
+        let pages = Breaker::new(section.clone(), room).pages();
+        // A lower picture lets the first operation stand beside how the work is held.
+        let low = || Breaker::low(section, room).map(Breaker::pages).filter(|low| low.first().is_some_and(cuts));
+        return if pages.first().is_some_and(cuts) { pages } else { low().unwrap_or(pages) };
     }
     let pages = Breaker::new(section.clone(), room).pages();
     if pages.len() < 2 || !few(&pages) {
@@ -83,11 +103,16 @@ fn name_pages(block: &mut Block, starts: &[(String, usize)]) {
     }
 }
 
-struct Breaker {
+/// Breaks one section.
+pub(super) struct Breaker {
     section: Section,
     height: f64,
     /// By how much the pages behind the first are shorter.
     later: f64,
+    /// Height that something else takes of the first.
+    taken: f64,
+    /// Whether the first has the lower picture of those behind it.
+    low: bool,
     done: Vec<Page>,
     blocks: Vec<Block>,
     focus: Focus,
@@ -98,10 +123,33 @@ struct Breaker {
 impl Breaker {
     fn new(section: Section, height: f64) -> Self {
         let blocks = section.opening.clone();
-        Self { section, height, later: 0.0, done: Vec::new(), blocks, focus: Focus::default(), begun: false }
+        Self {
+            section,
+            height,
+            later: 0.0,
+            taken: 0.0,
+            low: false,
+            done: Vec::new(),
+            blocks,
+            focus: Focus::default(),
+            begun: false,
+        }
     }
 
-    fn pages(mut self) -> Vec<Page> {
+    /// Behind something that takes so much of its first page.
+    pub(super) fn behind(taken: f64, section: Section, height: f64) -> Self {
+        Self { taken, ..Self::new(section, height) }
+    }
+
+    /// With the lower picture on the first page too; none where there is no picture.
+    fn low(mut section: Section, height: f64) -> Option<Self> {
+        let is_picture = |b: &Block| matches!(b.body, Body::Picture { .. });
+        let lower = section.reopening.iter().find(|b| is_picture(b))?.clone();
+        *section.opening.iter_mut().find(|b| is_picture(b))? = lower;
+        Some(Self { low: true, ..Self::new(section, height) })
+    }
+
+    pub(super) fn pages(mut self) -> Vec<Page> {
         let mut items = std::mem::take(&mut self.section.items);
         items.reverse();
         while let Some(item) = items.pop() {
@@ -164,7 +212,7 @@ impl Breaker {
 
     fn room(&self) -> f64 {
         let (head, less) =
-            if self.done.is_empty() { (&self.section.head, 0.0) } else { (&self.section.again, self.later) };
+            if self.done.is_empty() { (&self.section.head, self.taken) } else { (&self.section.again, self.later) };
         self.height - less - head.height() - self.blocks.iter().map(|b| b.height.0).sum::<f64>()
     }
 
@@ -175,16 +223,22 @@ impl Breaker {
 
     /// Height that a step would add to the page.
     fn needed(&self, step: &Step, columns: Option<&Columns>) -> f64 {
-        let head_stands = step.before.is_empty()
-            && matches!(self.blocks.last(), Some(Block { body: Body::Operations { columns: Some(_), .. }, .. }));
+        let head_stands = self.heads_stand();
         let around: f64 = step.before.iter().chain(&step.after).map(|b| b.height.0).sum();
         let head = if columns.is_some() && !head_stands { heads(step) } else { 0.0 };
         around + step.row.height.0 + head
     }
 
+    /// Whether the heads of the columns stand on the page already.
+    fn heads_stand(&self) -> bool {
+        self.blocks.iter().any(|b| matches!(b.body, Body::Operations { columns: Some(_), .. }))
+    }
+
     fn place(&mut self, step: Step, columns: Option<Columns>) {
         self.focus.add(&step.focus);
-        let heads = heads(&step);
+        let again = self.heads_stand();
+        let heads = if again { 0.0 } else { heads(&step) };
+        let columns = columns.map(|c| Columns { again, ..c });
         self.blocks.extend(step.before);
         match self.blocks.last_mut() {
             Some(Block { height, body: Body::Operations { columns: have, rows }, .. }) => {
@@ -222,7 +276,7 @@ impl Breaker {
         let id = if nth == 1 { self.section.id.clone() } else { format!("{}-{nth}", self.section.id) };
         let mut blocks = std::mem::take(&mut self.blocks);
         if let Some(scene) = &self.section.scene {
-            let drawn = scene.draw(&self.focus, nth == 1, &id);
+            let drawn = scene.draw(&self.focus, nth == 1, nth > 1 || self.low, &id);
             if let Some(Block { body: Body::Picture { svg, alt, .. }, .. }) =
                 blocks.iter_mut().find(|b| matches!(&b.body, Body::Picture { svg, .. } if svg.is_empty()))
             {

@@ -31,6 +31,8 @@ pub const COLUMN_HEADS: f64 = 9.6;
 const WIDE: f64 = COLUMNS[3] + COLUMNS[4] + COLUMNS[5] + COLUMNS[6] + COLUMNS[7];
 /// Width of what stands under an operation.
 const DETAIL: f64 = WIDTH - COLUMNS[0] - COLUMNS[1] - 1.0;
+/// Height of a heading under its rule.
+const HEADING: f64 = 7.4;
 /// Height of a row to inspect, and over the first.
 const INSPECTION: (f64, f64) = (8.0, 13.8);
 
@@ -70,19 +72,19 @@ pub fn text(rich: Rich) -> Block {
 
 /// A paragraph in the smallest type.
 pub fn fine(rich: Rich) -> Block {
-    block(measure::lines(&rich, SMALL, WIDTH) as f64 * SMALL * 1.2 * POINT + 1.2, Body::Fine { text: rich })
+    block(measure::lines(&rich, SMALL, WIDTH) as f64 * SMALL * 1.2 * POINT + 0.8, Body::Fine { text: rich })
 }
 
 /// A heading under a rule.
 pub fn heading(words: &str) -> Block {
-    block(8.2, Body::Heading { text: words.to_owned(), beside: Rich::new() })
+    block(HEADING, Body::Heading { text: words.to_owned(), beside: Rich::new() })
 }
 
 /// A heading under a rule, and the first of `lines` behind it where the line holds both; the rest below.
 pub fn heading_beside(words: &str, lines: Rich) -> Vec<Block> {
     let room = WIDTH - measure::width(words, STRONG, true) - 4.0;
     if measure::lines(&lines, TEXT, room) <= 1 {
-        return vec![block(8.2, Body::Heading { text: words.to_owned(), beside: lines })];
+        return vec![block(HEADING, Body::Heading { text: words.to_owned(), beside: lines })];
     }
     vec![heading(words), text(lines)]
 }
@@ -137,7 +139,7 @@ pub fn inspection_rows(room: f64) -> usize {
 
 /// A table of operations.
 pub fn operations(columns: Option<Columns>, rows: Vec<OperationRow>) -> Block {
-    let head = if columns.is_some() { COLUMN_HEADS } else { 0.0 };
+    let head = if columns.as_ref().is_some_and(|c| !c.again) { COLUMN_HEADS } else { 0.0 };
     block(head + rows.iter().map(|r| r.height.0).sum::<f64>(), Body::Operations { columns, rows })
 }
 

@@ -11,6 +11,7 @@ use super::{scenes, stub};
 
 fn columns(length_sub: &str) -> Columns {
     Columns {
+        again: false,
         operation: "operation".into(),
         measure: "MEASURE Ø".into(),
         measure_sub: "aim, limits".into(),
@@ -210,16 +211,20 @@ fn setup3() -> Section {
             "Relief, thread, pulley seat",
             vec!["Between centers, dog beyond mark M3.".into(), "Test cut first: same Ø at both ends of C.".into()],
             datum(),
-        ),
+            false,
+        )
+        .0,
         again: blocks::setup_head(
             "SETUP",
             "3",
             "Relief, thread, pulley seat",
-            vec!["Continued. Same mounting: nothing is moved.".into()],
+            vec!["Continued. Lengths from the datum face.".into()],
             datum(),
-        ),
+            true,
+        )
+        .0,
         opening: vec![
-            blocks::picture_room(draw::setup::HEIGHT),
+            blocks::picture_room(draw::setup::HEIGHTS[0]),
             blocks::zeros(vec![
                 Zero {
                     name: "CARRIAGE".into(),
@@ -240,7 +245,7 @@ fn setup3() -> Section {
             )),
         ],
         reopening: vec![
-            blocks::picture_room(draw::setup::HEIGHT),
+            blocks::picture_room(draw::setup::HEIGHTS[1]),
             blocks::zeros(vec![
                 Zero { name: "CARRIAGE".into(), frame: Frame::Carriage, lines: vec!["from the datum face".into()] },
                 Zero { name: "CROSS".into(), frame: Frame::Dial, lines: vec![Rich::new().strong("RADIUS").plain(", 0 at the touch")] },
@@ -255,6 +260,7 @@ fn setup3() -> Section {
             Item::Step { step: step(wide(100, "A", "Thread", "5/8-18 UNF-2A, right hand", thread_detail()), (0.0, 0.85)), columns: None },
             Item::Step { step: finish, columns: Some(columns("from datum")) },
         ],
+        joins: true,
         scene: Some(scene),
     }
 }
@@ -269,6 +275,7 @@ fn plain(id: &str, title: &str, text: &str, datum: Option<DatumBox>, items: Vec<
         opening: vec![],
         reopening: vec![],
         items,
+        joins: false,
         scene: None,
     }
 }
@@ -328,6 +335,7 @@ fn cover() -> Section {
                 vec![Rich::from("Try the pulley and both nuts ").strong("before").plain(" the dog comes off. <script>alert(1)</script> #import \"x\" $a$ *b* _c_")],
             )),
         ],
+        joins: false,
         scene: None,
     }
 }

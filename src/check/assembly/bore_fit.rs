@@ -6,6 +6,7 @@ use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::{Carried, Feature, Kind};
 use crate::unit::Limits;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -37,8 +38,9 @@ fn too_large(facts: &Facts<'_>, seat: &Feature, carried: &Carried, is: Limits, b
     if over <= most {
         return None;
     }
-    let message = format!(
+    let message = tell!(
         "{} is at least {}, {} larger than the bore of the {}, {}: a press or heat takes {}",
+        "{} ist mindestens {}, {} größer als die Bohrung von {}, {}: Presse oder Wärme schaffen {}",
         seat.called(),
         facts.show(is.min),
         facts.show(over),
@@ -59,8 +61,9 @@ fn too_small(facts: &Facts<'_>, seat: &Feature, carried: &Carried, is: Limits, b
         return None;
     }
     let by = if most == share { "loose" } else { "loose least" };
-    let message = format!(
+    let message = tell!(
         "{} is at most {}, {} smaller than the bore of the {}, {}: the loosest running fit leaves {}",
+        "{} ist höchstens {}, {} kleiner als die Bohrung von {}, {}: die loseste Laufpassung lässt {}",
         seat.called(),
         facts.show(is.max),
         facts.show(under),
@@ -77,7 +80,10 @@ fn finding(severity: Severity, message: String, seat: &Feature, carried: &Carrie
         .at(seat.value)
         .also(carried.place, "what sits on it")
         .of(seat.letter.clone())
-        .help("Measure seat and bore again: two digits changed places, another bore, or another unit")
+        .help(told!(
+            "Measure seat and bore again: two digits changed places, another bore, or another unit",
+            "Sitz und Bohrung noch einmal messen: zwei Ziffern vertauscht, eine andere Bohrung oder eine andere Einheit"
+        ))
 }
 
 #[cfg(test)]

@@ -4,6 +4,7 @@ use crate::check::passing::{Obstacle, Sliding};
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::End;
+use crate::tell;
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -25,8 +26,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
 }
 
 fn finding(facts: &Facts<'_>, sliding: &Sliding<'_>, obstacle: Obstacle<'_>, from: End) -> Finding {
-    let message = format!(
+    let message = tell!(
         "the {} ({}) cannot reach {} from the {} end: {} may be {}, {} too large",
+        "{} ({}) erreicht {} vom {}ende nicht: {} kann {} haben, {} zu groß",
         sliding.carried.part.text,
         sliding.by,
         sliding.seat.called(),
@@ -42,10 +44,18 @@ fn finding(facts: &Facts<'_>, sliding: &Sliding<'_>, obstacle: Obstacle<'_>, fro
         .of(obstacle.feature.letter.clone())
         .length("bore", sliding.smallest)
         .length("in_the_way", obstacle.largest)
-        .help(format!("Make {} {} or less", obstacle.feature.called(), facts.at_most(sliding.smallest)));
+        .help(tell!(
+            "Make {} {} or less",
+            "{} {} oder kleiner machen",
+            obstacle.feature.called(),
+            facts.at_most(sliding.smallest)
+        ));
     if facts.obstacles(sliding, from.other()).is_empty() {
-        finding = finding
-            .help(format!("Or put it on from the other end, where the way is free: `enters: {}`", from.other().word()));
+        finding = finding.help(tell!(
+            "Or put it on from the other end, where the way is free: `enters: {}`",
+            "Oder vom anderen Ende aufschieben, wo der Weg frei ist: `enters: {}`",
+            from.other().word()
+        ));
     }
     finding
 }

@@ -6,6 +6,7 @@ use crate::check::{Check, Facts};
 use crate::finding::{Compared, Finding, Severity};
 use crate::model::End;
 use crate::model::feature::{Feature, Hand};
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -51,15 +52,17 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             continue;
         }
         let hand = if thread.hand == Hand::Right { "right" } else { "left" };
-        let message = format!(
+        let message = tell!(
             "seen from the nut's end the part turns {}: a {hand}-hand nut on {} is dragged loose",
+            "vom Ende der Mutter gesehen dreht das Teil {}: eine Mutter mit {hand}gewinde an {} wird losgedreht",
             turn.word(),
             thread.designation
         );
-        let mut finding = Finding::new(CHECK.id, Severity::Note, message)
-            .at(rotation.place)
-            .of(section.letter.clone())
-            .help("Lock the nut (tab washer, second nut, pin), or make this thread the other hand");
+        let mut finding =
+            Finding::new(CHECK.id, Severity::Note, message).at(rotation.place).of(section.letter.clone()).help(told!(
+                "Lock the nut (tab washer, second nut, pin), or make this thread the other hand",
+                "Die Mutter sichern (Sicherungsblech, zweite Mutter, Stift) oder das Gewinde andersherum schneiden"
+            ));
         finding.compared.push(("turns", Compared::Text(turn.word().to_owned())));
         finding.compared.push(("tightens", Compared::Text(tightens.word().to_owned())));
         out.push(finding);

@@ -4,6 +4,7 @@ use crate::check::shape::face;
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::Kind;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -29,8 +30,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             continue;
         }
         let at = face(edge, from);
-        let message = format!(
+        let message = tell!(
             "the {} goes onto {} ({}) over the edge at {}, and no chamfer is stated there",
+            "{} geht auf {} ({}) über die Kante bei {}, und dort ist keine Fase angegeben",
             carried.part.text,
             seat.called(),
             facts.show(piece.largest()),
@@ -42,7 +44,10 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .of(seat.letter.clone())
                 .length("seat", piece.largest())
                 .length("edge", at.0)
-                .help("State one, long and flat: `chamfer: …` of 15° to 30°, with the place of that edge"),
+                .help(told!(
+                    "State one, long and flat: `chamfer: …` of 15° to 30°, with the place of that edge",
+                    "Eine angeben, lang und flach: `chamfer: …` von 15° bis 30°, mit dem Ort der Kante"
+                )),
         );
     }
 }

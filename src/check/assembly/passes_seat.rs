@@ -3,6 +3,7 @@
 use crate::check::passing::{Obstacle, Sliding};
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
+use crate::tell;
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -28,9 +29,10 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
 }
 
 fn finding(facts: &Facts<'_>, sliding: &Sliding<'_>, seat: &Obstacle<'_>, count: usize) -> Finding {
-    let more = if count > 1 { format!(", and {} more", count - 1) } else { String::new() };
-    let message = format!(
+    let more = if count > 1 { tell!(", and {} more", ", und {} weitere", count - 1) } else { String::new() };
+    let message = tell!(
         "on its way to {} the {} ({}) must be pushed over {}, which may be {}{more}",
+        "auf dem Weg zu {} muss {} ({}) über {} geschoben werden, das bis {} haben kann{more}",
         sliding.seat.called(),
         sliding.carried.part.text,
         sliding.by,
@@ -45,8 +47,9 @@ fn finding(facts: &Facts<'_>, sliding: &Sliding<'_>, seat: &Obstacle<'_>, count:
         .of(seat.feature.letter.clone())
         .length("bore", sliding.smallest)
         .length("passed", seat.largest)
-        .help(format!(
+        .help(tell!(
             "Turn {} down to {} or less where nothing sits on it",
+            "{} auf {} oder weniger abdrehen, wo nichts darauf sitzt",
             seat.feature.called(),
             facts.at_most(sliding.smallest)
         ))

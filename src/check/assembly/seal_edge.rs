@@ -6,6 +6,7 @@ use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::{Carried, End, Feature, Kind};
 use crate::unit::Station;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -57,8 +58,9 @@ fn first_half(piece: &Piece, from: End, at: Station) -> bool {
 }
 
 fn finding(facts: &Facts<'_>, seat: &Feature, piece: &Piece, carried: &Carried, edge: &Feature) -> Finding {
-    let message = format!(
+    let message = tell!(
         "on its way to {} ({}) the lip of the {} is drawn over {}, with no lead to lift it",
+        "auf dem Weg zu {} ({}) wird die Lippe von {} über {} gezogen, und keine Schräge hebt sie",
         seat.called(),
         facts.show(piece.smallest()),
         carried.part.text,
@@ -72,5 +74,8 @@ fn finding(facts: &Facts<'_>, seat: &Feature, piece: &Piece, carried: &Carried, 
         .of(edge.letter.clone())
         .length("seat", piece.smallest())
         .length("edge", facts.chain.span(edge.id).map_or(piece.from.0, |(from, _)| from.0))
-        .help("Step that length down, put the seal on from the other end, or fit it over a thin sleeve")
+        .help(told!(
+            "Step that length down, put the seal on from the other end, or fit it over a thin sleeve",
+            "Diese Länge absetzen, die Dichtung vom anderen Ende aufschieben oder über eine dünne Hülse montieren"
+        ))
 }

@@ -3,6 +3,7 @@
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::End;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -19,8 +20,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         let (Some(near), Some(far)) = (facts.blocked(&sliding, End::Datum), facts.blocked(&sliding, End::Far)) else {
             continue;
         };
-        let message = format!(
+        let message = tell!(
             "the {} ({}) sits between {}, {}, and {}, {}: it can come on from neither end, and nothing there comes off",
+            "{} ({}) sitzt zwischen {}, {}, und {}, {}: es kommt von keinem Ende darauf, und nichts davon ist abnehmbar",
             sliding.carried.part.text,
             sliding.by,
             near.feature.called(),
@@ -39,7 +41,10 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .length("bore", sliding.smallest)
                 .length("toward_datum_end", near.largest)
                 .length("toward_far_end", far.largest)
-                .help("Make one of the shoulders a ring in a groove, a nut or a pinned collar"),
+                .help(told!(
+                    "Make one of the shoulders a ring in a groove, a nut or a pinned collar",
+                    "Eine der Schultern als Ring in einem Einstich, Mutter oder verstifteten Stellring ausführen"
+                )),
         );
     }
 }

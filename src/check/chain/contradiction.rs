@@ -4,6 +4,7 @@ use crate::chain::{Contradiction, Suspect};
 use crate::check::description::of_slip;
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -27,8 +28,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     places.dedup();
     let first = first_suspect(facts, found);
     let Some(at) = first.map(|s| facts.chain.graph.links[s.link].place).or(places.last().copied()) else { return };
-    let message = format!(
+    let message = tell!(
         "no part can meet these {} dimensions together: their limits miss each other by {}",
+        "kein Teil kann diese {} Maße zusammen einhalten: ihre Grenzen verfehlen sich um {}",
         places.len(),
         facts.show(found.misclosure)
     );
@@ -37,13 +39,21 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     if let Some(here) = here.filter(|s| s.would_be.is_positive()) {
         let would_be = facts.show(here.would_be);
         let closes = match first {
-            Some(_) => format!("Look at this one first: with {would_be} here the others hold together"),
-            None => format!("It closes with {would_be} here, or with what stands beside one of the others"),
+            Some(_) => tell!(
+                "Look at this one first: with {would_be} here the others hold together",
+                "Dieses zuerst ansehen: mit {would_be} hier halten die anderen zusammen"
+            ),
+            None => tell!(
+                "It closes with {would_be} here, or with what stands beside one of the others",
+                "Es schließt mit {would_be} hier, oder mit dem, was bei einem der anderen steht"
+            ),
         };
         finding = finding.help(closes).length("would_close", here.would_be);
     }
-    finding = finding
-        .help("Measure again, and change the one that is wrong; or put the one that matters least in round brackets");
+    finding = finding.help(told!(
+        "Measure again, and change the one that is wrong; or put the one that matters least in round brackets",
+        "Noch einmal messen und das falsche ändern; oder das unwichtigste in runde Klammern setzen"
+    ));
     for suspect in &found.suspects {
         let link = &facts.chain.graph.links[suspect.link];
         if link.place != at {

@@ -7,6 +7,7 @@ use crate::finding::{Finding, Severity};
 use crate::unit::Length;
 
 use super::contradiction::first_suspect;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -76,14 +77,15 @@ fn within_picometres(a: Length, b: Length) -> bool {
 
 fn finding(facts: &Facts<'_>, link: &Link, by_lengths: Length) -> Finding {
     let what = match link.says {
-        Says::OverallRequired | Says::Overall => "the overall",
-        Says::Dim(_) => "the drawing's distance",
-        Says::Own(_) => "the length",
-        Says::Place(_) => "the place",
+        Says::OverallRequired | Says::Overall => told!("the overall", "die Gesamtlänge"),
+        Says::Dim(_) => told!("the drawing's distance", "der Abstand der Zeichnung"),
+        Says::Own(_) => told!("the length", "die Länge"),
+        Says::Place(_) => told!("the place", "der Ort"),
     };
     let difference = (link.nominal - by_lengths).abs();
-    let message = format!(
+    let message = tell!(
         "{what} is {}, but the other lengths give {}: {} apart",
+        "{what} ist {}, aber die anderen Längen geben {}: {} Unterschied",
         facts.show(link.nominal),
         facts.show(by_lengths),
         facts.show(difference)
@@ -93,7 +95,10 @@ fn finding(facts: &Facts<'_>, link: &Link, by_lengths: Length) -> Finding {
         .length("stated", link.nominal)
         .length("by_the_other_lengths", by_lengths)
         .length("difference", difference)
-        .help("Find the one that is wrong and change it; state every distance once, or bracket the repetition");
+        .help(told!(
+            "Find the one that is wrong and change it; state every distance once, or bracket the repetition",
+            "Das falsche Maß finden und ändern; jeden Abstand einmal angeben, die Wiederholung einklammern"
+        ));
     let others = facts.chain.graph.links.iter().filter(|l| l.says.is_worked() && l.place != link.place);
     for other in others.filter(|l| l.to == link.to || (l.to == link.from && link.from != 0)).take(3) {
         finding = finding.also(other.place, format!("says {}", facts.show(other.nominal)));

@@ -6,6 +6,7 @@ use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::plan::Zero;
 use crate::model::{End, Feature};
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -29,16 +30,31 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         .plan
         .is_some_and(|plan| plan.setups.iter().any(|s| s.works == Some(End::Far) && s.zero == Zero::DatumFace));
     let (severity, what) = if uncorrected && facts.parting() != Some(End::Datum) {
-        (Severity::Warning, "and the plan corrects no zero for it")
+        (
+            Severity::Warning,
+            told!("and the plan corrects no zero for it", "und der Plan berichtigt dafür keinen Nullpunkt"),
+        )
     } else {
-        (Severity::Note, "the zero there is corrected by the measured overall")
+        (
+            Severity::Note,
+            told!(
+                "the zero there is corrected by the measured overall",
+                "der Nullpunkt dort wird um die gemessene Gesamtlänge berichtigt"
+            ),
+        )
     };
-    let on = if letters.is_empty() { "the far side".to_owned() } else { letters.join(", ") };
+    let on = if letters.is_empty() { told!("the far side", "der Gegenseite").to_owned() } else { letters.join(", ") };
     let from_bar = facts.parting() == Some(End::Datum);
     let message = if from_bar {
-        format!("lengths from the datum end on {on} are cut from the far face, while the datum end is still bar")
+        tell!(
+            "lengths from the datum end on {on} are cut from the far face, while the datum end is still bar",
+            "Längen vom Bezugsende an {on} werden von der Gegenfläche gedreht, solange das Bezugsende noch Stange ist"
+        )
     } else {
-        format!("lengths from the datum end on {on} are cut after the flip, from the other end: {what}")
+        tell!(
+            "lengths from the datum end on {on} are cut after the flip, from the other end: {what}",
+            "Längen vom Bezugsende an {on} werden nach dem Umspannen vom anderen Ende gedreht: {what}"
+        )
     };
     let mut finding = Finding::new(CHECK.id, severity, message).at(first.head).length("overall", overall);
     finding.features = letters.iter().map(|l| (*l).to_owned()).collect();
@@ -47,13 +63,12 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     }
     if from_bar {
         out.push(finding.help(
-            "The datum end is faced last, to the overall: what the overall is out by is in them too. Face by what is drawn from the \
-             datum end where that is held closer",
+            told!("The datum end is faced last, to the overall: what the overall is out by is in them too. Face by what is drawn from the \
+             datum end where that is held closer", "Das Bezugsende wird zuletzt auf Gesamtlänge plangedreht: was die Gesamtlänge abweicht, steckt auch in ihnen. Wo enger verlangt ist, nach dem Maß ab Bezugsende plandrehen"),
         ));
         return;
     }
-    out.push(finding.help(format!(
-        "Measure the overall once; set the carriage dial on the far face to {} less the measured length instead of 0",
+    out.push(finding.help(tell!("Measure the overall once; set the carriage dial on the far face to {} less the measured length instead of 0", "Die Gesamtlänge einmal messen; die Schlittenskale an der Gegenfläche auf {} weniger das gemessene Maß stellen statt auf 0",
         facts.show(overall)
     )));
 }

@@ -5,6 +5,7 @@ use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::handbook::heat;
 use crate::unit::{Length, Unit};
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -32,15 +33,22 @@ fn finding(facts: &Facts<'_>, held: &Held, growth: Length, rise: f64) -> Finding
         Unit::Inch => format!("{:.0} °F", rise * 1.8),
         Unit::Millimetre => format!("{rise:.0} K"),
     };
-    let message = format!(
+    let message = tell!(
         "{} must be held within {}, and {degrees} of warmth from the cut makes it grow {}",
+        "{} muss auf {} stimmen, und {degrees} Wärme vom Schnitt lassen es um {} wachsen",
         held.what,
         facts.show(held.limits.band()),
         facts.show(growth)
     );
     let how = match held.measure {
-        Measure::Diameter => "Let it cool before the last cuts, and measure it cold",
-        Measure::Length => "Measure it at the temperature of the instrument, an hour after the last cut",
+        Measure::Diameter => told!(
+            "Let it cool before the last cuts, and measure it cold",
+            "Vor den letzten Schnitten abkühlen lassen und kalt messen"
+        ),
+        Measure::Length => told!(
+            "Measure it at the temperature of the instrument, an hour after the last cut",
+            "Bei der Temperatur des Messzeugs messen, eine Stunde nach dem letzten Schnitt"
+        ),
     };
     Finding::new(CHECK.id, Severity::Note, message)
         .by_limit("rise")

@@ -7,6 +7,7 @@ use crate::model::inside::Reach;
 use crate::model::shop::ToolKind;
 use crate::model::{InsideCut, Kind, LimitsFrom, Size};
 use crate::unit::Length;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -35,23 +36,35 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         if too_fine && grinds {
             continue;
         }
-        let named = nearest.map_or(String::new(), |g| format!(", about {g}"));
+        let named = nearest.map_or(String::new(), |g| tell!(", about {g}", ", etwa {g}"));
         let (severity, message, help) = if too_fine {
-            let message = format!(
+            let message = tell!(
                 "{} has a band of {}{named}: finer than {fine} ({}), and no grinding is at hand",
+                "{} hat eine Toleranz von {}{named}: feiner als {fine} ({}), und Schleifen ist nicht möglich",
                 section.called(),
                 facts.show(band),
                 facts.show(by_care)
             );
-            (Severity::Error, message, "Leave stock and have it ground, or open the limits")
+            (
+                Severity::Error,
+                message,
+                told!(
+                    "Leave stock and have it ground, or open the limits",
+                    "Zugabe lassen und schleifen lassen, oder die Grenzen öffnen"
+                ),
+            )
         } else {
-            let message = format!(
+            let message = tell!(
                 "{} has a band of {}{named}, within {coarse} ({}): turning holds it only with care",
+                "{} hat eine Toleranz von {}{named}, innerhalb {coarse} ({}): Drehen hält sie nur mit Sorgfalt",
                 section.called(),
                 facts.show(band),
                 facts.show(by_turning)
             );
-            let help = "Last cuts of equal depth, measured cold between them, then polish to size";
+            let help = told!(
+                "Last cuts of equal depth, measured cold between them, then polish to size",
+                "Letzte Schnitte gleich tief, dazwischen kalt messen, dann auf Maß polieren"
+            );
             (Severity::Warning, message, help)
         };
         let against: Length = if too_fine { by_care } else { by_turning };

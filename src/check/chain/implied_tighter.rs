@@ -2,6 +2,7 @@
 
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -30,8 +31,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         if !stated.covers(worst) || stated.band() <= worst.band() {
             continue;
         }
-        let message = format!(
+        let message = tell!(
             "asked {} to {}, but the lengths already keep it between {} and {}",
+            "verlangt {} bis {}, aber die Längen halten es schon zwischen {} und {}",
             facts.show(stated.min),
             facts.show(stated.max),
             facts.show(worst.min),
@@ -42,7 +44,10 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .at(place)
                 .length("stated_band", stated.band())
                 .length("implied_band", worst.band())
-                .help("Nothing needs doing; the lengths that make it could be held more loosely"),
+                .help(told!(
+                    "Nothing needs doing; the lengths that make it could be held more loosely",
+                    "Nichts zu tun; die Längen, die es machen, dürften weiter sein"
+                )),
         );
     }
 }

@@ -3,6 +3,7 @@
 use crate::check::description::of_slip;
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -29,10 +30,17 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             continue;
         }
         out.push(
-            Finding::new(CHECK.id, Severity::Error, format!("no dimension locates the {}", face.name))
-                .at(feature.head)
-                .of(feature.letter.clone())
-                .help("Say where it ends: `to:` from the datum end, or `long:` from its own start"),
+            Finding::new(
+                CHECK.id,
+                Severity::Error,
+                tell!("no dimension locates the {}", "kein Maß legt {} fest", face.name),
+            )
+            .at(feature.head)
+            .of(feature.letter.clone())
+            .help(told!(
+                "Say where it ends: `to:` from the datum end, or `long:` from its own start",
+                "Angeben, wo es endet: `to:` vom Bezugsende, oder `long:` vom eigenen Anfang"
+            )),
         );
     }
 }

@@ -6,6 +6,7 @@ use crate::model::measured::MeasuredWhat;
 use crate::model::rest::Outlook;
 use crate::model::{End, Kind, Size};
 use crate::unit::{Length, Limits, Station};
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -22,7 +23,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         match &measured.what {
             MeasuredWhat::Overall(size) => {
                 let limits = facts.part.overall.as_ref().and_then(|o| o.limits);
-                out.extend(limits.and_then(|l| judge(facts, "the overall", size, l, Metal::Longer, measured.place)));
+                out.extend(limits.and_then(|l| {
+                    judge(facts, told!("the overall", "die Gesamtlänge"), size, l, Metal::Longer, measured.place)
+                }));
             }
             MeasuredWhat::Diameter { feature, size } => {
                 let Some(feature) = facts.feature(*feature) else { continue };
@@ -35,7 +38,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             MeasuredWhat::Face { face, at, from } => {
                 let Some(drawn) = facts.chain.drawn(face) else { continue };
                 let Some((limits, metal)) = face_limits(facts, drawn, *from) else { continue };
-                let called = format!("the face at {}", facts.show(drawn.0));
+                let called = tell!("the face at {}", "die Fläche bei {}", facts.show(drawn.0));
                 out.extend(judge(facts, &called, at, limits, metal, measured.place));
             }
         }
@@ -61,22 +64,35 @@ fn judge(facts: &Facts<'_>, what: &str, size: &Size, limits: Limits, metal: Meta
     let saved = facts.plan.and_then(|p| p.rest.as_ref()).filter(|r| r.outlook < Outlook::Scrap && !r.again.is_empty());
     let (severity, ending, help) = if let (false, Some(rest)) = (recut, saved) {
         let what: Vec<&str> = rest.again.iter().map(|a| a.what.as_str()).collect();
-        (Severity::Note, "another cut saves it", format!("Cut again, as the plan says: {}", what.join(", ")))
+        (
+            Severity::Note,
+            told!("another cut saves it", "ein weiterer Schnitt rettet es"),
+            tell!("Cut again, as the plan says: {}", "Noch einmal drehen, wie der Plan sagt: {}", what.join(", ")),
+        )
     } else if recut {
         let aim = limits.middle();
         let off = facts.show((size.nominal - aim).abs());
-        (Severity::Note, "still to be cut", format!("{off} is still to come off to the middle of its limits"))
+        (
+            Severity::Note,
+            told!("still to be cut", "noch zu drehen"),
+            tell!(
+                "{off} is still to come off to the middle of its limits",
+                "{off} kommt noch herunter bis zur Mitte der Grenzen"
+            ),
+        )
     } else {
-        let asks = format!(
+        let asks = tell!(
             "Scrap, unless the drawing's {} of {} may become {}: ask, then `accept` it with the reason",
+            "Ausschuss, wenn nicht {} der Zeichnung {} auf {} geändert wird: fragen, dann mit Grund unter `accept`",
             if over { "largest" } else { "smallest" },
             facts.show(if over { limits.max } else { limits.min }),
             facts.show(size.nominal)
         );
-        (Severity::Error, "the metal is gone", asks)
+        (Severity::Error, told!("the metal is gone", "das Metall ist weg"), asks)
     };
-    let message = format!(
+    let message = tell!(
         "{what} measures {}, {} {} its limits {} to {}: {ending}",
+        "{what} misst {}, {} {} seine Grenzen {} bis {}: {ending}",
         facts.show(size.nominal),
         facts.show(by),
         if over { "over" } else { "under" },

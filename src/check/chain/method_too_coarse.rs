@@ -7,6 +7,7 @@ use crate::finding::{Finding, Place, Severity};
 use crate::model::plan::ChartAnswer;
 use crate::model::{Feature, PlaceRef};
 use crate::unit::Length;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -28,8 +29,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         if band >= wanted {
             continue;
         }
-        let message = format!(
+        let message = tell!(
             "{} must be held within {}, but the finest method at hand, the {method}, is good for ±{}: {} times that is {}",
+            "{} muss auf {} stimmen, aber das feinste vorhandene Messzeug, {method}, ist auf ±{} gut: {} mal das ist {}",
             held.what,
             facts.show(band),
             facts.show(error),
@@ -43,7 +45,10 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .of(held.letter.clone())
                 .length("band", band)
                 .length("wanted", wanted)
-                .help("Borrow a finer instrument and list it, or open the limits"),
+                .help(told!(
+                    "Borrow a finer instrument and list it, or open the limits",
+                    "Ein feineres Messzeug leihen und eintragen, oder die Grenzen öffnen"
+                )),
         );
     }
 }
@@ -60,7 +65,7 @@ fn by_the_chart(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             .at(place)
             .length("asked", answer.asked_half)
             .length("gives", answer.cheapest_gives)
-            .help("Measure the first face and aim the last cut by the reading; or hold the cuts closer and say so with `can hold` in the shop file")
+            .help(told!("Measure the first face and aim the last cut by the reading; or hold the cuts closer and say so with `can hold` in the shop file", "Die erste Fläche messen und den letzten Schnitt nach dem Ergebnis setzen; oder die Schnitte enger halten und in der Werkstattdatei `can hold` sagen"))
             .source("worst case over the cuts as the plan makes them (tolerance chart)");
         if let Some(letter) = letter {
             finding = finding.of(letter);
@@ -68,8 +73,11 @@ fn by_the_chart(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         out.push(finding);
     }
     if open.len() > MOST {
-        let message =
-            format!("{} more drawn distances are missed in the same way: see the tolerance chart", open.len() - MOST);
+        let message = tell!(
+            "{} more drawn distances are missed in the same way: see the tolerance chart",
+            "{} weitere Zeichnungsmaße werden ebenso verfehlt: siehe Maßkettenplan",
+            open.len() - MOST
+        );
         out.push(Finding::new(CHECK.id, Severity::Warning, message).at(facts.part.name.place));
     }
 }

@@ -4,6 +4,7 @@ use crate::chain::Distance;
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::unit::Limits;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -40,8 +41,9 @@ fn misses(facts: &Facts<'_>, distance: &Distance, stated: Limits) -> bool {
 
 fn finding(facts: &Facts<'_>, distance: &Distance, stated: Limits, worst: Limits) -> Finding {
     let faces = &facts.chain.graph.faces;
-    let message = format!(
+    let message = tell!(
         "{} to {}: asked {} to {}, but the lengths that make it only keep it between {} and {}",
+        "{} bis {}: verlangt {} bis {}, aber die Längen, die es machen, halten es nur zwischen {} und {}",
         faces[distance.from].name,
         faces[distance.to].name,
         facts.show(stated.min),
@@ -60,8 +62,9 @@ fn finding(facts: &Facts<'_>, distance: &Distance, stated: Limits, worst: Limits
     if let Some(rss) = distance.rss
         && stated.covers(rss)
     {
-        finding = finding.help(format!(
+        finding = finding.help(tell!(
             "The root sum square, {} to {}, would fit, but one part is no series: it promises nothing",
+            "Die quadratische Summe, {} bis {}, würde passen, aber ein Teil ist keine Serie: sie verspricht nichts",
             facts.show(rss.min),
             facts.show(rss.max)
         ));
@@ -80,18 +83,29 @@ fn remedies(facts: &Facts<'_>, distance: &Distance) -> Vec<String> {
     let mut help = Vec::new();
     if let Some(shift) = remedies.shift {
         let way = if shift.is_positive() { "more" } else { "less" };
-        help.push(format!("The bands would fit: aim the lengths that make it {} {way}", facts.show(shift.abs())));
+        help.push(tell!(
+            "The bands would fit: aim the lengths that make it {} {way}",
+            "Die Toleranzen würden passen: die Längen, die es machen, um {} {way} anzielen",
+            facts.show(shift.abs())
+        ));
     }
     if !remedies.each.is_positive() {
-        help.push("Change the lengths that make it, or dimension this distance directly".to_owned());
+        help.push(
+            told!(
+                "Change the lengths that make it, or dimension this distance directly",
+                "Die Längen, die es machen, ändern, oder diesen Abstand unmittelbar bemaßen"
+            )
+            .to_owned(),
+        );
         return help;
     }
     if links == 1 {
-        help.push(format!("Hold that length to ±{}", facts.show(remedies.each)));
+        help.push(tell!("Hold that length to ±{}", "Diese Länge auf ±{} halten", facts.show(remedies.each)));
         return help;
     }
-    help.push(format!(
+    help.push(tell!(
         "Hold each of the {links} lengths that make it to ±{}, or dimension this distance directly",
+        "Jede der {links} Längen, die es machen, auf ±{} halten, oder diesen Abstand unmittelbar bemaßen",
         facts.show(remedies.each)
     ));
     if let Some((fewest, half)) = remedies.fewest.filter(|(fewest, _)| fewest.len() < links) {
@@ -103,7 +117,12 @@ fn remedies(facts: &Facts<'_>, distance: &Distance) -> Vec<String> {
                 format!("{} to {}", faces[link.from].name, faces[link.to].name)
             })
             .collect();
-        help.push(format!("Or hold {} alone to ±{}", named.join(" and "), facts.show(half)));
+        help.push(tell!(
+            "Or hold {} alone to ±{}",
+            "Oder {} allein auf ±{} halten",
+            named.join(" and "),
+            facts.show(half)
+        ));
     }
     help
 }

@@ -7,6 +7,7 @@ use crate::finding::{Finding, Severity};
 use crate::handbook::bearing_limits;
 use crate::model::{End, Feature, Kind, LimitsFrom, Size};
 use crate::unit::{Length, Limits};
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -51,8 +52,9 @@ fn ring_too_thick(facts: &Facts<'_>, groove: &Feature, wide: &Size, ring: &Size)
     // By a general tolerance alone it is a doubt about the drawing, not yet about the ring.
     let general = !matches!(wide.from, LimitsFrom::Written | LimitsFrom::Fit) && thickest <= wide.nominal;
     let severity = if general { Severity::Warning } else { Severity::Error };
-    let message = format!(
+    let message = tell!(
         "the ring may be {} thick, and {} only {} wide: it may not go in",
+        "der Ring kann {} dick sein, und {} nur {} breit: er geht vielleicht nicht hinein",
         facts.show(thickest),
         groove.called(),
         facts.show(narrowest)
@@ -64,7 +66,11 @@ fn ring_too_thick(facts: &Facts<'_>, groove: &Feature, wide: &Size, ring: &Size)
             .of(groove.letter.clone())
             .length("ring", thickest)
             .length("groove", narrowest)
-            .help(format!("Cut the groove {} wide or more, by the table of the ring", facts.show(thickest))),
+            .help(tell!(
+                "Cut the groove {} wide or more, by the table of the ring",
+                "Den Einstich {} oder breiter machen, nach der Tabelle des Rings",
+                facts.show(thickest)
+            )),
     )
 }
 
@@ -103,12 +109,13 @@ fn finding(
     severity: Severity,
 ) -> Finding {
     let what = if severity == Severity::Error {
-        "the ring may not go in".to_owned()
+        told!("the ring may not go in", "der Ring geht vielleicht nicht hinein").to_owned()
     } else {
-        format!("more than {}", facts.show(facts.limit(CHECK.id, "play")))
+        tell!("more than {}", "mehr als {}", facts.show(facts.limit(CHECK.id, "play")))
     };
-    let message = format!(
+    let message = tell!(
         "between shoulder, {} and ring the play is {} to {}: {what}",
+        "zwischen Schulter, {} und Ring ist das Spiel {} bis {}: {what}",
         held.carried.part.text,
         facts.show(play.min),
         facts.show(play.max)
@@ -124,13 +131,15 @@ fn finding(
         .length("play_max", play.max)
         .length("most", most);
     finding = if severity == Severity::Error {
-        finding.help(format!(
+        finding.help(tell!(
             "Move the loaded wall {} away from the shoulder, or hold it closer: dimension it from the shoulder",
+            "Die belastete Wand um {} weiter von der Schulter weg legen oder enger halten: von der Schulter bemaßen",
             facts.show(-play.min)
         ))
     } else {
-        finding.by_limit("play").help(format!(
+        finding.by_limit("play").help(tell!(
             "Hold the loaded wall closer, or take up the play with a shim of up to {}",
+            "Die belastete Wand enger halten oder das Spiel mit einer Passscheibe bis {} ausgleichen",
             facts.show(play.max)
         ))
     };

@@ -4,6 +4,7 @@ use crate::chain::Says;
 use crate::check::description::of_slip;
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -34,14 +35,17 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             continue;
         }
         let (from, to) = (&graph.faces[link.from].name, &graph.faces[link.to].name);
-        let message = format!(
-            "{from} to {to} is stated here and follows from other lengths too: the chain is closed and every link is toleranced"
+        let message = tell!(
+            "{from} to {to} is stated here and follows from other lengths too: the chain is closed and every link is toleranced",
+            "{from} bis {to} steht hier und folgt auch aus anderen Längen: die Kette ist geschlossen und jedes Glied toleriert"
         );
         out.push(
-            Finding::new(CHECK.id, Severity::Warning, message)
-                .at(link.place)
-                .length("stated", link.nominal)
-                .help("Put the length that matters least in round brackets, so that it is for reference only"),
+            Finding::new(CHECK.id, Severity::Warning, message).at(link.place).length("stated", link.nominal).help(
+                told!(
+                    "Put the length that matters least in round brackets, so that it is for reference only",
+                    "Die unwichtigste Länge in runde Klammern setzen, dann gilt sie nur als Hilfsmaß"
+                ),
+            ),
         );
     }
 }

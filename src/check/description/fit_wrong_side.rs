@@ -5,6 +5,7 @@ use crate::finding::{Finding, Severity};
 use crate::model::slip::Fault;
 
 use super::of_slip;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -27,12 +28,24 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         } else {
             code.to_uppercase()
         };
-        let (is, stands) = if *hole_on_shaft { ("a hole", "a shaft") } else { ("a shaft", "a bore") };
-        let message = format!("`{code}` is for {is}, and it stands on {stands}");
-        let help = if code.ends_with('B') {
-            format!("Write an external class: `{}A`", code.trim_end_matches('B'))
+        let (is, stands) = if *hole_on_shaft {
+            (told!("a hole", "eine Bohrung"), told!("a shaft", "eine Welle"))
         } else {
-            format!("Write a code for {stands}, `{other}` if that is meant, or the two limits")
+            (told!("a shaft", "eine Welle"), told!("a bore", "eine Bohrung"))
+        };
+        let message =
+            tell!("`{code}` is for {is}, and it stands on {stands}", "`{code}` gilt für {is} und steht bei {stands}");
+        let help = if code.ends_with('B') {
+            tell!(
+                "Write an external class: `{}A`",
+                "Eine Klasse für Außengewinde schreiben: `{}A`",
+                code.trim_end_matches('B')
+            )
+        } else {
+            tell!(
+                "Write a code for {stands}, `{other}` if that is meant, or the two limits",
+                "Eine Angabe für {stands} schreiben, `{other}` wenn das gemeint ist, oder die zwei Grenzen"
+            )
         };
         let mut finding = of_slip::finding(facts, &CHECK, slip, message).help(help);
         if !code.ends_with('B') {

@@ -5,6 +5,7 @@ use crate::finding::{Finding, Severity};
 use crate::unit::{Length, NumberForm, Unit, show};
 
 use super::sizes::{self, Is, Sized};
+use crate::tell;
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -30,17 +31,29 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         let found = match (unit, bar) {
             (Unit::Inch, Some(bar)) if d > bar && as_other(d, unit) <= bar => Some((
                 as_other(d, unit),
-                format!("`{text}` inches is over the bar of {}: it looks like {} mm", facts.show(bar), number(d, unit)),
+                tell!(
+                    "`{text}` inches is over the bar of {}: it looks like {} mm",
+                    "`{text}` Zoll ist mehr als die Stange mit {}: es sieht nach {} mm aus",
+                    facts.show(bar),
+                    number(d, unit)
+                ),
             )),
             (Unit::Millimetre, Some(bar)) if d.times(8) < bar && as_other(d, unit) <= bar && is_inch_text(one) => {
                 Some((
                     as_other(d, unit),
-                    format!("`{text}` mm is small beside the bar of {}: it looks like inches", facts.show(bar)),
+                    tell!(
+                        "`{text}` mm is small beside the bar of {}: it looks like inches",
+                        "`{text}` mm ist klein neben der Stange mit {}: es sieht nach Zoll aus",
+                        facts.show(bar)
+                    ),
                 ))
             }
-            (Unit::Inch, _) => {
-                metric_size(one).map(|(mm, size)| (size, format!("`{text}` is {mm} mm ({}) rounded", facts.show(size))))
-            }
+            (Unit::Inch, _) => metric_size(one).map(|(mm, size)| {
+                (
+                    size,
+                    tell!("`{text}` is {mm} mm ({}) rounded", "`{text}` ist {mm} mm ({}) gerundet", facts.show(size)),
+                )
+            }),
             _ => None,
         };
         let Some((other, message)) = found else { continue };
@@ -49,7 +62,11 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             .at(one.size.place)
             .length("written", d)
             .length("in_the_other_unit", other)
-            .help(format!("Write the unit behind it, `{} {other_unit}`, if that is meant", suggestion(d, other, unit)));
+            .help(tell!(
+                "Write the unit behind it, `{} {other_unit}`, if that is meant",
+                "Die Einheit dahinter schreiben, `{} {other_unit}`, wenn das gemeint ist",
+                suggestion(d, other, unit)
+            ));
         if let Some(letter) = one.feature.map(|f| f.letter.clone()).filter(|l| !l.is_empty()) {
             finding = finding.of(letter);
         }

@@ -5,6 +5,7 @@ use crate::finding::{Finding, Severity};
 use crate::unit::{Length, NumberForm, Unit, show};
 
 use super::sizes::{self, Is};
+use crate::tell;
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -27,8 +28,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             continue;
         }
         let exact = show::exact(fraction, Unit::Inch, 3, 6);
-        let message = format!(
+        let message = tell!(
             "{} is {text} rounded: {text} is {exact}, off by more than a tenth of the limits' width {}",
+            "{} ist {text} gerundet: {text} ist {exact}, daneben um mehr als ein Zehntel der Toleranz {}",
             one.size.text,
             facts.show(limits.band())
         );
@@ -37,7 +39,10 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             .length("written", one.size.nominal)
             .length("fraction", fraction)
             .length("band", limits.band())
-            .help(format!("Write {text} or {exact} if that is meant; else leave it"));
+            .help(tell!(
+                "Write {text} or {exact} if that is meant; else leave it",
+                "{text} oder {exact} schreiben, wenn das gemeint ist; sonst lassen"
+            ));
         if let Some(letter) = one.feature.map(|f| f.letter.clone()).filter(|l| !l.is_empty()) {
             finding = finding.of(letter);
         }

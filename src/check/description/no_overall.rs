@@ -7,6 +7,7 @@ use crate::model::slip::Fault;
 use crate::model::{PlaceRef, Size};
 
 use super::of_slip;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -20,13 +21,19 @@ pub const CHECK: Check = Check {
 
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     for slip in facts.slips.iter().filter(|s| matches!(s.fault, Fault::Missing { key: "overall", .. })) {
-        let message = "no overall length is stated".to_owned();
+        let message = told!("no overall length is stated", "es ist keine Gesamtlänge angegeben").to_owned();
         let mut finding = of_slip::finding(facts, &CHECK, slip, message);
         let end = facts.part.sections().next_back().and(facts.chain.at.get(facts.chain.far).copied().flatten());
         finding = match end {
-            Some(end) => finding
-                .help(format!("Write `overall: {}` with its limits, if the sections are right", facts.show(end.0))),
-            None => finding.help("Write `overall:` with the length over all and its limits"),
+            Some(end) => finding.help(tell!(
+                "Write `overall: {}` with its limits, if the sections are right",
+                "`overall: {}` mit Grenzen schreiben, wenn die Abschnitte stimmen",
+                facts.show(end.0)
+            )),
+            None => finding.help(told!(
+                "Write `overall:` with the length over all and its limits",
+                "`overall:` mit der Gesamtlänge und ihren Grenzen schreiben"
+            )),
         };
         out.push(finding);
     }
@@ -37,13 +44,19 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             Finding::new(
                 CHECK.id,
                 CHECK.severity,
-                format!("the sections end at {to}, {side} the overall length {all}"),
+                tell!(
+                    "the sections end at {to}, {side} the overall length {all}",
+                    "die Abschnitte enden bei {to}, {side} der Gesamtlänge {all}"
+                ),
             )
             .at(last.place)
             .also(overall.place, "the overall")
             .length("sections_end", last.nominal)
             .length("overall", overall.nominal)
-            .help(format!("Let the last section end at {all}, or change the overall to {to}")),
+            .help(tell!(
+                "Let the last section end at {all}, or change the overall to {to}",
+                "Den letzten Abschnitt bei {all} enden lassen, oder die Gesamtlänge auf {to} ändern"
+            )),
         );
     }
 }

@@ -8,6 +8,7 @@ use crate::model::{Feature, Kind, Part};
 use crate::unit::{Length, show};
 
 use super::of_slip;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -22,11 +23,11 @@ pub const CHECK: Check = Check {
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     for slip in facts.slips {
         let Fault::NotSupported { word } = &slip.fault else { continue };
-        let message = format!("not supported yet: {word}");
-        out.push(
-            of_slip::finding(facts, &CHECK, slip, message)
-                .help("Plan this by hand; nothing of it is checked, planned or printed on the sheet"),
-        );
+        let message = tell!("not supported yet: {word}", "noch nicht unterstützt: {word}");
+        out.push(of_slip::finding(facts, &CHECK, slip, message).help(told!(
+            "Plan this by hand; nothing of it is checked, planned or printed on the sheet",
+            "Von Hand planen; nichts davon wird geprüft, geplant oder gedruckt"
+        )));
     }
     let planned = |id: usize| {
         facts.derived.is_some_and(|d| d.operations.iter().any(|(o, _)| o.throw.is_some() && o.feature == Some(id)))
@@ -34,10 +35,14 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     for feature in facts.part.sections().filter(|f| matches!(f.kind, Kind::Eccentric { .. }) && !planned(f.id)) {
         let [what, rest @ ..] = by_hand(facts.part, feature);
         let place = feature.offset.as_ref().map_or(feature.head, |o| o.place);
-        let mut finding = Finding::new(CHECK.id, Severity::Error, format!("not supported yet: {what}"))
-            .at(place)
-            .of(feature.letter.clone())
-            .length("throw", feature.sweeps().half());
+        let mut finding = Finding::new(
+            CHECK.id,
+            Severity::Error,
+            tell!("not supported yet: {what}", "noch nicht unterstützt: {what}"),
+        )
+        .at(place)
+        .of(feature.letter.clone())
+        .length("throw", feature.sweeps().half());
         for sentence in rest {
             finding = finding.help(sentence);
         }
@@ -60,23 +65,26 @@ pub fn by_hand(part: &Part, feature: &Feature) -> [String; 5] {
     let bar = part.stock.as_ref().map(|s| s.size.nominal);
     let narrow = bar.and_then(|b| Some((b, eccentric::packing_narrow(throw, b)?)));
     let narrow = narrow.map_or(String::new(), |(bar, packing)| {
-        format!(", {} under narrow ones on the {} bar", near(packing), shown(bar))
+        tell!(
+            ", {} under narrow ones on the {} bar",
+            ", {} unter schmalen auf der Stange {}",
+            near(packing),
+            shown(bar)
+        )
     });
     [
-        format!("eccentric {}, {} off the part's axis", feature.letter, shown(throw)),
-        format!(
-            "No finished section beside it can be held while it is turned. Plan it by hand: {} (its diameter and twice the throw) must stand when it is begun",
+        tell!("eccentric {}, {} off the part's axis", "Exzenter {}, {} neben der Achse des Teils", feature.letter, shown(throw)),
+        tell!("No finished section beside it can be held while it is turned. Plan it by hand: {} (its diameter and twice the throw) must stand when it is begun", "Kein fertiger Abschnitt daneben kann dabei gespannt werden. Von Hand planen: {} (Durchmesser und doppelter Hub) muss noch stehen, wenn er begonnen wird",
             shown(diameter + reading)
         ),
-        format!(
-            "Where it is short, throw it over in a three-jaw chuck with packing under one jaw, {} under flat tips{narrow}, or in a four-jaw \
-             chuck; between centers, on second center holes {} off the first, on the same side in both ends",
+        tell!("Where it is short, throw it over in a three-jaw chuck with packing under one jaw, {} under flat tips{narrow}, or in a four-jaw \
+             chuck; between centers, on second center holes {} off the first, on the same side in both ends", "Wo es kurz ist, im Dreibackenfutter mit Unterlage unter einer Backe außermittig spannen, {} unter flachen Backen{narrow}, oder im Vierbackenfutter; zwischen Spitzen auf zweiten Zentrierungen, {} neben den ersten, an beiden Enden auf derselben Seite",
             shown(eccentric::packing_flat(throw)),
             shown(throw)
         ),
-        format!("Set it by the indicator: it reads {} in all over a turn, twice the throw", shown(reading)),
-        "Mind that it is out of balance and the cut is interrupted: clamp hard, turn it once by hand past bed, slide and tool, take the \
-         slowest gear, guard it and stand aside; follow your shop's rules, local law and your training"
+        tell!("Set it by the indicator: it reads {} in all over a turn, twice the throw", "Mit der Messuhr einstellen: sie zeigt {} in allem über eine Umdrehung, den doppelten Hub", shown(reading)),
+        told!("Mind that it is out of balance and the cut is interrupted: clamp hard, turn it once by hand past bed, slide and tool, take the \
+         slowest gear, guard it and stand aside; follow your shop's rules, local law and your training", "Es läuft unwuchtig und der Schnitt ist unterbrochen: fest spannen, von Hand an Bett, Schlitten und Stahl vorbeidrehen, langsamster Gang, abschirmen und zur Seite treten; Werkstattregeln, örtliches Recht und Ausbildung befolgen")
             .to_owned(),
     ]
 }

@@ -11,6 +11,7 @@ use crate::model::{End, Feature, Kind, PlaceRef, Size};
 use crate::unit::{Length, Station};
 
 use super::of_slip;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -47,7 +48,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         });
     }
     for no_face in &facts.chain.no_face {
-        let message = format!("no face lies at {}", facts.show(no_face.asked.0));
+        let message = tell!("no face lies at {}", "bei {} liegt keine Fläche", facts.show(no_face.asked.0));
         out.push(nearest(
             facts,
             Finding::new(CHECK.id, CHECK.severity, message).at(no_face.place).length("asked", no_face.asked.0),
@@ -59,9 +60,18 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
 /// A section that ends before the datum face. One that ends behind the far end is `no-overall`.
 fn section(facts: &Facts<'_>, feature: &Feature, _: Length) -> Option<Finding> {
     let (_, to) = facts.chain.span(feature.id)?;
-    let message = format!("{} ends at {}, before the datum face", feature.called(), facts.show(to.0));
-    (to < Station::DATUM)
-        .then(|| told(feature, feature.head, message).help("Count places from the datum end, toward the far end"))
+    let message = tell!(
+        "{} ends at {}, before the datum face",
+        "{} endet bei {}, vor der Bezugsfläche",
+        feature.called(),
+        facts.show(to.0)
+    );
+    (to < Station::DATUM).then(|| {
+        told(feature, feature.head, message).help(told!(
+            "Count places from the datum end, toward the far end",
+            "Orte vom Bezugsende zum Gegenende zählen"
+        ))
+    })
 }
 
 /// A groove, keyseat or hole.
@@ -74,11 +84,16 @@ fn lying(facts: &Facts<'_>, feature: &Feature, overall: Length) -> Option<Findin
     let (from, to) = (from.min(to) - radius, from.max(to) + radius);
     let off = from < Station::DATUM || to.0 > overall;
     let where_ = if from == to {
-        format!("at {}", facts.show(from.0))
+        tell!("at {}", "bei {}", facts.show(from.0))
     } else {
-        format!("from {} to {}", facts.show(from.0), facts.show(to.0))
+        tell!("from {} to {}", "von {} bis {}", facts.show(from.0), facts.show(to.0))
     };
-    let message = format!("{} lies {where_}, and the part from .000 to {}", feature.called(), facts.show(overall));
+    let message = tell!(
+        "{} lies {where_}, and the part from .000 to {}",
+        "{} liegt {where_}, und das Teil von .000 bis {}",
+        feature.called(),
+        facts.show(overall)
+    );
     if !off && let Some(broken) = no_wall(facts, feature) {
         return Some(broken);
     }
@@ -87,7 +102,7 @@ fn lying(facts: &Facts<'_>, feature: &Feature, overall: Length) -> Option<Findin
             .length("from", from.0)
             .length("to", to.0)
             .length("overall", overall)
-            .help("Say where it lies, counted from the datum end")
+            .help(told!("Say where it lies, counted from the datum end", "Sagen, wo es liegt, vom Bezugsende gezählt"))
     })
 }
 
@@ -97,15 +112,20 @@ fn no_wall(facts: &Facts<'_>, feature: &Feature) -> Option<Finding> {
     let around = facts.profile.between(hollow.from, hollow.to).filter(|p| hollow.outermost >= p.smallest());
     let thinnest = around.min_by_key(|p| p.smallest())?;
     let section = facts.part.features.get(thinnest.feature)?;
-    let message = format!(
+    let message = tell!(
         "{} is {} inside {} of {}: no wall is left",
+        "{} hat {} in {} mit {}: keine Wand bleibt",
         feature.called(),
         facts.show(hollow.outermost),
         section.called(),
         facts.show(thinnest.smallest())
     );
     let finding = told(feature, feature.head, message).length("inside", hollow.outermost);
-    Some(finding.length("outside", thinnest.smallest()).help("Make the bore smaller or shallower"))
+    Some(
+        finding
+            .length("outside", thinnest.smallest())
+            .help(told!("Make the bore smaller or shallower", "Die Bohrung kleiner oder flacher machen")),
+    )
 }
 
 /// A groove whose bottom is not below the sections it lies on.
@@ -117,8 +137,9 @@ fn cuts_nothing(facts: &Facts<'_>, feature: &Feature, bottom: &Size) -> Option<F
     if !around.is_positive() || bottom.nominal < around {
         return None;
     }
-    let message = format!(
+    let message = tell!(
         "the bottom of {} is {}, not below {}, {}: nothing is cut there",
+        "der Grund von {} ist {}, nicht unter {}, {}: dort wird nichts gedreht",
         feature.called(),
         facts.show(bottom.nominal),
         section.called(),
@@ -129,7 +150,10 @@ fn cuts_nothing(facts: &Facts<'_>, feature: &Feature, bottom: &Size) -> Option<F
             .also(section.head, "what it lies on")
             .length("bottom", bottom.nominal)
             .length("around", around)
-            .help("State the diameter at the bottom of the groove, or place it on another section"),
+            .help(told!(
+                "State the diameter at the bottom of the groove, or place it on another section",
+                "Den Durchmesser am Grund des Einstichs angeben, oder ihn auf einen anderen Abschnitt legen"
+            )),
     )
 }
 
@@ -164,8 +188,9 @@ fn longer_than_its_section(facts: &Facts<'_>, edges: &Edges<'_>, feature: &Featu
     } else {
         return None;
     };
-    let message = format!(
+    let message = tell!(
         "the chamfer is {} {what}, and {} has only {} to take it from",
+        "die Fase ist {} {what}, und {} hat nur {} dafür",
         facts.show(is),
         section.called(),
         facts.show(has)
@@ -176,7 +201,7 @@ fn longer_than_its_section(facts: &Facts<'_>, edges: &Edges<'_>, feature: &Featu
             .also(section.head, "its section")
             .length("chamfer", is)
             .length("section", has)
-            .help(format!("Make it smaller than {}", facts.show(has))),
+            .help(tell!("Make it smaller than {}", "Kleiner als {} machen", facts.show(has))),
     )
 }
 
@@ -192,16 +217,19 @@ fn taller_than_its_step(facts: &Facts<'_>, feature: &Feature, radius: &Size, at:
     if radius_at_most <= step {
         return None;
     }
-    let message = format!(
+    let message = tell!(
         "the fillet at {} is {}, and the step there is only {} high",
+        "die Hohlkehle bei {} ist {}, und der Absatz dort nur {} hoch",
         facts.show(at.0),
         facts.show(radius_at_most),
         facts.show(step)
     );
-    let mut finding = told(feature, radius.place, message)
-        .length("fillet", radius_at_most)
-        .length("step", step)
-        .help(format!("Make it {} or smaller, or put it at the step it belongs to", facts.at_most(step)));
+    let mut finding =
+        told(feature, radius.place, message).length("fillet", radius_at_most).length("step", step).help(tell!(
+            "Make it {} or smaller, or put it at the step it belongs to",
+            "{} oder kleiner machen, oder an den Absatz setzen, zu dem sie gehört",
+            facts.at_most(step)
+        ));
     finding.severity = Severity::Warning;
     Some(finding)
 }
@@ -221,7 +249,12 @@ fn on_a_face(facts: &Facts<'_>, faces: &BTreeSet<Station>, feature: &Feature, at
         return None;
     }
     let near = faces.iter().copied().min_by_key(|f| (*f - asked).abs());
-    let message = format!("{} is at {}, where no section ends", feature.called(), facts.show(asked.0));
+    let message = tell!(
+        "{} is at {}, where no section ends",
+        "{} steht bei {}, wo kein Abschnitt endet",
+        feature.called(),
+        facts.show(asked.0)
+    );
     Some(nearest(facts, told(feature, at.place(), message).length("asked", asked.0), near))
 }
 
@@ -232,8 +265,12 @@ fn told(feature: &Feature, place: Place, message: String) -> Finding {
 
 fn nearest(facts: &Facts<'_>, finding: Finding, near: Option<Station>) -> Finding {
     match near {
-        Some(near) => finding.length("nearest", near.0).help(format!("Write {}, the nearest face", facts.show(near.0))),
-        None => finding.help("Name a face of the part"),
+        Some(near) => finding.length("nearest", near.0).help(tell!(
+            "Write {}, the nearest face",
+            "{} schreiben, die nächste Fläche",
+            facts.show(near.0)
+        )),
+        None => finding.help(told!("Name a face of the part", "Eine Fläche des Teils nennen")),
     }
 }
 

@@ -4,6 +4,7 @@ use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 
 use super::meeting;
+use crate::tell;
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -21,13 +22,21 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         let mut finding = Finding::new(
             CHECK.id,
             CHECK.severity,
-            format!("{} begins at {begins}, after {} ends at {ends}", meeting.section.called(), meeting.before),
+            tell!(
+                "{} begins at {begins}, after {} ends at {ends}",
+                "{} beginnt bei {begins}, nachdem {} bei {ends} endet",
+                meeting.section.called(),
+                meeting.before
+            ),
         )
         .at(meeting.place)
         .of(meeting.section.letter.clone())
         .length("begins", meeting.begins.0)
         .length("before_ends", meeting.ends.0)
-        .help(format!("Let it begin at {ends}, or add the section that lies between"));
+        .help(tell!(
+            "Let it begin at {ends}, or add the section that lies between",
+            "Bei {ends} beginnen lassen, oder den Abschnitt dazwischen ergänzen"
+        ));
         if let Some(place) = meeting.before_place {
             finding = finding.also(place, "the one before ends here");
         }

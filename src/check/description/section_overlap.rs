@@ -6,6 +6,7 @@ use crate::model::inside::Reach;
 use crate::model::{End, Kind};
 
 use super::meeting;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -23,13 +24,18 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         let mut finding = Finding::new(
             CHECK.id,
             CHECK.severity,
-            format!("{} begins at {begins}, before {} ends at {ends}", meeting.section.called(), meeting.before),
+            tell!(
+                "{} begins at {begins}, before {} ends at {ends}",
+                "{} beginnt bei {begins}, bevor {} bei {ends} endet",
+                meeting.section.called(),
+                meeting.before
+            ),
         )
         .at(meeting.place)
         .of(meeting.section.letter.clone())
         .length("begins", meeting.begins.0)
         .length("before_ends", meeting.ends.0)
-        .help(format!("Let it begin at {ends}"));
+        .help(tell!("Let it begin at {ends}", "Bei {ends} beginnen lassen"));
         if let Some(place) = meeting.before_place {
             finding = finding.also(place, "the one before ends here");
         }
@@ -43,15 +49,23 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         if no_length || facts.slips.iter().any(|s| s.entry == Some(section.place)) {
             continue;
         }
-        let message =
-            format!("{} ends at {}, and it begins at {}", section.called(), facts.show(to.0), facts.show(from.0));
+        let message = tell!(
+            "{} ends at {}, and it begins at {}",
+            "{} endet bei {} und beginnt bei {}",
+            section.called(),
+            facts.show(to.0),
+            facts.show(from.0)
+        );
         out.push(
             Finding::new(CHECK.id, CHECK.severity, message)
                 .at(end_of(section))
                 .of(section.letter.clone())
                 .length("begins", from.0)
                 .length("ends", to.0)
-                .help("Say where it ends, counted from the datum end, or put the sections in their order"),
+                .help(told!(
+                    "Say where it ends, counted from the datum end, or put the sections in their order",
+                    "Sagen, wo es endet, vom Bezugsende gezählt, oder die Abschnitte ordnen"
+                )),
         );
     }
 }
@@ -66,8 +80,9 @@ fn lost_inside(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             continue;
         };
         let (mouth, bottom) = if inside.end == End::Datum { (from, to) } else { (to, from) };
-        let message = format!(
+        let message = tell!(
             "nothing is left of {}: what lies before it reaches {} from the datum end, and it ends at {}",
+            "von {} bleibt nichts: was davor liegt, reicht bis {} vom Bezugsende, und es endet bei {}",
             feature.called(),
             facts.show(mouth.0),
             facts.show(bottom.0)

@@ -6,6 +6,7 @@ use crate::chain::{Link, Says};
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::unit::Length;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -29,14 +30,20 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             continue;
         };
         let (first, again) = if first.place.start <= link.place.start { (first, link) } else { (link, first) };
-        let message =
-            format!("the length {} between the same two faces is stated twice", facts.show(link.nominal.abs()));
+        let message = tell!(
+            "the length {} between the same two faces is stated twice",
+            "die Länge {} zwischen denselben zwei Flächen steht zweimal",
+            facts.show(link.nominal.abs())
+        );
         out.push(
             Finding::new(CHECK.id, CHECK.severity, message)
                 .at(again.place)
                 .also(first.place, "first stated here")
                 .length("length", link.nominal.abs())
-                .help("Take one of them out, or put it in round brackets as a reference"),
+                .help(told!(
+                    "Take one of them out, or put it in round brackets as a reference",
+                    "Eine davon streichen oder als Hilfsmaß in runde Klammern setzen"
+                )),
         );
     }
 }

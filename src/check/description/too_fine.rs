@@ -6,6 +6,7 @@ use crate::model::{LimitsFrom, Size};
 use crate::unit::{Length, NumberForm, show};
 
 use super::sizes::{self, Is};
+use crate::tell;
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -26,15 +27,22 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         if (band.pm() as f64) < steps * step.pm() as f64 || is_inch_fraction(one.size.nominal) {
             continue;
         }
-        let message =
-            format!("`{}` has {decimals} decimals, and its limits lie {} apart", one.size.text, facts.show(band));
+        let message = tell!(
+            "`{}` has {decimals} decimals, and its limits lie {} apart",
+            "`{}` hat {decimals} Dezimalen, und die Grenzen liegen {} auseinander",
+            one.size.text,
+            facts.show(band)
+        );
         let fewer = show::plain(one.size.nominal, one.size.unit, decimals - 1);
         let mut finding = Finding::new(CHECK.id, CHECK.severity, message)
             .by_limit("steps")
             .at(one.size.place)
             .length("step", step)
             .length("band", band)
-            .help(format!("Write {fewer}, or closer limits if the last digit matters"));
+            .help(tell!(
+                "Write {fewer}, or closer limits if the last digit matters",
+                "{fewer} schreiben, oder engere Grenzen, wenn die letzte Ziffer zählt"
+            ));
         if let Some(letter) = one.feature.map(|f| f.letter.clone()).filter(|l| !l.is_empty()) {
             finding = finding.of(letter);
         }

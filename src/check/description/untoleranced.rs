@@ -7,6 +7,7 @@ use crate::model::{Fault, LimitsFrom, PlaceRef, Slip};
 use crate::unit::{Unit, example_in};
 
 use super::sizes::{self, Is, Sized};
+use crate::tell;
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -55,18 +56,27 @@ fn repeats_overall(facts: &Facts<'_>, one: &Sized<'_>) -> bool {
 
 fn told(found: &[&Sized<'_>], what: &str, units: Unit, out: &mut Vec<Finding>) {
     let by = example_in("±0.005", units);
-    let help = format!("Write limits beside it ({by}), or `tolerances: {{{what}: {by}}}` at the top for all of them");
+    let help = tell!(
+        "Write limits beside it ({by}), or `tolerances: {{{what}: {by}}}` at the top for all of them",
+        "Grenzen dazuschreiben ({by}), oder oben `tolerances: {{{what}: {by}}}` für alle"
+    );
     if found.len() <= MOST_SINGLE {
         for one in found {
-            let message = format!(
+            let message = tell!(
                 "the {} {} has no limits, and no general tolerance speaks of {what}",
-                one.called, one.size.text
+                "{} {} hat keine Grenzen, und keine Allgemeintoleranz sagt etwas über {what}",
+                one.called,
+                one.size.text
             );
             out.push(of_feature(Finding::new(CHECK.id, CHECK.severity, message).at(one.size.place), one).help(&help));
         }
         return;
     }
-    let message = format!("{} {what} have no limits, and no general tolerance speaks of {what}", found.len());
+    let message = tell!(
+        "{} {what} have no limits, and no general tolerance speaks of {what}",
+        "{} {what} haben keine Grenzen, und keine Allgemeintoleranz sagt etwas über {what}",
+        found.len()
+    );
     let mut finding = Finding::new(CHECK.id, CHECK.severity, message).at(found[0].size.place).help(help);
     for one in found {
         finding = of_feature(finding, one);

@@ -4,6 +4,7 @@ use crate::check::shape::times;
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::unit::Length;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -22,8 +23,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     if behind <= facts.limit(CHECK.id, "room") {
         return;
     }
-    let message = format!(
+    let message = tell!(
         "the bar is {} and {} of it lies behind the jaws, but the spindle bore is {}",
+        "die Stange hat {}, und {} davon liegt hinter den Backen, aber die Spindelbohrung hat {}",
         facts.bar_over_corners(bar),
         facts.show(behind),
         facts.show(bore)
@@ -35,7 +37,10 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             .length("bar", bar)
             .length("spindle_bore", bore)
             .length("behind", behind)
-            .help("Saw the bar to the length of one part and a grip, so that nothing must go through the spindle"),
+            .help(told!(
+                "Saw the bar to the length of one part and a grip, so that nothing must go through the spindle",
+                "Die Stange auf die Länge eines Teils und des Spannens sägen, dann muss nichts durch die Spindel"
+            )),
     );
 }
 

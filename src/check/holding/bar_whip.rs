@@ -11,6 +11,7 @@ use crate::model::part::{Holding, StockShape};
 use crate::model::plan::Setup;
 use crate::model::{End, Kind};
 use crate::unit::Length;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -70,10 +71,14 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     // The sheet keeps every cut to what the bar stands, where the lathe has a gear for that.
     let slowest = facts.shop.and_then(|s| s.speeds.iter().min());
     let slow_enough = slowest.is_some_and(|gear| f64::from(*gear) <= allowed);
-    let (severity, so) =
-        if slow_enough { (Severity::Warning, ": the sheet turns it no faster") } else { (Severity::Error, "") };
-    let message = format!(
+    let (severity, so) = if slow_enough {
+        (Severity::Warning, told!(": the sheet turns it no faster", ": das Blatt dreht nicht schneller"))
+    } else {
+        (Severity::Error, "")
+    };
+    let message = tell!(
         "{} of bar hangs out of the spindle's rear and begins to bend at {} rpm; turning {} wants {} rpm, and more than {} is not safe without a support{so}",
+        "{} Stange hängen hinten aus der Spindel und beginnen sich bei {} U/min zu biegen; {} zu drehen verlangt {} U/min, und mehr als {} ist ohne Stütze nicht sicher{so}",
         facts.show(hangs_out),
         number(bends.round()),
         facts.show(turned),
@@ -87,7 +92,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             .number("first_bending_rpm", bends)
             .number("allowed_rpm", allowed)
             .number("wanted_rpm", fastest)
-            .help("Saw the bar shorter, carry its end in a bushed stand, or keep every cut below the allowed speed"),
+            .help(told!("Saw the bar shorter, carry its end in a bushed stand, or keep every cut below the allowed speed", "Die Stange kürzer sägen, ihr Ende in einem gebuchsten Ständer führen, oder jeden Schnitt langsamer als erlaubt")),
     );
 }
 

@@ -6,6 +6,7 @@ use crate::finding::{Compared, Finding, Severity};
 use crate::model::part::Holding;
 use crate::model::plan::Verb;
 use crate::model::{End, Kind};
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -30,7 +31,11 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 && one_end_only(facts, end)
             {
                 let wish = format!("holding: {}", holding.word());
-                let reason = format!("the {} end has no center hole, only the other one", end.word());
+                let reason = tell!(
+                    "the {} end has no center hole, only the other one",
+                    "das {}ende hat keine Zentrierung, nur das andere",
+                    end.word()
+                );
                 out.push(finding(facts, &wish, &reason));
             }
         }
@@ -56,9 +61,10 @@ fn one_end_only(facts: &Facts<'_>, end: End) -> bool {
 
 fn finding(facts: &Facts<'_>, wish: &str, reason: &str) -> Finding {
     let place = facts.part.wishes.place.unwrap_or(facts.part.name.place);
-    let mut finding = Finding::new(CHECK.id, Severity::Error, format!("`{wish}`: {reason}"))
-        .at(place)
-        .help("State the hole (`center hole: A 1/8` with its `end`), or ask for another holding");
+    let mut finding = Finding::new(CHECK.id, Severity::Error, format!("`{wish}`: {reason}")).at(place).help(told!(
+        "State the hole (`center hole: A 1/8` with its `end`), or ask for another holding",
+        "Die Zentrierung angeben (`center hole: A 1/8` mit `end`), oder eine andere Aufspannung verlangen"
+    ));
     finding.compared.push(("wish", Compared::Text(wish.to_owned())));
     finding
 }
@@ -75,15 +81,16 @@ fn in_plan(facts: &Facts<'_>) -> Vec<Finding> {
             _ => Vec::new(),
         };
         for end in uses.into_iter().filter(|e| !centered.contains(e)) {
-            let message = format!(
+            let message = tell!(
                 "setup {} runs on a center in the {} end, which has no center hole yet",
+                "Aufspannung {} läuft auf einer Spitze im {}ende, das noch keine Zentrierung hat",
                 setup.number,
                 end.word()
             );
             let finding = Finding::new(CHECK.id, Severity::Error, message)
                 .at(facts.setup_place(setup))
                 .number("setup", f64::from(setup.number))
-                .help("Face and center that end first");
+                .help(told!("Face and center that end first", "Dieses Ende zuerst plandrehen und zentrieren"));
             found.push(finding);
         }
         centered.extend(setup.operations.iter().filter(|o| o.verb == Verb::Center).filter_map(|o| o.end));

@@ -7,6 +7,7 @@ use crate::model::part::Holding;
 use crate::model::plan::Setup;
 use crate::model::{End, Feature, Kind};
 use crate::unit::Length;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -46,8 +47,9 @@ fn needed(facts: &Facts<'_>, end: End) -> Option<(Length, Length)> {
 }
 
 fn finding(facts: &Facts<'_>, feature: &Feature, end: End, length: Length, most: Length) -> Finding {
-    let message = format!(
+    let message = tell!(
         "the drawing allows no center hole in the {} end, but {} stands there to be turned; without a center {} may",
+        "die Zeichnung erlaubt keine Zentrierung im {}ende, aber {} stehen dort zum Drehen heraus; ohne Spitze dürfen es {} sein",
         end.word(),
         facts.show(length),
         facts.show(most)
@@ -57,6 +59,6 @@ fn finding(facts: &Facts<'_>, feature: &Feature, end: End, length: Length, most:
         .length("length", length)
         .length("most", most)
         .help(
-            "Ask whether a small center hole may stay, leave a stub for it and part it off last, or use a steady rest",
+            told!("Ask whether a small center hole may stay, leave a stub for it and part it off last, or use a steady rest", "Fragen, ob eine kleine Zentrierung bleiben darf, einen Zapfen dafür stehen lassen und zuletzt abstechen, oder eine Lünette setzen"),
         )
 }

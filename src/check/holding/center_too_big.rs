@@ -6,6 +6,7 @@ use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::{End, Feature, Kind};
 use crate::unit::Length;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -30,14 +31,22 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             let half = times(across, facts.limit_number(CHECK.id, "share"));
             let face = flat_face(facts, piece, end, across);
             let (limit, what) = if size.mouth > half {
-                (half, format!("more than {} of it", number(facts.limit_number(CHECK.id, "share"))))
+                (half, tell!("more than {} of it", "mehr als {} davon", number(facts.limit_number(CHECK.id, "share"))))
             } else if matches!(section.kind, Kind::Thread { .. }) && size.mouth > face {
-                (face, "so it cuts into the chamfer at the thread's start".to_owned())
+                (
+                    face,
+                    told!(
+                        "so it cuts into the chamfer at the thread's start",
+                        "sie schneidet also in die Fase am Gewindeanfang"
+                    )
+                    .to_owned(),
+                )
             } else {
                 continue;
             };
-            let message = format!(
+            let message = tell!(
                 "the mouth of center hole {} is {} on the {} end of {}: {what}, {}",
+                "die Mündung der Zentrierung {} ist {} am {}ende von {}: {what}, {}",
                 size.text,
                 facts.show(size.mouth),
                 end.word(),
@@ -49,7 +58,11 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .of(section.letter.clone())
                 .length("mouth", size.mouth)
                 .length("limit", limit)
-                .help(format!("Take a smaller center drill, with a mouth of {} or less", facts.at_most(limit)));
+                .help(tell!(
+                    "Take a smaller center drill, with a mouth of {} or less",
+                    "Einen kleineren Zentrierbohrer nehmen, mit einer Mündung von {} oder weniger",
+                    facts.at_most(limit)
+                ));
             if limit == half {
                 finding = finding.by_limit("share");
             }

@@ -4,6 +4,7 @@ use crate::chain::{Hollow, Mouth};
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::{End, Feature, InsideCut, Kind};
+use crate::tell;
 use crate::unit::Station;
 
 /// The check.
@@ -22,13 +23,15 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         let center = facts.part.features.iter().find(|f| is_center(f, end));
         let seat = matches!(facts.profile.mouth(end), Mouth::Seat { .. });
         let message = match (center, seat) {
-            (Some(center), _) => format!(
+            (Some(center), _) => tell!(
                 "{} and {thread} share the {} end: the tap cuts the center's seat away",
+                "{} und {thread} teilen sich das {}ende: der Gewindebohrer schneidet die Zentrierung weg",
                 center.called(),
                 end.word()
             ),
-            (None, true) => format!(
+            (None, true) => tell!(
                 "the 60° mouth of {thread} in the {} end runs into the thread: a center bears on its first crest",
+                "die 60°-Mündung von {thread} im {}ende läuft in das Gewinde: eine Spitze trägt auf dem ersten Gang",
                 end.word()
             ),
             (None, false) => continue,
@@ -38,8 +41,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .at(center.map_or(hole.head, |c| c.head))
                 .of(hole.letter.clone())
                 .help(match metric(thread) {
-                    Some(size) => format!(
-                        "State a tapped center, `center hole: DS {size}` with `end: {}`, instead of both",
+                    Some(size) => tell!("State a tapped center, `center hole: DS {size}` with `end: {}`, instead of both", "Eine Gewindezentrierung angeben, `center hole: DS {size}` mit `end: {}`, statt beider",
                         end.word()
                     ),
                     None => format!(

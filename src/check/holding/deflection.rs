@@ -16,6 +16,7 @@ use crate::model::plan::{Operation, Setup, Span, Verb};
 use crate::model::{End, Feature, Kind};
 
 use crate::unit::{Length, Station, Unit};
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -45,11 +46,15 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             continue;
         };
         let feature = operation.feature.and_then(|f| facts.feature(f));
-        let message = format!(
+        let message = tell!(
             "the work gives way under the last cut of {}: about {} on the {}, {} of its band of {}{}",
-            feature.map_or_else(|| "this operation".to_owned(), crate::model::Feature::called),
+            "das Werkstück weicht beim letzten Schnitt an {} aus: etwa {} im {}, {} seiner Toleranz von {}{}",
+            feature.map_or_else(
+                || told!("this operation", "dieser Arbeitsgang").to_owned(),
+                crate::model::Feature::called
+            ),
             facts.show(error),
-            if threaded { "pitch diameter" } else { "diameter" },
+            if threaded { told!("pitch diameter", "Flankendurchmesser") } else { "diameter" },
             number(share),
             facts.show(give.band),
             give.metal.map_or_else(String::new, |m| format!(" ({m}, {:.0} N/mm²)", give.specific))
@@ -61,7 +66,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             .number("specific_force", give.specific)
             .by_limit("radial")
             .by_limit("feed")
-            .help("Lighter last cuts and spring passes, a rest, or finish it before its neighbours are turned down");
+            .help(told!("Lighter last cuts and spring passes, a rest, or finish it before its neighbours are turned down", "Leichtere letzte Schnitte und Züge ohne Zustellung, eine Lünette, oder fertig drehen, bevor die Nachbarn schwächer werden"));
         if give.metal.is_none() {
             finding = finding.by_limit("kc");
         }

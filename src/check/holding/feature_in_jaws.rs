@@ -3,6 +3,7 @@
 use crate::check::{Check, Facts};
 use crate::finding::{Compared, Finding, Severity};
 use crate::model::plan::{Grip, Operation, Setup, Verb};
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -19,16 +20,20 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         let mut finding =
             Finding::new(CHECK.id, Severity::Warning, format!("`{}`: {}", refused.wish, refused.why.reason))
                 .at(refused.place)
-                .help("Ask for them in two holdings, or hold the work between centers");
+                .help(told!(
+                    "Ask for them in two holdings, or hold the work between centers",
+                    "In zwei Aufspannungen verlangen, oder zwischen Spitzen spannen"
+                ));
         finding.compared.push(("wish", Compared::Text(refused.wish.clone())));
         out.push(finding);
     }
     for (operation, setup) in held_where_it_cuts(facts) {
         let Some(grip) = &setup.grip else { continue };
         let feature = operation.feature.and_then(|f| facts.feature(f));
-        let called = feature.map_or_else(|| "the end".to_owned(), crate::model::Feature::called);
-        let message = format!(
+        let called = feature.map_or_else(|| told!("the end", "das Ende").to_owned(), crate::model::Feature::called);
+        let message = tell!(
             "{} {called} lies where {} holds the work, {} to {}",
+            "{} {called} liegt, wo {} das Werkstück hält, {} bis {}",
             operation.verb.word(),
             setup.name,
             facts.show(grip.from.0),

@@ -1,12 +1,11 @@
 #![doc = include_str!("gauge_missing.md")]
 
-use std::fmt::Write as _;
-
 use crate::check::sizes::{Held, Measure};
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::Shop;
 use crate::unit::Length;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -50,19 +49,38 @@ fn finding(facts: &Facts<'_>, first: &Held, bare: &[Held], what: &str, reach: Op
     let sizes: Vec<Length> = bare.iter().map(|h| h.limits.max.abs()).collect();
     let (least, most) =
         (sizes.iter().min().copied().unwrap_or_default(), sizes.iter().max().copied().unwrap_or_default());
-    let span = if least == most { facts.show(least) } else { format!("{} to {}", facts.show(least), facts.show(most)) };
+    let span = if least == most {
+        facts.show(least)
+    } else {
+        tell!("{} to {}", "{} bis {}", facts.show(least), facts.show(most))
+    };
     let count =
         if bare.len() == 1 { format!("a {}", what.trim_end_matches('s')) } else { format!("{} {what}", bare.len()) };
-    let mut message = format!("no instrument of the shop file measures {count} of {span}");
+    let mut message = tell!(
+        "no instrument of the shop file measures {count} of {span}",
+        "kein Messzeug der Werkstattdatei misst {count} von {span}"
+    );
     if let Some(reach) = reach {
-        let _ = write!(message, ": the largest for {what} goes to {}", facts.show(reach));
+        message.push_str(&tell!(
+            ": the largest for {what} goes to {}",
+            ": das größte für {what} geht bis {}",
+            facts.show(reach)
+        ));
     }
-    let named = if first.measure == Measure::Diameter { "micrometer" } else { "caliper or depth micrometer" };
+    let named = if first.measure == Measure::Diameter {
+        told!("micrometer", "Messschraube")
+    } else {
+        told!("caliper or depth micrometer", "Messschieber oder Tiefenmessschraube")
+    };
     let mut finding = Finding::new(CHECK.id, Severity::Warning, message)
         .at(first.place)
         .length("smallest", least)
         .length("largest", most)
-        .help(format!("Borrow a {named} that reaches {}, and list it with its range", facts.show(most)));
+        .help(tell!(
+            "Borrow a {named} that reaches {}, and list it with its range",
+            "Ein Messzeug ({named}) bis {} leihen und mit seinem Bereich eintragen",
+            facts.show(most)
+        ));
     if let Some(reach) = reach {
         finding = finding.length("reach", reach);
     }

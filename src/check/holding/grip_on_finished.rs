@@ -5,6 +5,7 @@ use crate::finding::{Finding, Severity};
 use crate::model::plan::{Grip, Setup, State, Verb};
 use crate::model::{Feature, Kind, Plan};
 use crate::unit::{Length, Station};
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -22,8 +23,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         let Some(grip) = &setup.grip else { continue };
         let bare = if grip.protect || setup.by.spares() { None } else { finished_under(facts, setup, grip) };
         let Some((feature, what)) = bare.or_else(|| slot_under(facts, plan, setup, grip)) else { continue };
-        let message = format!(
+        let message = tell!(
             "setup {} holds the work on {} from {} to {}: {what}",
+            "Aufspannung {} hält das Werkstück an {} von {} bis {}: {what}",
             setup.number,
             feature.called(),
             facts.show(grip.from.0),
@@ -35,7 +37,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .of(feature.letter.clone())
                 .length("held_from", grip.from.0)
                 .length("held_to", grip.to.0)
-                .help("Put copper or brass under the jaws or the dog, bore soft jaws, or hold it elsewhere"),
+                .help(told!("Put copper or brass under the jaws or the dog, bore soft jaws, or hold it elsewhere", "Kupfer oder Messing unter Backen oder Drehherz legen, weiche Backen ausdrehen, oder anderswo spannen")),
         );
     }
 }
@@ -45,7 +47,11 @@ fn finished_under<'a>(facts: &Facts<'a>, setup: &Setup, grip: &Grip) -> Option<(
     let spans = setup.before.iter().filter(|s| s.from < grip.to && grip.from < s.to);
     let mut done = spans.filter(|s| matches!(s.state, State::Finished | State::Threaded));
     done.find_map(|s| {
-        let what = if s.state == State::Threaded { "on a thread, bare" } else { "on a finished surface, bare" };
+        let what = if s.state == State::Threaded {
+            told!("on a thread, bare", "blank auf einem Gewinde")
+        } else {
+            told!("on a finished surface, bare", "blank auf einer fertigen Fläche")
+        };
         Some((facts.feature(s.feature?)?, what))
     })
 }
@@ -58,7 +64,10 @@ fn slot_under<'a>(facts: &Facts<'a>, plan: &Plan, setup: &Setup, grip: &Grip) ->
     cut.find_map(|o| {
         let feature = facts.feature(o.feature?)?;
         let (from, to) = extent(facts, feature)?;
-        (from < grip.to && grip.from < to).then_some((feature, "over a slot or hole that is already cut"))
+        (from < grip.to && grip.from < to).then_some((
+            feature,
+            told!("over a slot or hole that is already cut", "über einer schon geschnittenen Nut oder Bohrung"),
+        ))
     })
 }
 

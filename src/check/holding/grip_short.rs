@@ -7,6 +7,7 @@ use crate::finding::{Finding, Severity};
 use crate::model::part::Holding;
 use crate::model::plan::Setup;
 use crate::unit::Length;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -41,8 +42,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         let least = least(facts, diameter, thrown);
         let (severity, (against, limit)) =
             if long < least.0 { (Severity::Error, least) } else { (Severity::Warning, wanted(facts, diameter)) };
-        let message = format!(
+        let message = tell!(
             "{}: the jaws grip {} of a diameter of {}, less than {}",
+            "{}: die Backen fassen {} bei einem Durchmesser von {}, weniger als {}",
             setup.name,
             facts.show(long),
             facts.show(grip.diameter),
@@ -56,9 +58,15 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .length("grip", long)
                 .length("wanted", against)
                 .help(if setup.holding == Holding::Chuck {
-                    "Hold it by a longer length, saw the bar longer, or bring up the center and take light cuts"
+                    told!(
+                        "Hold it by a longer length, saw the bar longer, or bring up the center and take light cuts",
+                        "Länger fassen, die Stange länger sägen, oder die Spitze anstellen und leicht schneiden"
+                    )
                 } else {
-                    "Hold it by a longer length, saw the bar longer, or take light cuts"
+                    told!(
+                        "Hold it by a longer length, saw the bar longer, or take light cuts",
+                        "Länger fassen, die Stange länger sägen, oder leicht schneiden"
+                    )
                 }),
         );
     }

@@ -6,6 +6,7 @@ use crate::model::End;
 use crate::model::part::Holding;
 use crate::model::plan::{Operation, Setup, Verb};
 use crate::unit::{Length, Station};
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -24,8 +25,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         let Some((gap, op)) = nearest(facts, setup).filter(|(gap, _)| *gap < wanted && *gap >= Length::ZERO) else {
             continue;
         };
-        let message = format!(
+        let message = tell!(
             "setup {}: the cut of operation {} ends {} before the jaws, less than {}: tool or holder strikes them",
+            "Aufspannung {}: der Schnitt von Arbeitsgang {} endet {} vor den Backen, weniger als {}: Stahl oder Halter schlägt an",
             setup.number,
             op.number,
             facts.show(gap),
@@ -37,7 +39,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             .by_limit("room")
             .length("gap", gap)
             .length("wanted", wanted)
-            .help("Set the carriage stop and turn the jaws past the tool by hand first; grip shorter if enough is left, or leave the last of it for the other setup");
+            .help(told!("Set the carriage stop and turn the jaws past the tool by hand first; grip shorter if enough is left, or leave the last of it for the other setup", "Den Schlittenanschlag setzen und die Backen erst von Hand am Stahl vorbeidrehen; kürzer fassen, wenn genug bleibt, oder den Rest der anderen Aufspannung lassen"));
         if let Some(f) = section {
             finding = finding.of(f.letter.clone());
         }

@@ -3,6 +3,7 @@
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::plan::Zero;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -21,8 +22,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         if setup.works.is_none() || setup.zero != Zero::None || count == 0 {
             continue;
         }
-        let message = format!(
+        let message = tell!(
             "setup {} has {count} operations with lengths and no face that the carriage is zeroed on",
+            "Aufspannung {} hat {count} Arbeitsgänge mit Längen und keine Fläche für die Null des Schlittens",
             setup.number
         );
         out.push(
@@ -30,7 +32,10 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .at(facts.setup_place(setup))
                 .number("setup", f64::from(setup.number))
                 .number("operations", count as f64)
-                .help("Touch the face at the tailstock and set the carriage dial there"),
+                .help(told!(
+                    "Touch the face at the tailstock and set the carriage dial there",
+                    "An der Fläche am Reitstock ankratzen und die Schlittenskale dort einstellen"
+                )),
         );
     }
 }

@@ -5,6 +5,7 @@ use crate::check::{Check, Facts};
 use crate::finding::{Compared, Finding, Severity};
 use crate::model::part::Holding;
 use crate::model::plan::Setup;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -23,7 +24,10 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             Finding::new(CHECK.id, Severity::Error, format!("`{}`: {}", unheeded.wish, unheeded.why.reason))
                 .at(place)
                 .by_limit("diameters")
-                .help("Ask for `holding: chuck and center` or `between centers`");
+                .help(told!(
+                    "Ask for `holding: chuck and center` or `between centers`",
+                    "`holding: chuck and center` oder `between centers` verlangen"
+                ));
         finding.compared.push(("wish", Compared::Text(unheeded.wish.clone())));
         out.push(finding);
     }
@@ -36,8 +40,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     let judged = |s: &Setup| facts.plan.is_some() || s.works.is_some_and(|end| facts.center_forbidden(end));
     for setup in facts.unavoidable(|s| judged(s) && stands_out(s).is_some_and(|(out, most)| out > most)) {
         let (Some(grip), Some((out_of_jaws, most))) = (&setup.grip, stands_out(setup)) else { continue };
-        let message = format!(
+        let message = tell!(
             "{}: the work stands {} out of the jaws on a diameter of {}, more than {} times that, without a center",
+            "{}: das Werkstück steht {} aus den Backen bei einem Durchmesser von {}, mehr als das {}-fache, ohne Spitze",
             setup.name,
             facts.show(out_of_jaws),
             facts.show(grip.diameter),
@@ -50,7 +55,10 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .of(grip.letter.clone())
                 .length("stick_out", out_of_jaws)
                 .length("most", most)
-                .help("Bring up the center, set a steady rest, or hold it nearer to the cut"),
+                .help(told!(
+                    "Bring up the center, set a steady rest, or hold it nearer to the cut",
+                    "Die Spitze anstellen, eine Lünette setzen, oder näher am Schnitt spannen"
+                )),
         );
     }
 }

@@ -7,6 +7,7 @@ use crate::model::part::Holding;
 use crate::model::plan::{Setup, Verb};
 use crate::model::{End, Feature, Kind};
 use crate::unit::{Length, Unit};
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -32,11 +33,12 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         if facts.held_true(one, other, within.unwrap_or(usual)) {
             continue;
         }
-        let message = format!(
+        let message = tell!(
             "{} and {} must run true to each other{}, but they are finished in different holdings",
+            "{} und {} müssen zueinander laufen{}, werden aber in verschiedenen Aufspannungen fertig",
             other.called(),
             one.called(),
-            within.map_or(String::new(), |w| format!(" within {}", facts.show(w)))
+            within.map_or(String::new(), |w| tell!(" within {}", " auf {}", facts.show(w)))
         );
         let mut finding = Finding::new(CHECK.id, Severity::Warning, message)
             .at(one.head)
@@ -44,7 +46,10 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             .of(other.letter.clone())
             .of(one.letter.clone())
             .number("holdings", 2.0)
-            .help("Finish both between centers, or indicate the first seat before the second is cut");
+            .help(told!(
+                "Finish both between centers, or indicate the first seat before the second is cut",
+                "Beide zwischen Spitzen schlichten, oder nach dem ersten Sitz ausrichten, bevor der zweite gedreht wird"
+            ));
         if let Some(within) = within {
             finding = finding.length("within", within);
         }

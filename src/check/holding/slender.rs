@@ -8,6 +8,7 @@ use crate::model::End;
 use crate::model::part::Holding;
 use crate::model::plan::Setup;
 use crate::unit::Length;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -33,8 +34,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     let Some((long, setup)) = found.into_iter().filter_map(|s| Some((long(s)?, s))).max_by_key(|(l, _)| *l) else {
         return;
     };
-    let message = format!(
+    let message = tell!(
         "{}: {} between supports on a main diameter of {} is {} diameters, more than {}",
+        "{}: {} zwischen den Stützen bei einem Hauptdurchmesser von {} sind {} Durchmesser, mehr als {}",
         setup.name,
         facts.show(long),
         facts.show(thick),
@@ -49,9 +51,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             .length("diameter", thick)
             .number("diameters", long.mm() / thick.mm())
             .help(
-                "Set a follow rest behind the tool, or a steady in the middle, and list it under `rests` of the shop file: the plan \
+                told!("Set a follow rest behind the tool, or a steady in the middle, and list it under `rests` of the shop file: the plan \
                  then sets the follow rest. Without one: lighter cuts with a sharp, narrow-nosed tool, spring passes, measured \
-                 along the length",
+                 along the length", "Eine mitlaufende Lünette hinter den Stahl setzen oder eine feste in die Mitte, und unter `rests` eintragen: dann setzt der Plan die mitlaufende. Ohne sie: leichtere Schnitte mit scharfem, spitzem Stahl, Züge ohne Zustellung, der Länge nach gemessen"),
             ),
     );
 }

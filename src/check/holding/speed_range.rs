@@ -7,6 +7,7 @@ use crate::handbook::material::{self, Tool};
 use crate::handbook::speed::{Cut, SurfaceSpeed, factor, rpm};
 use crate::model::Shop;
 use crate::unit::Length;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -32,15 +33,25 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         && let Some(wanted) = rpm(base, diameter)
         && wanted > f64::from(*fastest)
     {
-        out.push(finding(facts, &format!("turning {}", section.called()), diameter, wanted, *fastest, "fastest"));
+        out.push(finding(
+            facts,
+            &tell!("turning {}", "{} drehen", section.called()),
+            diameter,
+            wanted,
+            *fastest,
+            "fastest",
+        ));
     }
 }
 
 /// The cut that wants the fewest turns: roughing the bar, or threading the largest thread.
 fn slowest_cut(facts: &Facts<'_>) -> Option<(String, Length, f64)> {
-    let bar = facts.bar().map(|bar| ("roughing the bar".to_owned(), bar, factor(Cut::Rough).0));
+    let bar = facts
+        .bar()
+        .map(|bar| (told!("roughing the bar", "die Stange schruppen").to_owned(), bar, factor(Cut::Rough).0));
     let thread = facts.threads().max_by_key(|(_, t, _)| t.nominal);
-    let thread = thread.map(|(_, t, _)| (format!("threading {}", t.designation), t.nominal, factor(Cut::Thread).0));
+    let thread =
+        thread.map(|(_, t, _)| (tell!("threading {}", "Gewinde {}", t.designation), t.nominal, factor(Cut::Thread).0));
     let turns = |(_, d, share): &(String, Length, f64)| share / d.mm().max(f64::MIN_POSITIVE);
     bar.into_iter().chain(thread).min_by(|a, b| turns(a).total_cmp(&turns(b)))
 }
@@ -60,15 +71,22 @@ pub(super) fn surface_speed(facts: &Facts<'_>, shop: Option<&Shop>) -> SurfaceSp
 }
 
 fn finding(facts: &Facts<'_>, what: &str, diameter: Length, wanted: f64, gear: u32, which: &str) -> Finding {
-    let message = format!(
+    let message = tell!(
         "{what} on a diameter of {} wants {} rpm, and the lathe's {which} gear is {gear}",
+        "{what} bei einem Durchmesser von {} verlangt {} U/min, und der {which} Gang der Maschine ist {gear}",
         facts.show(diameter),
         number(wanted.round())
     );
     let help = if which == "slowest" {
-        "Take it at the slowest gear with carbide or light cuts, or turn the spindle by hand for the thread"
+        told!(
+            "Take it at the slowest gear with carbide or light cuts, or turn the spindle by hand for the thread",
+            "Im langsamsten Gang mit Hartmetall oder leichten Schnitten, oder das Gewinde mit der Hand drehen"
+        )
     } else {
-        "Take the fastest gear; expect a rougher finish, and feed finely"
+        told!(
+            "Take the fastest gear; expect a rougher finish, and feed finely",
+            "Den schnellsten Gang nehmen; die Oberfläche wird rauer, fein vorschieben"
+        )
     };
     let place = facts.part.stock.as_ref().map_or(facts.part.name.place, |s| s.place);
     Finding::new(CHECK.id, Severity::Warning, message)

@@ -6,6 +6,7 @@ use crate::finding::{Finding, Severity};
 use crate::model::part::Holding;
 use crate::model::plan::{Setup, Verb};
 use crate::model::{End, Feature};
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -37,8 +38,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             if faced.number == threaded.number || (between(faced) && between(threaded)) {
                 continue;
             }
-            let message = format!(
+            let message = tell!(
                 "{} is cut in setup {}, but the face it pulls against, beside {}, in setup {}",
+                "{} wird in Aufspannung {} gedreht, aber die Fläche, gegen die es zieht, neben {}, in Aufspannung {}",
                 thread.designation,
                 threaded.number,
                 relief.called(),
@@ -52,7 +54,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                     .of(relief.letter.clone())
                     .number("thread_setup", f64::from(threaded.number))
                     .number("face_setup", f64::from(faced.number))
-                    .help("Cut both in one holding, or between centers: a nut pulls square only on a face true with its thread"),
+                    .help(told!("Cut both in one holding, or between centers: a nut pulls square only on a face true with its thread", "Beide in einer Aufspannung drehen, oder zwischen Spitzen: eine Mutter zieht nur gegen eine Fläche gerade, die zum Gewinde läuft")),
             );
         }
     }

@@ -2,6 +2,7 @@
 
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -26,8 +27,9 @@ fn thrown_over(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         if sweep <= swing {
             continue;
         }
-        let message = format!(
+        let message = tell!(
             "held for {}, the part sweeps {}, and the lathe swings {} over the bed",
+            "für {} gespannt schwingt das Teil {}, und die Maschine lässt {} über dem Bett zu",
             feature.called(),
             facts.show(sweep),
             facts.show(swing)
@@ -38,7 +40,7 @@ fn thrown_over(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .of(feature.letter.clone())
                 .length("sweeps", sweep)
                 .length("swing", swing)
-                .help("Use a larger lathe: turned about the eccentric's axis, the largest diameter and twice the throw must pass the bed"),
+                .help(told!("Use a larger lathe: turned about the eccentric's axis, the largest diameter and twice the throw must pass the bed", "Eine größere Maschine: um die Achse des Exzenters müssen größter Durchmesser und doppelter Hub am Bett vorbei")),
         );
     }
 }
@@ -46,17 +48,24 @@ fn thrown_over(facts: &Facts<'_>, out: &mut Vec<Finding>) {
 fn bar(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     let (Some(shop), Some(stock)) = (facts.shop, &facts.part.stock) else { return };
     let bar = stock.across_corners();
-    let swings = [(shop.swing_over_cross_slide, "over the cross slide"), (shop.swing, "over the bed")];
+    let swings = [
+        (shop.swing_over_cross_slide, told!("over the cross slide", "über dem Planschlitten")),
+        (shop.swing, told!("over the bed", "über dem Bett")),
+    ];
     let Some((swing, where_)) = swings.into_iter().filter_map(|(s, w)| Some((s?, w))).find(|(s, _)| bar > *s) else {
         return;
     };
-    let message =
-        format!("the bar is {}, and the lathe swings {} {where_}", facts.bar_over_corners(bar), facts.show(swing));
+    let message = tell!(
+        "the bar is {}, and the lathe swings {} {where_}",
+        "die Stange hat {}, und die Maschine lässt {} {where_} zu",
+        facts.bar_over_corners(bar),
+        facts.show(swing)
+    );
     out.push(
         Finding::new(CHECK.id, Severity::Error, message)
             .at(stock.size.place)
             .length("bar", bar)
             .length("swing", swing)
-            .help("Use a larger lathe; near the jaws the cross slide may stay clear, but then not along the work"),
+            .help(told!("Use a larger lathe; near the jaws the cross slide may stay clear, but then not along the work", "Eine größere Maschine; nahe am Futter bleibt der Planschlitten vielleicht frei, aber nicht entlang des Werkstücks")),
     );
 }

@@ -4,6 +4,7 @@ use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::part::Holding;
 use crate::model::plan::Setup;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -21,16 +22,17 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     let Some(overall) = overall else { return };
     let needs = |setup: &Setup| {
         let name = match setup.holding {
-            Holding::BetweenCenters => "dog and centers",
-            Holding::ChuckAndCenter => "chuck and center",
+            Holding::BetweenCenters => told!("dog and centers", "Drehherz und Spitzen"),
+            Holding::ChuckAndCenter => told!("chuck and center", "Futter und Spitze"),
             _ => return None,
         };
         Some((overall + facts.limit(CHECK.id, name), name)).filter(|(wanted, _)| *wanted > between)
     };
     let found = facts.unavoidable(|s| needs(s).is_some());
     if let Some((setup, (wanted, name))) = found.into_iter().find_map(|s| Some((s, needs(s)?))) {
-        let message = format!(
+        let message = tell!(
             "{}: the work and {name} take {}, and the lathe has {} between centers",
+            "{}: Werkstück und {name} brauchen {}, und die Maschine hat {} zwischen den Spitzen",
             setup.name,
             facts.show(wanted),
             facts.show(between)
@@ -42,7 +44,10 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .length("wanted", wanted)
                 .by_limit(name)
                 .length("between_centers", between)
-                .help("Use a longer lathe, or hold one end in the chuck and the other in a steady rest"),
+                .help(told!(
+                    "Use a longer lathe, or hold one end in the chuck and the other in a steady rest",
+                    "Eine längere Maschine, oder ein Ende ins Futter und das andere in die Lünette"
+                )),
         );
     }
 }

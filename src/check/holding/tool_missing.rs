@@ -7,6 +7,7 @@ use crate::model::shop::{Tool, ToolKind};
 use crate::model::slip::Fault;
 use crate::model::{Feature, InsideCut, Kind};
 use crate::unit::{Length, Unit, show};
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -91,7 +92,9 @@ fn needed(operation: &Operation, feature: Option<&Feature>, units: Unit) -> Opti
             Needed { diameter: operation.to_diameter, ..plain(format!("{} {shown}", kind.word())) }
         }
         (ToolKind::Tap, Some(kind_of)) => match thread_of(kind_of) {
-            Some(thread) => Needed { number: Some(thread.to_owned()), ..plain(format!("tap {thread}")) },
+            Some(thread) => {
+                Needed { number: Some(thread.to_owned()), ..plain(tell!("tap {thread}", "Gewindebohrer {thread}")) }
+            }
             None => plain(called(kind)),
         },
         (ToolKind::CenterDrill, Some(Kind::CenterHole { size: Some(size), .. })) => {
@@ -113,7 +116,7 @@ fn called(kind: ToolKind) -> String {
             | ToolKind::EndMill
             | ToolKind::AbrasiveStrip
     );
-    if named_alone { kind.word().to_owned() } else { format!("{} tool", kind.word()) }
+    if named_alone { kind.word().to_owned() } else { tell!("{} tool", "Werkzeug: {}", kind.word()) }
 }
 
 /// Whether a listed tool does it; what the list does not say of its size is not held against it.
@@ -147,11 +150,18 @@ fn serves(tool: &Tool, needed: &Needed) -> bool {
 fn missing(facts: &Facts<'_>, needed: &Needed, operation: &Operation, feature: Option<&Feature>) -> Finding {
     let called = feature.map_or_else(|| operation.verb.word().to_owned(), Feature::called);
     let article = if needed.words.starts_with(['a', 'e']) { "an" } else { "a" };
-    let message = format!("{called} needs {} {}, which the shop file does not list", article, needed.words);
+    let message = tell!(
+        "{called} needs {} {}, which the shop file does not list",
+        "{called} braucht {} {}, in der Werkstattdatei steht keins",
+        article,
+        needed.words
+    );
     let place = feature.map_or(facts.part.name.place, |f| f.head);
-    let mut finding = Finding::new(CHECK.id, Severity::Error, message)
-        .at(place)
-        .help(format!("Get or grind one before you begin, and list it: `{}`", listing(facts, needed)));
+    let mut finding = Finding::new(CHECK.id, Severity::Error, message).at(place).help(tell!(
+        "Get or grind one before you begin, and list it: `{}`",
+        "Vor dem Beginn besorgen oder schleifen, und eintragen: `{}`",
+        listing(facts, needed)
+    ));
     finding.features = feature.into_iter().map(|f| f.letter.clone()).collect();
     finding.compared.push(("needed", Compared::Text(needed.words.clone())));
     finding
@@ -193,13 +203,23 @@ fn written(diameter: Length, unit: Unit) -> String {
 fn nothing_known(facts: &Facts<'_>) -> Finding {
     let refused = facts.slips.iter().any(|s| matches!(s.fault, Fault::Stray { .. }));
     let message = match facts.shop {
-        None if refused => "no shop file was read: tools, gears, dials and instruments are not judged",
-        None => "no shop file is named: tools, gears, dials and instruments are not judged",
-        Some(_) => "the shop file lists no tools: they are not judged",
+        None if refused => told!(
+            "no shop file was read: tools, gears, dials and instruments are not judged",
+            "es wurde keine Werkstattdatei gelesen: Werkzeuge, Gänge, Skalen und Messzeuge werden nicht beurteilt"
+        ),
+        None => told!(
+            "no shop file is named: tools, gears, dials and instruments are not judged",
+            "es ist keine Werkstattdatei genannt: Werkzeuge, Gänge, Skalen und Messzeuge werden nicht beurteilt"
+        ),
+        Some(_) => told!(
+            "the shop file lists no tools: they are not judged",
+            "die Werkstattdatei nennt keine Werkzeuge: sie werden nicht beurteilt"
+        ),
     };
-    let mut finding = Finding::new(CHECK.id, Severity::Note, message)
-        .at(facts.part.name.place)
-        .help("Name one under `lathe:`; `schema` and the samples show what it may hold");
+    let mut finding = Finding::new(CHECK.id, Severity::Note, message).at(facts.part.name.place).help(told!(
+        "Name one under `lathe:`; `schema` and the samples show what it may hold",
+        "Eine unter `lathe:` nennen; `schema` und die Beispiele zeigen, was darin stehen kann"
+    ));
     finding.compared.push(("tools", Compared::Number(0.0)));
     finding
 }

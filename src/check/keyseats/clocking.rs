@@ -3,6 +3,7 @@
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::{Feature, Kind};
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -20,7 +21,12 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     let mut keyseats = all.into_iter();
     let Some(first) = keyseats.next() else { return };
     for later in keyseats.filter(|f| f.angle_mdeg.is_none()) {
-        let message = format!("no angle is stated between {} and {}", first.called(), later.called());
+        let message = tell!(
+            "no angle is stated between {} and {}",
+            "zwischen {} und {} ist kein Winkel angegeben",
+            first.called(),
+            later.called()
+        );
         out.push(
             Finding::new(CHECK.id, Severity::Warning, message)
                 .at(later.head)
@@ -29,7 +35,10 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .of(later.letter.clone())
                 .number("keyseats", count as f64)
                 .number("angles_stated", stated as f64)
-                .help("State it, counter-clockwise seen from the datum end: `angle: 0°` if they lie in one line"),
+                .help(told!(
+                    "State it, counter-clockwise seen from the datum end: `angle: 0°` if they lie in one line",
+                    "Angeben, vom Bezugsende gesehen gegen den Uhrzeiger: `angle: 0°`, wenn sie in einer Linie liegen"
+                )),
         );
     }
 }

@@ -7,6 +7,7 @@ use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::{End, Feature, Kind};
 use crate::unit::{Length, Station};
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -45,7 +46,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         grooves(facts, &hole, out);
         for key in facts.keyseats().filter(|k| hole.meets != Some(k.feature.id)) {
             if hole.from < key.to && key.from < hole.to && in_line(&hole, &key) {
-                out.push(finding(facts, &hole, key.feature, "a keyseat", Severity::Error));
+                out.push(finding(facts, &hole, key.feature, told!("a keyseat", "eine Nut"), Severity::Error));
             }
         }
     }
@@ -55,9 +56,11 @@ fn sections(facts: &Facts<'_>, hole: &Hole<'_>, out: &mut Vec<Finding>) {
     for piece in facts.profile.between(hole.from, hole.to).filter(|p| hole.meets != Some(p.feature)) {
         let Some(section) = facts.feature(piece.feature) else { continue };
         let found = match &section.kind {
-            Kind::Relief { .. } => Some(("a relief", Severity::Error)),
-            Kind::Thread { .. } => Some(("a thread", Severity::Warning)),
-            _ if section.carries.iter().any(is_bearing) => Some(("a bearing seat", Severity::Error)),
+            Kind::Relief { .. } => Some((told!("a relief", "einen Freistich"), Severity::Error)),
+            Kind::Thread { .. } => Some((told!("a thread", "ein Gewinde"), Severity::Warning)),
+            _ if section.carries.iter().any(is_bearing) => {
+                Some((told!("a bearing seat", "einen Lagersitz"), Severity::Error))
+            }
             _ => None,
         };
         if let Some((what, severity)) = found {
@@ -71,7 +74,7 @@ fn grooves(facts: &Facts<'_>, hole: &Hole<'_>, out: &mut Vec<Finding>) {
     for groove in facts.part.features.iter().filter(|f| matches!(f.kind, Kind::Groove { .. })) {
         let Some((a, b)) = facts.chain.span(groove.id) else { continue };
         if hole.meets != Some(groove.id) && hole.from < a.max(b) && a.min(b) < hole.to {
-            out.push(finding(facts, hole, groove, "a groove", Severity::Error));
+            out.push(finding(facts, hole, groove, told!("a groove", "einen Einstich"), Severity::Error));
         }
     }
 }
@@ -86,8 +89,9 @@ fn in_line(hole: &Hole<'_>, key: &Keyed<'_>) -> bool {
 }
 
 fn finding(facts: &Facts<'_>, hole: &Hole<'_>, other: &Feature, what: &str, severity: Severity) -> Finding {
-    let message = format!(
+    let message = tell!(
         "the cross hole reaches from {} to {} and breaks into {what}, {}",
+        "die Querbohrung reicht von {} bis {} und bricht in {what}, {}",
         facts.show(hole.from.0),
         facts.show(hole.to.0),
         other.called()
@@ -101,19 +105,34 @@ fn finding(facts: &Facts<'_>, hole: &Hole<'_>, other: &Feature, what: &str, seve
         .length("hole_to", hole.to.0);
     // `meets` takes a name; a letter is ours, not the file's.
     let meant = match &other.name {
-        Some(name) => format!("If it is meant, say so: `meets: {}`", name.text),
-        None => format!("If it is meant, give {} a `name:` and write that behind `meets:`", other.called()),
+        Some(name) => tell!("If it is meant, say so: `meets: {}`", "Wenn das so sein soll: `meets: {}`", name.text),
+        None => tell!(
+            "If it is meant, give {} a `name:` and write that behind `meets:`",
+            "Wenn das so sein soll, {} einen `name:` geben und diesen hinter `meets:` schreiben",
+            other.called()
+        ),
     };
     match severity {
-        Severity::Warning => finding.help("Drill it after the thread is cut, and deburr the thread").help(meant),
-        _ => finding.help("Move it along or around the shaft until it is clear").help(meant),
+        Severity::Warning => finding
+            .help(told!(
+                "Drill it after the thread is cut, and deburr the thread",
+                "Nach dem Gewinde bohren und das Gewinde entgraten"
+            ))
+            .help(meant),
+        _ => finding
+            .help(told!(
+                "Move it along or around the shaft until it is clear",
+                "Längs oder um die Welle verschieben, bis sie frei liegt"
+            ))
+            .help(meant),
     }
 }
 
 /// As large as the section: nothing is left to hold the two ends together.
 fn cuts_in_two(facts: &Facts<'_>, feature: &Feature, section: &Feature, hole: Length, around: Length) -> Finding {
-    let message = format!(
+    let message = tell!(
         "the cross hole is {}, and {} is {}: it cuts the part in two",
+        "die Querbohrung hat {}, und {} hat {}: sie teilt das Teil",
         facts.show(hole),
         section.called(),
         facts.show(around)
@@ -124,5 +143,8 @@ fn cuts_in_two(facts: &Facts<'_>, feature: &Feature, section: &Feature, hole: Le
         .of(section.letter.clone())
         .length("hole", hole)
         .length("diameter", around)
-        .help("Measure the hole again, or say which section it goes through")
+        .help(told!(
+            "Measure the hole again, or say which section it goes through",
+            "Die Bohrung noch einmal messen, oder sagen, durch welchen Abschnitt sie geht"
+        ))
 }

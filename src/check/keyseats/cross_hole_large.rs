@@ -4,6 +4,7 @@ use crate::check::shape::{nominal_at, number, times};
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::{End, Kind};
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -26,8 +27,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         if diameter.nominal >= around || times(diameter.nominal, holes) <= around {
             continue;
         }
-        let message = format!(
+        let message = tell!(
             "the cross hole is {}, more than a {} of {} ({})",
+            "die Querbohrung hat {}, mehr als {} von {} ({})",
             facts.show(diameter.nominal),
             if (holes - 3.0).abs() < f64::EPSILON { "third".to_owned() } else { format!("1/{} part", number(holes)) },
             section.called(),
@@ -40,7 +42,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .of(section.letter.clone())
                 .length("hole", diameter.nominal)
                 .length("diameter", around)
-                .help("Normal in a head for a bar; in a shaft that carries load, make the hole smaller or the shaft thicker there"),
+                .help(told!("Normal in a head for a bar; in a shaft that carries load, make the hole smaller or the shaft thicker there", "In einem Kopf für eine Stange üblich; in einer belasteten Welle die Bohrung kleiner oder die Welle dort dicker machen")),
         );
     }
 }

@@ -5,6 +5,7 @@ use crate::check::shape::face;
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::{End, Feature};
+use crate::tell;
 use crate::unit::{Length, Unit};
 
 /// The check.
@@ -25,8 +26,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             if distance < key.long().half() || distance >= reach {
                 continue;
             }
-            let message = format!(
+            let message = tell!(
                 "above the seat the cutter reaches {} from its center, but {} stands {} from it",
+                "über dem Sitz reicht der Fräser {} von seiner Mitte, aber {} steht {} davon",
                 facts.show(reach),
                 shoulder.called(),
                 facts.show(distance)
@@ -39,8 +41,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                     .of(shoulder.letter.clone())
                     .length("reach", reach)
                     .length("distance", distance)
-                    .help(format!(
+                    .help(tell!(
                         "Keep the center {} or more from that shoulder, or take a smaller key",
+                        "Die Mitte {} oder mehr von dieser Schulter halten, oder eine kleinere Scheibenfeder nehmen",
                         facts.show(reach)
                     )),
             );

@@ -4,6 +4,7 @@ use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::Kind;
 use crate::unit::Unit;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -22,8 +23,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             continue;
         }
         let d = key.depths;
-        let message = format!(
+        let message = tell!(
             "the depth of {} is {} from the top of the round: {} at the side, {} across the bottom; top and side differ by {}",
+            "die Tiefe von {} ist {} von oben: {} an der Seite, {} über den Grund; oben und Seite unterscheiden sich um {}",
             key.feature.called(),
             facts.show(d.from_top),
             facts.show(d.at_side),
@@ -38,7 +40,10 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .length("at_side", d.at_side)
                 .length("across_bottom", d.across_bottom)
                 .length("difference", d.arc_height)
-                .help("Measure across the bottom: that reading needs no feel for the top of the round"),
+                .help(told!(
+                    "Measure across the bottom: that reading needs no feel for the top of the round",
+                    "Über den Grund messen: dafür braucht es kein Gefühl für die Kuppe"
+                )),
         );
     }
 }

@@ -6,6 +6,7 @@ use crate::finding::{Finding, Severity};
 use crate::handbook::flats::on_round;
 use crate::model::feature::FlatMeasure;
 use crate::model::{End, Kind};
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -36,10 +37,18 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             None => Finding::new(
                 CHECK.id,
                 Severity::Error,
-                format!("{called} is {}, which does not cut a flat on {} ({whole})", size.text, section.called()),
+                tell!(
+                    "{called} is {}, which does not cut a flat on {} ({whole})",
+                    "{called} hat {}, das schneidet keine Fläche an {} ({whole})",
+                    size.text,
+                    section.called()
+                ),
             )
             .length("round", round)
-            .help(format!("Say a size below {whole} and above half of it, or make the round larger")),
+            .help(tell!(
+                "Say a size below {whole} and above half of it, or make the round larger",
+                "Ein Maß unter {whole} und über der Hälfte angeben, oder das Rund größer machen"
+            )),
             Some(cut) => {
                 let least = times(cut.full_width, facts.limit_number(CHECK.id, "share"));
                 if *count < 2 || cut.width >= least {
@@ -48,8 +57,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 Finding::new(
                     CHECK.id,
                     Severity::Warning,
-                    format!(
+                    tell!(
                         "the flats of {called} come out {} wide on {} ({whole}), under {}",
+                        "die Flächen von {called} werden {} breit an {} ({whole}), unter {}",
                         facts.show(cut.width),
                         section.called(),
                         facts.show(least)
@@ -57,7 +67,10 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 )
                 .length("wide", cut.width)
                 .length("least", least)
-                .help("Make the round larger, or the size across smaller")
+                .help(told!(
+                    "Make the round larger, or the size across smaller",
+                    "Das Rund größer oder das Maß darüber kleiner machen"
+                ))
             }
         };
         out.push(finding.at(feature.value).of(feature.letter.clone()).of(section.letter.clone()));

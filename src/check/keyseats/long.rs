@@ -3,6 +3,7 @@
 use crate::check::shape::{number, times};
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
+use crate::tell;
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -20,21 +21,25 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         let diameters = facts.limit_number(CHECK.id, "diameters");
         let most = times(key.shaft, diameters);
         let (limit, words) = match hub {
-            Some((hub, wide)) if wide < most => (wide, format!("the {} is that wide", hub.part.text)),
-            _ => (most, format!("{} diameters", number(diameters))),
+            Some((hub, wide)) if wide < most => (wide, tell!("the {} is that wide", "{} ist so breit", hub.part.text)),
+            _ => (most, tell!("{} diameters", "{} Durchmesser", number(diameters))),
         };
         if key.long() <= limit {
             continue;
         }
-        let message =
-            format!("the keyseat is {} long, more than {} ({words})", facts.show(key.long()), facts.show(limit));
+        let message = tell!(
+            "the keyseat is {} long, more than {} ({words})",
+            "die Nut ist {} lang, mehr als {} ({words})",
+            facts.show(key.long()),
+            facts.show(limit)
+        );
         let mut finding = Finding::new(CHECK.id, Severity::Warning, message)
             .at(key.feature.head)
             .of(key.feature.letter.clone())
             .of(key.seat.letter.clone())
             .length("length", key.long())
             .length("limit", limit)
-            .help(format!("Make it {} or shorter", facts.at_most(limit)));
+            .help(tell!("Make it {} or shorter", "{} oder kürzer machen", facts.at_most(limit)));
         if limit == most {
             finding = finding.by_limit("diameters");
         }

@@ -4,6 +4,7 @@ use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::Kind;
 use crate::unit::Length;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -24,8 +25,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         let under = facts.profile.between(middle, middle + Length::from_pm(1));
         let tapers = under.filter_map(|p| facts.feature(p.feature)).filter(|f| matches!(f.kind, Kind::Taper { .. }));
         for taper in tapers.take(1) {
-            let message = format!(
+            let message = tell!(
                 "{} lies on {}: how deep it goes there is not worked out, and the sheet has no numbers for it",
+                "{} liegt auf {}: wie tief sie dort geht, wird nicht berechnet, und das Blatt hat keine Zahlen dafür",
                 feature.called(),
                 taper.called()
             );
@@ -34,7 +36,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                     .at(feature.head)
                     .of(feature.letter.clone())
                     .of(taper.letter.clone())
-                    .help("Take width, depth and whether its bottom runs along the axis or along the taper from the drawing; write them into the notes, and accept this"),
+                    .help(told!("Take width, depth and whether its bottom runs along the axis or along the taper from the drawing; write them into the notes, and accept this", "Breite, Tiefe und ob der Grund längs der Achse oder des Kegels läuft, der Zeichnung entnehmen; in die Notizen schreiben und dies annehmen")),
             );
         }
     }

@@ -5,6 +5,7 @@ use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::{End, Feature, Kind};
 use crate::unit::Length;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -21,7 +22,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         if let Some(other) = cut_into(facts, &key) {
             out.push(finding(facts, &key, &other.called()).of(other.letter.clone()));
         } else if let Some(end) = past_the_end(facts, &key) {
-            out.push(finding(facts, &key, &format!("the {} end", end.word())));
+            out.push(finding(facts, &key, &tell!("the {} end", "das {}ende", end.word())));
         }
     }
 }
@@ -57,8 +58,9 @@ fn past_the_end(facts: &Facts<'_>, key: &Keyed<'_>) -> Option<End> {
 }
 
 fn finding(facts: &Facts<'_>, key: &Keyed<'_>, into: &str) -> Finding {
-    let message = format!(
+    let message = tell!(
         "the slot runs from {} to {}, but {} only from {} to {}: it cuts into {into}",
+        "die Nut läuft von {} bis {}, aber {} nur von {} bis {}: sie schneidet in {into}",
         facts.show(key.from.0),
         facts.show(key.to.0),
         key.seat.called(),
@@ -76,16 +78,24 @@ fn finding(facts: &Facts<'_>, key: &Keyed<'_>, into: &str) -> Finding {
     let (low, high) = (key.piece.from + half(key), key.piece.to - half(key));
     if low <= high {
         let what = if key.cutter.is_some() { "center" } else { "middle" };
-        finding = finding.help(format!(
+        finding = finding.help(tell!(
             "Put its {what} between {} and {}, or take a shorter key",
+            "Ihre {what} zwischen {} und {} legen, oder eine kürzere Passfeder nehmen",
             facts.show(low.0),
             facts.show(high.0)
         ));
     } else {
-        finding = finding.help(format!("Take a key no longer than {}", facts.show(key.piece.long())));
+        finding = finding.help(tell!(
+            "Take a key no longer than {}",
+            "Eine Passfeder nicht länger als {} nehmen",
+            facts.show(key.piece.long())
+        ));
     }
     if key.cutter.is_none() {
-        finding = finding.help("If it is meant to run out, say so: `open: datum`, `open: far` or `through: NAME`");
+        finding = finding.help(told!(
+            "If it is meant to run out, say so: `open: datum`, `open: far` or `through: NAME`",
+            "Wenn sie auslaufen soll: `open: datum`, `open: far` oder `through: NAME`"
+        ));
     }
     finding
 }

@@ -5,6 +5,7 @@ use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::{End, Kind};
 use crate::unit::{Length, Station};
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -28,8 +29,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             continue;
         }
         let left = if wall.is_positive() { facts.show(wall) } else { "nothing".to_owned() };
-        let message = format!(
+        let message = tell!(
             "between the bottom of {} and the hole of {} inside it {left} is left: less than {}",
+            "zwischen dem Grund von {} und der Bohrung von {} darin bleibt {left}: weniger als {}",
             key.feature.called(),
             facts.show(hollow),
             facts.show(least)
@@ -40,7 +42,10 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .of(key.feature.letter.clone())
                 .length("wall", wall)
                 .length("least", least)
-                .help("Make the hole smaller or shallower, or move the keyseat beyond its bottom"),
+                .help(told!(
+                    "Make the hole smaller or shallower, or move the keyseat beyond its bottom",
+                    "Die Bohrung kleiner oder flacher machen, oder die Nut hinter ihren Grund legen"
+                )),
         );
     }
 }

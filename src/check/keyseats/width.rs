@@ -6,6 +6,7 @@ use crate::finding::{Finding, Severity};
 use crate::handbook::{key_parallel, woodruff};
 use crate::model::Kind;
 use crate::unit::Limits;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -23,8 +24,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         if inside {
             continue;
         }
-        let message = format!(
+        let message = tell!(
             "a key {} wide is usual in shafts of {} to {}; {} is {}",
+            "eine Passfeder {} breit ist in Wellen von {} bis {} üblich; {} hat {}",
             facts.show(key.width),
             facts.show(usual.min),
             facts.show(usual.max),
@@ -43,13 +45,17 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         if let Kind::ParallelKeyseat { width, .. } = &key.feature.kind
             && let Ok(better) = key_parallel::for_shaft(key.shaft, width.unit)
         {
-            finding = finding.help(format!(
+            finding = finding.help(tell!(
                 "Measure again; {} x {} is usual here",
+                "Noch einmal messen; {} x {} ist hier üblich",
                 facts.show(better.width),
                 facts.show(better.height)
             ));
         } else {
-            finding = finding.help("Measure the width in the bottom of the old keyseat again");
+            finding = finding.help(told!(
+                "Measure the width in the bottom of the old keyseat again",
+                "Die Breite am Grund der alten Nut noch einmal messen"
+            ));
         }
         out.push(finding);
     }

@@ -5,6 +5,7 @@ use crate::finding::{Compared, Finding, Severity};
 use crate::model::part::Holding;
 use crate::model::plan::{Operation, Setup, Verb};
 use crate::model::{End, Plan};
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -18,9 +19,15 @@ pub const CHECK: Check = Check {
 
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     for pair in facts.wished_pairs().into_iter().filter(|p| p.rule == "R1") {
-        let message = format!("{}, but the end is faced and centered before anything runs on its center", pair.words());
-        let mut finding = Finding::new(CHECK.id, Severity::Error, message)
-            .help("Face and center the ends first; if the center must go, part or face it off as the last operation");
+        let message = tell!(
+            "{}, but the end is faced and centered before anything runs on its center",
+            "{}, aber das Ende wird plangedreht und zentriert, bevor etwas auf seiner Spitze läuft",
+            pair.words()
+        );
+        let mut finding = Finding::new(CHECK.id, Severity::Error, message).help(told!(
+            "Face and center the ends first; if the center must go, part or face it off as the last operation",
+            "Die Enden zuerst plandrehen und zentrieren; muss die Zentrierung weg, zuletzt abstechen oder abdrehen"
+        ));
         finding.place = pair.place();
         finding.features = [pair.first_on, pair.then_on].into_iter().flatten().map(|f| f.letter.clone()).collect();
         finding.compared.push(("first", Compared::Text(pair.first.word().to_owned())));
@@ -42,8 +49,9 @@ fn lost(facts: &Facts<'_>, plan: &Plan, end: End) -> Option<Finding> {
     let spoiled = centered + 1 + row[centered + 1..].iter().position(|(_, o)| spoils(o))?;
     let (_, used) = row[spoiled + 1..].iter().find(|(s, _)| runs_on(s, end))?;
     let by = row[spoiled].1;
-    let message = format!(
+    let message = tell!(
         "operation {} ({}) takes away the center of the {} end, which operation {} still runs on",
+        "Arbeitsgang {} ({}) nimmt die Zentrierung im {}ende weg, auf der Arbeitsgang {} noch läuft",
         by.number,
         by.verb.word(),
         end.word(),
@@ -54,7 +62,10 @@ fn lost(facts: &Facts<'_>, plan: &Plan, end: End) -> Option<Finding> {
             .at(facts.part.name.place)
             .number("spoiled_by", f64::from(by.number))
             .number("used_by", f64::from(used.number))
-            .help("Do it after the last mounting on that center"),
+            .help(told!(
+                "Do it after the last mounting on that center",
+                "Nach der letzten Aufspannung auf dieser Spitze tun"
+            )),
     )
 }
 

@@ -5,6 +5,7 @@ use crate::check::{Check, Facts};
 use crate::finding::{Compared, Finding, Severity};
 use crate::model::plan::Verb;
 use crate::model::{Feature, Kind};
+use crate::told;
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -75,11 +76,17 @@ fn lies_on(facts: &Facts<'_>, slot: Option<&Feature>, section: Option<&Feature>)
 
 fn finding(pair: &Pair<'_>, severity: Severity) -> Finding {
     let danger = match severity {
-        Severity::Error => "a strip or file that catches in it takes the hand with it",
-        _ => "the tool knocks over its edges at every turn",
+        Severity::Error => told!(
+            "a strip or file that catches in it takes the hand with it",
+            "ein Band oder eine Feile, die darin hängen bleibt, reißt die Hand mit"
+        ),
+        _ => told!(
+            "the tool knocks over its edges at every turn",
+            "der Stahl schlägt bei jeder Umdrehung über die Kanten"
+        ),
     };
     let mut finding = Finding::new(CHECK.id, severity, format!("{}: {danger}", pair.words())).help(
-        "Finish, file and polish first; mill keyseats and flats and drill cross holes after the last work on the lathe",
+        told!("Finish, file and polish first; mill keyseats and flats and drill cross holes after the last work on the lathe", "Erst schlichten, feilen und polieren; Nuten und Flächen fräsen und Querbohrungen nach der letzten Arbeit auf der Drehmaschine"),
     );
     finding.place = pair.place();
     finding.features = [pair.first_on, pair.then_on].into_iter().flatten().map(|f| f.letter.clone()).collect();

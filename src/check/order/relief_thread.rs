@@ -6,6 +6,7 @@ use crate::check::{Check, Facts};
 use crate::finding::{Compared, Finding, Severity};
 use crate::model::plan::Verb;
 use crate::model::{End, Feature, Kind};
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -37,11 +38,15 @@ fn runs_out_into(facts: &Facts<'_>, thread: &Feature, relief: &Feature) -> bool 
 }
 
 fn finding(pair: &Pair<'_>, thread: &Feature, relief: &Feature) -> Finding {
-    let message = format!("{}: the tool then has nothing to come out in", pair.words());
+    let message = tell!(
+        "{}: the tool then has nothing to come out in",
+        "{}: der Stahl hat dann nichts, worin er auslaufen kann",
+        pair.words()
+    );
     let mut finding = Finding::new(CHECK.id, Severity::Error, message)
         .of(thread.letter.clone())
         .of(relief.letter.clone())
-        .help("Cut the relief to size first, then the thread");
+        .help(told!("Cut the relief to size first, then the thread", "Erst den Freistich auf Maß, dann das Gewinde"));
     finding.place = pair.place();
     finding.compared.push(("first", Compared::Text(pair.first.word().to_owned())));
     finding.compared.push(("then", Compared::Text(pair.then.word().to_owned())));

@@ -5,6 +5,7 @@ use crate::check::{Check, Facts};
 use crate::finding::{Compared, Finding, Severity};
 use crate::model::plan::Verb;
 use crate::model::{Feature, Kind};
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -40,11 +41,15 @@ fn is_seat(section: &Feature) -> bool {
 }
 
 fn finding(pair: &Pair<'_>, thread: &Feature, seat: &Feature) -> Finding {
-    let message = format!("{}: its chips and burr, and the knocks of threading, land on the finish", pair.words());
+    let message = tell!(
+        "{}: its chips and burr, and the knocks of threading, land on the finish",
+        "{}: Späne, Grat und die Schläge vom Gewinde treffen die fertige Fläche",
+        pair.words()
+    );
     let mut finding = Finding::new(CHECK.id, Severity::Warning, message)
         .of(thread.letter.clone())
         .of(seat.letter.clone())
-        .help("Finish the seat first, or leave its last cut and take it cold after the thread, on purpose");
+        .help(told!("Finish the seat first, or leave its last cut and take it cold after the thread, on purpose", "Erst den Sitz fertig drehen, oder seinen letzten Schnitt lassen und ihn mit Absicht kalt nach dem Gewinde tun"));
     finding.place = pair.place();
     finding.compared.push(("first", Compared::Text(pair.first.word().to_owned())));
     finding.compared.push(("then", Compared::Text(pair.then.word().to_owned())));

@@ -3,6 +3,7 @@
 use super::{center_lost, polish_keyseat, relief_thread, thread_seat};
 use crate::check::{Check, Facts};
 use crate::finding::{Compared, Finding, Place, Severity};
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -27,11 +28,17 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             continue;
         }
         let place = place.unwrap_or(facts.part.wishes.place.unwrap_or(facts.part.name.place));
-        let mut finding =
-            Finding::new(CHECK.id, Severity::Warning, format!("the wish `{wish}` is not followed: {}", why.reason))
-                .at(place)
-                .source(why.source)
-                .help("Change the wish or take it out: the plan is made without it");
+        let mut finding = Finding::new(
+            CHECK.id,
+            Severity::Warning,
+            tell!("the wish `{wish}` is not followed: {}", "der Wunsch `{wish}` wird nicht befolgt: {}", why.reason),
+        )
+        .at(place)
+        .source(why.source)
+        .help(told!(
+            "Change the wish or take it out: the plan is made without it",
+            "Den Wunsch ändern oder streichen: der Plan ist ohne ihn gemacht"
+        ));
         finding.compared.push(("wish", Compared::Text(wish.clone())));
         out.push(finding);
     }

@@ -5,6 +5,7 @@ use crate::finding::{Finding, Severity};
 use crate::handbook::knurl::around;
 use crate::model::feature::Knurl;
 use crate::model::{End, Feature, Kind};
+use crate::tell;
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -35,8 +36,9 @@ fn teeth(facts: &Facts<'_>, feature: &Feature, knurl: &Knurl) -> Option<Finding>
     if off <= share || blank.limits.is_some_and(|l| l.holds(whole.blank)) {
         return None;
     }
-    let message = format!(
+    let message = tell!(
         "{} has a blank of {}, which holds {:.2} teeth: the pattern doubles",
+        "{} hat einen Durchmesser von {} mit {:.2} Zähnen: das Muster verdoppelt sich",
         feature.called(),
         facts.show(blank.nominal),
         std::f64::consts::PI * blank.nominal.pm() as f64 / knurl.pitch.pm() as f64
@@ -47,7 +49,12 @@ fn teeth(facts: &Facts<'_>, feature: &Feature, knurl: &Knurl) -> Option<Finding>
             .of(feature.letter.clone())
             .length("blank", blank.nominal)
             .length("whole", whole.blank)
-            .help(format!("Turn it to {}, which holds {} teeth", facts.show(whole.blank), whole.teeth)),
+            .help(tell!(
+                "Turn it to {}, which holds {} teeth",
+                "Auf {} drehen, das gibt {} Zähne",
+                facts.show(whole.blank),
+                whole.teeth
+            )),
     )
 }
 
@@ -57,8 +64,9 @@ fn over_the_points(facts: &Facts<'_>, feature: &Feature, knurl: &Knurl) -> Optio
     if limits.holds(knurl.expected) {
         return None;
     }
-    let message = format!(
+    let message = tell!(
         "{} comes out at about {} over the points, and the drawing asks {} to {}",
+        "{} wird etwa {} über die Spitzen, und die Zeichnung verlangt {} bis {}",
         feature.called(),
         facts.show(knurl.expected),
         facts.show(limits.min),
@@ -70,8 +78,9 @@ fn over_the_points(facts: &Facts<'_>, feature: &Feature, knurl: &Knurl) -> Optio
             .of(feature.letter.clone())
             .length("expected", knurl.expected)
             .length("max", limits.max)
-            .help(format!(
+            .help(tell!(
                 "{} teeth on a blank of {} give it; widen the limits to hold that, or take another pitch",
+                "{} Zähne auf einem Durchmesser von {} geben es; die Grenzen dafür weiten, oder eine andere Teilung",
                 knurl.teeth,
                 facts.show(knurl.turn_to)
             )),
@@ -91,8 +100,9 @@ fn in_the_way(facts: &Facts<'_>, feature: &Feature, knurl: &Knurl) -> Option<Fin
         };
         on_the_way && s.smallest < grown
     })?;
-    let message = format!(
+    let message = tell!(
         "{} grows from {} to about {}, and the {} with its bore of {} must pass over it",
+        "{} wächst von {} auf etwa {}, und {} mit Bohrung {} muss darüber",
         feature.called(),
         facts.show(knurl.turn_to),
         facts.show(grown),
@@ -106,8 +116,9 @@ fn in_the_way(facts: &Facts<'_>, feature: &Feature, knurl: &Knurl) -> Option<Fin
             .of(stopped.seat.letter.clone())
             .length("grown", grown)
             .length("bore", stopped.smallest)
-            .help(format!(
+            .help(tell!(
                 "Make the blank smaller than {}, or put the {} on before it is knurled",
+                "Den Durchmesser kleiner als {} machen, oder {} vor dem Rändeln aufschieben",
                 facts.show(stopped.smallest - knurl.growth),
                 stopped.carried.part.text
             )),

@@ -4,6 +4,7 @@ use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::measured::{MeasuredWhat, Reads};
 use crate::model::{Feature, InsideCut, Kind, LimitsFrom, Size};
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -23,8 +24,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             else {
                 continue;
             };
-            let message = format!(
+            let message = tell!(
                 "{what} of {} is held {} to {}, and no row of the inspection list measures it",
+                "{what} von {} ist auf {} bis {} verlangt, und keine Zeile der Prüfliste misst es",
                 feature.called(),
                 facts.show(limits.min),
                 facts.show(limits.max)
@@ -35,7 +37,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                     .of(feature.letter.clone())
                     .length("min", limits.min)
                     .length("max", limits.max)
-                    .help("Write a row for it on the sheet by hand, with the gauge that measures it, or leave its limits out"),
+                    .help(told!("Write a row for it on the sheet by hand, with the gauge that measures it, or leave its limits out", "Von Hand eine Zeile dafür auf das Blatt schreiben, mit der passenden Lehre, oder die Grenzen weglassen")),
             );
         }
     }
@@ -85,12 +87,15 @@ fn is_asked(facts: &Facts<'_>, feature: &Feature, of: Reads) -> bool {
 /// Sizes that the inspection list has no rows for.
 fn without_a_row(feature: &Feature) -> Vec<(&'static str, &Size)> {
     match &feature.kind {
-        Kind::Chamfer { leg, .. } => vec![("the leg", leg)],
-        Kind::Fillet { radius, .. } => vec![("the radius", radius)],
-        Kind::Relief { corner: Some(corner), .. } => vec![("the corner", corner)],
-        Kind::ParallelKeyseat { width, .. } => vec![("the width", width)],
+        Kind::Chamfer { leg, .. } => vec![(told!("the leg", "die Schenkellänge"), leg)],
+        Kind::Fillet { radius, .. } => vec![(told!("the radius", "der Radius"), radius)],
+        Kind::Relief { corner: Some(corner), .. } => vec![(told!("the corner", "die Ecke"), corner)],
+        Kind::ParallelKeyseat { width, .. } => vec![(told!("the width", "die Breite"), width)],
         Kind::Thread { thread, .. } => {
-            let named = [("the full length", &thread.full), ("the run-out", &thread.run_out)];
+            let named = [
+                (told!("the full length", "die volle Länge"), &thread.full),
+                (told!("the run-out", "der Auslauf"), &thread.run_out),
+            ];
             named.into_iter().filter_map(|(what, size)| Some((what, size.as_ref()?))).collect()
         }
         _ => Vec::new(),

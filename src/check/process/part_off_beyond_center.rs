@@ -4,6 +4,7 @@ use crate::check::{Check, Facts};
 use crate::finding::{Compared, Finding, Severity};
 use crate::model::part::Holding;
 use crate::model::plan::Verb;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -27,13 +28,16 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     else {
         return;
     };
-    let message = format!(
+    let message = tell!(
         "the part is parted off while it is held by {}: it drops against the center and jams the tool",
+        "das Teil wird abgestochen, während es von {} gehalten wird: es fällt gegen die Spitze und klemmt den Stahl",
         holding.word()
     );
-    let mut finding = Finding::new(CHECK.id, Severity::Warning, message)
-        .at(wishes.place.unwrap_or(facts.part.place))
-        .help("Draw the center back before parting and support the piece, or saw it off and face it");
+    let mut finding =
+        Finding::new(CHECK.id, Severity::Warning, message).at(wishes.place.unwrap_or(facts.part.place)).help(told!(
+            "Draw the center back before parting and support the piece, or saw it off and face it",
+            "Vor dem Abstechen die Spitze zurückziehen und das Stück stützen, oder absägen und plandrehen"
+        ));
     finding.compared.push(("holding", Compared::Text(holding.word().to_owned())));
     out.push(finding);
 }

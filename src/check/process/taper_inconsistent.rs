@@ -4,6 +4,7 @@ use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::Kind;
 use crate::unit::{Length, Unit};
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -27,8 +28,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         if apart <= facts.limit(CHECK.id, "slack") {
             continue;
         }
-        let message = format!(
+        let message = tell!(
             "{} falls {} over {}, but {} makes {}: {} apart",
+            "{} fällt um {} auf {}, aber {} gibt {}: {} Unterschied",
             section.called(),
             facts.show(stated),
             facts.show(piece.long()),
@@ -45,13 +47,17 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .length("by_diameters", stated)
                 .length("by_rate", by_rate)
                 .length("difference", apart)
-                .help(format!(
+                .help(tell!(
                     "With {} and the large end {} the small end is {}",
+                    "Mit {} und dem großen Ende {} wird das kleine Ende {}",
                     rate.text,
                     facts.show(large),
                     facts.show(large - by_rate)
                 ))
-                .help("State one diameter and the rate, or both diameters and a rate that fits them"),
+                .help(told!(
+                    "State one diameter and the rate, or both diameters and a rate that fits them",
+                    "Einen Durchmesser und das Verhältnis angeben, oder beide Durchmesser und ein passendes Verhältnis"
+                )),
         );
     }
 }

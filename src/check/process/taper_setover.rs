@@ -4,6 +4,7 @@ use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::handbook::taper::Rate;
 use crate::model::Kind;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -26,8 +27,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         if set_over <= travel {
             continue;
         }
-        let message = format!(
+        let message = tell!(
             "turning {} by setting the tailstock over takes {} over the whole {}, more than its travel, {}",
+            "{} mit verstelltem Reitstock zu drehen braucht {} auf die ganze Länge {}, mehr als sein Weg, {}",
             section.called(),
             facts.show(set_over),
             facts.show(whole),
@@ -39,7 +41,10 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .of(section.letter.clone())
                 .length("set_over", set_over)
                 .length("travel", travel)
-                .help("Cut it with the compound set to the half angle, if its travel is long enough for the taper"),
+                .help(told!(
+                    "Cut it with the compound set to the half angle, if its travel is long enough for the taper",
+                    "Mit dem auf den halben Winkel gestellten Oberschlitten drehen, wenn sein Weg für den Kegel reicht"
+                )),
         );
     }
 }

@@ -4,6 +4,7 @@ use crate::check::shape::{at_face, face};
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::Kind;
+use crate::tell;
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -25,8 +26,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             continue;
         }
         let step = facts.beside(piece, side).section().map(|n| at_face(n, side.other()).min);
-        let message = format!(
+        let message = tell!(
             "the {} bears on the shoulder of {} at {}, and no corner radius is stated there",
+            "{} liegt an der Schulter von {} bei {} an, und dort ist kein Eckenradius angegeben",
             carried.part.text,
             section.called(),
             facts.show(face(piece, side).0)
@@ -35,13 +37,15 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             .at(section.head)
             .of(section.letter.clone())
             .length("seat", piece.largest())
-            .help(format!(
+            .help(tell!(
                 "Say how round the corner may be: `fillet: …` with `at: {}`{}",
+                "Sagen, wie rund die Ecke sein darf: `fillet: …` mit `at: {}`{}",
                 facts.show(face(piece, side).0),
-                carried
-                    .corner
-                    .as_ref()
-                    .map_or(String::new(), |c| format!(", smaller than its corner, {}", facts.show(c.nominal)))
+                carried.corner.as_ref().map_or(String::new(), |c| tell!(
+                    ", smaller than its corner, {}",
+                    ", kleiner als seine Ecke, {}",
+                    facts.show(c.nominal)
+                ))
             ));
         if let Some(step) = step {
             finding = finding.length("shoulder", step);

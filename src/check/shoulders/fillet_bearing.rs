@@ -3,6 +3,7 @@
 use crate::check::shape::{face, smallest_written};
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
+use crate::tell;
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -25,8 +26,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             if radius < corner {
                 continue;
             }
-            let message = format!(
+            let message = tell!(
                 "the fillet may be {}, not smaller than the corner of the {}, {}: it rides on the fillet, off its shoulder",
+                "die Hohlkehle kann {} sein, nicht kleiner als die Ecke von {}, {}: es reitet auf der Hohlkehle statt an der Schulter",
                 facts.show(radius),
                 carried.part.text,
                 facts.show(corner)
@@ -38,8 +40,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                     .of(section.letter.clone())
                     .length("fillet", radius)
                     .length("corner", corner)
-                    .help(format!(
+                    .help(tell!(
                         "Make the fillet smaller than {}, or cut a relief into the corner",
+                        "Die Hohlkehle kleiner als {} machen, oder einen Freistich in die Ecke drehen",
                         facts.show(corner)
                     )),
             );

@@ -3,6 +3,7 @@
 use crate::check::shape::{number, times};
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -25,8 +26,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         if slot.deep <= reach {
             continue;
         }
-        let message = format!(
+        let message = tell!(
             "{} is {} deep a side, but the widest tool that fits it, {}, reaches {} ({} times its width at most)",
+            "{} ist {} tief je Seite, aber der breiteste passende Stahl, {}, reicht {} (höchstens {} mal seine Breite)",
             slot.feature.called(),
             facts.show(slot.deep),
             facts.show(width),
@@ -40,7 +42,10 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .of(slot.feature.letter.clone())
                 .length("deep", slot.deep)
                 .length("reach", reach)
-                .help("Widen the groove for a wider tool, or rough the depth with a stepped one"),
+                .help(told!(
+                    "Widen the groove for a wider tool, or rough the depth with a stepped one",
+                    "Den Einstich für einen breiteren Stahl weiten, oder die Tiefe mit einem abgesetzten vorstechen"
+                )),
         );
     }
 }

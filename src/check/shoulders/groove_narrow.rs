@@ -2,6 +2,7 @@
 
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
+use crate::tell;
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -17,8 +18,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     let tools = facts.grooving_tools();
     let Some((_, narrowest)) = tools.first() else { return };
     for slot in facts.slots().filter(|s| s.widest < *narrowest) {
-        let message = format!(
+        let message = tell!(
             "{} is {} wide at most, narrower than the narrowest grooving tool of the shop file, {}",
+            "{} ist höchstens {} breit, schmaler als der schmalste Stechstahl der Werkstattdatei, {}",
             slot.feature.called(),
             facts.show(slot.widest),
             facts.show(*narrowest)
@@ -29,8 +31,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .of(slot.feature.letter.clone())
                 .length("widest", slot.widest)
                 .length("tool", *narrowest)
-                .help(format!(
+                .help(tell!(
                     "Grind a tool of {} or less and list it, or widen the groove",
+                    "Einen Stahl von {} oder weniger schleifen und eintragen, oder den Einstich weiten",
                     facts.at_most(slot.widest)
                 )),
         );

@@ -4,6 +4,7 @@ use crate::check::slots::Slot;
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::unit::{Length, show};
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -23,8 +24,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         if plunges < 2 {
             continue;
         }
-        let message = format!(
+        let message = tell!(
             "{} is {} wide and the tool {}: {plunges} plunges, its edge nearer the datum end at {}",
+            "{} ist {} breit und der Stahl {}: {plunges} Stiche, seine Kante zum Bezugsende bei {}",
             slot.feature.called(),
             facts.show(slot.wide()),
             in_the_shop(facts, *tool),
@@ -37,7 +39,10 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .length("width", slot.wide())
                 .length("tool", *tool)
                 .number("plunges", f64::from(plunges))
-                .help("Plunge between the walls first; then both walls, and once across the bottom"),
+                .help(told!(
+                    "Plunge between the walls first; then both walls, and once across the bottom",
+                    "Erst zwischen den Wänden einstechen; dann beide Wände, und einmal über den Grund"
+                )),
         );
     }
 }
@@ -60,8 +65,8 @@ fn places(facts: &Facts<'_>, slot: Slot<'_>, tool: Length, plunges: u32) -> Stri
         i => usual((slot.from + travel.times_ratio(i, count - 1)).0),
     };
     match count {
-        2 => format!("{} and {}", at(0), at(1)),
-        3 => format!("{}, {} and {}", at(0), at(1), at(2)),
-        _ => format!("{} to {}", at(0), at(count - 1)),
+        2 => tell!("{} and {}", "{} und {}", at(0), at(1)),
+        3 => tell!("{}, {} and {}", "{}, {} und {}", at(0), at(1), at(2)),
+        _ => tell!("{} to {}", "{} bis {}", at(0), at(count - 1)),
     }
 }

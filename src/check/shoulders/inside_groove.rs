@@ -5,6 +5,7 @@ use crate::finding::{Finding, Severity};
 use crate::model::inside::{InsideCut, Reach};
 use crate::model::{End, Feature, Kind};
 use crate::unit::Station;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -28,14 +29,18 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     let grooves: Vec<Groove> = facts.part.features.iter().filter_map(|f| groove(facts, f)).collect();
     for (i, a) in grooves.iter().enumerate() {
         if let Some(b) = grooves[..i].iter().find(|b| a.from < b.to && b.from < a.to) {
-            let message = format!(
+            let message = tell!(
                 "{} and {} lie in one place inside, {} to {} from the datum face",
+                "{} und {} liegen innen an derselben Stelle, {} bis {} von der Bezugsfläche",
                 a.feature.called(),
                 b.feature.called(),
                 facts.show(a.from.0),
                 facts.show(a.to.0)
             );
-            let help = "`from` counts from the datum face, whichever end the groove is cut from";
+            let help = told!(
+                "`from` counts from the datum face, whichever end the groove is cut from",
+                "`from` zählt von der Bezugsfläche, von welchem Ende der Einstich auch gedreht wird"
+            );
             out.push(
                 Finding::new(CHECK.id, Severity::Error, message)
                     .at(a.feature.head)

@@ -5,6 +5,7 @@ use crate::check::slots::Slot;
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::{End, Kind};
+use crate::tell;
 use crate::unit::Length;
 
 /// The check.
@@ -58,8 +59,9 @@ fn to_the_edge(facts: &Facts<'_>, slot: &Slot<'_>, side: End) -> Option<Length> 
 }
 
 fn between(facts: &Facts<'_>, near: &Slot<'_>, far: &Slot<'_>, land: Length, deep: Length) -> Finding {
-    let message = format!(
+    let message = tell!(
         "the land between {} and {} is {} wide, thinner than the groove is deep, {}",
+        "der Steg zwischen {} und {} ist {} breit, dünner als der Einstich tief, {}",
         near.feature.called(),
         far.feature.called(),
         facts.show(land),
@@ -72,12 +74,17 @@ fn between(facts: &Facts<'_>, near: &Slot<'_>, far: &Slot<'_>, land: Length, dee
         .of(far.feature.letter.clone())
         .length("land", land)
         .length("deep", deep)
-        .help(format!("Move the grooves apart: leave {} or more between them", facts.show(deep)))
+        .help(tell!(
+            "Move the grooves apart: leave {} or more between them",
+            "Die Einstiche auseinanderlegen: {} oder mehr dazwischen lassen",
+            facts.show(deep)
+        ))
 }
 
 fn at_the_end(facts: &Facts<'_>, slot: &Slot<'_>, land: Length, wanted: Length) -> Finding {
-    let message = format!(
+    let message = tell!(
         "{} leaves {} to the end, less than {} ({} times its depth): the ring shears it off",
+        "{} lässt {} bis zum Ende, weniger als {} ({} mal seine Tiefe): der Ring schert es ab",
         slot.feature.called(),
         facts.show(land),
         facts.show(wanted),
@@ -89,5 +96,9 @@ fn at_the_end(facts: &Facts<'_>, slot: &Slot<'_>, land: Length, wanted: Length) 
         .length("land", land)
         .by_limit("depths")
         .length("wanted", wanted)
-        .help(format!("Leave {} or more between the groove and the end", facts.show(wanted)))
+        .help(tell!(
+            "Leave {} or more between the groove and the end",
+            "{} oder mehr zwischen Einstich und Ende lassen",
+            facts.show(wanted)
+        ))
 }

@@ -5,6 +5,7 @@ use crate::check::shape::{nominal_at, number, times};
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::{End, Feature, Kind};
+use crate::tell;
 use crate::unit::{Length, Unit};
 
 /// The check.
@@ -27,12 +28,13 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             continue;
         }
         let severity = if neck < least { Severity::Error } else { Severity::Warning };
-        let message = format!(
+        let message = tell!(
             "{} is {}{}, {} of the {} beside it and less than {}: compared with its neighbor, the first place to break",
+            "{} hat {}{}, {} von {} daneben und weniger als {}: gegen den Nachbarn die erste Stelle zum Brechen",
             feature.called(),
             facts.show(neck),
             if bore.is_positive() {
-                format!(" (as a solid bar; it is bored {})", facts.show(bore))
+                tell!(" (as a solid bar; it is bored {})", " (als Vollstab; gebohrt ist {})", facts.show(bore))
             } else {
                 String::new()
             },
@@ -47,8 +49,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .of(feature.letter.clone())
                 .length("neck", neck)
                 .length("beside", beside)
-                .help(format!(
-                    "Make it {} or larger, or accept it and say what it carries: no load is promised here",
+                .help(tell!("Make it {} or larger, or accept it and say what it carries: no load is promised here", "{} oder größer machen, oder annehmen und sagen, was es trägt: eine Last wird hier nicht versprochen",
                     facts.at_least(warn)
                 )),
         );

@@ -4,6 +4,7 @@ use crate::check::shape::{at_face, largest_written};
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::{End, Kind};
+use crate::tell;
 use crate::unit::Length;
 
 /// The check.
@@ -34,8 +35,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
 }
 
 fn finding(facts: &Facts<'_>, section: &crate::model::Feature, radius: Length, deep: Length) -> Finding {
-    let message = format!(
+    let message = tell!(
         "the corner radius of {} is {}, but the relief is only {} deep a side",
+        "der Eckenradius von {} ist {}, aber der Freistich nur {} tief je Seite",
         section.called(),
         facts.show(radius),
         facts.show(deep)
@@ -44,5 +46,9 @@ fn finding(facts: &Facts<'_>, section: &crate::model::Feature, radius: Length, d
         .of(section.letter.clone())
         .length("radius", radius)
         .length("deep", deep)
-        .help(format!("Make the corner {} or smaller: a tool ground to that nose", facts.at_most(deep)))
+        .help(tell!(
+            "Make the corner {} or smaller: a tool ground to that nose",
+            "Die Ecke {} oder kleiner machen: ein Stahl mit diesem Radius",
+            facts.at_most(deep)
+        ))
 }

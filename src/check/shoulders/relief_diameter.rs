@@ -3,6 +3,7 @@
 use crate::check::shape::relief_that_clears;
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
+use crate::tell;
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -19,8 +20,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         if relief.diameter.max < thread.root {
             continue;
         }
-        let message = format!(
+        let message = tell!(
             "{} may be {}, but the tool of {} cuts down to {}: it would plough into it",
+            "{} kann {} haben, aber der Stahl für {} schneidet bis {}: er würde hineinpflügen",
             relief.feature.called(),
             facts.show(relief.diameter.max),
             thread.designation,
@@ -32,7 +34,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .of(relief.feature.letter.clone())
                 .length("largest", relief.diameter.max)
                 .length("root", thread.root)
-                .help(format!("Make it {}", relief_that_clears(thread, facts.part.units)))
+                .help(tell!("Make it {}", "Auf {} machen", relief_that_clears(thread, facts.part.units)))
                 .mend(relief.feature.value, relief_that_clears(thread, facts.part.units)),
         );
     }

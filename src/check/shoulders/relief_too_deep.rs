@@ -3,6 +3,7 @@
 use crate::check::shape::{relief_that_clears, times};
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
+use crate::tell;
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -23,8 +24,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         if below <= most || (!relief.called && relief.width > narrow) {
             continue;
         }
-        let message = format!(
+        let message = tell!(
             "{} may be {}, {} below the root of {} ({}): deeper than the tool needs by more than {}",
+            "{} kann {} haben, {} unter dem Grund von {} ({}): tiefer, als der Stahl braucht, um mehr als {}",
             relief.feature.called(),
             facts.show(relief.diameter.min),
             facts.show(below),
@@ -39,7 +41,11 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .by_limit(if most == pitches { "pitches" } else { "deep" })
                 .length("below_the_root", below)
                 .length("most", most)
-                .help(format!("Make it {}: the neck keeps its strength", relief_that_clears(thread, facts.part.units))),
+                .help(tell!(
+                    "Make it {}: the neck keeps its strength",
+                    "Auf {} machen: der Hals behält seine Festigkeit",
+                    relief_that_clears(thread, facts.part.units)
+                )),
         );
     }
 }

@@ -6,6 +6,7 @@ use crate::finding::{Finding, Severity};
 use crate::handbook::thread::relief_source;
 use crate::model::feature::{Hand, Thread};
 use crate::unit::Length;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -40,8 +41,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
 fn finding(facts: &Facts<'_>, thread: &Thread, relief: Relief<'_>, wanted: &Wanted) -> Finding {
     let least = times(thread.pitch, facts.limit_number(CHECK.id, "least"));
     let severity = if relief.width < least { Severity::Error } else { Severity::Warning };
-    let message = format!(
+    let message = tell!(
         "{} is {} wide, {} pitches of {}: the tool wants {} ({}) to stop in",
+        "{} ist {} breit, {} Steigungen von {}: der Stahl braucht {} ({}) zum Anhalten",
         relief.feature.called(),
         facts.show(relief.width),
         number(relief.width.mm() / thread.pitch.mm()),
@@ -54,8 +56,9 @@ fn finding(facts: &Facts<'_>, thread: &Thread, relief: Relief<'_>, wanted: &Want
         .of(relief.feature.letter.clone())
         .length("width", relief.width)
         .length("wanted", wanted.width)
-        .help(format!(
+        .help(tell!(
             "Make it at least {} wide, or cut the thread at the slowest gear and accept it",
+            "Mindestens {} breit machen, oder das Gewinde im langsamsten Gang schneiden und dies annehmen",
             facts.at_least(wanted.width)
         ))
         .source(wanted.source.clone());
@@ -80,8 +83,8 @@ fn wanted(facts: &Facts<'_>, thread: &Thread) -> Wanted {
     {
         return din;
     }
-    let start = if left { " where a left-hand thread starts" } else { "" };
-    practice(pitches, format!("{} pitches{start}", number(count)), Some(name))
+    let start = if left { told!(" where a left-hand thread starts", " wo ein Linksgewinde beginnt") } else { "" };
+    practice(pitches, tell!("{} pitches{start}", "{} Steigungen{start}", number(count)), Some(name))
 }
 
 /// Least width of the metric standard, where it has this pitch.
@@ -89,5 +92,10 @@ fn din_76(thread: &Thread) -> Option<Wanted> {
     let data = Facts::thread_data(thread)?;
     let relief = data.relief.filter(|r| r.radius.is_some())?;
     let source = relief_source(&data).line();
-    Some(Wanted { width: relief.width_min, words: "the least of DIN 76-1".to_owned(), source, limit: None })
+    Some(Wanted {
+        width: relief.width_min,
+        words: told!("the least of DIN 76-1", "das wenigste nach DIN 76-1").to_owned(),
+        source,
+        limit: None,
+    })
 }

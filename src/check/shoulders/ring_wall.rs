@@ -4,6 +4,7 @@ use crate::check::rings::outside;
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::{End, Feature, Kind, Size};
+use crate::tell;
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -28,8 +29,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             continue;
         }
         for ring in &held.rings {
-            let message = format!(
+            let message = tell!(
                 "the loaded wall of {} is {} from the shoulder, but the {} it should hold is {} wide: the ring is on its wrong side",
+                "die belastete Wand von {} liegt {} von der Schulter, aber {}, das sie halten soll, ist {} breit: der Ring liegt auf der falschen Seite",
                 ring.feature.called(),
                 facts.show(room(ring)),
                 held.carried.part.text,
@@ -38,13 +40,14 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             out.push(
                 Finding::new(CHECK.id, Severity::Error, message)
                     .at(ring.feature.head)
-                    .also(held.carried.place, format!("{} wide", facts.show(wide)))
+                    .also(held.carried.place, tell!("{} wide", "{} breit", facts.show(wide)))
                     .of(ring.feature.letter.clone())
                     .of(held.seat.letter.clone())
                     .length("loaded_wall", room(ring))
                     .length("wide", wide)
-                    .help(format!(
+                    .help(tell!(
                         "Put the wall away from the shoulder at {} from it: the width and the ring",
+                        "Die von der Schulter abgewandte Wand {} davon legen: Breite und Ring",
                         facts.show(wide + ring.thick.nominal)
                     )),
             );
@@ -64,8 +67,9 @@ fn behind_the_shoulder(facts: &Facts<'_>, groove: &Feature, ring: &Size) -> Opti
     });
     let seats: Vec<_> = beside.filter(|(_, f)| f.carries.iter().any(|c| c.wide.is_some())).collect();
     let (_, seat) = seats.first().filter(|_| seats.iter().all(|(p, _)| p.largest() < piece.smallest()))?;
-    let message = format!(
+    let message = tell!(
         "{} lies on {} ({}), behind the shoulder of {}, and holds nothing there",
+        "{} liegt auf {} ({}), hinter der Schulter von {}, und hält dort nichts",
         groove.called(),
         section.called(),
         facts.show(piece.smallest()),
@@ -80,8 +84,9 @@ fn behind_the_shoulder(facts: &Facts<'_>, groove: &Feature, ring: &Size) -> Opti
             .of(section.letter.clone())
             .length("around", piece.smallest())
             .length("seat", seat_piece.largest())
-            .help(format!(
+            .help(tell!(
                 "Count its place from the shoulder, toward the end: the ring of {} holds what sits on the seat",
+                "Den Ort von der Schulter zum Ende hin zählen: der Ring von {} hält, was auf dem Sitz sitzt",
                 facts.show(ring.nominal)
             )),
     )

@@ -5,6 +5,7 @@ use crate::check::shape::{at_face, number, smallest_written, times};
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::{Carried, Feature, Kind};
+use crate::tell;
 use crate::unit::Limits;
 
 /// The check.
@@ -46,8 +47,9 @@ fn too_low(
     if height >= wanted {
         return None;
     }
-    let message = format!(
+    let message = tell!(
         "the shoulder behind {} is {} high; the {} has a corner of {} and wants {} times that to seat",
+        "die Schulter hinter {} ist {} hoch; {} hat eine Ecke von {} und braucht {} mal das zum Anliegen",
         section.called(),
         facts.show(height),
         carried.part.text,
@@ -61,8 +63,9 @@ fn too_low(
             .by_limit("corners")
             .length("height", height)
             .length("wanted", wanted)
-            .help(format!(
+            .help(tell!(
                 "Make the shoulder {} or larger, or put a spacer ring between",
+                "Die Schulter {} oder größer machen, oder einen Distanzring dazwischen",
                 facts.show(piece.largest() + wanted.times(2))
             )),
     )
@@ -73,8 +76,9 @@ fn too_high(facts: &Facts<'_>, section: &Feature, carried: &Carried, shoulder: L
     if shoulder.max <= land {
         return None;
     }
-    let message = format!(
+    let message = tell!(
         "the shoulder behind {} may be {}, larger than the {} allows, {}: it rubs what must turn free",
+        "die Schulter hinter {} kann {} haben, größer als {} erlaubt, {}: sie streift, was frei laufen muss",
         section.called(),
         facts.show(shoulder.max),
         carried.part.text,
@@ -86,6 +90,10 @@ fn too_high(facts: &Facts<'_>, section: &Feature, carried: &Carried, shoulder: L
             .of(section.letter.clone())
             .length("shoulder", shoulder.max)
             .length("land", land)
-            .help(format!("Turn an abutment of {} or less next to the seat", facts.at_most(land))),
+            .help(tell!(
+                "Turn an abutment of {} or less next to the seat",
+                "Neben dem Sitz eine Anlage von {} oder weniger drehen",
+                facts.at_most(land)
+            )),
     )
 }

@@ -5,6 +5,7 @@ use crate::check::shape::{nominal_at, times};
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::{End, Feature, Kind};
+use crate::tell;
 use crate::unit::Length;
 
 /// The check.
@@ -28,8 +29,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         if deep <= most {
             continue;
         }
-        let message = format!(
+        let message = tell!(
             "{} is {} deep below {}, more than {}",
+            "{} ist {} tief unter {}, mehr als {}",
             feature.called(),
             facts.show(deep),
             seat.called(),
@@ -43,7 +45,11 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .of(seat.letter.clone())
                 .length("deep", deep)
                 .length("most", most)
-                .help(format!("Make it {} or larger", facts.at_least(shallow(seat_diameter, most)))),
+                .help(tell!(
+                    "Make it {} or larger",
+                    "{} oder größer machen",
+                    facts.at_least(shallow(seat_diameter, most))
+                )),
         );
     }
 }

@@ -4,6 +4,7 @@ use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::{Feature, Kind};
 use crate::unit::Length;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -43,12 +44,13 @@ fn finding(
     short: bool,
 ) -> Finding {
     let severity = if short { Severity::Note } else { Severity::Warning };
-    let message = format!(
+    let message = tell!(
         "a {word} {} long on one side of {} bar of {} lets its drawing stress go: the bar bows{}",
+        "{word} {} lang auf einer Seite von {} Stange mit {} löst deren Ziehspannung: die Stange krümmt sich{}",
         facts.show(long),
         facts.bar_state().words(),
         facts.show(shaft),
-        if short { " a little" } else { "" }
+        if short { told!(" a little", " etwas") } else { "" }
     );
     Finding::new(CHECK.id, severity, message)
         .at(cut.head)
@@ -57,7 +59,7 @@ fn finding(
         .length("length", long)
         .length("shaft", shaft)
         .help(
-            "Rough all diameters, let the bar move, and finish the seats last; or take annealed or stress-relieved bar",
+            told!("Rough all diameters, let the bar move, and finish the seats last; or take annealed or stress-relieved bar", "Alle Durchmesser schruppen, die Stange ruhen lassen, die Sitze zuletzt schlichten; oder geglühte Stange nehmen"),
         )
 }
 

@@ -5,6 +5,7 @@ use crate::finding::{Finding, Severity};
 use crate::model::Kind;
 use crate::model::part::StockShape;
 use crate::unit::Length;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -28,12 +29,20 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     if bar >= wanted {
         return;
     }
-    let message = format!(
+    let message = tell!(
         "the bar is {}{}, but {} {} {} and wants {} of clean-up ({})",
+        "die Stange hat {}{}, aber {} {} {} und braucht {} zum Säubern ({})",
         facts.show(bar),
-        if stock.shape.has_corners() { " across flats, and no larger round can be turned from it" } else { "" },
+        if stock.shape.has_corners() {
+            told!(
+                " across flats, and no larger round can be turned from it",
+                " über die Flächen, und ein größeres Rund lässt sich daraus nicht drehen"
+            )
+        } else {
+            ""
+        },
         section.called(),
-        if section.sweeps().is_positive() { "sweeps" } else { "is" },
+        if section.sweeps().is_positive() { told!("sweeps", "schwingt") } else { told!("is", "hat") },
         facts.show(largest),
         facts.show(clean_up),
         state.words()
@@ -46,8 +55,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             .of(section.letter.clone())
             .length("bar", bar)
             .length("wanted", wanted)
-            .help(format!(
+            .help(tell!(
                 "Take a bar of {} or larger, or keep its own surface there: `turn: stock`",
+                "Eine Stange von {} oder größer nehmen, oder dort ihre Oberfläche lassen: `turn: stock`",
                 facts.show(wanted)
             )),
     );

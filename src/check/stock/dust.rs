@@ -4,6 +4,7 @@ use crate::check::shape::says_any;
 use crate::check::{Check, Facts};
 use crate::finding::{Compared, Finding, Severity};
 use crate::handbook::material::{Caution, Condition};
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -37,7 +38,12 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         let mut finding = Finding::new(
             CHECK.id,
             Severity::Warning,
-            format!("the swarf of {} wants care: {}", material.text, name(caution)),
+            tell!(
+                "the swarf of {} wants care: {}",
+                "die Späne von {} verlangen Vorsicht: {}",
+                material.text,
+                name(caution)
+            ),
         )
         .at(material.place)
         .help(caution.sentence().trim_end_matches('.'));
@@ -46,13 +52,13 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     }
 }
 
-const fn name(caution: Caution) -> &'static str {
+fn name(caution: Caution) -> &'static str {
     match caution {
-        Caution::Leaded => "it holds lead",
-        Caution::Beryllium => "beryllium dust is poison",
-        Caution::Magnesium => "magnesium chips burn",
-        Caution::Titanium => "fine titanium chips burn",
-        Caution::IronDust => "cast iron dust",
-        Caution::WorkHardens => "it hardens under the tool",
+        Caution::Leaded => told!("it holds lead", "enthält Blei"),
+        Caution::Beryllium => told!("beryllium dust is poison", "Berylliumstaub ist giftig"),
+        Caution::Magnesium => told!("magnesium chips burn", "Magnesiumspäne brennen"),
+        Caution::Titanium => told!("fine titanium chips burn", "feine Titanspäne brennen"),
+        Caution::IronDust => told!("cast iron dust", "Gussstaub"),
+        Caution::WorkHardens => told!("it hardens under the tool", "verfestigt sich unter dem Stahl"),
     }
 }

@@ -5,6 +5,7 @@ use crate::check::{Check, Facts};
 use crate::finding::{Compared, Finding, Severity};
 use crate::handbook::material::is_beyond_steel;
 use crate::model::Text;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -21,8 +22,8 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         out.push(finding(
             Severity::Error,
             material,
-            &format!("{} is harder than a steel tool can cut: a file skates on it", material.text),
-            "Anneal what is cut, or grind through the skin first; or carbide or boron nitride in a stiff setup, by the tool maker's speeds: those of this sheet are not for it",
+            &tell!("{} is harder than a steel tool can cut: a file skates on it", "{} ist härter, als ein Stahl schneidet: eine Feile gleitet ab", material.text),
+            told!("Anneal what is cut, or grind through the skin first; or carbide or boron nitride in a stiff setup, by the tool maker's speeds: those of this sheet are not for it", "Weichglühen, was gedreht wird, oder erst durch die Haut schleifen; oder Hartmetall oder Bornitrid in steifer Aufspannung, mit den Werten des Werkzeugherstellers: die dieses Blatts gelten dafür nicht"),
         ));
     } else if let Some(material) = facts.material()
         && (facts.bar_state().condition.is_hard() || says_any(&material.text, &["hrc", "hardened"]))
@@ -30,8 +31,8 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         out.push(finding(
             Severity::Warning,
             material,
-            &format!("{} is cut in its hard state", material.text),
-            "Carbide or cobalt tools, about half the usual speed, no dies: single-point the threads, drill with a split point",
+            &tell!("{} is cut in its hard state", "{} wird im harten Zustand gedreht", material.text),
+            told!("Carbide or cobalt tools, about half the usual speed, no dies: single-point the threads, drill with a split point", "Hartmetall oder Kobaltstahl, etwa halbe Geschwindigkeit, keine Schneideisen: Gewinde mit dem Stahl, bohren mit ausgespitztem Bohrer"),
         ));
     }
     if let Some(treatment) = &facts.part.heat_treatment
@@ -41,8 +42,8 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         out.push(finding(
             Severity::Warning,
             treatment,
-            &format!("heat treatment asked: {}", treatment.text),
-            "Decide what is cut before it and what after: leave stock on the seats, and cut threads and center holes true again",
+            &tell!("heat treatment asked: {}", "Wärmebehandlung verlangt: {}", treatment.text),
+            told!("Decide what is cut before it and what after: leave stock on the seats, and cut threads and center holes true again", "Entscheiden, was davor und was danach gedreht wird: an Sitzen Zugabe lassen, Gewinde und Zentrierungen nacharbeiten"),
         ));
     }
 }

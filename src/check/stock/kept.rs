@@ -3,6 +3,7 @@
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::LimitsFrom;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -21,8 +22,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         if wanted.covers(bar) {
             continue;
         }
-        let message = format!(
+        let message = tell!(
             "{} keeps the bar's surface but is asked {} to {}; the bar may be {} to {}",
+            "{} behält die Oberfläche der Stange, verlangt ist aber {} bis {}; die Stange kann {} bis {} haben",
             section.called(),
             facts.show(wanted.min),
             facts.show(wanted.max),
@@ -37,7 +39,10 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .length("asked_max", wanted.max)
                 .length("bar_min", bar.min)
                 .length("bar_max", bar.max)
-                .help("Order ground bar, take a larger bar and turn it, or open the limits")
+                .help(told!(
+                    "Order ground bar, take a larger bar and turn it, or open the limits",
+                    "Geschliffene Stange bestellen, eine größere nehmen und drehen, oder die Grenzen öffnen"
+                ))
                 .source(source.clone()),
         );
     }

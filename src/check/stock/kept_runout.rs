@@ -3,6 +3,7 @@
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::Kind;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -20,8 +21,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     if turned == 0 {
         return;
     }
-    let message = format!(
+    let message = tell!(
         "{} keeps the bar's surface, {}: the turned diameters will not be assured true to it",
+        "{} behält die Oberfläche der Stange, {}: dass die gedrehten Durchmesser dazu laufen, ist nicht sicher",
         section.called(),
         facts.show(diameter.nominal)
     );
@@ -31,6 +33,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             .of(section.letter.clone())
             .length("kept", diameter.nominal)
             .number("turned_sections", turned as f64)
-            .help("Put copper or brass under the jaws, and indicate the bar if it must run true with the seats"),
+            .help(told!(
+                "Put copper or brass under the jaws, and indicate the bar if it must run true with the seats",
+                "Kupfer oder Messing unter die Backen, und die Stange ausrichten, wenn sie zu den Sitzen laufen muss"
+            )),
     );
 }

@@ -4,6 +4,7 @@ use crate::check::shape::{smallest_written, times};
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::shop::ToolKind;
+use crate::tell;
 use crate::unit::Length;
 
 /// The check.
@@ -25,14 +26,19 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         return;
     }
     let sum: Vec<String> = parts.iter().map(|(l, words)| format!("{} {words}", facts.show(*l))).collect();
-    let message =
-        format!("sawn {} long, but the part needs {}: {}", facts.show(saw), facts.show(wanted), sum.join(", "));
+    let message = tell!(
+        "sawn {} long, but the part needs {}: {}",
+        "{} lang gesägt, aber das Teil braucht {}: {}",
+        facts.show(saw),
+        facts.show(wanted),
+        sum.join(", ")
+    );
     let mut finding = Finding::new(CHECK.id, Severity::Error, message)
         .at(stock.length.place)
         .length("saw_length", saw)
         .length("wanted", wanted)
         .by_limit("facing")
-        .help(format!("Saw {} or longer", facts.show(wanted)));
+        .help(tell!("Saw {} or longer", "{} oder länger sägen", facts.show(wanted)));
     if facts.part.wishes.part_off {
         let told = facts.shop.is_some_and(|s| s.tools_of(ToolKind::Parting).any(|t| t.width.is_some()));
         finding.by_limits.extend(Some("parting").filter(|_| !told));
@@ -60,8 +66,9 @@ fn short_by_the_saw(facts: &Facts<'_>, saw: Length, wanted: Length) -> Option<Fi
     {
         return None;
     }
-    let message = format!(
+    let message = tell!(
         "sawn {}, by a saw that is good to ±{}: the shortest bar is {}, and the part needs {} with both ends faced",
+        "{} gesägt, mit einer Säge auf ±{}: die kürzeste Stange hat {}, und das Teil braucht {} mit beiden Enden plangedreht",
         facts.show(saw),
         facts.show(cut),
         facts.show(saw - cut),
@@ -74,7 +81,11 @@ fn short_by_the_saw(facts: &Facts<'_>, saw: Length, wanted: Length) -> Option<Fi
             .length("wanted", wanted + cut)
             .by_limit("facing")
             .by_limit("saw")
-            .help(format!("Saw {} or longer, measure the bar, or write what the saw holds", facts.show(wanted + cut))),
+            .help(tell!(
+                "Saw {} or longer, measure the bar, or write what the saw holds",
+                "{} oder länger sägen, die Stange messen, oder schreiben, was die Säge hält",
+                facts.show(wanted + cut)
+            )),
     )
 }
 

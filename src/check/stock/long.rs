@@ -2,6 +2,7 @@
 
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
+use crate::tell;
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -24,8 +25,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     if spare <= facts.limit(CHECK.id, "spare") {
         return;
     }
-    let message = format!(
+    let message = tell!(
         "sawn {} long for a part of {}: {} is faced away at the far end, unless the part is cut off the bar",
+        "{} lang gesägt für ein Teil von {}: {} werden am Gegenende plangedreht, wenn das Teil nicht von der Stange abgestochen wird",
         facts.show(saw),
         facts.show(overall),
         facts.show(saw - overall - ends.half()),
@@ -36,8 +38,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             .length("saw_length", saw)
             .length("spare", spare)
             .by_limit("spare")
-            .help(format!(
+            .help(tell!(
                 "Saw it to {}; or cut the part off the bar: the plan does so where it costs less, and always with `plan: {{part off: true}}`",
+                "Auf {} sägen; oder das Teil von der Stange abstechen: der Plan tut es, wo es weniger kostet, und immer mit `plan: {{part off: true}}`",
                 facts.show(overall + ends)
             )),
     );

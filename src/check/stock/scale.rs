@@ -2,6 +2,7 @@
 
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -23,8 +24,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     if a_side >= least {
         return;
     }
-    let message = format!(
+    let message = tell!(
         "only {} a side comes off {} on {}: less than {}, so the tool stays in the scale",
+        "nur {} je Seite kommt von {} an {} herunter: weniger als {}, der Stahl bleibt in der Haut",
         facts.show(a_side),
         section.called(),
         facts.bar_state().condition.words(),
@@ -38,6 +40,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             .of(section.letter.clone())
             .length("a_side", a_side)
             .length("least", least)
-            .help("Take the first cut at once to below the scale, with a tough tool, slowly; or take a larger bar"),
+            .help(told!(
+                "Take the first cut at once to below the scale, with a tough tool, slowly; or take a larger bar",
+                "Den ersten Schnitt gleich unter die Haut, mit zähem Stahl, langsam; oder eine größere Stange nehmen"
+            )),
     );
 }

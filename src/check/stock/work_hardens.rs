@@ -3,6 +3,7 @@
 use crate::check::{Check, Facts};
 use crate::finding::{Compared, Finding, Severity};
 use crate::handbook::material::Caution;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -19,9 +20,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     if !facts.material_is(|m| m.cautions.contains(&Caution::WorkHardens), &["austenitic"]) {
         return;
     }
-    let mut finding = Finding::new(CHECK.id, Severity::Note, format!("{} hardens where the tool rubs", material.text))
+    let mut finding = Finding::new(CHECK.id, Severity::Note, tell!("{} hardens where the tool rubs", "{} verfestigt sich, wo der Stahl reibt", material.text))
         .at(material.place)
-        .help("Keep the tool cutting: steady feed, no dwelling, no spring passes thinner than the edge is sharp");
+        .help(told!("Keep the tool cutting: steady feed, no dwelling, no spring passes thinner than the edge is sharp", "Den Stahl schneiden lassen: gleichmäßiger Vorschub, nicht verweilen, keine Züge dünner, als die Schneide scharf ist"));
     finding.compared.push(("material", Compared::Text(material.text.clone())));
     out.push(finding);
 }

@@ -3,6 +3,7 @@
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::LimitsFrom;
+use crate::tell;
 use crate::unit::Limits;
 
 /// The check.
@@ -26,8 +27,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             continue;
         }
         let outside = if size.max > thread.major.max { size.max } else { size.min };
-        let message = format!(
+        let message = tell!(
             "the blank may be {}, outside the major diameter of {}: {} to {}",
+            "der Durchmesser kann {} haben, außerhalb des Außendurchmessers von {}: {} bis {}",
             facts.show(outside),
             thread.designation,
             facts.show(thread.major.min),
@@ -40,7 +42,11 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .length("blank", outside)
                 .length("major_min", thread.major.min)
                 .length("major_max", thread.major.max)
-                .help(format!("Turn the blank to {}, or leave `blank` out", facts.show(thread.major.middle()))),
+                .help(tell!(
+                    "Turn the blank to {}, or leave `blank` out",
+                    "Auf {} drehen, oder `blank` weglassen",
+                    facts.show(thread.major.middle())
+                )),
         );
     }
 }

@@ -4,6 +4,7 @@ use crate::check::shape::{number, times};
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::End;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -21,22 +22,32 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         for side in [End::Datum, End::Far] {
             let Some((chamfer, leg, deep)) = facts.chamfer_on(piece, side) else { continue };
             let (what, is, wanted) = if deep < thread.depth {
-                ("shallower than the thread", deep, thread.depth)
+                (told!("shallower than the thread", "flacher als das Gewinde"), deep, thread.depth)
             } else if leg > longest {
-                ("longer than the start of the thread wants", leg, longest)
+                (
+                    told!("longer than the start of the thread wants", "länger, als der Gewindeanfang braucht"),
+                    leg,
+                    longest,
+                )
             } else {
                 continue;
             };
-            let message =
-                format!("the chamfer on {} is {}, {what}: {}", thread.designation, facts.show(is), facts.show(wanted));
+            let message = tell!(
+                "the chamfer on {} is {}, {what}: {}",
+                "die Fase an {} ist {}, {what}: {}",
+                thread.designation,
+                facts.show(is),
+                facts.show(wanted)
+            );
             let mut finding = Finding::new(CHECK.id, Severity::Warning, message)
                 .at(chamfer.value)
                 .of(section.letter.clone())
                 .length("chamfer", is)
                 .length("wanted", wanted)
                 .number("pitches", leg.mm() / thread.pitch.mm())
-                .help(format!(
+                .help(tell!(
                     "Make it {} x 45° to {} ({} pitches)",
+                    "{} x 45° bis {} machen ({} Steigungen)",
                     facts.at_least(thread.depth),
                     facts.at_most(longest),
                     number(facts.limit_number(CHECK.id, "pitches"))

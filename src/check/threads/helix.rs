@@ -3,6 +3,7 @@
 use crate::check::shape::number;
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
+use crate::tell;
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -18,8 +19,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     let most = facts.limit_number(CHECK.id, "degrees");
     for (section, thread, _) in facts.threads() {
         let Some(data) = Facts::thread_data(thread).filter(|d| d.lead_angle > most) else { continue };
-        let message = format!(
+        let message = tell!(
             "the lead angle of {} is {:.2}°, over {}°: a tool with usual side clearance rubs on its leading flank",
+            "der Steigungswinkel von {} ist {:.2}°, über {}°: ein Stahl mit üblichem Seitenfreiwinkel reibt an der vorderen Flanke",
             thread.designation,
             data.lead_angle,
             number(most)
@@ -45,12 +47,14 @@ fn ground(lead_angle: f64) -> String {
     let trailing = CLEAR - lead_angle;
     if trailing < 0.0 {
         let over = (-trailing).floor();
-        return format!(
-            "Grind the leading side of the tool back by {leading:.0}° or more; the trailing side may lean the other way by {over:.0}° at most"
+        return tell!(
+            "Grind the leading side of the tool back by {leading:.0}° or more; the trailing side may lean the other way by {over:.0}° at most",
+            "Die vordere Seite des Stahls um {leading:.0}° oder mehr hinterschleifen; die hintere darf höchstens {over:.0}° andersherum stehen"
         );
     }
-    format!(
+    tell!(
         "Grind the leading side of the tool back by {leading:.0}° or more, the trailing side by {:.0}° or more",
+        "Die vordere Seite des Stahls um {leading:.0}° oder mehr hinterschleifen, die hintere um {:.0}° oder mehr",
         trailing.ceil()
     )
 }

@@ -3,6 +3,7 @@
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::shop::StartIndex;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -19,8 +20,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         return;
     }
     for (section, thread, _) in facts.threads().filter(|(_, t, _)| t.starts > 1) {
-        let message = format!(
+        let message = tell!(
             "{} has {} starts, {} apart, and the shop file says there is no way to index them",
+            "{} hat {} Gänge, {} auseinander, und die Werkstattdatei sagt, dass man sie nicht teilen kann",
             thread.designation,
             thread.starts,
             facts.show(thread.pitch)
@@ -31,8 +33,8 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .of(section.letter.clone())
                 .number("starts", f64::from(thread.starts))
                 .length("pitch", thread.pitch)
-                .help("Set the compound parallel to the bed and shift it by the pitch, or mark a gear whose teeth divide by the starts")
-                .help("Then say so in the shop file: `start index: compound`"),
+                .help(told!("Set the compound parallel to the bed and shift it by the pitch, or mark a gear whose teeth divide by the starts", "Den Oberschlitten längs stellen und um die Steigung versetzen, oder ein Rad markieren, dessen Zähne sich durch die Gänge teilen lassen"))
+                .help(told!("Then say so in the shop file: `start index: compound`", "Das dann in der Werkstattdatei sagen: `start index: compound`")),
         );
     }
 }

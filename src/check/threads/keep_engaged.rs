@@ -3,6 +3,7 @@
 use crate::check::gears::leadscrew;
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -19,9 +20,14 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     let Some(screw) = leadscrew(shop) else { return };
     let inch_screw = shop.leadscrew_tpi.is_some();
     for (section, thread, _) in facts.threads().filter(|(_, t, _)| t.inch != inch_screw) {
-        let (work, lathe) = if thread.inch { ("an inch", "a metric") } else { ("a metric", "an inch") };
-        let message = format!(
+        let (work, lathe) = if thread.inch {
+            (told!("an inch", "ein Zoll-"), told!("a metric", "ein metrisches"))
+        } else {
+            (told!("a metric", "eine metrische"), told!("an inch", "eine Zoll-"))
+        };
+        let message = tell!(
             "{} is {work} thread and the lathe has {lathe} leadscrew: leads of {} and {} never meet on a thread dial",
+            "{} ist {work} Gewinde, und die Maschine hat {lathe} Leitspindel: Steigungen von {} und {} treffen sich nie auf der Gewindeuhr",
             thread.designation,
             facts.show(thread.lead),
             facts.show(screw)
@@ -32,7 +38,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .of(section.letter.clone())
                 .length("lead", thread.lead)
                 .length("leadscrew", screw)
-                .help("Keep the half-nuts closed from the first pass to the last: back the tool out and reverse the spindle"),
+                .help(told!("Keep the half-nuts closed from the first pass to the last: back the tool out and reverse the spindle", "Die Schlossmutter vom ersten bis zum letzten Zug geschlossen lassen: Stahl zurückziehen und Spindel rückwärts laufen lassen")),
         );
     }
 }

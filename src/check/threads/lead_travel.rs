@@ -3,6 +3,7 @@
 use crate::check::shape::times;
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -21,8 +22,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         if travel <= bed {
             continue;
         }
-        let message = format!(
+        let message = tell!(
             "cutting {} takes {} of carriage travel under the leadscrew, and the lathe has {} between centers",
+            "{} braucht {} Schlittenweg mit der Leitspindel, und die Maschine hat {} zwischen den Spitzen",
             thread.designation,
             facts.show(travel),
             facts.show(bed)
@@ -34,7 +36,10 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .of(section.letter.clone())
                 .length("travel", travel)
                 .length("bed", bed)
-                .help("Cut it on a longer lathe, or in two lengths picked up in the same groove"),
+                .help(told!(
+                    "Cut it on a longer lathe, or in two lengths picked up in the same groove",
+                    "Auf einer längeren Maschine schneiden, oder in zwei Längen, in derselben Rille aufgenommen"
+                )),
         );
     }
 }

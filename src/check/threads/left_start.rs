@@ -7,6 +7,7 @@ use crate::finding::{Finding, Severity};
 use crate::model::feature::{Hand, Thread};
 use crate::model::{End, Kind};
 use crate::unit::Length;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -33,8 +34,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         let sides = [End::Datum, End::Far].map(|side| start(facts, piece, thread, side));
         let metal = sides.iter().filter_map(|s| if let Start::Metal(d) = s { Some(*d) } else { None }).min();
         let (Some(metal), false) = (metal, sides.iter().any(|s| matches!(s, Start::Room))) else { continue };
-        let message = format!(
+        let message = tell!(
             "{} is left-hand and nothing beside it lies below its root, {}: the smallest is {}, so the tool has nowhere to start",
+            "{} ist linksgängig, und nichts daneben liegt unter seinem Grund, {}: das kleinste ist {}, der Stahl hat also keinen Anfang",
             thread.designation,
             facts.show(thread.root),
             facts.show(metal)
@@ -45,8 +47,8 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .of(section.letter.clone())
                 .length("root", thread.root)
                 .length("beside", metal)
-                .help("Cut a relief at the headstock side of the thread to start in")
-                .help("Or feed toward the shoulder with the tool upside down in front or the spindle reversed and the tool behind"),
+                .help(told!("Cut a relief at the headstock side of the thread to start in", "Auf der Spindelstockseite des Gewindes einen Freistich zum Beginnen drehen"))
+                .help(told!("Or feed toward the shoulder with the tool upside down in front or the spindle reversed and the tool behind", "Oder zur Schulter hin schneiden, mit dem Stahl vorn über Kopf oder mit rückwärts laufender Spindel und dem Stahl hinten")),
         );
     }
 }

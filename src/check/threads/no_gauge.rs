@@ -6,6 +6,7 @@ use crate::handbook::thread::ThreadData;
 use crate::model::Shop;
 use crate::model::feature::Thread;
 use crate::unit::{Length, show};
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -26,20 +27,24 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         }
         // No wire lies in a taper pipe thread as in another: a ring gauge or the fitting judges it.
         let (known, mate) = match thread.taper {
-            Some(_) => ("neither a ring gauge nor a fitting is", "fitting"),
-            None => ("neither a ring, a mate nor wires are", "nut"),
+            Some(_) => (told!("neither a ring gauge nor a fitting is", "weder Ringlehre noch Fitting"), "fitting"),
+            None => (told!("neither a ring, a mate nor wires are", "weder Lehrring, Gegenstück noch Drähte"), "nut"),
         };
-        let message = format!("{known} at hand for {}", thread.designation);
+        let message = tell!("{known} at hand for {}", "{known} vorhanden für {}", thread.designation);
         let mut finding = Finding::new(CHECK.id, Severity::Note, message).at(thread.place).of(section.letter.clone());
         if let Some(over) = data.over_wires {
-            finding = finding.length("over_wires_max", over.max).length("over_wires_min", over.min).help(format!(
+            finding = finding.length("over_wires_max", over.max).length("over_wires_min", over.min).help(tell!(
                 "With wires of {} it must read {} to {}",
+                "Mit Drähten von {} muss es {} bis {} messen",
                 facts.show(over.wire),
                 reading(facts, over.min),
                 reading(facts, over.max)
             ));
         }
-        out.push(finding.help(format!("Or bring the {mate} it is for, and say so: `carries: {{part: {mate}}}`")));
+        out.push(finding.help(tell!(
+            "Or bring the {mate} it is for, and say so: `carries: {{part: {mate}}}`",
+            "Oder das Gegenstück ({mate}) dazu bringen, und es sagen: `carries: {{part: {mate}}}`"
+        )));
     }
 }
 

@@ -4,6 +4,7 @@ use crate::check::shape::{RunOut, nominal_at, relief_that_clears};
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::End;
+use crate::tell;
 use crate::unit::Length;
 
 /// The check.
@@ -25,8 +26,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         for side in [End::Datum, End::Far] {
             let RunOut::Against(feature) = facts.run_out(piece, thread, side) else { continue };
             let wall = nominal_at(feature, side.other());
-            let message = format!(
+            let message = tell!(
                 "{} runs up to {}, {}, above its pitch diameter {}, with neither relief nor run-out",
+                "{} läuft bis an {}, {}, über seinem Flankendurchmesser {}, ohne Freistich und ohne Auslauf",
                 thread.designation,
                 feature.called(),
                 facts.show(wall),
@@ -40,9 +42,14 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                     .of(feature.letter.clone())
                     .length("beside", wall)
                     .length("pitch_diameter", thread.pitch_diameter.max)
-                    .help(format!("Put a relief of {} between them", relief_that_clears(thread, facts.part.units)))
-                    .help(format!(
+                    .help(tell!(
+                        "Put a relief of {} between them",
+                        "Einen Freistich von {} dazwischen drehen",
+                        relief_that_clears(thread, facts.part.units)
+                    ))
+                    .help(tell!(
                         "Or say how long the thread may fade out: `run-out: {}`",
+                        "Oder sagen, wie lang das Gewinde auslaufen darf: `run-out: {}`",
                         run_out(facts, thread.pitch)
                     )),
             );

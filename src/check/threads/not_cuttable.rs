@@ -6,6 +6,7 @@ use crate::finding::{Finding, Severity};
 use crate::model::Shop;
 use crate::model::feature::Thread;
 use crate::unit::{Length, Unit};
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -29,8 +30,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             continue;
         }
         let what = if thread.starts > 1 { "lead" } else { "pitch" };
-        let message = format!(
+        let message = tell!(
             "{} needs a {what} of {}, and neither gearbox nor change gears of the shop file give it",
+            "{} braucht {what} {}, und weder Vorschubgetriebe noch Wechselräder der Werkstattdatei geben sie",
             thread.designation,
             lead_words(facts, thread)
         );
@@ -42,15 +44,16 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             finding = finding.by_limit("error");
         }
         if let Some(nearest) = nearest(shop, thread) {
-            finding = finding.length("nearest", nearest).help(format!(
+            finding = finding.length("nearest", nearest).help(tell!(
                 "The nearest the gearbox has is {}: make change gears for it, or send it out",
+                "Am nächsten hat das Getriebe {}: Wechselräder dafür machen, oder es auswärts schneiden lassen",
                 facts.show(nearest)
             ));
         }
-        out.push(
-            finding
-                .help("List what the lathe can cut under `threads:` or `change gears:` if something is missing there"),
-        );
+        out.push(finding.help(told!(
+            "List what the lathe can cut under `threads:` or `change gears:` if something is missing there",
+            "Unter `threads:` oder `change gears:` eintragen, was die Maschine schneidet, wenn dort etwas fehlt"
+        )));
     }
 }
 
@@ -70,7 +73,9 @@ fn nearest(shop: &Shop, thread: &Thread) -> Option<Length> {
 
 fn lead_words(facts: &Facts<'_>, thread: &Thread) -> String {
     match thread.tpi {
-        Some((n, 1)) if thread.starts == 1 => format!("{} ({n} to the inch)", facts.show(thread.lead)),
+        Some((n, 1)) if thread.starts == 1 => {
+            tell!("{} ({n} to the inch)", "{} ({n} auf den Zoll)", facts.show(thread.lead))
+        }
         _ => facts.show(thread.lead),
     }
 }

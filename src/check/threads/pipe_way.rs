@@ -4,6 +4,7 @@ use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::Workholder;
 use crate::model::plan::Verb;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -26,8 +27,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             if facts.part.pipe_small_end(feature.id).is_none() {
                 continue;
             }
-            let message = format!(
+            let message = tell!(
                 "{} is a taper thread in setup {}, {}: nothing there leads the tool along its taper",
+                "{} ist ein Kegelgewinde in Aufspannung {}, {}: nichts führt dort den Stahl den Kegel entlang",
                 feature.called(),
                 setup.number,
                 setup.by.word(setup.holding)
@@ -36,8 +38,8 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 Finding::new(CHECK.id, CHECK.severity, message)
                     .at(feature.head)
                     .of(feature.letter.clone())
-                    .help("Cut it with a pipe die, the blank turned by the compound, and say so under `accept:`; or list a `taper attachment`")
-                    .help("Or give it centers, a pipe on plugs or its bore beveled to 60°, and set the tailstock over"),
+                    .help(told!("Cut it with a pipe die, the blank turned by the compound, and say so under `accept:`; or list a `taper attachment`", "Mit einer Rohrkluppe schneiden, den Durchmesser mit dem Oberschlitten drehen, und das unter `accept:` sagen; oder ein `taper attachment` eintragen"))
+                    .help(told!("Or give it centers, a pipe on plugs or its bore beveled to 60°, and set the tailstock over", "Oder ihm Spitzen geben, ein Rohr auf Pfropfen oder seine Bohrung mit 60° gefast, und den Reitstock verstellen")),
             );
         }
     }

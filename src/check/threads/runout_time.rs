@@ -3,6 +3,7 @@
 use crate::check::shape::number;
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -25,8 +26,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         if seconds >= least {
             continue;
         }
-        let message = format!(
+        let message = tell!(
             "even at the slowest gear, {slowest} rpm, the tool of {} passes {} ({} wide) in {} s, less than {} s",
+            "selbst im langsamsten Gang, {slowest} U/min, ist der Stahl für {} durch {} ({} breit) in {} s, weniger als {} s",
             thread.designation,
             relief.feature.called(),
             facts.show(relief.width),
@@ -40,7 +42,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .number("seconds", seconds)
                 .number("least_seconds", least)
                 .number("rpm", f64::from(slowest))
-                .help("Turn the spindle by hand through the last turns, or cut away from the shoulder with the tool upside down"),
+                .help(told!("Turn the spindle by hand through the last turns, or cut away from the shoulder with the tool upside down", "Die letzten Umdrehungen von Hand drehen, oder von der Schulter weg schneiden, mit dem Stahl über Kopf")),
         );
     }
 }

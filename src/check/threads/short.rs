@@ -7,6 +7,7 @@ use crate::finding::{Finding, Severity};
 use crate::model::feature::Thread;
 use crate::model::{End, Kind};
 use crate::unit::Length;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -26,15 +27,21 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         let share = facts.limit_number(CHECK.id, "diameters");
         let useful = thread.taper.map(|t| t.useful_length);
         let (wanted, words) = match (useful, nut) {
-            (Some(useful), _) => (useful, "the useful length of its standard".to_owned()),
-            (None, Some((carried, wide))) => (wide, format!("the {} is that wide", carried.part.text)),
-            (None, None) => (times(thread.nominal, share), format!("{} diameters, a standard nut", number(share))),
+            (Some(useful), _) => {
+                (useful, told!("the useful length of its standard", "die nutzbare Länge nach seiner Norm").to_owned())
+            }
+            (None, Some((carried, wide))) => (wide, tell!("the {} is that wide", "{} ist so breit", carried.part.text)),
+            (None, None) => (
+                times(thread.nominal, share),
+                tell!("{} diameters, a standard nut", "{} Durchmesser, eine Normmutter", number(share)),
+            ),
         };
         if full >= wanted {
             continue;
         }
-        let message = format!(
+        let message = tell!(
             "{} has {} of full thread, less than {} ({words})",
+            "{} hat {} volles Gewinde, weniger als {} ({words})",
             thread.designation,
             facts.show(full),
             facts.show(wanted)
@@ -44,8 +51,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             .of(section.letter.clone())
             .length("full_thread", full)
             .length("wanted", wanted)
-            .help(format!(
-                "Make the thread {} longer, or say what is screwed on: `carries: {{part: nut, wide: …}}`",
+            .help(tell!("Make the thread {} longer, or say what is screwed on: `carries: {{part: nut, wide: …}}`", "Das Gewinde {} länger machen, oder sagen, was daraufgeschraubt wird: `carries: {{part: nut, wide: …}}`",
                 facts.show(wanted - full)
             ));
         if nut.is_none() && useful.is_none() {

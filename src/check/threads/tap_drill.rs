@@ -3,6 +3,7 @@
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::{Feature, InsideCut, Kind, Size, Tapped};
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -20,17 +21,24 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             continue;
         }
         let large = drill.nominal > thread.minor.max;
-        let what = if large { "the thread will be too shallow" } else { "the tap will bind, and may break" };
-        let message = format!(
+        let what = if large {
+            told!("the thread will be too shallow", "das Gewinde wird zu flach")
+        } else {
+            told!("the tap will bind, and may break", "der Gewindebohrer klemmt und bricht vielleicht")
+        };
+        let message = tell!(
             "a drill of {} for {}: {what}; its minor diameter is {} to {}",
+            "ein Bohrer {} für {}: {what}; der Kerndurchmesser ist {} bis {}",
             facts.show(drill.nominal),
             thread.designation,
             facts.show(thread.minor.min),
             facts.show(thread.minor.max)
         );
         let help = thread.usual_drill.as_ref().map_or_else(
-            || "Take a drill between these two".to_owned(),
-            |(name, diameter, _)| format!("The usual drill is {name}, {}", facts.show(*diameter)),
+            || told!("Take a drill between these two", "Einen Bohrer zwischen diesen beiden nehmen").to_owned(),
+            |(name, diameter, _)| {
+                tell!("The usual drill is {name}, {}", "Üblich ist der Bohrer {name}, {}", facts.show(*diameter))
+            },
         );
         out.push(
             Finding::new(CHECK.id, Severity::Error, message)

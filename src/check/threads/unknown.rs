@@ -2,6 +2,7 @@
 
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -16,8 +17,9 @@ pub const CHECK: Check = Check {
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     for (section, thread, _) in facts.threads().filter(|(_, t, _)| !t.standard) {
         let nearest = &thread.nearest;
-        let message = format!(
+        let message = tell!(
             "{} is in no series of its standard: diameter {}, pitch {}",
+            "{} steht in keiner Reihe seiner Norm: Durchmesser {}, Steigung {}",
             thread.designation,
             facts.show(thread.nominal),
             facts.show(thread.pitch)
@@ -28,10 +30,14 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             .length("nominal", thread.nominal)
             .length("pitch", thread.pitch);
         if !nearest.is_empty() {
-            finding = finding.help(format!("Measure the mate again; the nearest are {}", nearest.join(", ")));
+            finding = finding.help(tell!(
+                "Measure the mate again; the nearest are {}",
+                "Das Gegenstück noch einmal messen; am nächsten sind {}",
+                nearest.join(", ")
+            ));
         }
         out.push(finding.help(
-            "If the mate really is odd, accept this with the reason; its limits are then those of a special thread",
+            told!("If the mate really is odd, accept this with the reason; its limits are then those of a special thread", "Wenn das Gegenstück wirklich so ist, dies mit Grund annehmen; die Grenzen sind dann die eines Sondergewindes"),
         ));
     }
 }

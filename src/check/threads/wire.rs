@@ -3,6 +3,7 @@
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::handbook::thread::Wire;
+use crate::tell;
 use crate::unit::Length;
 
 /// The check.
@@ -24,8 +25,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         if shop.wires.iter().any(|w| wire.smallest <= *w && *w <= wire.largest) {
             continue;
         }
-        let message = format!(
+        let message = tell!(
             "the shop's nearest wire for {} is {}, outside {} to {}; the best is {}",
+            "der nächste Draht der Werkstatt für {} ist {}, außerhalb {} bis {}; am besten ist {}",
             thread.designation,
             facts.show(nearest),
             facts.show(wire.smallest),
@@ -39,8 +41,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .length("wire", nearest)
                 .length("smallest", wire.smallest)
                 .length("largest", wire.largest)
-                .help(format!(
+                .help(tell!(
                     "Get wires of {}, or three equal drills or needles in that range, and list them",
+                    "Drähte von {} besorgen, oder drei gleiche Bohrer oder Nadeln in diesem Bereich, und eintragen",
                     facts.show(wire.best)
                 )),
         );

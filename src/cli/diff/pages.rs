@@ -69,6 +69,9 @@ fn operations(view: &View) -> Vec<(String, String, String, String)> {
             setup.clone_from(number);
         }
         for block in &page.blocks {
+            if let view::Body::Begin { head: view::Head::Setup { number, .. }, .. } = &block.body {
+                setup.clone_from(number);
+            }
             if let view::Body::Operations { rows, .. } = &block.body {
                 out.extend(rows.iter().map(|row| {
                     let mut value = json!(row);

@@ -13,6 +13,7 @@ use crate::plan::rules::because;
 use crate::plan::shape::Work;
 
 use super::rest::Begun;
+use crate::told;
 
 /// Setups and operations in the order of the answer, with shapes, zeros and reasons.
 pub(super) fn build(
@@ -154,7 +155,13 @@ fn spare_what_is_finished(setup: &mut Setup) {
     if finished && !grip.protect && !setup.by.spares() {
         grip.protect = true;
         setup.why.retain(|w| w.rule != "R25");
-        setup.why.push(because("R25", "over copper: by now it holds on what is finished"));
+        setup.why.push(because(
+            "R25",
+            told!(
+                "over copper: by now it holds on what is finished",
+                "über Kupfer: hier wird schon an Fertigem gespannt"
+            ),
+        ));
     }
 }
 
@@ -214,7 +221,16 @@ fn reasons(derived: &Derived, rules: &Rules, i: usize) -> Vec<Why> {
         why.retain(|w| w.rule != "R1");
     }
     if why.is_empty() {
-        add(&mut why, &because("", "no rule holds it here: any other place costs as many minutes or more"));
+        add(
+            &mut why,
+            &because(
+                "",
+                told!(
+                    "no rule holds it here: any other place costs as many minutes or more",
+                    "keine Regel hält es hier fest: an jeder anderen Stelle kostet es ebenso viele Minuten oder mehr"
+                ),
+            ),
+        );
     }
     why
 }

@@ -7,6 +7,7 @@ use crate::plan::order::{self, Problem};
 use crate::plan::rules::{Asked, asked, because, rule};
 
 use super::NoPlan;
+use crate::told;
 
 /// Every rule and wish of a derivation: soft rules first, then wishes, then hard rules.
 fn all_asked(derived: &Derived) -> Vec<Asked> {
@@ -88,7 +89,7 @@ fn reason_of(derived: &Derived, problem: &Problem, clash: &order::Rule) -> Why {
         order::Rule::SetupEnds(s, o) => pair(&derived.ends, setup(s), op(o)),
         order::Rule::Adjacent(..) => None,
     };
-    found.unwrap_or_else(|| because("", "rules of this part"))
+    found.unwrap_or_else(|| because("", told!("rules of this part", "Regeln dieses Teils")))
 }
 
 /// Takes a pair out of the derivation when only soft rules ask for it; gives the reason it had.

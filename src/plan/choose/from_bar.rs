@@ -7,6 +7,7 @@ use crate::model::{End, Plan};
 use crate::plan::derive::{Layout, from_the_bar, of_layout};
 use crate::plan::holding::{Lengths, bar_for_one_holding};
 use crate::plan::order::Limits;
+use crate::tell;
 use crate::unit::show;
 
 /// The end that stands out of the chuck while the part is cut from the bar; none where nothing is parted off.
@@ -51,8 +52,9 @@ pub(super) fn held_badly(given: &Given<'_>, plan: &Plan) -> Option<String> {
     let bar = wanted.filter(|bar| *bar > given.layout.sawn && parted(plan).is_none())?;
     let unit = given.part.units;
     let long = show::exact(bar, unit, show::usual_decimals(unit), 4);
-    Some(format!(
+    Some(tell!(
         "setup {} holds on too little: from a bar {long} long the whole part is cut in one holding and parted off",
+        "Aufspannung {} fasst zu wenig: aus einer Stange von {long} wird das ganze Teil in einer Aufspannung gedreht und abgestochen",
         poor.number
     ))
 }

@@ -10,6 +10,7 @@ use crate::model::measured::{Measured, MeasuredWhat};
 use crate::model::plan::{Operation, Verb};
 use crate::model::rest::{Again, Aimed, Give, Outlook, Rest, Unsure};
 use crate::model::{End, Part, Plan, Shop};
+use crate::tell;
 use crate::unit::{Length, Limits, Station, show};
 
 /// Faces cut again at most; beyond, the part is as good as made anew.
@@ -83,8 +84,7 @@ impl Asked<'_> {
 
     fn void(&self, out: &mut Readings, what: &str, measured: &Measured, cuts: &[u32]) {
         let since = cuts.iter().filter(|n| self.done.contains(n) && measured.after.is_some_and(|a| **n > a)).max();
-        out.rest.void.push(format!(
-            "the reading of {what} after operation {} is not used: operation {} cut it again; measure it anew",
+        out.rest.void.push(tell!("the reading of {what} after operation {} is not used: operation {} cut it again; measure it anew", "die Ablesung von {what} nach Arbeitsgang {} gilt nicht mehr: Arbeitsgang {} hat dort noch einmal gedreht; neu messen",
             measured.after.unwrap_or_default(),
             since.copied().unwrap_or_default()
         ));
@@ -129,7 +129,7 @@ impl Asked<'_> {
         if !left {
             let to = Limits::new(limits.min.min(size), limits.max.max(size));
             out.rest.gives.push(Give {
-                what: format!("the diameter of {}", self.called(feature)),
+                what: tell!("the diameter of {}", "der Durchmesser von {}", self.called(feature)),
                 drawn: limits,
                 to,
                 place: None,
@@ -198,7 +198,10 @@ impl Asked<'_> {
             }
             let Some(kept) = replan(&nows, &stated, step) else { return };
             found = kept;
-            out.rest.instead = Some(format!("or {many} faces that are done would all have to be cut again"));
+            out.rest.instead = Some(tell!(
+                "or {many} faces that are done would all have to be cut again",
+                "oder {many} fertige Flächen müssten alle noch einmal gedreht werden"
+            ));
         }
         self.tell(&found, &states, &nows, (&stated, &links), out);
         let ends = found.at[0].zip(found.at[self.drawn.far]);
@@ -345,14 +348,20 @@ impl Asked<'_> {
         match self.drawn.at[face] {
             _ if face == 0 => "the datum face".to_owned(),
             _ if face == self.drawn.far => "the far face".to_owned(),
-            Some(at) => format!("the face at {}", self.shown(at.0)),
+            Some(at) => tell!("the face at {}", "die Fläche bei {}", self.shown(at.0)),
             None => self.drawn.graph.faces[face].name.clone(),
         }
     }
 
     /// How a sentence speaks of a stated length.
     fn length(&self, link: &Link) -> String {
-        format!("{} from {} to {}", self.shown(link.nominal.abs()), self.face(link.from), self.face(link.to))
+        tell!(
+            "{} from {} to {}",
+            "{} von {} auf {}",
+            self.shown(link.nominal.abs()),
+            self.face(link.from),
+            self.face(link.to)
+        )
     }
 }
 

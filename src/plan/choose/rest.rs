@@ -9,6 +9,7 @@ use crate::model::{End, Part};
 use super::Planned;
 use super::replan::Readings;
 use crate::chain::Chain;
+use crate::tell;
 use crate::unit::{Length, Station};
 
 /// What is known of the work when the rest is planned.
@@ -39,7 +40,8 @@ pub(super) fn begun(part: &Part, whole: &Planned, readings: &Readings) -> Begun 
     let done: Vec<&(&Setup, &Operation)> = listed.iter().filter(|(_, o)| wanted.contains(&o.number)).collect();
     let mut remarks = Vec::new();
     for number in wanted.iter().filter(|n| !listed.iter().any(|(_, o)| o.number == **n)) {
-        remarks.push(format!("done: {number} is no operation of the plan"));
+        remarks
+            .push(tell!("done: {number} is no operation of the plan", "done: {number} ist kein Arbeitsgang des Plans"));
     }
     let mounted = done.last().map(|(s, _)| (s.name.clone(), s.number));
     let again = |o: &Operation| readings.again.get(&o.number).cloned();
@@ -66,8 +68,9 @@ pub(super) fn left(whole: &Planned, begun: &mut Begun) -> Derived {
             (Some(x), Some(y)) => before.push((x, y, why.clone())),
             // What is done again cannot come before all that it came before: what matters then is a slot, a thread, a hole.
             (Some(_), None) if recut(*a) && !STILL_COUNTS.contains(&why.rule) => {}
-            (Some(_), None) => remarks.push(format!(
+            (Some(_), None) => remarks.push(tell!(
                 "operation {} is done before {}, against {}: {}",
+                "Arbeitsgang {} ist vor {} getan, gegen {}: {}",
                 number(*b),
                 number(*a),
                 why.rule,
@@ -83,8 +86,11 @@ pub(super) fn left(whole: &Planned, begun: &mut Begun) -> Derived {
     for (i, (operation, allowed)) in derived.operations.iter().enumerate().filter(|(i, _)| !is_done[*i]) {
         let mut still: Vec<usize> = allowed.iter().copied().filter(|m| !over.contains(m)).collect();
         if still.is_empty() {
-            remarks
-                .push(format!("operation {} has lost the surface it was to be held on: hold it with care", number(i)));
+            remarks.push(tell!(
+                "operation {} has lost the surface it was to be held on: hold it with care",
+                "Arbeitsgang {} hat die Fläche verloren, an der gespannt werden sollte: vorsichtig spannen",
+                number(i)
+            ));
             still.clone_from(allowed);
         }
         let again = begun.again.iter().find(|(o, ..)| o.id == operation.id).map(|(.., says)| says.clone());
@@ -104,8 +110,9 @@ pub(super) fn left(whole: &Planned, begun: &mut Begun) -> Derived {
         let there = mounted.filter(|m| operations[left].1.contains(m) && was_in(whole, done) == Some(*m));
         match there {
             Some(m) => operations[left].1 = vec![m],
-            None => remarks.push(format!(
+            None => remarks.push(tell!(
                 "operation {} is done in another holding, against {}: {}",
+                "Arbeitsgang {} ist in einer anderen Aufspannung getan, gegen {}: {}",
                 number(done),
                 why.rule,
                 why.reason

@@ -8,6 +8,7 @@ use crate::model::Plan;
 use crate::model::plan::{Operation, Rest, Setup, Verb, Why};
 use crate::plan::rules::because;
 use crate::unit::Length;
+use crate::{tell, told};
 
 /// Share of the band from which a cut is worth a word.
 const WORTH_A_WORD: f64 = 0.1;
@@ -56,14 +57,16 @@ fn wanting(facts: &Facts<'_>, setup: &Setup, operation: &Operation, give: Option
     let (feature, diameter) = (operation.feature?, diameter(operation)?);
     let letter = called(facts, feature);
     let says = if let Some(give) = give.filter(|g| g.share() > facts.limit_number("deflection", "share")) {
-        format!(
+        tell!(
             "{letter} gives way by about {} under its last cut, {:.0} % of its band: a follow rest carries it behind the tool (its setting is half a setup more)",
+            "{letter} weicht beim letzten Schnitt um etwa {} aus, {:.0} % der Toleranz: eine mitlaufende Lünette stützt hinter dem Stahl (ihr Einstellen ist ein halbes Aufspannen mehr)",
             facts.show(give.error),
             100.0 * give.share()
         )
     } else if follow::wants_rest(facts, setup, diameter) {
-        format!(
+        tell!(
             "{letter} is {:.1} diameters between its supports, more than {} are turned without a rest: a follow rest carries it behind the tool (its setting is half a setup more)",
+            "{letter} ist zwischen den Stützen {:.1} Durchmesser lang, ohne Lünette dreht man nicht mehr als {}: eine mitlaufende Lünette stützt hinter dem Stahl (ihr Einstellen ist ein halbes Aufspannen mehr)",
             follow::slenderness(facts, setup, diameter)?,
             facts.limit_number("slender", "diameters")
         )
@@ -107,11 +110,17 @@ fn barrel(facts: &Facts<'_>, give: &Give) -> String {
     let (passes, left) = give.spring_passes();
     let left = facts.show(left);
     let nothing = !left.contains(|c: char| c.is_ascii_digit() && c != '0');
-    format!(
-        "the work gives way by about {} on the diameter under this cut: {passes} {} without infeed {} {}",
-        facts.show(give.error),
-        if passes == 1 { "pass" } else { "passes" },
-        if passes == 1 { "leaves" } else { "leave" },
-        if nothing { "next to nothing".to_owned() } else { format!("about {left}") }
+    let left =
+        if nothing { told!("next to nothing", "fast nichts").to_owned() } else { tell!("about {left}", "etwa {left}") };
+    let gives = facts.show(give.error);
+    if passes == 1 {
+        return tell!(
+            "the work gives way by about {gives} on the diameter under this cut: 1 pass without infeed leaves {left}",
+            "das Werkstück weicht bei diesem Schnitt um etwa {gives} im Durchmesser aus: 1 Zug ohne Zustellung lässt {left}"
+        );
+    }
+    tell!(
+        "the work gives way by about {gives} on the diameter under this cut: {passes} passes without infeed leave {left}",
+        "das Werkstück weicht bei diesem Schnitt um etwa {gives} im Durchmesser aus: {passes} Züge ohne Zustellung lassen {left}"
     )
 }

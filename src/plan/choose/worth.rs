@@ -3,6 +3,7 @@
 use crate::chain::{Chain, Profile};
 use crate::model::{Part, Shop};
 use crate::plan::rules::rule;
+use crate::{tell, told};
 
 use super::{Planned, plan_whole};
 
@@ -27,17 +28,27 @@ pub(super) fn switched_off(
     kept.wishes.off.clear();
     let ids = off.join(", ");
     let Ok(with) = plan_whole(&kept, chain, profile, shop, seconds) else {
-        return Some(format!("{ids} off: with it kept there is no plan"));
+        return Some(tell!("{ids} off: with it kept there is no plan", "{ids} aus: mit der Regel gibt es keinen Plan"));
     };
     let more = with.plan.cost - without.plan.cost;
-    let is = if off.len() == 1 { "is" } else { "are" };
+    let is = if off.len() == 1 { told!("is", "ist") } else { told!("are", "sind") };
     with.plan.proven_optimal.then(|| {
         if more > 0.005 {
-            format!("{ids} {is} off: kept, the plan costs {more:.2} minutes more")
+            tell!(
+                "{ids} {is} off: kept, the plan costs {more:.2} minutes more",
+                "{ids} {is} aus: beachtet kostet der Plan {more:.2} Minuten mehr"
+            )
         } else if more < -0.005 {
-            format!("{ids} {is} off: kept, the plan costs {:.2} minutes less", -more)
+            tell!(
+                "{ids} {is} off: kept, the plan costs {:.2} minutes less",
+                "{ids} {is} aus: beachtet kostet der Plan {:.2} Minuten weniger",
+                -more
+            )
         } else {
-            format!("{ids} {is} off: kept, the plan costs not a minute more")
+            tell!(
+                "{ids} {is} off: kept, the plan costs not a minute more",
+                "{ids} {is} aus: beachtet kostet der Plan keine Minute mehr"
+            )
         }
     })
 }

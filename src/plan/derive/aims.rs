@@ -3,6 +3,7 @@
 use crate::model::plan::Assumed;
 use crate::model::{Part, Size};
 use crate::unit::{Length, Limits, ToleranceText, Unit, show};
+use crate::{tell, told};
 
 /// What is left on the work, and the steps to which sizes are rounded, in the part's unit system.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -101,24 +102,33 @@ impl Allowances {
         let shown = |l: Length| show::exact(l, self.unit, show::usual_decimals(self.unit), 4);
         if part.wishes.finish_allowance.is_none() {
             list.push(Assumed {
-                what: "Finish allowance".to_owned(),
-                value: format!("{} on the diameter after roughing", shown(self.finish)),
+                what: told!("Finish allowance", "Schlichtzugabe").to_owned(),
+                value: tell!(
+                    "{} on the diameter after roughing",
+                    "{} im Durchmesser nach dem Schruppen",
+                    shown(self.finish)
+                ),
                 source: "1/32 in: US Navy, NAVEDTRA 14345".to_owned(),
             });
         }
         if part.wishes.face_allowance.is_none() {
             list.push(Assumed {
-                what: "Face allowance".to_owned(),
-                value: format!("{} left on shoulders after roughing", shown(self.face)),
+                what: told!("Face allowance", "Planzugabe").to_owned(),
+                value: tell!(
+                    "{} left on shoulders after roughing",
+                    "{} an den Schultern nach dem Schruppen",
+                    shown(self.face)
+                ),
                 source: "common practice".to_owned(),
             });
         }
         let polished = |f: &crate::model::Feature| super::lying::is_polished(part, f.id);
         if part.wishes.polish_allowance.is_none() && part.sections().any(polished) {
             list.push(Assumed {
-                what: "Polish allowance".to_owned(),
-                value: format!(
+                what: told!("Polish allowance", "Polierzugabe").to_owned(),
+                value: tell!(
                     "{} on the diameter: the tool turns to size, the strip takes what lies over the lower limit",
+                    "{} im Durchmesser: der Stahl dreht auf Maß, das Band nimmt, was über dem Kleinstmaß liegt",
                     shown(self.polish)
                 ),
                 source: "common practice; `polish allowance` under `plan` leaves some".to_owned(),

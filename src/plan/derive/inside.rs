@@ -10,6 +10,7 @@ use crate::model::plan::{Operation, Verb};
 use crate::model::shop::ToolKind;
 use crate::model::{End, Feature, Kind, Part, Shop, Size};
 use crate::plan::rules::because;
+use crate::told;
 use crate::unit::{Length, Limits, Station, Unit};
 
 /// How a bore gets its size.
@@ -177,7 +178,13 @@ impl Maker<'_> {
         if way == Way::Reamed {
             last.close = false;
             last.to_diameter = Some(size.nominal);
-            last.why.push(because("order-bore", "drilled a little under, then reamed slowly, with oil, in one pass"));
+            last.why.push(because(
+                "order-bore",
+                told!(
+                    "drilled a little under, then reamed slowly, with oil, in one pass",
+                    "etwas kleiner gebohrt, dann langsam gerieben, mit Öl, in einem Zug"
+                ),
+            ));
         }
         list.extend(self.rough_bore(&last));
         if let Some(rough) = list.last().filter(|o| o.verb == Verb::Bore) {

@@ -5,6 +5,7 @@ use crate::model::plan::{Operation, Setup, Verb, Why};
 use crate::model::{Part, Shop, Workholder};
 use crate::plan::rules::because;
 use crate::unit::{Length, Unit, show};
+use crate::{tell, told};
 
 /// The ways a taper could be cut here.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -66,14 +67,20 @@ fn pipe_method(part: &Part, shop: Option<&Shop>, set_over: Length) -> Why {
     let shown = show::exact(set_over, part.units, show::usual_decimals(part.units), 3);
     let travel = shop.and_then(|s| s.tailstock_travel);
     let reason = if shop.and_then(|s| s.taper_attachment) == Some(true) {
-        "by the taper attachment, and the thread behind it in the same setting".to_owned()
+        told!(
+            "by the taper attachment, and the thread behind it in the same setting",
+            "mit dem Leitlineal, das Gewinde dahinter in derselben Stellung"
+        )
+        .to_owned()
     } else if travel.is_none_or(|most| set_over <= most) {
-        format!(
-            "between centers with the tailstock set over {shown}, and the thread in the same setting: no leadscrew follows a compound"
+        tell!(
+            "between centers with the tailstock set over {shown}, and the thread in the same setting: no leadscrew follows a compound",
+            "zwischen Spitzen mit um {shown} verstelltem Reitstock, das Gewinde in derselben Stellung: keine Leitspindel folgt dem Oberschlitten"
         )
     } else {
-        format!(
-            "by the compound, and the thread by a pipe die: the tailstock cannot be set over {shown}, and no leadscrew follows a compound"
+        tell!(
+            "by the compound, and the thread by a pipe die: the tailstock cannot be set over {shown}, and no leadscrew follows a compound",
+            "mit dem Oberschlitten, das Gewinde mit der Rohrkluppe: der Reitstock lässt sich nicht um {shown} verstellen, und keine Leitspindel folgt dem Oberschlitten"
         )
     };
     because("taper-method", reason)
@@ -104,25 +111,44 @@ pub(super) fn method(part: &Part, layout: &Layout, shop: Option<&Shop>, operatio
     let shown = |l: Length| show::exact(l, part.units, show::usual_decimals(part.units), 3);
     let travel = shop.and_then(|s| s.tailstock_travel);
     let reason = if shop.and_then(|s| s.taper_attachment) == Some(true) {
-        format!("by the taper attachment; set over, the tailstock would want {}", shown(set_over))
+        tell!(
+            "by the taper attachment; set over, the tailstock would want {}",
+            "mit dem Leitlineal; der Reitstock müsste um {} verstellt werden",
+            shown(set_over)
+        )
     } else if long <= usual_slide {
         let against = match travel {
             Some(most) if set_over > most => {
-                format!("the tailstock would have to be set over {}, more than its {}", shown(set_over), shown(most))
+                tell!(
+                    "the tailstock would have to be set over {}, more than its {}",
+                    "der Reitstock müsste um {} verstellt werden, mehr als seine {}",
+                    shown(set_over),
+                    shown(most)
+                )
             }
-            _ => format!("set over {}, the tailstock would do it too, and want setting back after", shown(set_over)),
+            _ => tell!(
+                "set over {}, the tailstock would do it too, and want setting back after",
+                "der um {} verstellte Reitstock könnte es auch, und müsste danach zurückgestellt werden",
+                shown(set_over)
+            ),
         };
-        format!("by the compound, whose slide is long enough for {}: {against}", shown(long))
+        tell!(
+            "by the compound, whose slide is long enough for {}: {against}",
+            "mit dem Oberschlitten, dessen Weg für {} reicht: {against}",
+            shown(long)
+        )
     } else if travel.is_none_or(|most| set_over <= most) {
-        format!(
+        tell!(
             "between centers with the tailstock set over {}: {} is longer than a compound's slide ({} taken, measure yours)",
+            "zwischen Spitzen mit um {} verstelltem Reitstock: {} ist länger als der Weg eines Oberschlittens ({} angenommen, eigenen messen)",
             shown(set_over),
             shown(long),
             shown(usual_slide)
         )
     } else {
-        format!(
+        tell!(
             "by the compound in two settings, or by an attachment: {} is longer than its slide, and the tailstock cannot be set over {}",
+            "mit dem Oberschlitten in zwei Stellungen oder mit einem Leitlineal: {} ist länger als sein Weg, und der Reitstock lässt sich nicht um {} verstellen",
             shown(long),
             shown(set_over)
         )

@@ -12,6 +12,7 @@ use crate::unit::{Length, Unit};
 use super::grip::{Lengths, OUT_OF_JAWS, wanted_out};
 use super::mandrel::bored;
 use super::set_over::over;
+use crate::{tell, told};
 
 /// Diameters that may stand out of the jaws without a center.
 pub(in crate::plan) const OVERHANG_DIAMETERS: i64 = 3;
@@ -77,7 +78,7 @@ pub(in crate::plan) fn decide(
         let steady = has_steady(shop, layout.bar) && layout.parted.is_none();
         let question = Question { part, end, in_chuck, alone, center: free(end), both: both_free, steady, bored };
         let turning = match question.wished(&mut unheeded) {
-            Some(wished) => (vec![wished], because("wish", format!("asked for: {}", wished.word()))),
+            Some(wished) => (vec![wished], because("wish", tell!("asked for: {}", "verlangt: {}", wished.word()))),
             None => question.usual(layout, depth, across.as_ref()),
         };
         let reach = if fits(all) { all } else { depth };
@@ -109,23 +110,48 @@ impl Question<'_> {
         let against = match wish {
             Holding::Chuck if !self.in_chuck => Some(because(
                 "overhang",
-                format!("the {} end would stand more than three diameters out of the jaws", self.end.word()),
+                tell!(
+                    "the {} end would stand more than three diameters out of the jaws",
+                    "das {}ende stünde mehr als drei Durchmesser aus den Backen",
+                    self.end.said()
+                ),
             )),
             Holding::ChuckAndCenter if !self.center => Some(because(
                 "center-missing",
-                format!("the drawing forbids a center hole in the {} end", self.end.word()),
+                tell!(
+                    "the drawing forbids a center hole in the {} end",
+                    "die Zeichnung verbietet eine Zentrierung im {}ende",
+                    self.end.said()
+                ),
             )),
-            Holding::ChuckAndRest if !self.steady => Some(because("R15", "there is no steady rest for this bar")),
-            Holding::BetweenCenters if self.part.wishes.part_off => {
-                Some(because("R23", "what is parted off is not between centers"))
+            Holding::ChuckAndRest if !self.steady => Some(because(
+                "R15",
+                told!("there is no steady rest for this bar", "es gibt keine Lünette für diese Stange"),
+            )),
+            Holding::BetweenCenters if self.part.wishes.part_off => Some(because(
+                "R23",
+                told!(
+                    "what is parted off is not between centers",
+                    "was abgestochen wird, steht nicht zwischen Spitzen"
+                ),
+            )),
+            Holding::BetweenCenters if !self.both => Some(because(
+                "center-missing",
+                told!(
+                    "the drawing forbids a center hole in one of the ends",
+                    "die Zeichnung verbietet eine Zentrierung in einem der Enden"
+                ),
+            )),
+            Holding::Mandrel if !self.bored => Some(because(
+                "mandrel",
+                told!(
+                    "no bore runs through that a mandrel of the shop file goes into",
+                    "keine Bohrung geht durch, in die ein Drehdorn der Werkstattdatei passt"
+                ),
+            )),
+            Holding::Mill | Holding::Bench => {
+                Some(because("wish", told!("turning is done on the lathe", "gedreht wird auf der Drehmaschine")))
             }
-            Holding::BetweenCenters if !self.both => {
-                Some(because("center-missing", "the drawing forbids a center hole in one of the ends"))
-            }
-            Holding::Mandrel if !self.bored => {
-                Some(because("mandrel", "no bore runs through that a mandrel of the shop file goes into"))
-            }
-            Holding::Mill | Holding::Bench => Some(because("wish", "turning is done on the lathe")),
             _ => None,
         };
         match against {
@@ -144,13 +170,21 @@ impl Question<'_> {
     /// What the trade would take, preferred first.
     fn usual(&self, layout: &Layout, depth: Length, across: Option<&(String, String)>) -> (Vec<Holding>, Why) {
         if !depth.is_positive() {
-            return (vec![Holding::Chuck], because("R1", "this end is only faced and centered"));
+            return (
+                vec![Holding::Chuck],
+                because(
+                    "R1",
+                    told!("this end is only faced and centered", "dieses Ende wird nur plangedreht und zentriert"),
+                ),
+            );
         }
         if let Some((one, other)) = across
             && self.both
         {
-            let reason =
-                format!("{one} and {other} must run true to each other and lie on both sides of the largest section");
+            let reason = tell!(
+                "{one} and {other} must run true to each other and lie on both sides of the largest section",
+                "{one} und {other} müssen zueinander laufen und liegen zu beiden Seiten des größten Durchmessers"
+            );
             return (vec![Holding::BetweenCenters], because("R18", reason));
         }
         let rests = self.steady && !self.center && !self.part.wishes.is_off("R17");
@@ -173,19 +207,32 @@ impl Question<'_> {
         }
         let diameters = depth.to_f64(Unit::Millimetre) / layout.bar.to_f64(Unit::Millimetre).max(f64::MIN_POSITIVE);
         if self.alone == Alone::Nothing && self.center {
-            let reason = "the chuck alone would cut under its jaws or too far from them: a center carries the end";
+            let reason = told!(
+                "the chuck alone would cut under its jaws or too far from them: a center carries the end",
+                "das Futter allein schnitte unter den Backen oder zu weit davon: eine Spitze trägt das Ende"
+            );
             return (list, because("overhang", reason));
         }
+        let out = OUT_OF_JAWS.say();
         let reason = if self.in_chuck {
-            format!("{diameters:.1}{OUT_OF_JAWS}: no center is needed")
+            tell!("{diameters:.1}{out}: no center is needed", "{diameters:.1}{out}: es braucht keine Spitze")
         } else if rests {
-            format!("{diameters:.1}{OUT_OF_JAWS}, and the drawing allows no center: a steady rest carries it")
+            tell!(
+                "{diameters:.1}{out}, and the drawing allows no center: a steady rest carries it",
+                "{diameters:.1}{out}, und die Zeichnung erlaubt keine Zentrierung: eine Lünette trägt es"
+            )
         } else if !self.center {
-            format!("{diameters:.1}{OUT_OF_JAWS}, and neither a center nor a steady rest carries it")
+            tell!(
+                "{diameters:.1}{out}, and neither a center nor a steady rest carries it",
+                "{diameters:.1}{out}, und weder Spitze noch Lünette trägt es"
+            )
         } else if diameters <= OVERHANG_DIAMETERS as f64 {
-            "the bar is too short to stand out so far and be gripped behind: a center carries the end".to_owned()
+            told!("the bar is too short to stand out so far and be gripped behind: a center carries the end", "die Stange ist zu kurz, um so weit herauszustehen und dahinter gespannt zu werden: eine Spitze trägt das Ende").to_owned()
         } else {
-            format!("{diameters:.1}{OUT_OF_JAWS}: more than three want a center")
+            tell!(
+                "{diameters:.1}{out}: more than three want a center",
+                "{diameters:.1}{out}: mehr als drei brauchen eine Spitze"
+            )
         };
         (list, because("overhang", reason))
     }

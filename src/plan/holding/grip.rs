@@ -1,11 +1,13 @@
 //! What jaws and dogs hold on: the bare bar, or the best surface that is there once the other end is done.
 
 use super::mountings::out_of_jaws;
+use crate::language::Message;
 use crate::model::part::Holding;
 use crate::model::plan::{Assumed, Grip, Setup, Span, Verb};
 use crate::model::{End, Part, Shop};
 use crate::plan::derive::{Layout, Section, Shape};
 use crate::unit::{Length, Station, Unit, show};
+use crate::{tell, told};
 
 /// Lengths of jaws, dogs and the room between jaws and tool.
 #[derive(Debug, Clone, Copy)]
@@ -97,16 +99,25 @@ impl Lengths {
             |what: &str, value: String| Assumed { what: what.to_owned(), value, source: "common practice".to_owned() };
         let mut list = Vec::new();
         if chuck && !self.jaws_stated {
-            list.push(line("Jaws", format!("grip {} of the work", shown(self.jaws))));
+            list.push(line(
+                told!("Jaws", "Backen"),
+                tell!("grip {} of the work", "fassen {} des Werkstücks", shown(self.jaws)),
+            ));
         }
         if chuck {
-            list.push(line("Room before the jaws", shown(self.clearance)));
+            list.push(line(told!("Room before the jaws", "Platz vor den Backen"), shown(self.clearance)));
         }
         if rest {
-            list.push(line("Steady rest", format!("its jaws cover {} of the work", shown(self.track))));
+            list.push(line(
+                told!("Steady rest", "Lünette"),
+                tell!("its jaws cover {} of the work", "ihre Backen decken {} des Werkstücks", shown(self.track)),
+            ));
         }
         if dog && !self.dog_stated {
-            list.push(line("Dog", format!("covers {} of the work", shown(self.dog))));
+            list.push(line(
+                told!("Dog", "Drehherz"),
+                tell!("covers {} of the work", "deckt {} des Werkstücks", shown(self.dog)),
+            ));
         }
         list
     }
@@ -136,14 +147,15 @@ pub(in crate::plan) fn tell_stick_out(setup: &mut Setup) {
     let Some((out, grip)) = setup.stick_out.zip(setup.grip.as_ref()) else { return };
     let diameters = out.mm() / grip.diameter.mm().max(f64::MIN_POSITIVE);
     for why in setup.why.iter_mut().filter(|w| w.rule == "overhang") {
-        if let Some((_, rest)) = why.reason.split_once(OUT_OF_JAWS) {
-            why.reason = format!("{diameters:.1}{OUT_OF_JAWS}{rest}");
+        if let Some((_, rest)) = why.reason.split_once(OUT_OF_JAWS.say()) {
+            why.reason = format!("{diameters:.1}{}{rest}", OUT_OF_JAWS.say());
         }
     }
 }
 
 /// What follows the number of diameters in a holding's reason.
-pub(super) const OUT_OF_JAWS: &str = " diameters out of the jaws";
+pub(super) const OUT_OF_JAWS: Message =
+    Message { english: " diameters out of the jaws", german: " Durchmesser aus den Backen" };
 
 /// How far the bar stands out of the chuck: enough for the deepest cut, or about a diameter for facing and centering.
 pub(super) fn bar_stick_out(layout: &Layout, lengths: &Lengths, end: End, deep: Option<Length>) -> Length {

@@ -8,6 +8,7 @@ use crate::model::part::Holding;
 use crate::model::{End, Part};
 use crate::plan::derive::Layout;
 use crate::plan::rules::because;
+use crate::tell;
 
 /// The finished part in the chuck, held near the end, for a hole that takes the center out of it.
 pub(super) fn late_hole(part: &Part, layout: &Layout, lengths: &Lengths, holding: &EndHolding) -> Option<Candidate> {
@@ -21,7 +22,11 @@ pub(super) fn late_hole(part: &Part, layout: &Layout, lengths: &Lengths, holding
         Candidate { overhangs, drills: true, ..mounting(layout, holding, Holding::Chuck, held, out, false) };
     candidate.setup.name = format!("chuck, {} end out for its hole, on {letter}", end.word());
     candidate.setup.why.retain(|w| w.rule != "R1");
-    let reason = format!("the hole in the {} end is cut when no center is wanted there any more", end.word());
+    let reason = tell!(
+        "the hole in the {} end is cut when no center is wanted there any more",
+        "die Bohrung im {}ende kommt, wenn dort keine Spitze mehr gebraucht wird",
+        end.said()
+    );
     candidate.setup.why.insert(0, because("order-center-lost", reason));
     Some(candidate)
 }
@@ -30,19 +35,28 @@ pub(super) fn late_hole(part: &Part, layout: &Layout, lengths: &Lengths, holding
 pub(super) fn inside_center(layout: &Layout, end: End, m: usize, i: usize, result: &mut Candidates) {
     match layout.mouth(end) {
         Mouth::Open { .. } => {
-            let reason = format!(
+            let reason = tell!(
                 "the hole takes the center out of the {} end: drilled when no center is wanted there any more",
-                end.word()
+                "die Bohrung nimmt die Zentrierung aus dem {}ende: gebohrt, wenn dort keine Spitze mehr gebraucht wird",
+                end.said()
             );
             result.ends.push((m, i, because("order-center-lost", reason)));
         }
         Mouth::Seat { .. } => {
-            let reason = format!("the center at the {} end bears on the 60° mouth of the bore", end.word());
+            let reason = tell!(
+                "the center at the {} end bears on the 60° mouth of the bore",
+                "die Spitze am {}ende trägt auf der 60°-Mündung der Bohrung",
+                end.said()
+            );
             result.needs.push((m, i, because("R1", reason)));
         }
         // A tapped center hole: its seat is what the center runs on.
         Mouth::Whole => {
-            let reason = format!("the tapped center of the {} end is finished before it is run on", end.word());
+            let reason = tell!(
+                "the tapped center of the {} end is finished before it is run on",
+                "die Gewindezentrierung im {}ende ist fertig, bevor die Spitze darin läuft",
+                end.said()
+            );
             result.needs.push((m, i, because("R1", reason)));
         }
     }

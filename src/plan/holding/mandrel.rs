@@ -11,6 +11,7 @@ use crate::model::{Kind, Part, Shop, Workholder};
 use crate::plan::derive::Layout;
 use crate::plan::rules::because;
 use crate::unit::{Length, Unit, show};
+use crate::{tell, told};
 
 /// The bore that takes a mandrel, and what of the outside must run true to it.
 #[derive(Debug, Clone)]
@@ -67,10 +68,14 @@ pub(super) fn on_mandrel(part: &Part, layout: &Layout, holding: &EndHolding, bor
     let size = show::exact(bored.size, part.units, 0, 4);
     let letters = bored.outside.iter().filter_map(|f| part.features.get(*f)).map(|f| f.letter.clone());
     let letters = letters.collect::<Vec<_>>().join(", ");
-    let outside = if letters.is_empty() { "the outside".to_owned() } else { letters };
+    let outside = if letters.is_empty() { told!("the outside", "außen").to_owned() } else { letters };
     candidate.setup.why.push(because(
         "mandrel",
-        format!("{outside} turned on the {size} mandrel in {} runs true to the bore by itself", bored.letter),
+        tell!(
+            "{outside} turned on the {size} mandrel in {} runs true to the bore by itself",
+            "{outside}, auf dem Dorn {size} in {} gedreht, läuft von selbst zur Bohrung",
+            bored.letter
+        ),
     ));
     candidate
 }
@@ -87,7 +92,11 @@ pub(super) fn mandrel_rules(
     for (i, operation) in operations.iter().enumerate() {
         if operation.inside {
             for m in &ours {
-                let reason = format!("{} is finished before the mandrel goes into it", bored.letter);
+                let reason = tell!(
+                    "{} is finished before the mandrel goes into it",
+                    "{} ist fertig, bevor der Dorn hineingeht",
+                    bored.letter
+                );
                 result.needs.push((*m, i, because("mandrel", reason)));
             }
         }

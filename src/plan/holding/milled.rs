@@ -6,6 +6,7 @@ use crate::model::plan::{DatumEnd, Operation, Setup, Verb, Why, Zero};
 use crate::model::{End, Kind, Part, Shop, Workholder};
 use crate::plan::derive::Layout;
 use crate::plan::rules::because;
+use crate::{tell, told};
 
 /// The mill and the bench, where something is done there.
 pub(super) fn off_the_lathe(
@@ -15,8 +16,16 @@ pub(super) fn off_the_lathe(
     operations: &[Operation],
     result: &mut Candidates,
 ) {
-    let mut mill =
-        bare(Holding::Mill, because("R14", "slots and holes are cut in one setup, the part lying in V-blocks"));
+    let mut mill = bare(
+        Holding::Mill,
+        because(
+            "R14",
+            told!(
+                "slots and holes are cut in one setup, the part lying in V-blocks",
+                "Nuten und Bohrungen in einer Aufspannung, das Teil in Prismen"
+            ),
+        ),
+    );
     if let Some((why, end)) =
         divided(part, layout, operations).filter(|_| shop.is_some_and(|s| s.dividing_head.is_some()))
     {
@@ -27,7 +36,13 @@ pub(super) fn off_the_lathe(
         mill.datum_end = if end == End::Datum { DatumEnd::Tailstock } else { DatumEnd::Headstock };
     }
     add(mill, &[Verb::Mill, Verb::Drill, Verb::Tap], operations, result);
-    let why = because("order-bench", "deburred, tried and measured cold, off the machines");
+    let why = because(
+        "order-bench",
+        told!(
+            "deburred, tried and measured cold, off the machines",
+            "entgratet, probiert und kalt gemessen, abseits der Maschinen"
+        ),
+    );
     add(bare(Holding::Bench, why), &[Verb::Deburr, Verb::FitTest, Verb::Inspect], operations, result);
 }
 
@@ -79,8 +94,9 @@ fn divided(part: &Part, layout: &Layout, operations: &[Operation]) -> Option<(Wh
     };
     if let Some((o, feature)) = flats {
         let Kind::Flats { count, .. } = feature.kind else { return None };
-        let reason = format!(
+        let reason = tell!(
             "the {count} flats of {} are parts of one turn: the dividing head turns the work by them",
+            "die {count} Flächen von {} sind Teile einer Umdrehung: der Teilkopf dreht das Teil danach",
             feature.letter
         );
         return Some((because("dividing", reason), end(o)));
@@ -89,7 +105,13 @@ fn divided(part: &Part, layout: &Layout, operations: &[Operation]) -> Option<(Wh
     let (first, angle) = angles.next()?;
     angles.find(|(_, a)| *a != angle)?;
     Some((
-        because("dividing", "what is clocked at different angles is cut in one mounting, turned from one to the next"),
+        because(
+            "dividing",
+            told!(
+                "what is clocked at different angles is cut in one mounting, turned from one to the next",
+                "was unter verschiedenen Winkeln liegt, wird in einer Aufspannung gefräst und weitergedreht"
+            ),
+        ),
         end(first),
     ))
 }

@@ -9,7 +9,7 @@ use super::offset_centers::laid_out;
 use super::rested::rested;
 use super::set_over::{over, set_over, suits};
 use super::thrown::{self, Throw};
-use super::why::reasons;
+use super::why::{centered_first, not_over_a_slot, off_the_bar, once_to_size, part_off_last, reasons};
 use super::workholder::equip;
 use crate::model::part::Holding;
 use crate::model::plan::{DatumEnd, Operation, Setup, Unheeded, Verb, Why, Zero};
@@ -320,10 +320,10 @@ fn surface_rules(layout: &Layout, operations: &[Operation], m: usize, surface: &
                 let slot = matches!(operation.verb, Verb::Mill | Verb::Drill | Verb::Tap) && !operation.inside;
                 let host = region(operation).and_then(|(a, b)| layout.under(a, b)).map(|s| s.feature);
                 if slot && host == Some(held) {
-                    let reason = format!("{letter} is not gripped over a slot or hole");
+                    let reason = not_over_a_slot(letter);
                     result.ends.push((m, i, because("R25", reason)));
                 } else if cuts && !here {
-                    let reason = format!("{letter} is held once it is to size");
+                    let reason = once_to_size(letter);
                     result.needs.push((m, i, because("feature-in-jaws", reason)));
                 }
             }
@@ -337,9 +337,9 @@ fn parting_rules(layout: &Layout, operations: &[Operation], m: usize, candidate:
     for (i, operation) in operations.iter().enumerate() {
         if operation.verb == Verb::PartOff {
             if Some(candidate.end) != layout.parted || candidate.throws.is_some() {
-                result.needs.push((m, i, because("R23", "this end is reached once the part is off the bar")));
+                result.needs.push((m, i, because("R23", off_the_bar())));
             } else {
-                result.ends.push((m, i, because("R23", "part off last in this holding")));
+                result.ends.push((m, i, because("R23", part_off_last())));
             }
         }
     }
@@ -355,8 +355,8 @@ fn center_rules(layout: &Layout, operations: &[Operation], on_lathe: &[Candidate
         };
         for (i, operation) in operations.iter().enumerate() {
             if is_end_work(operation) && operation.throw.is_none() && operation.end.is_some_and(uses) {
-                let end = operation.end.map_or("", End::word);
-                let reason = format!("the {end} end is faced and centered before it runs on a center");
+                let end = operation.end.map_or("", End::said);
+                let reason = centered_first(end);
                 result.needs.push((m, i, because("R1", reason)));
             }
             if operation.inside {

@@ -15,6 +15,7 @@ use crate::model::{End, Kind, Part, Shop, Workholder};
 use crate::plan::derive::{Layout, Shape, is_open};
 use crate::plan::rules::because;
 use crate::unit::{Length, Unit, show};
+use crate::{tell, told};
 
 /// Diameters of the bar from which a shaft is turned between second centers rather than thrown over in a chuck (common practice, no source).
 const LONG: i64 = 4;
@@ -41,16 +42,24 @@ impl NoRoom {
     /// In words, of an end.
     pub fn says(self, end: End, unit: Unit) -> String {
         let shown = |l| show::exact(l, unit, show::usual_decimals(unit), 4);
-        let end = end.word();
+        let end = end.said();
         match self {
-            Self::Forbidden => format!("the drawing forbids a center hole in the {end} end"),
-            Self::Bored => format!("the {end} end is bored, with nothing for a second center to bear on"),
-            Self::Apart(least) => format!(
+            Self::Forbidden => tell!(
+                "the drawing forbids a center hole in the {end} end",
+                "die Zeichnung verbietet eine Zentrierung im {end}ende"
+            ),
+            Self::Bored => tell!(
+                "the {end} end is bored, with nothing for a second center to bear on",
+                "das {end}ende ist ausgebohrt, eine zweite Spitze hätte nichts zum Tragen"
+            ),
+            Self::Apart(least) => tell!(
                 "two center holes in the {end} end would run into each other: the smallest drill for this work wants them {} apart",
+                "zwei Zentrierungen im {end}ende liefen ineinander: der kleinste Bohrer für diese Arbeit will sie {} auseinander",
                 shown(least)
             ),
-            Self::Face(face, least) => format!(
+            Self::Face(face, least) => tell!(
                 "the {end} end's face of {} is too small for a second center hole: it wants {}, or an end piece that large left on the bar and cut off afterwards",
+                "die Planfläche am {end}ende mit {} ist für eine zweite Zentrierung zu klein: sie braucht {}, oder ein so großes Endstück, das an der Stange bleibt und danach abgeschnitten wird",
                 shown(face),
                 shown(least)
             ),
@@ -229,13 +238,20 @@ pub(super) fn mounting(part: &Part, layout: &Layout, throw: &Throw, index: usize
     let why = vec![
         because(
             "offset-centers",
-            format!(
+            tell!(
                 "the axis of {called} lies {} off the part's, and the part is {:.1} diameters long: second centers carry both its ends on that axis",
+                "die Achse von {called} liegt {} neben der des Teils, und das Teil ist {:.1} Durchmesser lang: zweite Zentrierungen tragen beide Enden auf dieser Achse",
                 shown(throw.off),
                 layout.overall.mm() / layout.bar.mm().max(f64::MIN_POSITIVE)
             ),
         ),
-        because("R25", format!("dog on {letter}, over copper: its surface is finished")),
+        because(
+            "R25",
+            tell!(
+                "dog on {letter}, over copper: its surface is finished",
+                "Drehherz auf {letter}, über Kupfer: die Oberfläche ist fertig"
+            ),
+        ),
     ];
     let setup = Setup {
         number: 0,
@@ -283,7 +299,10 @@ pub(super) fn laid_out(operations: &[Operation], throws: &[Throw], on_lathe: &[C
     }
     let why = because(
         "offset-centers",
-        "laid out from the finished seats in V-blocks, both ends without moving the part: the second centers lie in one line",
+        told!(
+            "laid out from the finished seats in V-blocks, both ends without moving the part: the second centers lie in one line",
+            "von den fertigen Sitzen in Prismen angerissen, beide Enden ohne das Teil zu bewegen: die zweiten Zentrierungen liegen in einer Linie"
+        ),
     );
     let m = result.mountings.len();
     let mut setup = super::milled::bare(Holding::Mill, why);

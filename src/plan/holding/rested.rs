@@ -11,6 +11,7 @@ use crate::model::plan::{Grip, Rest};
 use crate::plan::derive::{Layout, Section, Shape, bar_of};
 use crate::plan::rules::because;
 use crate::unit::Length;
+use crate::{tell, told};
 
 /// Chuck at the headstock and a steady rest behind the cut: on the bar, or on a section that is finished by then.
 pub(super) fn rested(
@@ -32,19 +33,35 @@ pub(super) fn rested(
             if !apart || out <= beyond || beyond > track.grip.diameter.times(OVERHANG_DIAMETERS) {
                 continue;
             }
-            let on = if track.section.is_some() { format!(", rest on {}", track.grip.letter) } else { String::new() };
+            let on = if track.section.is_some() {
+                tell!(", rest on {}", ", Lünette auf {}", track.grip.letter)
+            } else {
+                String::new()
+            };
             let mut candidate = mounting(layout, holding, Holding::ChuckAndRest, held.clone(), out, turns);
             candidate.setup.name += &on;
             let runs = if track.section.is_some() {
-                format!("the rest runs on {}, finished and true", track.grip.letter)
+                tell!(
+                    "the rest runs on {}, finished and true",
+                    "die Lünette läuft auf {}, fertig und rund",
+                    track.grip.letter
+                )
             } else if bar_of(part).is_some_and(Condition::has_scale) {
-                "the rest runs on the bar, which is rough: turn a spot true for it first, by light cuts".to_owned()
+                told!(
+                    "the rest runs on the bar, which is rough: turn a spot true for it first, by light cuts",
+                    "die Lünette läuft auf der rauen Stange: erst mit leichten Schnitten eine Stelle dafür rund drehen"
+                )
+                .to_owned()
             } else {
-                "the rest runs on the bar: where that is not round and smooth, turn a spot true for it first".to_owned()
+                told!("the rest runs on the bar: where that is not round and smooth, turn a spot true for it first", "die Lünette läuft auf der Stange: wo diese nicht rund und glatt ist, erst eine Stelle dafür rund drehen").to_owned()
             };
             for why in &mut candidate.setup.why {
-                if let Some((diameters, _)) = why.reason.split_once(OUT_OF_JAWS) {
-                    why.reason = format!("{diameters}{OUT_OF_JAWS}: the steady rest carries it");
+                if let Some((diameters, _)) = why.reason.split_once(OUT_OF_JAWS.say()) {
+                    why.reason = tell!(
+                        "{diameters}{}: the steady rest carries it",
+                        "{diameters}{}: die Lünette trägt es",
+                        OUT_OF_JAWS.say()
+                    );
                 }
             }
             candidate.setup.why.push(because("R15", runs));

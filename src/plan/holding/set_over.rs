@@ -7,6 +7,7 @@ use crate::model::{Part, Shop, Workholder};
 use crate::plan::derive::{Layout, taper_ways};
 use crate::plan::precede::{Pairs, is_last_cut};
 use crate::plan::rules::because;
+use crate::tell;
 use crate::unit::{Length, show};
 
 /// For each candidate between centers, one with the tailstock set over for the tapers of its end that allow it.
@@ -38,7 +39,10 @@ pub(super) fn set_over(
             setup.name = name;
             setup.why = vec![because(
                 "taper-method",
-                format!("the tailstock is set over {shown} for the taper alone, and proved true again after it"),
+                tell!(
+                    "the tailstock is set over {shown} for the taper alone, and proved true again after it",
+                    "der Reitstock wird nur für den Kegel um {shown} verstellt und danach wieder gerade gestellt"
+                ),
             )];
             list.push(Candidate { setup, held: candidate.held.clone(), track: None, tapers: true, ..*candidate });
         }

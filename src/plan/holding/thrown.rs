@@ -10,6 +10,7 @@ use crate::model::{End, Part, Shop, Workholder};
 use crate::plan::derive::{Layout, Shape};
 use crate::plan::rules::because;
 use crate::unit::{Length, show};
+use crate::{tell, told};
 
 /// An eccentric and the mounting it is turned in.
 #[derive(Debug, Clone)]
@@ -168,13 +169,33 @@ fn mounting(part: &Part, layout: &Layout, throw: &Throw, index: usize) -> Candid
     let mut why = vec![
         because(
             "eccentric",
-            format!("the axis of {called} lies {off} off the part's: the work is thrown over by as much"),
+            tell!(
+                "the axis of {called} lies {off} off the part's: the work is thrown over by as much",
+                "die Achse von {called} liegt {off} neben der des Teils: um so viel wird außermittig gespannt"
+            ),
         ),
-        because("R25", format!("jaws on {letter}, over copper: its surface is finished")),
+        because(
+            "R25",
+            tell!(
+                "jaws on {letter}, over copper: its surface is finished",
+                "Backen auf {letter}, über Kupfer: die Oberfläche ist fertig"
+            ),
+        ),
     ];
-    why.extend(throw.against.as_ref().map(|no| because("offset-centers", format!("not between second centers: {no}"))));
+    why.extend(throw.against.as_ref().map(|no| {
+        because(
+            "offset-centers",
+            tell!("not between second centers: {no}", "nicht zwischen zweiten Zentrierungen: {no}"),
+        )
+    }));
     if held.poor {
-        why.push(because("grip-short", "a poor place to hold what runs out of balance: light cuts, slow"));
+        why.push(because(
+            "grip-short",
+            told!(
+                "a poor place to hold what runs out of balance: light cuts, slow",
+                "hier lässt sich schlecht spannen, was unwuchtig läuft: leichte Schnitte, langsam"
+            ),
+        ));
     }
     let setup = Setup {
         number: 0,

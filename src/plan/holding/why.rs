@@ -6,6 +6,7 @@ use crate::model::part::Holding;
 use crate::model::plan::Why;
 use crate::plan::derive::Layout;
 use crate::plan::rules::because;
+use crate::{tell, told};
 
 /// The reasons of a mounting that holds a place.
 pub(super) fn reasons(layout: &Layout, holding: &EndHolding, how: Holding, held: &Held, turns: bool) -> Vec<Why> {
@@ -15,18 +16,39 @@ pub(super) fn reasons(layout: &Layout, holding: &EndHolding, how: Holding, held:
     }
     let dog = how == Holding::BetweenCenters;
     if matches!(how, Holding::Chuck | Holding::ChuckAndRest) && !turns {
-        why.push(because("R1", format!("the {} end must stand free to be faced and centered", holding.end.word())));
+        why.push(because(
+            "R1",
+            tell!(
+                "the {} end must stand free to be faced and centered",
+                "das {}ende muss zum Plandrehen und Zentrieren frei stehen",
+                holding.end.said()
+            ),
+        ));
     }
     if matches!(how, Holding::Chuck | Holding::ChuckAndCenter) && layout.is_short() {
-        let reason = "no longer than it is wide: its face lies against the steps of the jaws, turned round where the rim asks for it, \
-                      and so a short grip holds it, with light cuts";
+        let reason = told!(
+            "no longer than it is wide: its face lies against the steps of the jaws, turned round where the rim asks for it, and so a short grip holds it, with light cuts",
+            "nicht länger als breit: die Planfläche liegt an den Stufen der Backen an, die umgedreht werden, wo der Rand es verlangt; so reicht kurzes Fassen, mit leichten Schnitten"
+        );
         why.push(because("short-work", reason));
     }
-    why.push(under(layout, held, if dog { "dog" } else { "jaws" }));
+    why.push(under(layout, held, if dog { told!("dog", "Drehherz") } else { told!("jaws", "Backen") }));
     if held.poor && dog {
-        why.push(because("grip-short", "a poor place for a dog: a split nut or bush under its screw, and light cuts"));
+        why.push(because(
+            "grip-short",
+            told!(
+                "a poor place for a dog: a split nut or bush under its screw, and light cuts",
+                "hier sitzt ein Drehherz schlecht: geschlitzte Mutter oder Buchse unter die Schraube, leichte Schnitte"
+            ),
+        ));
     } else if held.poor {
-        why.push(because("grip-short", "a poor place to hold: a split bush or soft jaws, and light cuts"));
+        why.push(because(
+            "grip-short",
+            told!(
+                "a poor place to hold: a split bush or soft jaws, and light cuts",
+                "hier lässt sich schlecht spannen: geschlitzte Buchse oder weiche Backen, leichte Schnitte"
+            ),
+        ));
     }
     why
 }
@@ -36,10 +58,60 @@ fn under(layout: &Layout, held: &Held, tool: &str) -> Why {
     match (held.section, held.grip.protect) {
         (Some(_), _) => {
             let turned = layout.sections.iter().any(|s| s.letter == held.grip.letter && s.is_turned());
-            let surface = if turned { "finished" } else { "kept" };
-            because("R25", format!("{tool} on {}, over copper: its surface is {surface}", held.grip.letter))
+            let surface = if turned { told!("finished", "fertig") } else { told!("kept", "die der Stange") };
+            because(
+                "R25",
+                tell!(
+                    "{tool} on {}, over copper: its surface is {surface}",
+                    "{tool} auf {}, über Kupfer: die Oberfläche ist {surface}",
+                    held.grip.letter
+                ),
+            )
         }
-        (None, true) => because("R25", format!("{tool} on the bar, over copper where its own surface stays")),
-        (None, false) => because("R25", format!("{tool} on bar that is still to be turned, so no mark matters")),
+        (None, true) => because(
+            "R25",
+            tell!(
+                "{tool} on the bar, over copper where its own surface stays",
+                "{tool} auf der Stange, über Kupfer, wo ihre Oberfläche bleibt"
+            ),
+        ),
+        (None, false) => because(
+            "R25",
+            tell!(
+                "{tool} on bar that is still to be turned, so no mark matters",
+                "{tool} auf Stange, die noch gedreht wird: Druckstellen schaden nicht"
+            ),
+        ),
     }
+}
+
+/// A slot or hole is no place for jaws.
+pub(super) fn not_over_a_slot(letter: &str) -> String {
+    tell!("{letter} is not gripped over a slot or hole", "{letter} wird nicht über einer Nut oder Bohrung gespannt")
+}
+
+/// What is held must be to size.
+pub(super) fn once_to_size(letter: &str) -> String {
+    tell!("{letter} is held once it is to size", "an {letter} wird erst gespannt, wenn es auf Maß ist")
+}
+
+/// An end that is still bar.
+pub(super) fn off_the_bar() -> &'static str {
+    told!(
+        "this end is reached once the part is off the bar",
+        "dieses Ende ist erst frei, wenn das Teil von der Stange ist"
+    )
+}
+
+/// Nothing is held after it.
+pub(super) fn part_off_last() -> &'static str {
+    told!("part off last in this holding", "zuletzt in dieser Aufspannung abgestochen")
+}
+
+/// A center wants its hole, and faces to stand between.
+pub(super) fn centered_first(end: &str) -> String {
+    tell!(
+        "the {end} end is faced and centered before it runs on a center",
+        "das {end}ende wird plangedreht und zentriert, bevor es auf einer Spitze läuft"
+    )
 }

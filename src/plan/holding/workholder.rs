@@ -9,6 +9,7 @@ use crate::model::{Kind, Part, Shop, Workholder};
 use crate::plan::derive::{Layout, Shape};
 use crate::plan::rules::because;
 use crate::unit::{Length, Unit, show};
+use crate::{tell, told};
 
 /// What must run true on a mounting, and within what.
 struct Need {
@@ -43,7 +44,7 @@ pub(super) fn equip(
         for candidate in candidates.iter_mut().filter(|c| c.end == holding.end && is_chuck(c.setup.holding)) {
             let wished = wish.map(|by| hands.wished(by, candidate));
             let (by, why) = match wished {
-                Some(Ok(by)) => (by, format!("asked for: {}", by.chuck())),
+                Some(Ok(by)) => (by, tell!("asked for: {}", "verlangt: {}", by.chuck())),
                 Some(Err(against)) => {
                     refused = refused.or(Some(against));
                     hands.usual(candidate)
@@ -84,22 +85,34 @@ impl Hands<'_> {
         let diameter = candidate.held.grip.diameter;
         let flats = self.flats(candidate);
         match by {
-            Workholder::Collet(_) if flats.is_some() => Err("a round collet does not close on flats".to_owned()),
-            Workholder::SoftJaws if flats.is_some() => {
-                Err("soft jaws are bored round, and here flats are held".to_owned())
+            Workholder::Collet(_) if flats.is_some() => {
+                Err(told!("a round collet does not close on flats", "eine runde Spannzange schließt nicht auf Flächen")
+                    .to_owned())
             }
-            Workholder::Collet(_) => self
-                .collet(diameter)
-                .ok_or_else(|| format!("the shop file lists no collet for {}", self.shown(diameter))),
+            Workholder::SoftJaws if flats.is_some() => Err(told!(
+                "soft jaws are bored round, and here flats are held",
+                "weiche Backen sind rund ausgedreht, und hier wird an Flächen gespannt"
+            )
+            .to_owned()),
+            Workholder::Collet(_) => self.collet(diameter).ok_or_else(|| {
+                tell!(
+                    "the shop file lists no collet for {}",
+                    "die Werkstattdatei hat keine Spannzange für {}",
+                    self.shown(diameter)
+                )
+            }),
             Workholder::FourJaw if self.shop.is_some_and(|s| !s.chucks.iter().any(|c| c.jaws == 4)) => {
-                Err("the shop file lists no 4-jaw chuck".to_owned())
+                Err(told!("the shop file lists no 4-jaw chuck", "die Werkstattdatei hat kein Vierbackenfutter")
+                    .to_owned())
             }
             Workholder::SoftJaws if self.shop.is_some_and(|s| s.soft_jaws != Some(true)) => {
-                Err("the shop file lists no soft jaws".to_owned())
+                Err(told!("the shop file lists no soft jaws", "die Werkstattdatei hat keine weichen Backen").to_owned())
             }
-            Workholder::SoftJaws if candidate.held.section.is_none() => {
-                Err("soft jaws are bored to a finished surface, and here the bar is held".to_owned())
-            }
+            Workholder::SoftJaws if candidate.held.section.is_none() => Err(told!(
+                "soft jaws are bored to a finished surface, and here the bar is held",
+                "weiche Backen werden auf eine fertige Fläche ausgedreht, und hier wird an der Stange gespannt"
+            )
+            .to_owned()),
             by => Ok(by),
         }
     }
@@ -112,7 +125,11 @@ impl Hands<'_> {
         if flats == Some(StockShape::Square) {
             return (
                 Workholder::FourJaw,
-                "three jaws do not close on square bar: four, each brought up by itself".to_owned(),
+                told!(
+                    "three jaws do not close on square bar: four, each brought up by itself",
+                    "drei Backen schließen nicht auf Vierkant: vier, jede für sich angestellt"
+                )
+                .to_owned(),
             );
         }
         if let Some(why) = self.too_large_for_three(grip.diameter) {
@@ -130,7 +147,14 @@ impl Hands<'_> {
             if let Some(collet) = collet
                 && self.marks_matter(candidate)
             {
-                return (collet, format!("the collet closes on {} all round and leaves no mark on it", grip.letter));
+                return (
+                    collet,
+                    tell!(
+                        "the collet closes on {} all round and leaves no mark on it",
+                        "die Spannzange schließt rundum auf {} und lässt keine Spuren",
+                        grip.letter
+                    ),
+                );
             }
         }
         usual
@@ -165,21 +189,43 @@ impl Hands<'_> {
     /// What holds a finished surface true enough for what is cut next.
     fn truest(&self, candidate: &Candidate, collet: Option<Workholder>, need: &Need) -> (Workholder, String) {
         let letter = &candidate.held.grip.letter;
-        let asked = format!("{} must run true to {} within {}", need.one, need.other, self.shown(need.within));
+        let asked = tell!(
+            "{} must run true to {} within {}",
+            "{} muss zu {} auf {} laufen",
+            need.one,
+            need.other,
+            self.shown(need.within)
+        );
         if let Some(collet) = collet.filter(|c| self.truth(*c, need.within).is_some_and(|t| t <= need.within)) {
-            return (collet, format!("{asked}: the collet closes on {letter} true"));
+            return (
+                collet,
+                tell!(
+                    "{asked}: the collet closes on {letter} true",
+                    "{asked}: die Spannzange spannt {letter} rund laufend"
+                ),
+            );
         }
         let jaws = self.three_jaw_runout();
         if jaws.is_some_and(|r| r <= need.within) {
             return (Workholder::Usual, String::new());
         }
         if self.shop.is_some_and(|s| s.soft_jaws == Some(true)) && need.within >= self.pick(500, 10) {
-            return (Workholder::SoftJaws, format!("{asked}: soft jaws bored in place to the size of {letter}"));
+            return (
+                Workholder::SoftJaws,
+                tell!(
+                    "{asked}: soft jaws bored in place to the size of {letter}",
+                    "{asked}: weiche Backen, an Ort und Stelle auf das Maß von {letter} ausgedreht"
+                ),
+            );
         }
         if self.shop.is_some_and(|s| s.chucks.iter().any(|c| c.jaws == 4)) {
             return (
                 Workholder::FourJaw,
-                format!("{asked}: a scroll chuck does not repeat, so {} is indicated", need.indicated(letter)),
+                tell!(
+                    "{asked}: a scroll chuck does not repeat, so {} is indicated",
+                    "{asked}: ein Planspiralfutter wiederholt das nicht, darum wird {} ausgerichtet",
+                    need.indicated(letter)
+                ),
             );
         }
         (Workholder::Usual, String::new())
@@ -236,8 +282,14 @@ impl Hands<'_> {
             Some(those.any(|c| c.largest.is_none_or(|most| diameter <= most)))
         };
         match (takes(3), takes(4)) {
-            (None, Some(true)) => Some("the shop has no 3-jaw chuck".to_owned()),
-            (Some(false), Some(true)) => Some(format!("{} is more than the 3-jaw chuck takes", self.shown(diameter))),
+            (None, Some(true)) => {
+                Some(told!("the shop has no 3-jaw chuck", "die Werkstatt hat kein Dreibackenfutter").to_owned())
+            }
+            (Some(false), Some(true)) => Some(tell!(
+                "{} is more than the 3-jaw chuck takes",
+                "{} ist mehr, als das Dreibackenfutter fasst",
+                self.shown(diameter)
+            )),
             _ => None,
         }
     }

@@ -3,6 +3,7 @@
 use crate::model::plan::Verb;
 
 use super::table::{Table, is_bench, stretch};
+use crate::{tell, told};
 
 impl Table<'_> {
     pub(super) fn eccentrics(&mut self) {
@@ -16,15 +17,31 @@ impl Table<'_> {
         let later: Vec<usize> = all.into_iter().filter(|i| off_lathe(self, *i)).collect();
         self.all_before("eccentric", &concentric, &thrown, |table, a, b| {
             let (what, eccentric) = (table.call(a), table.call(b));
-            format!("{what} is finished about the part's own axis before the work is thrown over for {eccentric}")
+            tell!(
+                "{what} is finished about the part's own axis before the work is thrown over for {eccentric}",
+                "{what} wird um die Achse des Teils fertig, bevor für {eccentric} außermittig gespannt wird"
+            )
         });
         for b in &thrown {
             for a in &later {
                 let (rule, reason) = if is_bench(self.op(*a)) {
-                    ("order-bench", "edges are broken, and the part measured, after the last cut".to_owned())
+                    (
+                        "order-bench",
+                        told!(
+                            "edges are broken, and the part measured, after the last cut",
+                            "Kanten werden gebrochen und das Teil gemessen, wenn der letzte Schnitt getan ist"
+                        )
+                        .to_owned(),
+                    )
                 } else {
                     let (turned, cut) = (self.call(*b), self.call(*a));
-                    ("order-turn-keyseat", format!("{turned} is turned before {cut} interrupts the cut"))
+                    (
+                        "order-turn-keyseat",
+                        tell!(
+                            "{turned} is turned before {cut} interrupts the cut",
+                            "{turned} wird gedreht, bevor {cut} den Schnitt unterbricht"
+                        ),
+                    )
                 };
                 self.before(rule, *b, *a, reason);
             }
@@ -51,8 +68,24 @@ impl Table<'_> {
                 }
                 let (first, then) = if rank(self.op(*a).verb) <= rank(self.op(*b).verb) { (*a, *b) } else { (*b, *a) };
                 let letter = self.call(first);
-                self.before("R2", first, then, format!("{letter} comes first: rough before finish, main before minor"));
-                self.together("R18", *a, *b, "what runs true to the eccentric is cut in its one holding");
+                self.before(
+                    "R2",
+                    first,
+                    then,
+                    tell!(
+                        "{letter} comes first: rough before finish, main before minor",
+                        "{letter} zuerst: Schruppen vor Schlichten, Hauptflächen vor kleinen"
+                    ),
+                );
+                self.together(
+                    "R18",
+                    *a,
+                    *b,
+                    told!(
+                        "what runs true to the eccentric is cut in its one holding",
+                        "was zum Exzenter läuft, wird in dessen einer Aufspannung gedreht"
+                    ),
+                );
             }
         }
     }

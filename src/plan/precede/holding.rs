@@ -3,6 +3,7 @@
 use crate::model::plan::Verb;
 
 use super::table::{Table, covers, is_many};
+use crate::{tell, told};
 
 impl Table<'_> {
     /// What the drawing asks to run true to each other, at one end, is finished in one holding.
@@ -13,7 +14,12 @@ impl Table<'_> {
                 for b in self.all(|o| self.last(o) && covers(o, to.feature)) {
                     let end = self.op(a).end;
                     if a != b && end.is_some() && end == self.op(b).end {
-                        let reason = format!("{} runs true to {} as drawn: one holding", self.call(a), self.call(b));
+                        let reason = tell!(
+                            "{} runs true to {} as drawn: one holding",
+                            "{} läuft laut Zeichnung zu {}: eine Aufspannung",
+                            self.call(a),
+                            self.call(b)
+                        );
                         self.together("R18", a, b, reason);
                     }
                 }
@@ -28,7 +34,7 @@ impl Table<'_> {
                     "R1",
                     a,
                     b,
-                    "faced and centered in one holding, so that the center hole is square to the face",
+                    told!("faced and centered in one holding, so that the center hole is square to the face", "in einer Aufspannung plangedreht und zentriert, damit die Zentrierung rechtwinklig zur Planfläche steht"),
                 );
             }
         }
@@ -37,16 +43,36 @@ impl Table<'_> {
             if then.feature.is_some_and(|f| covers(last, f)) && last.end == then.end {
                 let letter = self.call(b);
                 if then.verb == Verb::Thread {
-                    self.together("R10", a, b, format!("the blank and the thread of {letter} are cut in one holding"));
+                    self.together(
+                        "R10",
+                        a,
+                        b,
+                        tell!(
+                            "the blank and the thread of {letter} are cut in one holding",
+                            "Gewindedurchmesser und Gewinde von {letter} werden in einer Aufspannung gedreht"
+                        ),
+                    );
                 } else {
-                    self.together("R18", a, b, format!("{letter} is polished where it was turned, still running true"));
+                    self.together(
+                        "R18",
+                        a,
+                        b,
+                        tell!(
+                            "{letter} is polished where it was turned, still running true",
+                            "{letter} wird poliert, wo es gedreht wurde und noch rund läuft"
+                        ),
+                    );
                 }
             }
         }
         for (a, b) in self.cross(|o| o.verb == Verb::Groove, |o| o.verb == Verb::Thread) {
             let Some(thread) = self.op(b).feature.and_then(|f| self.layout.section(f)) else { continue };
             if self.op(a).end == self.op(b).end && self.serves(self.op(a), thread) {
-                let reason = format!("{} and the thread it serves are cut in one holding", self.call(a));
+                let reason = tell!(
+                    "{} and the thread it serves are cut in one holding",
+                    "{} und das Gewinde dazu werden in einer Aufspannung gedreht",
+                    self.call(a)
+                );
                 self.together("R10", a, b, reason);
             }
         }
@@ -61,7 +87,12 @@ impl Table<'_> {
                     break;
                 }
                 if self.op(*a).end.is_some() && self.op(*a).end == self.op(*b).end {
-                    let reason = format!("{} and {} run true to each other: one holding", self.call(*a), self.call(*b));
+                    let reason = tell!(
+                        "{} and {} run true to each other: one holding",
+                        "{} und {} laufen zueinander: eine Aufspannung",
+                        self.call(*a),
+                        self.call(*b)
+                    );
                     self.together("R18", *a, *b, reason);
                 }
             }

@@ -5,6 +5,7 @@ use crate::model::plan::Verb;
 
 use super::table::{Table, covers, is_bench, is_cut};
 use crate::plan::derive::led_from_other;
+use crate::{tell, told};
 
 /// Two holes of an end: roughed from the narrow one out; then the wide one to size first, since the bar reaches the deeper
 /// one through it; a reamer last.
@@ -27,14 +28,32 @@ impl Table<'_> {
         self.through_first();
         self.drilled_across();
         for (a, bench) in self.pairs_with(is_bench) {
-            self.before("order-bench", a, bench, "the bench comes after the last cut");
+            self.before(
+                "order-bench",
+                a,
+                bench,
+                told!("the bench comes after the last cut", "die Werkbank kommt nach dem letzten Schnitt"),
+            );
         }
         for (a, part_off) in self.pairs_with(|o| o.verb == Verb::PartOff) {
             if self.op(a).end == self.layout.parted {
-                self.before("R23", a, part_off, "the part is cut off the bar last");
+                self.before(
+                    "R23",
+                    a,
+                    part_off,
+                    told!("the part is cut off the bar last", "das Teil wird zuletzt von der Stange abgestochen"),
+                );
             } else {
-                let word = self.op(a).end.map_or("", crate::model::End::word);
-                self.before("R23", part_off, a, format!("the {word} end is reached once the part is off the bar"));
+                let word = self.op(a).end.map_or("", crate::model::End::said);
+                self.before(
+                    "R23",
+                    part_off,
+                    a,
+                    tell!(
+                        "the {word} end is reached once the part is off the bar",
+                        "das {word}ende ist erst frei, wenn das Teil von der Stange ist"
+                    ),
+                );
             }
         }
     }
@@ -49,7 +68,15 @@ impl Table<'_> {
     fn inside_ends(&mut self) {
         for (a, face) in self.pairs_with(|o| o.verb == Verb::Face) {
             if self.op(face).end == self.op(a).end {
-                self.before("R1", face, a, "the end is faced before a hole is measured from it");
+                self.before(
+                    "R1",
+                    face,
+                    a,
+                    told!(
+                        "the end is faced before a hole is measured from it",
+                        "das Ende wird plangedreht, bevor eine Bohrung von ihm gemessen wird"
+                    ),
+                );
             }
         }
         let centered: Vec<_> = self.all(|o| o.verb == Verb::Center).iter().map(|i| self.op(*i).end).collect();
@@ -57,7 +84,11 @@ impl Table<'_> {
             let (hole, last) = (self.op(a), self.op(close));
             let heavy = hole.verb == Verb::Drill && hole.end == last.end && !centered.contains(&hole.end);
             if heavy {
-                let reason = format!("{} is held close: drilling heats and pushes the work", self.call(close));
+                let reason = tell!(
+                    "{} is held close: drilling heats and pushes the work",
+                    "{} hat enge Grenzen: Bohren erwärmt und schiebt das Werkstück",
+                    self.call(close)
+                );
                 self.before("drill-first", a, close, reason);
             }
         }
@@ -72,7 +103,12 @@ impl Table<'_> {
                 let pair = |one, other| hole.feature == Some(one) && covers(outside, other) && self.last(outside);
                 let sized = matches!(hole.verb, Verb::Bore | Verb::Ream | Verb::Taper);
                 if sized && hole.end == outside.end && (pair(f.id, to.feature) || pair(to.feature, f.id)) {
-                    let reason = format!("{} runs true to {} as drawn: one holding", self.call(b), self.call(a));
+                    let reason = tell!(
+                        "{} runs true to {} as drawn: one holding",
+                        "{} läuft laut Zeichnung zu {}: eine Aufspannung",
+                        self.call(b),
+                        self.call(a)
+                    );
                     self.together("mandrel", a, b, reason);
                 }
             }
@@ -96,12 +132,29 @@ impl Table<'_> {
                 };
                 if rank(first) < rank(then) {
                     let reason = match then.verb {
-                        Verb::Tap | Verb::Thread => "the hole is to its size before the thread is cut in it",
-                        Verb::Ream => "a reamer follows its drill or boring tool: it does not find the axis itself",
-                        _ => "drilled first, so that the boring tool goes in and makes the hole run true",
+                        Verb::Tap | Verb::Thread => told!(
+                            "the hole is to its size before the thread is cut in it",
+                            "die Bohrung hat ihr Maß, bevor das Gewinde hineinkommt"
+                        ),
+                        Verb::Ream => told!(
+                            "a reamer follows its drill or boring tool: it does not find the axis itself",
+                            "eine Reibahle folgt ihrem Bohrer oder Ausdrehstahl: die Achse findet sie nicht selbst"
+                        ),
+                        _ => told!(
+                            "drilled first, so that the boring tool goes in and makes the hole run true",
+                            "erst gebohrt, damit der Ausdrehstahl hineingeht und die Bohrung rund läuft"
+                        ),
                     };
                     self.before("order-bore", *a, *b, reason);
-                    self.together("order-bore", *a, *b, "one hole is finished in one holding: it runs true to itself");
+                    self.together(
+                        "order-bore",
+                        *a,
+                        *b,
+                        told!(
+                            "one hole is finished in one holding: it runs true to itself",
+                            "eine Bohrung wird in einer Aufspannung fertig: dann läuft sie zu sich selbst"
+                        ),
+                    );
                 }
             }
         }
@@ -112,10 +165,28 @@ impl Table<'_> {
                     continue;
                 }
                 match self.op(i).verb {
-                    Verb::Drill => self.before("order-bore", i, center, "the seat is cut over the core hole"),
-                    _ => self.before("order-bore", center, i, "the seat leads the tap in"),
+                    Verb::Drill => self.before(
+                        "order-bore",
+                        i,
+                        center,
+                        told!("the seat is cut over the core hole", "die Senkung kommt über die Kernbohrung"),
+                    ),
+                    _ => self.before(
+                        "order-bore",
+                        center,
+                        i,
+                        told!("the seat leads the tap in", "die Senkung führt den Gewindebohrer"),
+                    ),
                 }
-                self.together("order-bore", i, center, "hole and seat in one holding: the center runs true");
+                self.together(
+                    "order-bore",
+                    i,
+                    center,
+                    told!(
+                        "hole and seat in one holding: the center runs true",
+                        "Bohrung und Senkung in einer Aufspannung: die Zentrierung läuft rund"
+                    ),
+                );
             }
         }
     }
@@ -132,24 +203,56 @@ impl Table<'_> {
                     }
                     match (first.verb, then.verb) {
                         (Verb::Drill, Verb::Drill) if first.to_diameter < then.to_diameter && a != b => {
-                            self.before("order-bore", *a, *b, "the smaller drill leads the larger");
+                            self.before(
+                                "order-bore",
+                                *a,
+                                *b,
+                                told!("the smaller drill leads the larger", "der kleinere Bohrer führt den größeren"),
+                            );
                         }
                         (Verb::Drill, Verb::Bore | Verb::Ream | Verb::Taper | Verb::Groove | Verb::Chamfer) => {
                             self.before(
                                 "order-bore",
                                 *a,
                                 *b,
-                                "the drilling of this end is done before its finish cuts",
+                                told!(
+                                    "the drilling of this end is done before its finish cuts",
+                                    "dieses Ende ist gebohrt, bevor es geschlichtet wird"
+                                ),
                             );
                         }
                         (Verb::Bore, Verb::Bore | Verb::Taper | Verb::Ream) if bored_after(first, then) => {
-                            self.before("order-bore", *a, *b, "every bore finds the hole before it as it is told here");
+                            self.before(
+                                "order-bore",
+                                *a,
+                                *b,
+                                told!(
+                                    "every bore finds the hole before it as it is told here",
+                                    "jede Bohrung findet die vorige, wie hier gesagt"
+                                ),
+                            );
                         }
                         (Verb::Bore, Verb::Groove | Verb::Chamfer) => {
-                            self.before("order-bore", *a, *b, "the bore is to size before what is cut in its wall");
+                            self.before(
+                                "order-bore",
+                                *a,
+                                *b,
+                                told!(
+                                    "the bore is to size before what is cut in its wall",
+                                    "die Bohrung ist auf Maß vor dem, was in ihre Wand kommt"
+                                ),
+                            );
                         }
                         (Verb::Groove | Verb::Chamfer, Verb::Tap | Verb::Thread) => {
-                            self.before("R9", *a, *b, "the thread starts and runs out in it");
+                            self.before(
+                                "R9",
+                                *a,
+                                *b,
+                                told!(
+                                    "the thread starts and runs out in it",
+                                    "das Gewinde beginnt darin und läuft darin aus"
+                                ),
+                            );
                         }
                         _ => {}
                     }
@@ -164,7 +267,15 @@ impl Table<'_> {
             let Some(through) = led_from_other(self.part, self.layout, end).map(|h| h.feature) else { continue };
             for a in self.inside(|o| o.feature == Some(through)) {
                 for b in self.inside(|o| o.end == Some(end)) {
-                    self.before("order-bore", a, b, "the hole runs through first: what is wider here starts in it");
+                    self.before(
+                        "order-bore",
+                        a,
+                        b,
+                        told!(
+                            "the hole runs through first: what is wider here starts in it",
+                            "erst die Durchgangsbohrung: was hier weiter ist, beginnt in ihr"
+                        ),
+                    );
                 }
             }
         }
@@ -174,7 +285,7 @@ impl Table<'_> {
     fn drilled_across(&mut self) {
         for (a, b) in self.cross(|o| o.verb == Verb::Drill, |o| o.verb == Verb::Tap) {
             if self.op(a).feature == self.op(b).feature {
-                self.before("order-bore", a, b, "drilled, then tapped");
+                self.before("order-bore", a, b, told!("drilled, then tapped", "erst Kernloch, dann Gewindebohrer"));
             }
         }
     }

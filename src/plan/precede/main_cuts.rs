@@ -4,25 +4,37 @@ use crate::model::End;
 use crate::model::plan::Verb;
 
 use super::table::{Table, covers, is_cut, is_face, is_heavy, is_many, meet, share};
+use crate::{tell, told};
 
 impl Table<'_> {
     pub(super) fn end_faces(&mut self) {
         for (face, b) in self.cross(|o| o.verb == Verb::Face, |o| is_cut(o) || o.verb == Verb::Center) {
             let (end, other) = (self.op(face).end, self.op(b).end);
             if end == other || (other.is_none() && end == self.layout.parted.or(Some(End::Datum))) {
-                let word = end.map_or("", End::word);
+                let word = end.map_or("", End::said);
                 self.before(
                     "R1",
                     face,
                     b,
-                    format!("the {word} end is faced before anything is measured or cut from it"),
+                    tell!(
+                        "the {word} end is faced before anything is measured or cut from it",
+                        "das {word}ende wird plangedreht, bevor von ihm gemessen oder gedreht wird"
+                    ),
                 );
             }
         }
         for (center, b) in self.cross(|o| o.verb == Verb::Center, is_cut) {
             if self.op(center).end == self.op(b).end {
-                let word = self.op(center).end.map_or("", End::word);
-                self.before("R1", center, b, format!("the {word} end is centered while its face is fresh"));
+                let word = self.op(center).end.map_or("", End::said);
+                self.before(
+                    "R1",
+                    center,
+                    b,
+                    tell!(
+                        "the {word} end is centered while its face is fresh",
+                        "das {word}ende wird zentriert, solange die Planfläche frisch ist"
+                    ),
+                );
             }
         }
         if self.layout.parted.or(self.part.wishes.first_end) != Some(End::Far) {
@@ -31,7 +43,7 @@ impl Table<'_> {
                     "R21",
                     a,
                     b,
-                    "every length is measured from the datum face: it is cut first, the far face to the overall",
+                    told!("every length is measured from the datum face: it is cut first, the far face to the overall", "jede Länge wird von der Bezugsfläche gemessen: sie kommt zuerst, die Gegenfläche dann auf Gesamtlänge"),
                 );
             }
         }
@@ -44,7 +56,11 @@ impl Table<'_> {
             let (rough, last) = (self.op(a), self.op(b));
             let same_end = rough.end == last.end || rough.end.is_none() || last.end.is_none();
             if same_end && share(rough, last) {
-                let reason = format!("{} is roughed before its last cut", self.call(b));
+                let reason = tell!(
+                    "{} is roughed before its last cut",
+                    "{} wird vor dem letzten Schnitt geschruppt",
+                    self.call(b)
+                );
                 self.before("R2", a, b, reason);
             } else if rough.end == last.end && !many {
                 let reason = self.first_of_all(a);
@@ -61,7 +77,11 @@ impl Table<'_> {
     }
 
     fn first_of_all(&self, rough: usize) -> String {
-        format!("{} is roughed first: heavy cuts spring and heat the work", self.call(rough))
+        tell!(
+            "{} is roughed first: heavy cuts spring and heat the work",
+            "{} wird zuerst geschruppt: schwere Schnitte biegen und erwärmen das Werkstück",
+            self.call(rough)
+        )
     }
 
     /// Those of some operations that belong to an end.
@@ -76,7 +96,11 @@ impl Table<'_> {
             let behind =
                 if many { self.next_smaller(*a, roughs, &through) } else { self.smaller(*a, roughs, &through) };
             for b in behind {
-                let reason = format!("{} is larger: roughing it first keeps the work stiff", self.call(*a));
+                let reason = tell!(
+                    "{} is larger: roughing it first keeps the work stiff",
+                    "{} ist größer: zuerst geschruppt bleibt das Werkstück steif",
+                    self.call(*a)
+                );
                 self.before("R20", *a, b, reason);
             }
         }
@@ -126,8 +150,9 @@ impl Table<'_> {
             let lies_on = self.host(groove).is_some_and(|s| covers(last, s.feature)) && meet(last, groove);
             let beside = self.beside(groove, last);
             if lies_on || beside {
-                let reason = format!(
+                let reason = tell!(
                     "{} is cut before the last cuts of {}, which take its burr away",
+                    "{} kommt vor den letzten Schnitten an {}, die den Grat mitnehmen",
                     self.call(a),
                     self.call(b)
                 );
@@ -141,12 +166,18 @@ impl Table<'_> {
             if one == other {
                 self.all_before("R5", &first, &then, |table, _, b| {
                     let letter = table.call(b);
-                    format!("{letter} is held close: it is finished cold, after the heavier cuts of this end")
+                    tell!(
+                        "{letter} is held close: it is finished cold, after the heavier cuts of this end",
+                        "{letter} hat enge Grenzen: kalt fertig gedreht, nach den schwereren Schnitten an diesem Ende"
+                    )
                 });
             } else if one.is_none() || other.is_none() {
                 self.all_before("close-last", &first, &then, |table, _, b| {
                     let letter = table.call(b);
-                    format!("{letter} is held close: the heavier cuts that either end can take come first")
+                    tell!(
+                        "{letter} is held close: the heavier cuts that either end can take come first",
+                        "{letter} hat enge Grenzen: schwerere Schnitte, die von beiden Enden gehen, kommen zuerst"
+                    )
                 });
             }
         }

@@ -10,6 +10,7 @@ use crate::plan::rules::because;
 use crate::unit::Station;
 
 use super::{Pairs, Switches};
+use crate::{tell, told};
 
 /// Pairs of one rule that are written out one by one; a part of some hundred sections has more.
 const MOST_PAIRS: usize = 4_000;
@@ -117,9 +118,9 @@ impl<'a> Table<'a> {
         let feature = self.op(i).feature.and_then(|f| self.part.features.get(f));
         match (feature, self.op(i).end) {
             (Some(f), _) if !f.letter.is_empty() => f.letter.clone(),
-            (_, Some(end)) => format!("the {} end", end.word()),
+            (_, Some(end)) => tell!("the {} end", "das {}ende", end.said()),
             (Some(f), None) => f.called(),
-            (None, None) => "the part".to_owned(),
+            (None, None) => told!("the part", "das Teil").to_owned(),
         }
     }
 

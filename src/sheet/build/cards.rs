@@ -3,6 +3,7 @@
 
 use super::{Sources, setup};
 use crate::sheet::draft::{Item, Section};
+use crate::sheet::heads::lowered;
 use crate::sheet::view::{Block, Body, Rich, Shape, Step, View};
 use crate::sheet::{blocks, layout, words};
 
@@ -16,7 +17,9 @@ fn card(mut section: Section, sheet: &View) -> Section {
     section.scene = None;
     let no_picture = |b: &Block| !matches!(b.body, Body::Picture { .. });
     section.opening.retain(no_picture);
+    section.opening = std::mem::take(&mut section.opening).into_iter().filter_map(without_tools).collect();
     section.reopening.retain(no_picture);
+    section.head = lowered(section.head);
     let taken = section.again.height() + section.reopening.iter().map(|b| b.height.0).sum::<f64>();
     let room = layout::CARD_HEIGHT - layout::BANNER - layout::GO_ON - taken;
     for item in &mut section.items {
@@ -32,6 +35,16 @@ fn card(mut section: Section, sheet: &View) -> Section {
         }
     }
     section
+}
+
+/// Tools are laid out by the sheet; feeds, and what else stands behind them, stay.
+fn without_tools(b: Block) -> Option<Block> {
+    let Body::Text { text } = &b.body else { return Some(b) };
+    if text.0.first().is_none_or(|run| run.text != words::TOOLS_SHORT.say()) {
+        return Some(b);
+    }
+    let feed = text.0.iter().position(|run| run.text == words::FEED.say())?;
+    Some(blocks::text(Rich(text.0[feed..].to_vec())))
 }
 
 /// The operation in one line, with the page of the sheet that has all of it.

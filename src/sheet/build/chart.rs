@@ -39,6 +39,7 @@ pub(super) fn section(s: &Sources) -> Option<Section> {
         opening: Vec::new(),
         reopening: Vec::new(),
         items,
+        joins: true,
         scene: None,
     })
 }

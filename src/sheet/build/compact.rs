@@ -1,5 +1,5 @@
 //! The short sheet, for a part that needs no page a setup: the same numbers in small type one below the other, a simple part on
-//! one side of paper. Left out are the list of letters, the pictures of the setups, the lists to lay out and the page of reasons;
+//! one side of paper. Left out are the list of letters, the pictures of the setups and the page of reasons;
 //! every error, warning, caution and STOP stays, and every size to inspect.
 
 use super::{Sources, cover, inspection, outline, setup, steps};
@@ -18,12 +18,13 @@ pub(super) fn section(s: &Sources) -> Section {
     let cautions = s.figures.cautions.iter().map(|c| words::sentence_end(&words::from_file(c)));
     let cautions: Vec<String> = cautions.chain([words::sentence_end(defer())]).collect();
     items.push(Item::Block(run_in(words::CAUTIONS.say(), &cautions.join(" "))));
+    items.extend(tools(s).map(Item::Block));
     // Before the mountings that name them.
     items.extend(marks(s).into_iter().map(Item::Block));
     for (mounted, figures) in s.mounted() {
         let held = setup::holding_lines(s, mounted, figures).into_iter().reduce(|all, line| all.plain(" ").and(line));
         items.extend(small::heading_beside(&heading(mounted), held.unwrap_or_default()).into_iter().map(Item::Block));
-        let before = setup::correction(s, figures).into_iter().chain(setup::zeros(s, mounted, figures, true));
+        let before = setup::correction(s, figures).into_iter().chain(setup::zeros(s, mounted, figures));
         items.extend(before.map(small::of).map(Item::Block));
         items.extend(steps::steps(s, mounted, figures).into_iter().map(short));
     }
@@ -43,6 +44,7 @@ pub(super) fn section(s: &Sources) -> Section {
         opening: Vec::new(),
         reopening: vec![small::heading(&words::continued(&s.name()))],
         items,
+        joins: false,
         scene: None,
     }
 }
@@ -114,6 +116,21 @@ fn findings(s: &Sources) -> Vec<Block> {
     let mut blocks = vec![small::heading(&heading)];
     blocks.extend(paragraphs.into_iter().map(small::text));
     blocks
+}
+
+/// What to lay out, in a paragraph.
+fn tools(s: &Sources) -> Option<Block> {
+    let layout = &s.figures.layout;
+    let listed = |items: Vec<String>| words::sentence_end(&items.join("; "));
+    let tools: Vec<String> = layout.tools.iter().map(|t| words::from_file(t)).collect();
+    let instruments: Vec<String> = layout.instruments.iter().map(|i| words::from_file(&words::measuring(i))).collect();
+    let mut text = Rich::new();
+    for (heading, items) in [(words::TOOLS.say(), tools), (words::INSTRUMENTS.say(), instruments)] {
+        if !items.is_empty() {
+            text = text.strong(format!("{heading}: ")).plain(format!("{} ", listed(items)));
+        }
+    }
+    (!text.is_empty()).then(|| small::fine(text))
 }
 
 /// The lines to scribe, in sentences.

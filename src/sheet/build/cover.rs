@@ -3,7 +3,6 @@
 use super::{Sources, before, legend, outline, title};
 use crate::figures::rest_words;
 use crate::finding::{Finding, Severity};
-use crate::language::{self, Language};
 use crate::model::part::StockShape;
 use crate::model::shop::PictureKind;
 use crate::model::{Kind, Text};
@@ -46,6 +45,7 @@ pub(super) fn section(s: &Sources) -> Section {
         opening: Vec::new(),
         reopening: Vec::new(),
         items: blocks.into_iter().map(Item::Block).chain(before::items(s)).collect(),
+        joins: false,
         scene: None,
     }
 }
@@ -191,9 +191,6 @@ fn findings(s: &Sources, planned: Vec<Rich>) -> Block {
     let heading =
         words::findings(count(Severity::Error), count(Severity::Warning), count(Severity::Note), accepted.len());
     let mut paragraphs = Vec::new();
-    if !s.findings.is_empty() && language::now() != Language::English {
-        paragraphs.push(Rich::from(words::FINDINGS_ARE.say()));
-    }
     // The same advice is given once.
     let mut advised: Vec<&str> = Vec::new();
     for severity in [Severity::Error, Severity::Warning, Severity::Note] {

@@ -62,6 +62,7 @@ pub(super) fn section(s: &Sources) -> Section {
         opening: Vec::new(),
         reopening: Vec::new(),
         items,
+        joins: false,
         scene: None,
     }
 }

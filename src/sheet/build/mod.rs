@@ -24,6 +24,7 @@ mod strip;
 mod taper;
 mod thread;
 mod title;
+mod true_here;
 mod why;
 
 pub use record::record_view;

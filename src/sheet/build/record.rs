@@ -71,6 +71,7 @@ fn section(s: &Sources, inspection: &Inspection) -> Section {
         opening: Vec::new(),
         reopening: Vec::new(),
         items,
+        joins: false,
         scene: None,
     }
 }

@@ -41,6 +41,8 @@ pub(super) fn row(
     let mut told = Vec::new();
     for finding in s.findings_at(op) {
         let said = words::severity(finding.severity) + &words::sentence_end(&words::from_file(&finding.message));
+        // The cover has all of it; an error is said in full here too.
+        let said = if finding.is_open_error() { said } else { words::in_one_line(&said, blocks::DETAIL_ROOM) };
         let lines = words::wrapped("", 0.0, &said, blocks::DETAIL_ROOM);
         told.push(lines.len());
         below.extend(lines);

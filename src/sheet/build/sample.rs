@@ -66,6 +66,7 @@ fn section(s: &Sources, form: &SampleForm) -> Section {
         opening: Vec::new(),
         reopening: Vec::new(),
         items,
+        joins: false,
         scene: None,
     }
 }

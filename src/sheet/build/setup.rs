@@ -1,7 +1,8 @@
 //! A setup's pages: its head, how the zeros are set, its picture, its steps.
 
+use super::true_here::true_here;
 use super::{Sources, outline, steps, title};
-use crate::figures::{CarriageZero, Figure, OperationFigures, SetupFigures, Thrown};
+use crate::figures::{CarriageZero, CrossDial, Figure, OperationFigures, SetupFigures, Thrown};
 use crate::model::Workholder;
 use crate::model::part::Holding;
 use crate::model::plan::{DatumEnd, Operation, Setup, Verb};
@@ -22,17 +23,24 @@ const BLANK: f64 = 28.0;
 pub(super) fn section(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Section {
     let title = title::title(s, setup);
     let number = setup.number.to_string();
-    let head = |lines| blocks::setup_head(words::SETUP.say(), &number, &title, lines, datum_box(setup));
+    let head = |lines, low| blocks::setup_head(words::SETUP.say(), &number, &title, lines, datum_box(setup), low);
+    let (first, across) = head(holding_lines(s, setup, figures), false);
+    let mut continued = words::continued_mounting(zero_face(s, figures));
+    if is_bored(setup, figures) {
+        continued.push_str(words::CROSS_INSIDE_SHORT.say());
+    }
+    let (again, _) = head(vec![Rich::from(continued)], true);
     let scene = scene(s, setup, figures);
     let mut opening = Vec::new();
+    opening.extend(across.into_iter().reduce(|all, line| all.plain(" ").and(line)).map(blocks::text));
     let mut reopening = Vec::new();
     if scene.is_some() {
-        opening.push(blocks::picture_room(draw::setup::HEIGHT));
-        reopening.push(blocks::picture_room(draw::setup::HEIGHT));
+        let [first, later] = draw::setup::HEIGHTS;
+        opening.push(blocks::picture_room(first));
+        reopening.push(blocks::picture_room(later));
     }
     opening.extend(correction(s, figures));
-    opening.extend(zeros(s, setup, figures, true));
-    reopening.extend(zeros(s, setup, figures, false));
+    opening.extend(zeros(s, setup, figures));
     let tools = tools(s, setup, figures);
     if !tools.is_empty() {
         opening.push(blocks::text(tools));
@@ -40,11 +48,12 @@ pub(super) fn section(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Sec
     Section {
         id: format!("setup-{number}"),
         bookmark: words::setup_bookmark(&number, &title),
-        head: head(holding_lines(s, setup, figures)),
-        again: head(vec![Rich::from(words::CONTINUED_MOUNTING.say())]),
+        head: first,
+        again,
         opening,
         reopening,
         items: steps::steps(s, setup, figures).into_iter().collect::<Vec<Item>>(),
+        joins: true,
         scene,
     }
 }
@@ -144,25 +153,6 @@ fn thrown_lines(s: &Sources, setup: &Setup, t: &Thrown) -> Vec<Rich> {
     lines
 }
 
-/// What comes true to what in a mounting: told where the later of the two is brought to size.
-fn true_here(s: &Sources, setup: &Setup) -> Vec<Rich> {
-    let last = |verb| matches!(verb, Verb::Finish | Verb::Turn | Verb::Taper | Verb::Bore | Verb::Ream);
-    let made = |feature: usize| {
-        let all = s.plan.operations().filter(|(_, o)| o.feature == Some(feature) && last(o.verb));
-        all.map(|(at, o)| (at.number, o.number)).max()
-    };
-    let mut lines = Vec::new();
-    for feature in &s.part.features {
-        let Some(to) = &feature.true_to else { continue };
-        let (one, other) = (made(feature.id), made(to.feature));
-        if one.max(other).is_some_and(|(number, _)| number == setup.number) {
-            let (later, first) = if one >= other { (feature.id, to.feature) } else { (to.feature, feature.id) };
-            lines.push(Rich::from(words::true_to(s.letter(later), s.letter(first), &s.length(to.within.nominal))));
-        }
-    }
-    lines
-}
-
 /// The small end of the taper looks to the tailstock: it is set over toward the operator.
 fn small_end_at_tailstock(s: &Sources, setup: &Setup) -> bool {
     let taper = setup.operations.iter().find(|o| o.verb == Verb::Taper).and_then(|o| s.feature(o.feature?));
@@ -197,8 +187,31 @@ pub(super) fn correction(s: &Sources, figures: &SetupFigures) -> Option<Block> {
     Some(blocks::correction(line, words::correction(dial, &measured, &example)))
 }
 
-/// What the dials read, and how their zeros are set; in short on the pages that follow.
-pub(super) fn zeros(s: &Sources, setup: &Setup, figures: &SetupFigures, first: bool) -> Option<Block> {
+/// The first reading of the cross dial outside, and the first of all.
+fn cross_dials<'a>(setup: &Setup, figures: &'a SetupFigures) -> (Option<&'a CrossDial>, Option<&'a CrossDial>) {
+    let outside = |n: u32| setup.operations.iter().any(|o| o.number == n && !o.inside);
+    let turned = figures.operations.iter().filter(|o| outside(o.number)).find_map(|o| o.cross_dial.as_ref());
+    (turned, figures.operations.iter().find_map(|o| o.cross_dial.as_ref()))
+}
+
+/// Whether the cross dial reads bores alone.
+fn is_bored(setup: &Setup, figures: &SetupFigures) -> bool {
+    matches!(cross_dials(setup, figures), (None, Some(_)))
+}
+
+/// The face that lengths count from, for the head of a page that carries on.
+fn zero_face(s: &Sources, figures: &SetupFigures) -> Option<String> {
+    let face = match figures.zero {
+        CarriageZero::DatumFace => words::DATUM_FACE.say(),
+        CarriageZero::FarFace | CarriageZero::FacedToOverall => words::FAR_FACE.say(),
+        CarriageZero::OffLathe => return None,
+    };
+    let dial = s.shop.is_some_and(|shop| shop.carriage_dial.is_some());
+    Some(words::carriage_short(face, figures.correction.is_some() && dial))
+}
+
+/// What the dials read, and how their zeros are set.
+pub(super) fn zeros(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Option<Block> {
     let mut dials = Vec::new();
     let one_side = !s.part.wishes.is_off("R22");
     let from = match figures.zero {
@@ -210,39 +223,33 @@ pub(super) fn zeros(s: &Sources, setup: &Setup, figures: &SetupFigures, first: b
     let corrected = figures.correction.is_some();
     let (name, frame) =
         if dial.is_some() { (words::CARRIAGE.say(), Frame::Carriage) } else { (words::LENGTH.say(), Frame::None) };
-    let lines = match (dial.is_some(), first) {
-        (true, true) => words::carriage_zero(from, corrected, one_side),
-        (true, false) => Rich::from(words::carriage_short(from, corrected)),
-        (false, true) if indicated(figures).is_some() => Rich::from(by_indicator(s, figures, from)),
-        (false, _) => Rich::from(tell!("from the {from}", "ab {from}")),
+    let lines = if dial.is_some() {
+        words::carriage_zero(from, corrected, one_side)
+    } else if indicated(figures).is_some() {
+        Rich::from(by_indicator(s, figures, from))
+    } else {
+        Rich::from(tell!("from the {from}", "ab {from}"))
     };
     dials.push(Zero { name: name.to_owned(), frame, lines: vec![lines] });
-    let outside = |n: u32| setup.operations.iter().any(|o| o.number == n && !o.inside);
-    let turned = figures.operations.iter().filter(|o| outside(o.number)).find_map(|o| o.cross_dial.as_ref());
-    let cross = turned.or_else(|| figures.operations.iter().find_map(|o| o.cross_dial.as_ref()));
-    let bored = turned.is_none() && cross.is_some();
+    let (turned, any) = cross_dials(setup, figures);
+    let cross = turned.or(any);
+    let bored = is_bored(setup, figures);
     let reads = s.shop.and_then(|shop| shop.cross_reads);
     if let (Some(reads), true) = (reads, cross.is_some()) {
-        let mut lines = Vec::new();
-        if first {
-            lines.push(Rich::new().strong(if bored {
-                words::bore_reads(reads, s.unit(), s.dial_unit())
-            } else {
-                words::cross_reads(reads, s.unit(), s.dial_unit())
-            }));
-            let touch = cross.filter(|c| c.zero.now).map(|c| {
-                let letter = c.zero.feature.map_or("", |f| s.letter(f));
-                words::cross_zero(letter, &c.zero.diameter.text(s.unit()))
-            });
-            if bored {
-                lines.push(Rich::from(words::CROSS_INSIDE.say()));
-            } else {
-                let way = if one_side { words::CROSS_DIRECTION.say() } else { words::CROSS_COUNTS.say() };
-                lines.push(Rich::from(format!("{}{way}", touch.unwrap_or_default())));
-            }
+        let mut lines = vec![Rich::new().strong(if bored {
+            words::bore_reads(reads, s.unit(), s.dial_unit())
         } else {
-            let short = if bored { words::CROSS_INSIDE_SHORT.say() } else { words::CROSS_SHORT.say() };
-            lines.push(Rich::new().strong(words::reads_word(reads)).plain(short));
+            words::cross_reads(reads, s.unit(), s.dial_unit())
+        })];
+        let touch = cross.filter(|c| c.zero.now).map(|c| {
+            let letter = c.zero.feature.map_or("", |f| s.letter(f));
+            words::cross_zero(letter, &c.zero.diameter.text(s.unit()))
+        });
+        if bored {
+            lines.push(Rich::from(words::CROSS_INSIDE.say()));
+        } else {
+            let way = if one_side { words::CROSS_DIRECTION.say() } else { words::CROSS_COUNTS.say() };
+            lines.push(Rich::from(format!("{}{way}", touch.unwrap_or_default())));
         }
         dials.push(Zero { name: words::CROSS.say().to_owned(), frame: Frame::Dial, lines });
     } else if setup.operations.iter().any(|o| o.to_diameter.is_some()) {

@@ -79,6 +79,7 @@ fn columns(s: &Sources, figures: &SetupFigures) -> Columns {
         None => words::reads_word(reads).to_owned(),
     };
     Columns {
+        again: false,
         operation: words::OPERATION.say().to_owned(),
         measure: words::MEASURE.say().to_owned(),
         measure_sub: words::measure_sub(read_in(s, figures), s.unit()),

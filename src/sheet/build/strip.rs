@@ -38,6 +38,7 @@ pub(super) fn section(s: &Sources) -> Option<Section> {
         opening: Vec::new(),
         reopening: Vec::new(),
         items,
+        joins: false,
         scene: None,
     })
 }

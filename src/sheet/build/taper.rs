@@ -44,7 +44,8 @@ pub(super) fn lines(s: &Sources, t: &TaperCut) -> Vec<Line> {
         lines.extend(words::wrapped("", 38.0, words::attachment(s.unit()), 117.0));
     }
     lines.retain(|l| !l.pieces.is_empty());
-    for (i, way) in t.ways.iter().enumerate() {
+    // What the lathe cannot do is told by the plan's reasons, where it can do anything.
+    for (i, way) in t.ways.iter().enumerate().filter(|(_, w)| w.fits || way.is_none()) {
         let (name, because) = (words::capital(words::taper_way(way.way)), words::from_file(&way.because));
         let says = if i == 0 && way.fits {
             tell!("Take: {name}. {}", "Nimm: {name}. {}", words::capital(&because))

@@ -29,6 +29,7 @@ pub(super) fn section(s: &Sources) -> Option<Section> {
         opening: Vec::new(),
         reopening: Vec::new(),
         items: std::iter::once(blocks::list("", items)).chain(room(s)).chain(others(s)).map(Item::Block).collect(),
+        joins: true,
         scene: None,
     })
 }

@@ -12,14 +12,24 @@ use crate::sheet::words;
 
 /// Width of the page's body.
 const WIDTH: f64 = 178.0;
-/// Height of every setup picture.
-pub const HEIGHT: f64 = 47.0;
-/// Height of the spindle's axis.
-const CENTER: f64 = 22.0;
-/// Greatest height of the work.
-const TALLEST: f64 = 20.0;
-/// Height of the line of running lengths.
-const LINE: f64 = 35.2;
+/// Height of the picture on a setup's first page, and on those that carry on: there the operations have the room.
+pub const HEIGHTS: [f64; 2] = [FULL.height, LOW.height];
+
+/// Heights within a picture.
+#[derive(Debug, Clone, Copy)]
+struct Size {
+    /// Of all of it.
+    height: f64,
+    /// Of the spindle's axis.
+    center: f64,
+    /// Of the work, at most.
+    tallest: f64,
+    /// Of the line of running lengths.
+    line: f64,
+}
+
+const FULL: Size = Size { height: 47.0, center: 22.0, tallest: 20.0, line: 35.2 };
+const LOW: Size = Size { height: 40.5, center: 18.6, tallest: 13.5, line: 28.7 };
 
 /// How the work is held.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -128,20 +138,21 @@ impl Focus {
 }
 
 impl Scene {
-    /// Draws the mounting for a page; `first` also shows the metal that goes.
-    pub fn draw(&self, focus: &Focus, first: bool, id: &str) -> Picture {
-        let mut canvas = Canvas::new(WIDTH, HEIGHT);
+    /// Draws the mounting for a page; `first` also shows the metal that goes, `low` leaves the operations more room.
+    pub fn draw(&self, focus: &Focus, first: bool, low: bool, id: &str) -> Picture {
+        let size = if low { LOW } else { FULL };
+        let mut canvas = Canvas::new(WIDTH, size.height);
         let ends = self.ends();
-        let axis = self.axis(ends);
-        let center = self.center(&axis);
+        let axis = self.axis(ends, size);
+        let center = self.center(&axis, size);
         let placed = Placed { body: &self.after, axis: &axis, center };
         let look = |s: &Stretch| if focus.cuts(s) { Look::Cut } else { Look::Plain };
         if self.held == Held::Mill {
-            self.hold_in_vise(&mut canvas, &axis);
+            self.hold_in_vise(&mut canvas, &axis, size);
         }
         placed.draw(&mut canvas, ends, &look);
         if first {
-            self.gone(&mut canvas, &axis, ends);
+            self.gone(&mut canvas, &placed, ends);
         }
         for face in &focus.faces {
             let (x, r) = (axis.x(*face), axis.across(self.after.diameter_at(*face)) / 2.0);
@@ -157,11 +168,11 @@ impl Scene {
         );
         if self.thrown != 0.0 {
             let (a, b) = (axis.x(ends.0), axis.x(ends.1));
-            canvas.line((a.min(b) - 12.0, CENTER), (a.max(b) + 8.0, CENTER), weight::THIN, Dash::Center);
+            canvas.line((a.min(b) - 12.0, size.center), (a.max(b) + 8.0, size.center), weight::THIN, Dash::Center);
         }
-        self.hold(&mut canvas, &axis, ends);
-        self.carry_behind_the_tool(&mut canvas, &axis, focus);
-        self.label(&mut canvas, &placed, focus, ends);
+        self.hold(&mut canvas, &axis, ends, size);
+        self.carry_behind_the_tool(&mut canvas, &placed, focus);
+        self.label(&mut canvas, &placed, focus, (ends, size.line));
         let cut = if focus.words.is_empty() { String::new() } else { words::cut_here(&focus.words.join(", ")) };
         Picture::of(&canvas, id, format!("{}{cut}", self.alt))
     }
@@ -178,11 +189,11 @@ impl Scene {
     }
 
     /// Height of the work's own axis.
-    fn center(&self, axis: &Axis) -> f64 {
-        CENTER + axis.across(self.thrown)
+    fn center(&self, axis: &Axis, size: Size) -> f64 {
+        size.center + axis.across(self.thrown)
     }
 
-    fn axis(&self, ends: (f64, f64)) -> Axis {
+    fn axis(&self, ends: (f64, f64), size: Size) -> Axis {
         let reach = labels::flag_reach(&self.flag);
         let chuck = matches!(self.held, Held::Chuck | Held::ChuckAndCenter);
         let left = match (self.datum_right, chuck) {
@@ -196,18 +207,19 @@ impl Scene {
             (false, _) => WIDTH - 27.0,
         };
         let align = if chuck { 0.0 } else { 0.5 };
-        let room = Room { left, right, height: TALLEST, datum_right: self.datum_right, align, thinnest: THINNEST };
+        let room = Room { left, right, height: size.tallest, datum_right: self.datum_right, align, thinnest: THINNEST };
         Axis::fit_under(&self.after, self.after.largest().max(self.before.largest()), ends.0, ends.1, room)
     }
 
-    fn hold_in_vise(&self, canvas: &mut Canvas, axis: &Axis) {
+    fn hold_in_vise(&self, canvas: &mut Canvas, axis: &Axis, size: Size) {
         let Some(grip) = self.grip else { return };
         let inner = self.after.stretches.iter().filter(|s| s.to > grip.0 + 1e-6 && s.from < grip.1 - 1e-6);
         let radius = axis.across(inner.map(Stretch::largest).fold(0.0, f64::max)) / 2.0;
-        holding::vise(canvas, holding::on_paper(axis, grip, 20.0), CENTER, radius);
+        holding::vise(canvas, holding::on_paper(axis, grip, 20.0), size.center, radius);
     }
 
-    fn hold(&self, canvas: &mut Canvas, axis: &Axis, ends: (f64, f64)) {
+    fn hold(&self, canvas: &mut Canvas, axis: &Axis, ends: (f64, f64), size: Size) {
+        let spindle = size.center;
         let (a, b) = (axis.x(ends.0), axis.x(ends.1));
         let (left, right) = (a.min(b), a.max(b));
         let gripped = self.grip.map(|g| axis.across(self.before.diameter_at(f64::midpoint(g.0, g.1))) / 2.0);
@@ -216,28 +228,34 @@ impl Scene {
                 let face = self.grip.map_or(left + 10.0, |g| holding::on_paper(axis, g, 1.0).1);
                 let radius = gripped.unwrap_or(6.0);
                 match self.gripper {
-                    Gripper::Collet => holding::collet(canvas, (left, face), CENTER, radius),
-                    Gripper::SoftJaws => holding::soft_jaws(canvas, (left, face), CENTER, radius),
-                    _ => holding::chuck_off(canvas, (left, face), (CENTER, self.center(axis)), radius, self.protect),
+                    Gripper::Collet => holding::collet(canvas, (left, face), spindle, radius),
+                    Gripper::SoftJaws => holding::soft_jaws(canvas, (left, face), spindle, radius),
+                    _ => holding::chuck_off(
+                        canvas,
+                        (left, face),
+                        (spindle, self.center(axis, size)),
+                        radius,
+                        self.protect,
+                    ),
                 }
                 if self.held == Held::ChuckAndCenter {
-                    holding::center(canvas, right, CENTER, 1.0);
+                    holding::center(canvas, right, spindle, 1.0);
                 }
             }
             Held::Centers if matches!(self.gripper, Gripper::Mandrel(_)) => {
                 let Gripper::Mandrel(bore) = self.gripper else { return };
-                holding::mandrel(canvas, (left, right), CENTER, axis.across(bore) / 2.0);
+                holding::mandrel(canvas, (left, right), spindle, axis.across(bore) / 2.0);
             }
             Held::Centers => {
                 let radius = gripped.unwrap_or(6.0);
-                let plate = holding::drive_plate(canvas, left, CENTER, (radius + 5.0).clamp(10.0, 14.0));
+                let plate = holding::drive_plate(canvas, left, spindle, (radius + 5.0).clamp(10.0, 14.0));
                 let span = self.grip.map_or((left + 4.0, left + 10.0), |g| holding::on_paper(axis, g, 7.0));
-                holding::dog(canvas, span, plate, self.center(axis), radius, self.protect);
-                holding::center(canvas, right, CENTER, 1.0);
+                holding::dog(canvas, span, plate, self.center(axis, size), radius, self.protect);
+                holding::center(canvas, right, spindle, 1.0);
             }
             Held::Mill if self.gripper == Gripper::DividingHead => {
                 let radius = axis.across(self.after.diameter_at(if a < b { ends.0 } else { ends.1 })) / 2.0;
-                holding::dividing_head(canvas, left, CENTER, radius);
+                holding::dividing_head(canvas, left, spindle, radius);
             }
             Held::Mill if self.gripper == Gripper::VBlocks => {
                 let radius = |share: f64| axis.across(self.after.diameter_at(ends.0 + share * (ends.1 - ends.0))) / 2.0;
@@ -245,7 +263,7 @@ impl Scene {
                 holding::v_blocks(
                     canvas,
                     [0.12, 0.88].map(at).map(|(x, share)| (x, radius(share))),
-                    CENTER,
+                    spindle,
                     (left, right),
                 );
             }
@@ -253,23 +271,24 @@ impl Scene {
         }
         if let Some(rest) = self.rest {
             let radius = axis.across(self.before.diameter_at(f64::midpoint(rest.0, rest.1))) / 2.0;
-            holding::steady_rest(canvas, holding::on_paper(axis, rest, 4.0), CENTER, radius);
+            holding::steady_rest(canvas, holding::on_paper(axis, rest, 4.0), spindle, radius);
         }
     }
 
     /// The follow rest on the start that is turned for it, where what it carries is cut on the page.
-    fn carry_behind_the_tool(&self, canvas: &mut Canvas, axis: &Axis, focus: &Focus) {
+    fn carry_behind_the_tool(&self, canvas: &mut Canvas, placed: &Placed, focus: &Focus) {
+        let axis = placed.axis;
         let Some((from, to)) = self.follow else { return };
         if !focus.cuts.iter().any(|(a, b)| a.min(*b) < to - 1e-6 && from + 1e-6 < a.max(*b)) {
             return;
         }
         let radius = axis.across(self.after.diameter_at(f64::midpoint(from, to))) / 2.0;
-        holding::follow_rest(canvas, holding::on_paper(axis, (from, to), 4.0).1, self.center(axis), radius);
+        holding::follow_rest(canvas, holding::on_paper(axis, (from, to), 4.0).1, placed.center, radius);
     }
 
     /// The outline of metal that goes in this mounting.
-    fn gone(&self, canvas: &mut Canvas, axis: &Axis, ends: (f64, f64)) {
-        let center = self.center(axis);
+    fn gone(&self, canvas: &mut Canvas, placed: &Placed, ends: (f64, f64)) {
+        let (axis, center) = (placed.axis, placed.center);
         let mut cuts: Vec<f64> = [&self.before, &self.after]
             .iter()
             .flat_map(|o| o.stretches.iter().flat_map(|s| [s.from, s.to]))
@@ -295,7 +314,7 @@ impl Scene {
         }
     }
 
-    fn label(&self, canvas: &mut Canvas, placed: &Placed, focus: &Focus, ends: (f64, f64)) {
+    fn label(&self, canvas: &mut Canvas, placed: &Placed, focus: &Focus, (ends, line): ((f64, f64), f64)) {
         let (axis, center) = (placed.axis, placed.center);
         let datum = axis.x(0.0_f64.clamp(ends.0, ends.1));
         let r = axis.across(self.after.diameter_at(0.0)) / 2.0;
@@ -303,7 +322,7 @@ impl Scene {
         let room = if self.datum_right { (1.0, datum - 1.5) } else { (datum + 1.5, WIDTH - 1.0) };
         let letters: Vec<_> = lettered_places(&self.shown(focus, ends), placed);
         labels::letters(canvas, &letters, 0.7, room);
-        let foot = LINE + 10.2;
+        let foot = line + 10.2;
         let (left, right) = (Label::plain(&self.feet.0), Label::plain(&self.feet.1).anchored(Anchor::End));
         canvas.text((0.3, foot), left);
         canvas.text((WIDTH - 0.3, foot), right);
@@ -318,7 +337,7 @@ impl Scene {
             .collect();
         let clear = |w: f64| if w > 0.0 { w + 2.5 } else { 0.5 };
         let room = (clear(left.width()), WIDTH - clear(right.width()));
-        let line = RunningLine { y: LINE, baseline: foot, room, framed: self.carriage };
+        let line = RunningLine { y: line, baseline: foot, room, framed: self.carriage };
         if !running.is_empty() {
             line.draw(canvas, axis.x(self.zero), &running);
         }

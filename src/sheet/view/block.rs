@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::{Columns, Frame, Line, Mm, OperationRow, Rich};
+use super::{Columns, Frame, Head, Line, Mm, OperationRow, Rich, SignRow};
 
 /// A block of a page with its height: every output gives it just that much room.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -104,6 +104,15 @@ pub enum Body {
     Fine {
         /// Its text.
         text: Rich,
+    },
+    /// What would have begun a page of its own begins on this one: a short mounting behind another.
+    Begin {
+        /// Its anchor (`setup-2`).
+        id: String,
+        /// Name in the list of bookmarks.
+        bookmark: String,
+        /// Its head, under a rule.
+        head: Head,
     },
     /// A heading inside a page.
     Heading {
@@ -363,15 +372,6 @@ pub enum CellKind {
     Figures,
     /// A blank to write in.
     Blank,
-}
-
-/// A line to sign on.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
-pub struct SignRow {
-    /// `Made by`.
-    pub who: String,
-    /// `date`.
-    pub date: String,
 }
 
 /// Parts of a note.

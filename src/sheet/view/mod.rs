@@ -6,14 +6,14 @@ mod text;
 
 pub use block::{
     Block, Body, CellKind, InspectionList, InspectionRow, LegendRow, LogoBox, MarkRow, NoteKind, Pair, SetupLine,
-    SignRow, TableCell, TableRow, TickItem, TickList, Zero,
+    TableCell, TableRow, TickItem, TickList, Zero,
 };
-pub use row::{Aim, Cell, Columns, Frame, Line, OperationRow, Piece, PieceKind, Shape, Step, Works};
+pub use row::{Aim, Cell, Columns, Frame, Line, OperationRow, Piece, PieceKind, Shape, SignRow, Step, Works};
 pub use text::{Mm, Rich, Run, Style};
 
 use serde::Serialize;
 
-use super::layout::{CARD_HEIGHT, HEIGHT};
+use super::layout::{CARD_HEIGHT, EDGES, HEIGHT};
 
 /// A sheet.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -30,6 +30,8 @@ pub struct View {
     pub paper: Paper,
     /// Height of the body of a page.
     pub body: Mm,
+    /// Margin over it, and under the running foot.
+    pub edge: Mm,
     /// Hash of the description, in two groups of four digits.
     pub hash: String,
     /// Why it must not be cut, printed on every page; empty when it may.
@@ -64,7 +66,16 @@ impl Paper {
 
     /// Height of the body of a page.
     pub const fn body(self) -> f64 {
-        if self.height.0 < 200.0 { CARD_HEIGHT } else { HEIGHT }
+        if self.is_card() { CARD_HEIGHT } else { HEIGHT }
+    }
+
+    /// Margin over the body, and under the running foot.
+    pub const fn edge(self) -> f64 {
+        if self.is_card() { EDGES[1] } else { EDGES[0] }
+    }
+
+    const fn is_card(self) -> bool {
+        self.height.0 < 200.0
     }
 }
 
@@ -116,10 +127,12 @@ pub enum Head {
         number: String,
         /// What is made in it.
         title: String,
-        /// How the work is held, at most two lines.
+        /// How the work is held, as far as it has room beside the number.
         lines: Vec<Rich>,
         /// Which way the datum end looks.
         datum: Option<DatumBox>,
+        /// On a page that carries on: a lower box for the number.
+        low: bool,
         /// Height of all of it.
         height: Mm,
     },

@@ -8,6 +8,8 @@ use crate::sheet::draw::Focus;
 /// Heads of the columns of a table of operations.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct Columns {
+    /// Their heads stand higher up on the same page already.
+    pub again: bool,
     /// Over tick box, number, letter and verb.
     pub operation: String,
     /// Over the size to aim at.
@@ -193,4 +195,13 @@ pub struct Step {
     pub focus: Focus,
     /// Whether it is set in the small type of the short sheet.
     pub small: bool,
+}
+
+/// A line to sign on.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct SignRow {
+    /// `Made by`.
+    pub who: String,
+    /// `date`.
+    pub date: String,
 }

@@ -33,7 +33,6 @@ say! {
     NOT_WORKED = "Not worked on this sheet", "Nicht auf diesem Blatt";
     ASSUMED = "ASSUMED: change what is not true of your shop", "ANGENOMMEN: ändern, was bei euch nicht stimmt (englisch)";
     CAUTIONS = "Cautions this part earns", "Vorsicht bei diesem Teil";
-    CONTINUED_MOUNTING = "Continued. Same mounting: nothing is moved.", "Weiter. Gleiche Spannung: nichts wird bewegt.";
     AT_TAILSTOCK = "at TAILSTOCK", "am REITSTOCK";
     AT_HEADSTOCK = "at HEADSTOCK", "am SPINDELSTOCK";
     AT_LEFT = "at the LEFT", "LINKS";
@@ -56,8 +55,7 @@ say! {
     CROSS_COUNTS = "Up going in.", "Zählt beim Zustellen auf.";
     CROSS_DIRECTION = "Up going in; come to it going in.", "Zählt beim Zustellen auf; zustellend anfahren.";
     CROSS_INSIDE = "0 touching the wall of the hole. Out toward you: it counts down; come to it going out.", "0 beim Berühren der Bohrungswand. Zu dir hin zählt sie ab; so anfahren.";
-    CROSS_INSIDE_SHORT = ", 0 on the wall of the hole, out toward you", ", 0 an der Bohrungswand, zu dir hin";
-    CROSS_SHORT = ", 0 at the touch", ", 0 beim Berühren";
+    CROSS_INSIDE_SHORT = " CROSS 0 on the wall of the hole, out toward you.", " PLAN 0 an der Bohrungswand, zu dir hin.";
     CROSS_UNKNOWN = "not told here: work to the sizes", "hier nicht bekannt: nach den Maßen";
     TOOLS_SHORT = "Tools", "Werkzeuge";
     FEED = "Feed", "Vorschub";
@@ -122,7 +120,6 @@ say! {
     INSPECTION = "Inspection", "Prüfung";
     DIAMETERS = "Diameters", "Durchmesser";
     LENGTHS = "Lengths", "Längen";
-    FINDINGS_ARE = "The findings are in English.", "Der Wortlaut der Befunde ist englisch.";
     FITS = "What to expect of the mates", "Was von den Gegenstücken zu erwarten ist";
     MADE_BY = "Made by", "Gefertigt";
     INSPECTED = "Inspected", "Geprüft";

@@ -5,6 +5,7 @@ use super::trade::grave;
 use crate::finding::Severity;
 use crate::language::Message;
 use crate::sheet::view::Rich;
+use crate::sheet::{layout, measure};
 use crate::unit::Unit;
 use crate::{tell, told};
 
@@ -35,6 +36,25 @@ pub fn go_on_card(next: usize) -> Rich {
 /// `card 3`.
 pub fn card(number: usize) -> String {
     tell!("card {number}", "Karte {number}")
+}
+
+/// A sentence in one line of body text, broken off behind a clause where it is longer: the cover has the rest.
+pub fn in_one_line(said: &str, room: f64) -> String {
+    let fits = |text: &str| measure::width(text, layout::BODY, false) <= room * 0.97;
+    if fits(said) {
+        return said.to_owned();
+    }
+    let more = told!(" … (cover)", " … (Deckblatt)");
+    let cut = |at: usize| format!("{}{more}", said[..at].trim_end_matches([',', ';', ':', ' ']));
+    let ends = |clause: bool| {
+        let stops =
+            said.char_indices().filter(move |(_, c)| if clause { matches!(c, ',' | ';' | ':') } else { *c == ' ' });
+        // A comma within a number ends nothing.
+        stops.filter(|(i, c)| c.is_whitespace() || said[i + 1..].starts_with(' ')).map(|(i, _)| i)
+    };
+    let half = said.len() / 4;
+    let last = |clause| ends(clause).filter(|at| fits(&cut(*at))).last();
+    last(true).filter(|at| *at >= half).or_else(|| last(false)).map_or_else(|| said.to_owned(), cut)
 }
 
 /// Instead of findings that an operation has no room for.

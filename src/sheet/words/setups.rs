@@ -194,9 +194,17 @@ pub fn feeds(list: &str, toward_headstock: bool) -> String {
 }
 
 /// The same in short.
+pub fn continued_mounting(zero: Option<String>) -> String {
+    match zero {
+        Some(zero) => tell!("Continued. Lengths {zero}.", "Weiter. Längen {zero}."),
+        None => told!("Continued, nothing is moved.", "Weiter, nichts wird bewegt.").to_owned(),
+    }
+}
+
+/// The face that lengths count from.
 pub fn carriage_short(face: &str, corrected: bool) -> String {
     if corrected {
-        tell!("{face}, zero corrected", "{face}, Null berichtigt")
+        tell!("from the {face}, zero corrected", "ab {face}, Null berichtigt")
     } else {
         tell!("from the {face}", "ab {face}")
     }

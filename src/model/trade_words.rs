@@ -1,6 +1,8 @@
 //! Trade words that come from a description or name a kind of feature, in the language spoken.
 
+use super::End;
 use crate::language::{self, Language};
+use crate::told;
 
 /// What sits on parts, by its usual name: English, German.
 const MATES: [(&str, &str); 46] = [
@@ -53,7 +55,7 @@ const MATES: [(&str, &str); 46] = [
 ];
 
 /// Kinds of features, as sentences name them: English, German.
-const KINDS: [(&str, &str); 24] = [
+const KINDS: [(&str, &str); 25] = [
     ("bore", "Bohrung"),
     ("center hole", "Zentrierung"),
     ("chamfer", "Fase"),
@@ -77,6 +79,7 @@ const KINDS: [(&str, &str); 24] = [
     ("square", "Vierkant"),
     ("tapped hole", "Gewindebohrung"),
     ("taper", "Kegel"),
+    ("turn", "Absatz"),
     ("undercut", "Freistich"),
 ];
 
@@ -94,6 +97,16 @@ pub fn mate_word(name: &str) -> String {
         Some(last) if last.eq_ignore_ascii_case("nut") => format!("Mutter ({name})"),
         _ => name.replacen("O-ring", "O-Ring", 1),
     })
+}
+
+impl End {
+    /// The same in the language spoken, to stand before `end` or `ende`.
+    pub fn said(self) -> &'static str {
+        match self {
+            Self::Datum => told!("datum", "Bezugs"),
+            Self::Far => told!("far", "Gegen"),
+        }
+    }
 }
 
 /// A kind of feature, in a sentence.
