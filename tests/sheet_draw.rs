@@ -161,7 +161,7 @@ fn the_follow_rest_is_drawn_where_it_is_set() {
     let (scenes, end) = (scenes(), 100.0);
     let (scene, _) = scenes.into_iter().find(|(s, _)| s.held == draw::Held::Centers).expect("between centers");
     let drawn = |scene: &draw::Scene, cuts: Vec<(f64, f64)>| {
-        scene.draw(&draw::Focus { cuts, ..draw::Focus::default() }, false, "s").svg
+        scene.draw(&draw::Focus { cuts, ..draw::Focus::default() }, false, false, "s").svg
     };
     let with = draw::Scene { follow: Some((10.0, end / 2.0)), ..scene.clone() };
     for (cuts, there) in [(vec![(20.0, 40.0)], true), (vec![(60.0, 80.0)], false), (vec![], false)] {

@@ -364,7 +364,7 @@ fn threads(given: &Given, done: &[(&Setup, &Operation, &OperationFigures)]) -> V
         .collect();
     if !blanks.is_empty() {
         list.push(entry(
-            told!("Thread blanks", "Gewindedurchmesser"),
+            told!("Thread blanks", "Gewinde-Ø"),
             tell!(
                 "{}, a little under the largest major \u{d8}",
                 "{}, etwas unter dem größten Außen-\u{d8}",
