@@ -6,7 +6,7 @@ use super::view::{
     Block, Body, Cell, Columns, InspectionList, LegendRow, Line, LogoBox, MarkRow, Mm, NoteKind, OperationRow, Pair,
     PieceKind, Rich, SetupLine, Shape, SignRow, TickItem, TickList, Works, Zero,
 };
-use super::{measure, words};
+use super::{fit, measure, words};
 
 pub use super::heads::{begin, setup_head, title_head};
 
@@ -238,6 +238,7 @@ const AROUND_ROW: f64 = 3.0;
 
 /// Works the height of an operation's row.
 pub fn sized(mut row: OperationRow) -> OperationRow {
+    row.detail = fit::fitted(row.detail, DETAIL_ROOM);
     let second = |room: f64| row.second.iter().map(|s| layout::text(s, BODY, TIGHT_LINE, room)).sum::<f64>();
     let cell = |c: &Cell| c.readings.len() as f64 * 9.1 + c.under.len() as f64 * TIGHT_LINE;
     let top = match &row.shape {

@@ -22,6 +22,7 @@ pub mod build;
 pub mod decimal;
 pub mod draft;
 pub mod draw;
+mod fit;
 mod heads;
 pub mod html;
 mod join;

@@ -144,7 +144,7 @@ pub fn leave_and_prick(mark: &Mark) -> String {
 pub fn lying_list(number: usize, when: &str) -> String {
     tell!(
         "{number}  Lying in V-blocks: {when}. Read the gauge over the round",
-        "{number}  Liegend in Prismen: {when}. Höhenreißer über der Kuppe ablesen"
+        "{number}  Liegend in Prismen: {when}. Über der Kuppe ablesen"
     )
 }
 
