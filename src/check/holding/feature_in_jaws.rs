@@ -2,7 +2,8 @@
 
 use crate::check::{Check, Facts};
 use crate::finding::{Compared, Finding, Severity};
-use crate::model::plan::{Grip, Operation, Setup, Verb};
+use crate::model::plan::{Operation, Setup, Verb};
+use crate::unit::Station;
 use crate::{tell, told};
 
 /// The check.
@@ -27,22 +28,21 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         finding.compared.push(("wish", Compared::Text(refused.wish.clone())));
         out.push(finding);
     }
-    for (operation, setup) in held_where_it_cuts(facts) {
-        let Some(grip) = &setup.grip else { continue };
+    for (operation, setup, (from, to, how)) in held_where_it_cuts(facts) {
         let feature = operation.feature.and_then(|f| facts.feature(f));
         let called = feature.map_or_else(|| told!("the end", "das Ende").to_owned(), crate::model::Feature::called);
         let message = tell!(
-            "{} {called} lies where {} holds the work, {} to {}",
-            "{} {called} liegt, wo {} das Werkstück hält, {} bis {}",
+            "{} {called} lies where {} {how} the work, {} to {}",
+            "{} {called} liegt, wo {} das Werkstück {how}, {} bis {}",
             operation.verb.word(),
             setup.name,
-            facts.show(grip.from.0),
-            facts.show(grip.to.0)
+            facts.show(from.0),
+            facts.show(to.0)
         );
         // In a plan it is no doubt any more: that cut cannot be made there.
         let mut finding = Finding::new(CHECK.id, Severity::Error, message)
-            .length("held_from", grip.from.0)
-            .length("held_to", grip.to.0)
+            .length("held_from", from.0)
+            .length("held_to", to.0)
             .help("Saw the bar longer and part it off (`plan: {part off: true}`), allow center holes, or wish another holding");
         finding.place = feature.map(|f| f.head).or(Some(facts.setup_place(setup)));
         finding.features = feature.into_iter().map(|f| f.letter.clone()).collect();
@@ -50,15 +50,21 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     }
 }
 
-/// Operations of the plan under the jaws or the dog.
-fn held_where_it_cuts<'a>(facts: &Facts<'a>) -> Vec<(&'a Operation, &'a Setup)> {
+/// A stretch that is held, and how.
+type Held = (Station, Station, &'static str);
+
+/// Operations of the plan under the jaws, the dog or a steady rest.
+fn held_where_it_cuts<'a>(facts: &Facts<'a>) -> Vec<(&'a Operation, &'a Setup, Held)> {
     let planned = facts.plan.into_iter().flat_map(crate::model::Plan::operations);
-    planned.filter(|(s, o)| under(s, o)).map(|(s, o)| (o, s)).collect()
+    planned.filter_map(|(s, o)| under(s, o).map(|held| (o, s, held))).collect()
 }
 
-fn under(setup: &Setup, operation: &Operation) -> bool {
-    let Some(Grip { from, to, .. }) = &setup.grip else { return false };
-    let (Some(a), Some(b)) = (operation.from, operation.to) else { return false };
-    let on_an_end = matches!(operation.verb, Verb::Face | Verb::Center | Verb::PartOff);
-    !on_an_end && !operation.inside && a.min(b) < *to && *from < a.max(b)
+fn under(setup: &Setup, operation: &Operation) -> Option<Held> {
+    let (a, b) = (operation.from?, operation.to?);
+    if matches!(operation.verb, Verb::Face | Verb::Center | Verb::PartOff) || operation.inside {
+        return None;
+    }
+    let grip = setup.grip.as_ref().map(|g| (g.from, g.to, told!("holds", "hält")));
+    let rest = setup.rest.as_ref().filter(|r| !r.follows).map(|r| (r.from, r.to, told!("carries", "führt")));
+    grip.into_iter().chain(rest).find(|(from, to, _)| a.min(b) < *to && *from < a.max(b))
 }

@@ -35,7 +35,8 @@ impl Table<'_> {
                 }
                 let (one, other) = self.layout.beside(knurl.feature);
                 let thin = [one, other].into_iter().flatten().any(|s| s.aim < knurl.aim && covers(last, s.feature));
-                if thin && last.end == self.op(b).end {
+                // The thickest section may be knurled from either end: then before both of its neighbours.
+                if thin && (last.end == self.op(b).end || self.op(b).end.is_none()) {
                     let reason = tell!(
                         "{letter} is knurled before {} beside it is turned thin and springs",
                         "{letter} wird gerändelt, bevor {} daneben dünn wird und federt",

@@ -20,6 +20,7 @@ impl Table<'_> {
             );
             self.before("R2", a, b, reason);
         }
+        self.grooved_after_roughing();
         let mut pairs = Vec::new();
         for b in self.all(|o| matches!(o.verb, Verb::Chamfer | Verb::Polish | Verb::File)) {
             let minor = self.op(b);
@@ -45,6 +46,21 @@ impl Table<'_> {
                 ),
             };
             self.before("R2", a, b, reason);
+        }
+    }
+
+    /// A groove or neck is plunged from what the roughing over it leaves, never from the bar.
+    fn grooved_after_roughing(&mut self) {
+        for (a, b) in self.cross(|o| o.verb == Verb::Rough, |o| o.verb == Verb::Groove) {
+            if stretch(self.op(b)).is_some() && meet(self.op(a), self.op(b)) {
+                let reason = tell!(
+                    "{} is roughed before {} is plunged in it",
+                    "{} wird geschruppt, bevor {} darin eingestochen wird",
+                    self.call(a),
+                    self.call(b)
+                );
+                self.before("R2", a, b, reason);
+            }
         }
     }
 
