@@ -7,6 +7,7 @@ use crate::handbook::drill::{drills, point_length};
 use crate::model::feature::{Hand, ThreadForm};
 use crate::model::inside::{InsideCut, Tapped};
 use crate::model::plan::{Operation, Setup, Verb};
+use crate::model::shop::ToolKind;
 use crate::model::{End, Kind};
 use crate::plan::{least_bored, rough_depth};
 use crate::unit::{Length, Station, Unit};
@@ -316,6 +317,19 @@ fn through(given: &Given, setup: &Setup, op: &Operation, open: &str) -> HoleLine
 
 fn depth_label() -> &'static str {
     told!("Depth", "Tiefe")
+}
+
+/// How far past the other face a hole goes that comes out in bar which is faced or parted off there later: through the parting
+/// tool's path, and a little (1 mm, .04 in: common practice, no source). Nothing where it comes out into the open.
+pub(super) fn past_the_face(given: &Given, setup: &Setup, op: &Operation) -> Length {
+    if !bar_beyond(given, setup, op) {
+        return Length::ZERO;
+    }
+    let little = given.pick(40_000, 1_000);
+    let part_off = setup.operations.iter().find(|o| o.verb == Verb::PartOff);
+    let Some((at, face)) = part_off.and_then(|o| Some((o.to?, op.to?))) else { return little };
+    let own = given.shop.and_then(|s| s.tools_of(ToolKind::Parting).filter_map(|t| t.width).max());
+    (at - face).abs() + own.unwrap_or_else(|| given.pick(125_000, 3_000)) + little
 }
 
 /// Whether bar that will be faced off still stands beyond the face a hole comes out of.

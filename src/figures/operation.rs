@@ -7,7 +7,7 @@ use super::given::{Given, at_tailstock};
 use super::keyseat_cut::keyseat_cut;
 use super::knurl_cut::knurl_cut;
 use super::outside_cut::{flats_cut, undercut_cut};
-use super::positions::{fillet_at, groove_tool, is_undercut, positions};
+use super::positions::{fillet_at, groove_tool, is_undercut, positions, stop_word};
 use super::speed::speed;
 use super::thread_cut::{run_out, thread_cut};
 use super::{
@@ -95,9 +95,9 @@ pub(super) fn operation(given: &Given, setup: &Setup, op: &Operation, zeros: &mu
     let limits = op.limits.map(|l| SizeLimits::of(l, unit));
     let positions = positions(given, setup, op, tool_width);
     let plunges = positions.iter().filter(|p| p.what.starts_with("plunge")).count();
-    let once = passes.as_ref().is_some_and(|p| p.count == 1);
     let told_by_dial = cross.as_ref().is_none_or(|c| !c.below_a_division());
-    let mut remarks = remarks(given, setup, op, once && told_by_dial, plunges);
+    let cuts = passes.as_ref().map(|p| (p.count, p.depth.value));
+    let mut remarks = remarks(given, setup, op, cuts, told_by_dial, plunges);
     if !told_by_dial {
         remarks.push(below_a_division(op));
     }
@@ -178,15 +178,19 @@ fn surface_of(given: &Given, setup: &Setup, op: &Operation) -> Option<usize> {
     piece.map(|p| p.feature)
 }
 
-/// What to mind at one operation; `once` where it is a single cut.
-fn remarks(given: &Given, setup: &Setup, op: &Operation, once: bool, plunges: usize) -> Vec<String> {
+/// What to mind at one operation of so many cuts, each so deep a side; a single cut is told here where its dial does not.
+fn remarks(given: &Given, setup: &Setup, op: &Operation, cuts: Option<(u32, Length)>, plunges: usize) -> Vec<String> {
+    let once = told_by_dial && cuts.is_some_and(|(count, _)| count == 1);
+    let depth = cuts.map(|(_, depth)| depth);
     let mut list: Vec<String> = op.again.iter().cloned().collect();
     list.extend(super::thrown::remark(given, setup, op));
     list.extend(clocked(given, setup, op).map(|c| c.says));
     list.extend(followed(given, op, once));
     let shown = |l: Length| Figure::usual(l, given.unit).text(given.unit);
-    if let Some(radius) =
-        op.to.and_then(|to| fillet_at(given, to)).filter(|_| matches!(op.verb, Verb::Finish | Verb::Turn))
+    if let Some(radius) = op
+        .to
+        .and_then(|to| fillet_at(given, to))
+        .filter(|_| matches!(op.verb, Verb::Finish | Verb::Turn) && stop_word(given, setup, op) == "shoulder")
     {
         list.push(tell!("corner at most {}", "Hohlkehle höchstens {}", shown(radius)));
     }
@@ -245,11 +249,20 @@ fn remarks(given: &Given, setup: &Setup, op: &Operation, once: bool, plunges: us
         let deep = bar
             .times_ratio(UNDER_THE_SCALE.0, UNDER_THE_SCALE.1)
             .ceil_to(show::step(given.unit, show::usual_decimals(given.unit)));
-        list.push(tell!(
-            "first cut under the scale: {} a side or more",
-            "erster Schnitt unter die Zunderhaut: {} je Seite oder mehr",
-            shown(deep)
-        ));
+        list.push(match depth.filter(|d| *d < deep) {
+            // Power or practice allows no cut as deep as that.
+            Some(depth) => tell!(
+                "first cut the full {} a side, under the scale; its traces may show until {} a side is off",
+                "erster Schnitt volle {} je Seite, unter die Zunderhaut; Reste können zu sehen sein, bis {} je Seite ab sind",
+                shown(depth),
+                shown(deep)
+            ),
+            None => tell!(
+                "first cut under the scale: {} a side or more",
+                "erster Schnitt unter die Zunderhaut: {} je Seite oder mehr",
+                shown(deep)
+            ),
+        });
     }
     list
 }

@@ -1,6 +1,7 @@
 //! Places along the part in every frame a setup uses.
 
 use super::given::{Given, at_tailstock, carriage, station};
+use super::inside::past_the_face;
 use super::keyseat_cut::keyseat_cut;
 use super::outside_cut::flats_cut;
 use super::thread_cut::{relief_of, thread_of};
@@ -76,8 +77,15 @@ pub(super) fn positions(given: &Given, setup: &Setup, op: &Operation, tool_width
     let at = |what: &str, place: Option<Station>| place.map(|p| point(given, setup, what, p));
     let one = |what: &str, place| at(what, place).into_iter().collect();
     if op.inside {
+        let past = past_the_face(given, setup, op);
+        let inward = op.end.unwrap_or(End::Datum);
+        let bottom = op.to.map(|to| match inward {
+            End::Datum => to + past,
+            End::Far => to - past,
+        });
         return match op.verb {
-            Verb::Drill | Verb::Ream => one("full diameter to", op.to),
+            Verb::Drill | Verb::Ream => one("full diameter to", bottom),
+            Verb::Bore if past.is_positive() => one("past the face", bottom),
             Verb::Bore => one("bottom", op.to),
             Verb::Tap | Verb::Thread => one("full thread to", op.to),
             Verb::Chamfer => one("chamfer ends", op.to),
@@ -134,7 +142,7 @@ fn between(given: &Given, setup: &Setup, op: &Operation, stop: &str) -> Vec<Posi
 }
 
 /// Whether a finishing cut ends at a shoulder or just ends.
-fn stop_word(given: &Given, setup: &Setup, op: &Operation) -> &'static str {
+pub(super) fn stop_word(given: &Given, setup: &Setup, op: &Operation) -> &'static str {
     let (Some(to), Some(end), Some(size)) = (op.to, at_tailstock(setup), op.to_diameter) else { return "end" };
     let beyond = given.profile.pieces.iter().find(|p| match end {
         End::Datum => p.from == to,

@@ -182,6 +182,12 @@ pub static RULES: &[Rule] = &[
     ),
     soft("grip-short", Use::Holding, "grip about a diameter of length, on nothing that a jaw spoils", PRACTICE),
     hard("feature-in-jaws", Use::Holding, "nothing is cut where the jaws or the dog hold", PRACTICE),
+    soft(
+        "slender-last",
+        Use::Order,
+        "a slender screw or journal is finished after what is roughed at the other end: nothing heavy is driven through it",
+        PRACTICE,
+    ),
     soft("close-last", Use::Order, "close sizes come after the heavier cuts that either end could take", PRACTICE),
     soft(
         "last-cut-takes-burr",

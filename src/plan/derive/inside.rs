@@ -8,7 +8,7 @@ use crate::handbook::drill::{self, Series};
 use crate::model::inside::{InsideCut, Tapped};
 use crate::model::plan::{Operation, Verb};
 use crate::model::shop::ToolKind;
-use crate::model::{End, Feature, Kind, Part, Shop, Size};
+use crate::model::{End, Feature, Kind, LimitsFrom, Part, Shop, Size};
 use crate::plan::rules::because;
 use crate::told;
 use crate::unit::{Length, Limits, Station, Unit};
@@ -282,6 +282,7 @@ impl Maker<'_> {
         let minor = thread.minor;
         if tapped {
             let usual = thread.usual_drill.as_ref().map_or(minor.middle(), |(_, d, _)| *d);
+            let usual = self.own_drill(minor, usual);
             let mut hole = self.drill(feature, hollow, drill.unwrap_or(usual), drill_depth, open);
             hole.limits = Some(minor);
             if drill_depth.is_none() && !hollow.through {
@@ -336,7 +337,9 @@ impl Maker<'_> {
         let band = size.limits.map(Limits::band);
         let coarse = band.is_none_or(|b| b >= self.pick(8_000, 200));
         let is_drill = drill::drills().iter().any(|d| d.diameter == size.nominal);
-        if is_drill && coarse && (hole || size.nominal <= self.pick(1_000_000, 26_000)) {
+        // A plain `hole` whose limits are only the general ones is drilled; nobody bores what is long and narrow.
+        let drilled = hole && size.from != LimitsFrom::Written && size.from != LimitsFrom::Fit;
+        if is_drill && (coarse || drilled) && (hole || size.nominal <= self.pick(1_000_000, 26_000)) {
             return Way::Drilled;
         }
         let listed = self.shop.filter(|s| !s.tools.is_empty());
@@ -371,6 +374,13 @@ impl Maker<'_> {
         let usual = drill::drills().iter().filter(|d| d.series == series && d.diameter.pm() % step == 0);
         let usual = usual.map(|d| d.diameter).filter(|d| *d <= most).max();
         listed.or(usual).unwrap_or(Length::ZERO)
+    }
+
+    /// Of the shop's drills that leave a thread's minor diameter within its limits, the one nearest to the usual; else the usual.
+    fn own_drill(&self, minor: Limits, usual: Length) -> Length {
+        let own = self.shop.into_iter().flat_map(|s| s.tools_of(ToolKind::Drill)).filter_map(|t| t.diameter);
+        let fits = own.filter(|d| minor.min <= *d && *d <= minor.max);
+        fits.min_by_key(|d| (*d - usual).abs()).unwrap_or(usual)
     }
 
     /// The drill nearest to a size, not above it.

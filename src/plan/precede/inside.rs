@@ -22,10 +22,12 @@ fn bored_after(first: &Operation, then: &Operation) -> bool {
 impl Table<'_> {
     pub(super) fn inside_cuts(&mut self) {
         self.inside_ends();
+        self.roughed_before_bored();
         self.true_to_bore();
         self.in_one_hole();
         self.bottom_first();
         self.through_first();
+        self.mouths_of_through_holes();
         self.drilled_across();
         for (a, bench) in self.pairs_with(is_bench) {
             self.before(
@@ -90,6 +92,17 @@ impl Table<'_> {
                     self.call(close)
                 );
                 self.before("drill-first", a, close, reason);
+            }
+        }
+    }
+
+    /// Cut from the bar in one holding, the outside is roughed before a close bore is finished: heavy cuts heat and move the wall.
+    fn roughed_before_bored(&mut self) {
+        let Some(end) = self.layout.parted else { return };
+        for (a, rough) in self.pairs_with(|o| o.verb == Verb::Rough && o.end != Some(end.other())) {
+            if self.op(a).close && self.op(a).end == Some(end) {
+                let reason = format!("{} is roughed first: heavy cuts heat the wall and move it", self.call(rough));
+                self.before("R5", rough, a, reason);
             }
         }
     }
@@ -277,6 +290,17 @@ impl Table<'_> {
                         ),
                     );
                 }
+            }
+        }
+    }
+
+    /// The mouth a hole comes out at has no edge to break before the hole is there.
+    fn mouths_of_through_holes(&mut self) {
+        let through: Vec<usize> = self.layout.hollows.iter().filter(|h| h.through).map(|h| h.feature).collect();
+        let opens = |o: &Operation| matches!(o.verb, Verb::Drill | Verb::Bore | Verb::Ream | Verb::Taper);
+        for a in self.inside(|o| opens(o) && o.feature.is_some_and(|f| through.contains(&f))) {
+            for b in self.inside(|o| o.verb == Verb::Chamfer && o.end != self.op(a).end) {
+                self.before("order-bore", a, b, "the hole comes out here before its edge is broken");
             }
         }
     }

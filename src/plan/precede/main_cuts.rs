@@ -1,10 +1,13 @@
 //! Faces, roughing, finishing: the cuts that make the shape.
 
 use crate::model::End;
-use crate::model::plan::Verb;
+use crate::model::plan::{Operation, Verb};
 
 use super::table::{Table, covers, is_cut, is_face, is_heavy, is_many, meet, share};
 use crate::{tell, told};
+
+/// Longer than so many of its diameters, a section is slender: where lathe texts begin to ask for a rest (common practice).
+const SLENDER: i64 = 10;
 
 impl Table<'_> {
     pub(super) fn end_faces(&mut self) {
@@ -140,6 +143,22 @@ impl Table<'_> {
             return operation.from == Some(self.layout.face(end));
         }
         operation.feature.and_then(|f| self.layout.section(f)).map(|s| s.aim) == Some(self.layout.top())
+    }
+
+    /// What is roughed at one end drives through what is finished at the other: a slender screw or journal waits for it.
+    pub(super) fn slender_last(&mut self) {
+        let slender = |o: &Operation| {
+            let section = o.feature.and_then(|f| self.layout.section(f));
+            section.is_some_and(|s| s.aim.is_positive() && s.to - s.from > s.aim.times(SLENDER))
+        };
+        for (a, b) in self.cross(|o| o.verb == Verb::Rough, |o| self.last(o) && slender(o)) {
+            let (rough, last) = (self.op(a).end, self.op(b).end);
+            if rough.is_some() && last.is_some() && rough != last {
+                let reason =
+                    format!("{} is slender: {} is roughed before, not driven through it", self.call(b), self.call(a));
+                self.before("slender-last", a, b, reason);
+            }
+        }
     }
 
     pub(super) fn close_sizes(&mut self) {

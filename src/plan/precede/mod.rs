@@ -58,6 +58,7 @@ pub(super) fn pairs(part: &Part, layout: &Layout, operations: &[Operation], swit
     table.end_faces();
     table.roughing();
     table.close_sizes();
+    table.slender_last();
     table.minor_after_main();
     table.threads();
     table.knurls();

@@ -4,8 +4,9 @@ use super::{Sources, before, legend, outline, title};
 use crate::figures::rest_words;
 use crate::finding::{Finding, Severity};
 use crate::model::part::StockShape;
+use crate::model::plan::Verb;
 use crate::model::shop::PictureKind;
-use crate::model::{Kind, Text};
+use crate::model::{End, Kind, Text};
 use crate::sheet::draft::{Item, Section};
 use crate::sheet::draw::{self, Reading};
 use crate::sheet::view::{Block, Head, LogoBox, Mm, Rich};
@@ -138,12 +139,18 @@ fn logo(s: &Sources, company: &str) -> Option<LogoBox> {
     })
 }
 
-/// What the sawn bar has over at each end.
+/// What is faced off each end: what the sawn bar has over, or what parting off leaves.
 fn face_off(s: &Sources) -> String {
     let Some(first) = s.plan.setups.first() else { return String::new() };
     let (Some(start), Some(end)) = (first.before.first(), first.before.last()) else { return String::new() };
-    let front = Station::DATUM - start.from;
-    let back = end.to - Station(s.overall());
+    let parted = s.plan.operations().find(|(_, o)| o.verb == Verb::PartOff).map(|(_, o)| (o.end, o.to));
+    let left_by_parting = |end: End, face: Station| match parted {
+        Some((Some(behind), Some(at))) if behind == end => Some((at - face).abs()),
+        _ => None,
+    };
+    let front = left_by_parting(End::Datum, Station::DATUM).unwrap_or(Station::DATUM - start.from);
+    let far = Station(s.overall());
+    let back = left_by_parting(End::Far, far).unwrap_or(end.to - far);
     match (front.is_positive(), back.is_positive()) {
         (true, true) if front == back => words::each_end(&s.length(front)),
         (true, true) => words::both_ends(&s.length(front), &s.length(back)),
