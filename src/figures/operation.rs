@@ -179,7 +179,14 @@ fn surface_of(given: &Given, setup: &Setup, op: &Operation) -> Option<usize> {
 }
 
 /// What to mind at one operation of so many cuts, each so deep a side; a single cut is told here where its dial does not.
-fn remarks(given: &Given, setup: &Setup, op: &Operation, cuts: Option<(u32, Length)>, plunges: usize) -> Vec<String> {
+fn remarks(
+    given: &Given,
+    setup: &Setup,
+    op: &Operation,
+    cuts: Option<(u32, Length)>,
+    told_by_dial: bool,
+    plunges: usize,
+) -> Vec<String> {
     let once = told_by_dial && cuts.is_some_and(|(count, _)| count == 1);
     let depth = cuts.map(|(_, depth)| depth);
     let mut list: Vec<String> = op.again.iter().cloned().collect();
