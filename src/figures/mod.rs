@@ -21,6 +21,7 @@ mod cautions;
 mod changed;
 mod clocked;
 mod cross_hole;
+mod comes_out;
 mod crown_cut;
 mod decision;
 pub mod dial;

@@ -1,7 +1,7 @@
 //! Places along the part in every frame a setup uses.
 
+use super::comes_out::past_the_face;
 use super::given::{Given, at_tailstock, carriage, station};
-use super::inside::past_the_face;
 use super::keyseat_cut::keyseat_cut;
 use super::outside_cut::flats_cut;
 use super::thread_cut::{relief_of, thread_of};

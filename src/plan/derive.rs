@@ -3,6 +3,7 @@
 
 mod aims;
 mod draft;
+mod drill_sizes;
 mod eccentric;
 mod from_bar;
 mod inside;
@@ -12,9 +13,9 @@ mod taper;
 mod through;
 mod turning;
 
+pub(crate) use drill_sizes::least_bored;
 pub(super) use from_bar::from_the_bar;
 pub(super) use inside::is_open;
-pub(crate) use inside::least_bored;
 pub(super) use layout::{Layout, Section, Shape};
 pub(super) use taper::{in_a_chuck, ways as taper_ways};
 pub(super) use through::led_from_other;

@@ -597,6 +597,9 @@ fn the_rules_without_a_number_bite_too() {
     let between = KEYED.replace("turn: stock", "turn: 1.100").replace("+0/-0.0010", "+0/-0.0005");
     let cap = pin("1018").replace("1.250\n", "1.2500 +0/-0.0005\n")
         + "inside:\n  - bore: 0.500\n    end: datum\n    to: 1.000\n";
+    let screw = "part: slender screw\nunits: in\nmaterial: 1018 cold drawn\nstock: 1.000 x 14.250\ndatum: journal end\noverall: 14.000 ±0.010\n\
+        tolerances: {lengths: ±0.010, diameters: ±0.003}\nfeatures:\n  - turn: 0.625\n    to: 2.500\n  - turn: stock\n    to: 3.000\n  - turn: 0.500\n    \
+        to: end\n";
     let headed = parts::shop();
     let text =
         format!("{}\ndividing head: {{ratio: 40, circles: [15, 18, 20]}}\n", include_str!("../../samples/shop.yaml"));
@@ -613,6 +616,7 @@ fn the_rules_without_a_number_bite_too() {
         (cap.as_str(), STUB, &headed, "drill-first"),
         (hexagon.as_str(), STUB, &headed, "interrupted"),
         (between.as_str(), STUB, &headed, "close-last"),
+        (screw, STUB, &headed, "slender-last"),
     ] {
         assert!(has(on, shop, id), "{id}");
         assert!(!has(not_on, shop, id), "{id} on the stub");

@@ -1,10 +1,11 @@
 //! What is cut inside: drill, bore, ream, tap, thread, groove, chamfer, each end from its bottom out to its mouth.
 
 use super::draft::on;
+use super::drill_sizes::least_bored;
 use super::layout::Layout;
 use super::through::{follow, led_from_other, opened_to, right_through};
 use crate::chain::{Hollow, Mouth};
-use crate::handbook::drill::{self, Series};
+use crate::handbook::drill;
 use crate::model::inside::{InsideCut, Tapped};
 use crate::model::plan::{Operation, Verb};
 use crate::model::shop::ToolKind;
@@ -73,19 +74,19 @@ struct Asked<'a> {
     tap: bool,
 }
 
-struct Maker<'a> {
+pub(super) struct Maker<'a> {
     part: &'a Part,
     layout: &'a Layout,
     end: End,
-    shop: Option<&'a Shop>,
+    pub(super) shop: Option<&'a Shop>,
 }
 
 impl Maker<'_> {
-    fn unit(&self) -> Unit {
+    pub(super) fn unit(&self) -> Unit {
         self.layout.allow.unit
     }
 
-    fn pick(&self, micro_inches: i64, micrometres: i64) -> Length {
+    pub(super) fn pick(&self, micro_inches: i64, micrometres: i64) -> Length {
         match self.unit() {
             Unit::Inch => Length::micro_inches(micro_inches),
             Unit::Millimetre => Length::micrometres(micrometres),
@@ -356,46 +357,6 @@ impl Maker<'_> {
             None => upward && small && usual_size,
         };
         if reamed { Way::Reamed } else { Way::Bored }
-    }
-
-    /// What a reamer takes off: 0.4 mm or 1/64 in on the diameter (common practice), half of it up to 6 mm / 1/4 in.
-    fn under_reamer(&self) -> Length {
-        self.pick(15_625, 400)
-    }
-
-    /// The drill before a boring tool: as large as leaves 2 mm / 1/16 in for it, at most 25 mm / 1 in, from the drawer where
-    /// the shop lists its drills.
-    fn pilot(&self, below: Length) -> Length {
-        let most = (below - self.pick(62_500, 2_000)).min(self.pick(1_000_000, 25_000));
-        let own = self.shop.into_iter().flat_map(|s| s.tools_of(ToolKind::Drill)).filter_map(|t| t.diameter);
-        let listed = own.filter(|d| *d <= most).max();
-        let series = if self.unit() == Unit::Inch { Series::Fraction } else { Series::Millimetre };
-        let step = self.pick(31_250, 500).pm();
-        let usual = drill::drills().iter().filter(|d| d.series == series && d.diameter.pm() % step == 0);
-        let usual = usual.map(|d| d.diameter).filter(|d| *d <= most).max();
-        listed.or(usual).unwrap_or(Length::ZERO)
-    }
-
-    /// Of the shop's drills that leave a thread's minor diameter within its limits, the one nearest to the usual; else the usual.
-    fn own_drill(&self, minor: Limits, usual: Length) -> Length {
-        let own = self.shop.into_iter().flat_map(|s| s.tools_of(ToolKind::Drill)).filter_map(|t| t.diameter);
-        let fits = own.filter(|d| minor.min <= *d && *d <= minor.max);
-        fits.min_by_key(|d| (*d - usual).abs()).unwrap_or(usual)
-    }
-
-    /// The drill nearest to a size, not above it.
-    fn nearest_drill(&self, size: Length) -> Length {
-        let inch = self.unit() == Unit::Inch;
-        let fits = |d: &&drill::Drill| (d.series == Series::Millimetre) != inch && d.diameter <= size;
-        drill::drills().iter().filter(fits).map(|d| d.diameter).max().unwrap_or(size)
-    }
-}
-
-/// The smallest hole a boring tool goes into: 1/4 in, 6 mm (common practice, no source).
-pub(crate) const fn least_bored(unit: Unit) -> Length {
-    match unit {
-        Unit::Inch => Length::micro_inches(250_000),
-        Unit::Millimetre => Length::micrometres(6_000),
     }
 }
 

@@ -109,12 +109,6 @@ impl<'a> Table<'a> {
         is_last_cut(self.layout, operation)
     }
 
-    /// Whether it cuts an undercut: a corner measured from its finished seat.
-    pub(super) fn is_undercut(&self, operation: &Operation) -> bool {
-        let feature = operation.feature.and_then(|f| self.part.features.get(f));
-        feature.is_some_and(|f| matches!(f.kind, Kind::Undercut { .. }))
-    }
-
     pub(super) fn op(&self, i: usize) -> &'a Operation {
         &self.operations[i]
     }
