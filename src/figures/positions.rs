@@ -84,8 +84,8 @@ pub(super) fn positions(given: &Given, setup: &Setup, op: &Operation, tool_width
             End::Far => to - past,
         });
         return match op.verb {
-            Verb::Drill | Verb::Ream => one("full diameter to", bottom),
-            Verb::Bore if past.is_positive() => one("past the face", bottom),
+            Verb::Drill | Verb::Ream | Verb::Bore if past.is_positive() => one("past the face", bottom),
+            Verb::Drill | Verb::Ream => one("full diameter to", op.to),
             Verb::Bore => one("bottom", op.to),
             Verb::Tap | Verb::Thread => one("full thread to", op.to),
             Verb::Chamfer => one("chamfer ends", op.to),

@@ -469,6 +469,11 @@ class More:
             return
         for p in op["positions"]:
             near = min(abs(p["from_datum"] - e) for e in span.values())
+            if p["what"] == "past the face":
+                # Through the parting tool's path where there is one, and a little: .04 in, 1 mm.
+                least, most = (0.04, 0.25) if self.inch else (1, 6.4)
+                self.same(f"{where}, {p['what']}", "beyond the span by", near, min(max(near, least), most), self.fine)
+                continue
             self.same(f"{where}, {p['what']}", "an end of the span", near, 0.0, self.fine)
         if op["verb"] == "chamfer":
             self.same(where, "span of the leg", abs(span["from"] - span["to"]), op["chamfer"]["leg"], self.fine)
