@@ -47,6 +47,7 @@ struct Maker<'a> {
     first_faced: Option<End>,
     /// The far face is cut in this setup, before the datum face.
     far_first: bool,
+    roughed: BTreeMap<Station, Station>,
 }
 
 /// The chart of a plan; none when the part has no located length.
@@ -81,6 +82,7 @@ pub fn of_plan(part: &Part, chain: &Chain, profile: &Profile, plan: &Plan, shop:
         face_at: BTreeMap::new(),
         first_faced: None,
         far_first: false,
+        roughed: BTreeMap::new(),
     };
     maker.faces(plan);
     maker.bar(plan);
@@ -200,8 +202,10 @@ impl Maker<'_> {
         match op.verb {
             Verb::Face => self.faced(op),
             Verb::Rough => {
+                // A second roughing, about another axis, that stops where the first did takes nothing off the wall.
                 if let (Some(face), Some(to)) = (op.face, op.to)
                     && !self.is_made(face)
+                    && self.roughed.insert(face, to) != Some(to)
                 {
                     self.out.proud.push(self.out.chart.cuts.len());
                     self.at(op.number, face, to, zero);

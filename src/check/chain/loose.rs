@@ -19,6 +19,10 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     if of_slip::text_is_broken(facts) {
         return;
     }
+    if let Some(finding) = inner_datum(facts) {
+        out.push(finding);
+        return;
+    }
     for (n, face) in facts.chain.graph.faces.iter().enumerate().filter(|(n, _)| facts.chain.at[*n].is_none()) {
         // An overall that is missing or cannot be read is told already.
         if n == facts.chain.far && facts.part.overall.is_none() {
@@ -43,4 +47,27 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             )),
         );
     }
+}
+
+/// The datum names a face inside the part, and no dimension joins that to the part's own end: one slip, and all faces hang loose.
+fn inner_datum(facts: &Facts<'_>) -> Option<Finding> {
+    let datum = facts.part.datum_face.as_ref()?;
+    let loose = facts.chain.at.iter().filter(|at| at.is_none()).count();
+    let section = facts.part.features.get(datum.feature)?.called();
+    (loose > 1).then(|| {
+        let name = &datum.text.text;
+        Finding::new(
+            CHECK.id,
+            Severity::Error,
+            tell!(
+                "the datum `{name}` is a face of {section}, inside the part, and no dimension joins it to the part's own end",
+                "der Bezug `{name}` ist eine Fläche von {section}, innen am Teil, und kein Maß verbindet sie mit dem Ende des Teils"
+            ),
+        )
+        .at(datum.text.place)
+        .help(tell!(
+            "If {section} is at the end, write it first; if another end is meant, name the datum otherwise, `left end`; else add the length to the end under `dims:`",
+            "Liegt {section} am Ende, als Erstes schreiben; ist ein anderes Ende gemeint, den Bezug anders nennen, `left end`; sonst das Maß zum Ende unter `dims:` angeben"
+        ))
+    })
 }

@@ -58,6 +58,19 @@ const ORDER_OF_FACES: &[&str] = &[
     // A taper whose section has no length left has no diameter either.
     "missing-key",
 ];
+/// Where the datum is named by a section that is moved inside, all hangs loose.
+const SWAPPED: &[&str] = &[
+    "section-overlap",
+    "section-gap",
+    "no-overall",
+    "outside-part",
+    "chain-contradiction",
+    "chain-disagrees",
+    "not-positive",
+    // A taper whose section has no length left has no diameter either.
+    "missing-key",
+    "chain-loose",
+];
 const READING: &[&str] = &[
     "unknown-key",
     "missing-key",
@@ -94,7 +107,7 @@ pub(crate) const KINDS: &[Kind] = &[
     kind("ring thicker than its groove", assembly::ring_thick, &["play-negative"], 1.0),
     kind("fillet over the bearing's corner", assembly::fillet_large, &["fillet-bearing"], 1.0),
     kind("a face past its neighbour", lengths::past_a_neighbour, ORDER_OF_FACES, 1.0),
-    kind("two sections swapped", lengths::swapped, ORDER_OF_FACES, 1.0),
+    kind("two sections swapped", lengths::swapped, SWAPPED, 1.0),
     kind("overall changed", lengths::overall_changed, ORDER_OF_FACES, 1.0),
     kind("a required distance changed", lengths::requirement_changed, CHAIN, 1.0),
     kind("a face of a required distance moved", lengths::required_face_moved, CHAIN, 1.0),
