@@ -5,6 +5,7 @@ use std::path::Path;
 use turnwright::chain::chart::{Charted, StockRow, charted};
 use turnwright::chain::{self, Profile};
 use turnwright::model::{Part, Shop};
+use turnwright::unit::Length;
 use turnwright::{plan, read};
 
 fn of(sample: &str) -> Charted {
@@ -72,7 +73,7 @@ features:\n  - turn: 20\n    to: 40\n  - turn: 26\n    to: end\nplan: {part off:
     let chart = &c.plan.chart;
     let far: Vec<(Option<f64>, bool)> = (0..chart.cuts.len())
         .filter(|i| chart.faces[chart.cuts[*i].face].name == "far face")
-        .map(|i| (c.worked.cuts[i].mean.map(|m| m.mm()), c.plan.proud.contains(&i)))
+        .map(|i| (c.worked.cuts[i].mean.map(Length::mm), c.plan.proud.contains(&i)))
         .collect();
     assert_eq!(far, [(Some(60.5), true), (Some(60.0), false)]);
     let rows = removals(&c);

@@ -46,7 +46,7 @@ fn a_shaft_by_hand() {
             (o.verb == Verb::Rough, from, tenths, o.minutes)
         })
         .collect();
-    told.sort_by(|a, b| (a.0, a.1, a.2).cmp(&(b.0, b.1, b.2)));
+    told.sort_by_key(|t| (t.0, t.1, t.2));
     let by_hand = [
         (false, 30, 400, 3.30),
         (false, 30, 400, 3.30),

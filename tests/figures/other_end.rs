@@ -223,7 +223,9 @@ fn by_what<'w>(w: &'w Worked, index: &[usize]) -> BTreeMap<String, Vec<&'w Opera
         out.entry(format!("{what:?}")).or_default().push(f);
     }
     // Two center holes are told apart by their drills, whichever is drilled first.
-    out.values_mut().for_each(|list| list.sort_by_key(|f| f.speed.as_ref().map(|s| s.diameter.value)));
+    for list in out.values_mut() {
+        list.sort_by_key(|f| f.speed.as_ref().map(|s| s.diameter.value));
+    }
     out
 }
 

@@ -23,14 +23,12 @@ pub(crate) fn exhaust_within(problem: &Problem, most: u64, steps: u64) -> Result
     if tried.steps == 0 { Err(()) } else { Ok(tried.best.map(|(cost, count, _)| (cost, count))) }
 }
 
+/// Told the operations done so far with their setups, and what they cost: whether to go on.
+type GoOn<'a> = dyn FnMut(&[(usize, String)], u64) -> bool + 'a;
+
 /// Shows every beginning of an order that costs no more than `most` minutes to `go_on`, which tells whether to follow it further;
 /// whole orders among them. `Err` where so many steps did not do.
-pub(crate) fn each_within(
-    problem: &Problem,
-    most: u64,
-    steps: u64,
-    go_on: &mut dyn FnMut(&[(usize, String)], u64) -> bool,
-) -> Result<(), ()> {
+pub(crate) fn each_within(problem: &Problem, most: u64, steps: u64, go_on: &mut GoOn<'_>) -> Result<(), ()> {
     let mut tried = Exhaustion { most, steps, ..Exhaustion::new(problem) };
     tried.show(0, go_on);
     if tried.steps == 0 { Err(()) } else { Ok(()) }
@@ -77,7 +75,7 @@ impl<'a> Exhaustion<'a> {
         }
     }
 
-    fn show(&mut self, cost: u64, go_on: &mut dyn FnMut(&[(usize, String)], u64) -> bool) {
+    fn show(&mut self, cost: u64, go_on: &mut GoOn<'_>) {
         self.steps = self.steps.saturating_sub(1);
         if self.steps == 0 || cost + self.cutting_left() > self.most || !go_on(&self.done, cost) {
             return;

@@ -185,7 +185,9 @@ fn stays(problem: &Problem, order: &[(usize, String)]) -> String {
             None => all.push((setup.clone(), vec![&op.id])),
         }
     }
-    all.iter_mut().for_each(|(_, ids)| ids.sort_unstable());
+    for (_, ids) in &mut all {
+        ids.sort_unstable();
+    }
     let last = order.last().map(|(i, _)| i);
     format!("{all:?} {faces} {last:?}")
 }

@@ -53,7 +53,7 @@ pub fn in_one_line(said: &str, room: f64) -> String {
         stops.filter(|(i, c)| c.is_whitespace() || said[i + 1..].starts_with(' ')).map(|(i, _)| i)
     };
     let half = said.len() / 4;
-    let last = |clause| ends(clause).filter(|at| fits(&cut(*at))).last();
+    let last = |clause| ends(clause).rfind(|at| fits(&cut(*at)));
     last(true).filter(|at| *at >= half).or_else(|| last(false)).map_or_else(|| said.to_owned(), cut)
 }
 
