@@ -33,10 +33,12 @@ pub(super) fn past_the_face(given: &Given, setup: &Setup, op: &Operation) -> Len
 
 /// Whether bar that will be faced off still stands beyond the face a hole comes out of.
 fn bar_beyond(given: &Given, setup: &Setup, op: &Operation) -> bool {
-    let (first, last) = (setup.before.first(), setup.before.last());
+    let (first, last, far) = (setup.before.first(), setup.before.last(), Station(given.overall));
+    // A blind hole ends before that face and comes out nowhere.
+    let Some(to) = op.to.filter(|_| op.inside) else { return false };
     match op.end {
-        Some(End::Datum) => op.inside && last.is_some_and(|s| s.to > Station(given.overall)),
-        Some(End::Far) => op.inside && first.is_some_and(|s| s.from < Station::DATUM),
+        Some(End::Datum) => to >= far && last.is_some_and(|s| s.to > far),
+        Some(End::Far) => to <= Station::DATUM && first.is_some_and(|s| s.from < Station::DATUM),
         None => false,
     }
 }
