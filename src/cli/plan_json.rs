@@ -58,6 +58,10 @@ pub(super) fn plan(job: &Job, planned: &Planned, findings: &[Finding]) -> Value 
         out["fewest_setups_certificate"] = serde_json::to_value(fewest).unwrap_or(Value::Null);
     }
     out["certificate"] = serde_json::to_value(&planned.certificate).unwrap_or(Value::Null);
+    // Without one of its holdings, another way round may be the cheapest: so that each price can be worked again, its problem is told too.
+    if !planned.plan.others.is_empty() && !planned.beside.is_empty() {
+        out["certificates_beside"] = serde_json::to_value(&planned.beside).unwrap_or(Value::Null);
+    }
     out
 }
 

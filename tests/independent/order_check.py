@@ -3,7 +3,8 @@
 
 Usage: order_check.py [FILE ...]   (standard input when no file is named)
 Reads a certificate, or a reply of `plan --format json` with one (or a list of such), and solves its problem by plain
-dynamic programming over sets of operations done. Exit 1 when order, cost, bound or count is wrong, 2 when unreadable.
+dynamic programming over sets of operations done; of a reply also what the plan would cost without each of its holdings, and the
+certificate of the fewest setups. Exit 1 when order, cost, bound or count is wrong, 2 when unreadable.
 """
 import json
 import sys
@@ -99,19 +100,47 @@ def faults(c):
         yield f"{stated if isinstance(stated, str) else stated // 1000} best orders stated, {count} counted"
 
 
+def without(c, holding):
+    """The same problem with one setup fewer to go to."""
+    ops = [dict(op, setups=[s for s in op["setups"] if s != holding]) for op in c["ops"]]
+    return dict(c, ops=ops)
+
+
+def other_faults(reply):
+    """Of what a reply tells beside its plan: each price without a holding, and the fewest setups."""
+    c, beside = reply["certificate"], reply.get("certificates_beside", [])
+    for way in beside:
+        yield from (f"another way round: {fault}" for fault in faults(way))
+        if way["cost"] < c["cost"]:
+            yield "another way round is cheaper than the plan"
+    for told in reply.get("without_a_holding", []):
+        # The plan's own way round and the others that were searched: the cheapest counts.
+        costs = [solve(Rules(without(way, told["without"])))[0] for way in [c, *beside]]
+        best = min((cost for cost in costs if cost is not None), default=None)
+        if best is None or told["lower_bound"] > best or told["cost"] < best or (told["cost"] == told["lower_bound"] and told["cost"] != best):
+            yield f"without {told['without']}: {told['cost']} told, the best is {best} (thousandths)"
+        if told["cost"] < c["cost"] or told["without"] in told["setups"]:
+            yield f"without {told['without']}: cheaper than the plan, or not without it"
+    if fewest := reply.get("fewest_setups_certificate"):
+        yield from (f"fewest setups: {fault}" for fault in faults(fewest))
+
+
 def main(files):
     wrong = 0
     for name in files or ["-"]:
         try:
             with sys.stdin if name == "-" else open(name, encoding="utf-8") as file:
                 reply = json.load(file, parse_float=exact, parse_int=exact)
-            certificates = [one.get("certificate", one) for one in (reply if isinstance(reply, list) else [reply])]
+            replies = reply if isinstance(reply, list) else [reply]
         except (OSError, ValueError, AttributeError) as error:
             print(f"{name}: {error}", file=sys.stderr)
             return 2
-        for c in certificates:
-            wrong += bool(found := list(faults(c)))
-            print(f"{name}: {len(c['ops'])} operations: {'; '.join(found) or 'agrees'}")
+        for one in replies:
+            c = one.get("certificate", one)
+            found = list(faults(c)) + (list(other_faults(one)) if c is not one else [])
+            others = len(one.get("without_a_holding", [])) + len(one.get("certificates_beside", [])) + ("fewest_setups_certificate" in one) if c is not one else 0
+            wrong += bool(found)
+            print(f"{name}: {len(c['ops'])} operations: {'; '.join(found) or 'agrees'}" + (f", and {others} others with it" if others else ""))
     return 1 if wrong else 0
 
 

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 use std::time::Instant;
 
 use crate::model::plan::{Alternative, Plan};
-use crate::plan::order::{self, Answer, Certificate, Limits, Minutes, Problem};
+use crate::plan::order::{self, Answer, Certificate, Limits, Minutes, Problem, Refusal};
 
 /// Seconds for each search, and after which none is begun; the answer says where that was too short.
 const SECONDS: u64 = 2;
@@ -21,14 +21,12 @@ pub(super) fn without_each(certificate: &Certificate, beside: &[Certificate], pl
     let start = Instant::now();
     let mut list = Vec::new();
     for name in used.into_iter().take_while(|_| start.elapsed().as_secs() < SECONDS) {
-        let answers = ways.iter().filter_map(|problem| without(problem, name));
-        let Some((answer, least)) = answers.fold(None, |best: Option<(Answer, Minutes)>, next| match best {
-            Some((known, least)) if known.cost <= next.cost => Some((known, least.min(next.lower_bound))),
-            Some((_, least)) => Some((next.clone(), least.min(next.lower_bound))),
-            None => Some((next.clone(), next.lower_bound)),
-        }) else {
-            continue;
-        };
+        let found: Vec<Found> = ways.iter().map(|problem| without(problem, name)).collect();
+        let answers = || found.iter().filter_map(|f| if let Found::Best(answer) = f { Some(answer) } else { None });
+        let Some(answer) = answers().min_by_key(|a| a.cost) else { continue };
+        // Of a way whose search was too long nothing is known: then no bound is, either.
+        let unknown = found.iter().any(|f| matches!(f, Found::Unknown));
+        let least = answers().map(|a| a.lower_bound).min().filter(|_| !unknown).unwrap_or_default();
         let mut setups: Vec<String> = Vec::new();
         for (_, setup) in &answer.order {
             if setups.last() != Some(setup) {
@@ -47,14 +45,27 @@ pub(super) fn without_each(certificate: &Certificate, beside: &[Certificate], pl
     list
 }
 
-/// The cheapest order of a problem without one of its holdings; none where something is reached by it alone.
-fn without(problem: &Problem, name: &str) -> Option<Answer> {
+/// What became of a search.
+enum Found {
+    Best(Answer),
+    /// Something is reached by that holding alone, or no order keeps the rules without it.
+    Nothing,
+    /// It was too long.
+    Unknown,
+}
+
+/// The cheapest order of a problem without one of its holdings.
+fn without(problem: &Problem, name: &str) -> Found {
     let mut fewer = problem.clone();
     for op in &mut fewer.ops {
         op.setups.retain(|s| s != name);
     }
     if fewer.ops.iter().any(|op| op.setups.is_empty()) {
-        return None;
+        return Found::Nothing;
     }
-    order::solve(&fewer, Limits { seconds: SECONDS, ..Limits::default() }).ok()
+    match order::solve(&fewer, Limits { seconds: SECONDS, ..Limits::default() }) {
+        Ok(answer) => Found::Best(answer),
+        Err(Refusal::Undecided) => Found::Unknown,
+        Err(_) => Found::Nothing,
+    }
 }
