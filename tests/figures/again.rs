@@ -107,6 +107,32 @@ fn every_number_is_listed_and_a_spoilt_one_is_noticed() {
     eprintln!("{said}");
 }
 
+/// Every number that a sheet prints stands in the plan at its printed digits, in the description or the shop file, or in a short list
+/// (`sheet_numbers.py`); of numbers with a spoilt last digit four of five are missed.
+#[test]
+fn every_number_of_a_sheet_is_in_its_plan() {
+    if !have_python() {
+        return;
+    }
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut command = Command::new("python3");
+    command.arg("-B").arg(root().join("tests/independent/sheet_numbers.py"));
+    for (part, shop) in samples() {
+        let name = part.file_stem().expect("a name").to_string_lossy().into_owned();
+        let (plan, sheet) = (folder.path().join(format!("{name}.json")), folder.path().join(format!("{name}.md")));
+        std::fs::write(&plan, plan_of(&part)).expect("written");
+        let marks = folder.path().join(format!("{name}.marks.json"));
+        std::fs::write(&marks, reply("marks", &part)).expect("written");
+        let made =
+            Command::new(env!("CARGO_BIN_EXE_turnwright")).arg("sheet").arg(&part).arg("--output").arg(&sheet).output();
+        assert!(made.is_ok_and(|o| o.status.code().is_some_and(|c| c < 2)), "{name}");
+        command.args([plan, marks, sheet, part, shop.unwrap_or_else(|| PathBuf::from("-"))]);
+    }
+    let output = command.output().expect("python3");
+    let said = String::from_utf8_lossy(&output.stdout).into_owned();
+    assert!(output.status.success(), "{said}{}", String::from_utf8_lossy(&output.stderr));
+}
+
 /// Every test that the list of numbers names is there, so that a row cannot outlive its proof.
 #[test]
 fn the_tests_named_for_the_numbers_are_there() {

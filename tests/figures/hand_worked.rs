@@ -125,6 +125,35 @@ fn cross_dial_from_the_skin() {
     assert_eq!(text(from_before.shown), ".127");
 }
 
+/// The same column for a lathe whose cross dial reads diameters, worked by hand from the diameters alone (no outside source: what comes off the
+/// diameter is what such a dial moves by): 1.250 to .904 is .346, three turns of .100 and .046.
+#[test]
+fn cross_dial_that_reads_diameters() {
+    let figures = stub_figures(Some(&shop(Reads::Diameter)));
+    let table = [
+        (50, ".346", 3, ".046"),
+        (60, ".600", 6, ".000"),
+        (110, ".160", 1, ".060"),
+        (120, ".432", 4, ".032"),
+        (130, ".550", 5, ".050"),
+        (140, ".724", 7, ".024"),
+    ];
+    for (number, reading, turns, rest) in table {
+        let cross = operation_of(&figures, number).cross_dial.expect("a diameter dial");
+        assert_eq!(text(cross.from_zero.shown), reading, "{number}");
+        assert_eq!((cross.from_zero.turns, text(cross.from_zero.rest)), (turns, rest.to_owned()), "{number}");
+    }
+    // .904 to .650, and the groove from .620 to .540.
+    for (number, infeed) in [(60, ".254"), (80, ".080")] {
+        let cross = operation_of(&figures, number).cross_dial.expect("a diameter dial");
+        assert_eq!(text(cross.infeed.shown), infeed, "{number}");
+    }
+    let cuts = &operation_of(&figures, 100).passes.as_ref().expect("passes").cuts;
+    let shown: Vec<_> = cuts.iter().map(|c| (c.dial.map(|d| text(d.shown)), c.should_read.map(text))).collect();
+    let some = |s: &str| Some(s.to_owned());
+    assert_eq!(shown, [(some(".010"), some(".894")), (some(".010"), some(".884")), (None, None)]);
+}
+
 /// Gear and wanted speed of every turning operation of the sheet drawn by hand.
 #[test]
 fn gears_not_above_the_wanted_speed() {

@@ -2,6 +2,7 @@
 """Work the numbers of a plan again, without turnwright.
 
 Usage: figures_check.py PLAN.json [SHOP.yaml [MARKS.json]]   (figures_more.py beside it has the other half)
+       figures_check.py --several PLANS.json    a reply for several parts, each with the shop file that its description names beside it
 PLAN.json is a reply of `plan --format json`. MARKS.json is one of `marks`. Of the shop file only the dials, gears, leadscrew and wires are read. Every number that
 can be worked from its neighbours by school arithmetic is; exit 1 with a line for each that differs, 2 when unreadable.
 
@@ -10,6 +11,7 @@ published texts (US Navy NAVEDTRA 14345; tool makers' V form); keyseat f = R - s
 """
 import json
 import math
+import os
 import re
 import sys
 from fractions import Fraction as F
@@ -374,7 +376,10 @@ def thread(where, op, units, shop):
         same(where, "best wire", t["best_wire"], best, 6e-5 if units == "in" else 6e-4)
     wires = [w for w in shop.get("wires", []) if shop["units"] == units]
     if wires and t["wire"] and t["best_wire"]:
-        nearest = min(abs(float(w) - t["best_wire"]) for w in wires)
+        # Of those that touch the flanks and stand out: .56 to .90 pitches, on 29 and 30 degrees .4875 to .65 (handbook tables, from memory).
+        low, high = (0.56, 0.90) if half == 30.0 else (0.4875, 0.65)
+        usable = [w for w in wires if low * pitch <= w <= high * pitch] or wires
+        nearest = min(abs(float(w) - t["best_wire"]) for w in usable)
         if any(abs(float(w) - t["wire"]) < 1e-9 for w in wires):
             same(where, "nearest wire", abs(t["wire"] - t["best_wire"]), nearest, 1e-9)
 
@@ -480,7 +485,26 @@ def more_of(more, op, where, at_far, finished):
         more.keyseat(where, op["keyseat"], seat)
 
 
+def several(path):
+    """Every plan of a reply."""
+    numbers = faulty = 0
+    plans = json.load(open(path, encoding="utf-8"))
+    for plan in plans:
+        text = open(plan["file"], encoding="utf-8").read()
+        named = re.search(r"^lathe:\s*(\S+)", text, re.M)
+        shop = shop_of(os.path.join(os.path.dirname(plan["file"]), named.group(1))) if named else {}
+        done, differ = check(plan, shop, [])
+        numbers += done
+        faulty += bool(differ)
+        for line in differ:
+            print(f"{plan['file']}: {line}")
+    print(f"{numbers} numbers of {len(plans)} plans worked again, {faulty} plans differ")
+    return 1 if faulty or not numbers else 0
+
+
 def main():
+    if sys.argv[1] == "--several":
+        return several(sys.argv[2])
     plan = json.load(open(sys.argv[1], encoding="utf-8"))
     shop = shop_of(sys.argv[2]) if len(sys.argv) > 2 else {}
     check(plan, shop, [json.load(open(path, encoding="utf-8")) for path in sys.argv[3:]])
@@ -503,7 +527,8 @@ def check(plan, shop, marks_replies):
              for s in plan["setups"] for o in s["operations"] for p in o["positions"]]
     overall = max(set(spans), key=spans.count)
     numbers, minutes = [], F(0)
-    finished = []
+    # A seat may be drawn with limits on both sides: a slot counts from its drawn size; or it is the bar's own.
+    finished = figures_written.drawn_sizes(plan)
     for s in plan["setups"]:
         zero = "far" if s["works"] == "far" else "datum"
         more.holding(s, overall)

@@ -8,7 +8,7 @@ import re
 
 # Share of the turning speed an operation runs at: the ASSUMED box.
 SHARE = {"rough": 1, "finish": 1, "face": 1, "turn": 1, "taper": 1, "bore": 1, "groove": 1 / 4, "chamfer": 1 / 4, "file": 1 / 4, "thread": 1 / 4,
-         "knurl": 1 / 2, "center": 4 / 5, "drill": 4 / 5, "ream": 1 / 2, "part off": 1 / 3, "mill": 1}
+         "knurl": 1 / 2, "center": 4 / 5, "drill": 4 / 5, "ream": 1 / 2, "part off": 0.33, "mill": 1}
 # Usual feeds, inch and millimetre.
 FEED = {"rough": (0.008, 0.2), "finish": (0.003, 0.08), "turn": (0.003, 0.08), "taper": (0.003, 0.08), "bore": (0.003, 0.08), "face": (0.005, 0.12)}
 # DIN 332-1 form A, drill and mouth (typed from a maker's chart); an inch size is the same shape.
@@ -288,7 +288,7 @@ class More:
             self.same(where, "nominal", h["thread"]["nominal"], op["to_diameter"], self.fine * 5)
         if h["drills"]:
             # The sheet aims in its own digits; a drill is as large as it is.
-            self.same(where, "last drill", h["drills"][-1], op["to_diameter"], self.fine if op["inside"] else 5.1e-5 if self.inch else 5.1e-4)
+            self.same(where, "last drill", h["drills"][-1], op["to_diameter"], 6e-5 if self.inch else self.fine if op["inside"] else 5.1e-4)
             # A third of the size leads, or a third and two thirds (common practice, no source), each a whole thirty-second or half millimetre.
             n, step = len(h["drills"]), 1 / 32 if self.inch else 0.5
             for i, d in enumerate(h["drills"][:-1], 1):
@@ -403,6 +403,8 @@ class More:
                     # A hole through the work may reach into the chuck: the jaws close on the outside.
                     if p["carriage"] is None or op["inside"]:
                         continue
+                    if "feature-in-jaws" in {f["check"] for f in self.plan["findings"]}:
+                        continue
                     jaw = g["from"] if setup["datum_end"] == "tailstock" else float(overall) - g["to"]
                     if not -self.fine <= p["carriage"] <= jaw + self.fine:
                         self.bad(f"{where}, {op['number']}: {p['what']} at {p['carriage']} is in the jaws or beyond the center")
@@ -425,18 +427,30 @@ class More:
             self.same(where, "jaws of the rest", r["to"] - r["from"], 0.75 if self.inch else 20.0, self.fine)
             out = r["from"] if setup["works"] == "datum" else float(overall) - r["to"]
             if r["rest"] == "steady":
-                self.same(where, "from the end to the rest", out, r["diameter"] + (0.25 if self.inch else 6.0), self.fine)
+                # Behind what is faced or bored, or behind the deepest cut of that end, or where a finished section begins.
+                room = 0.25 if self.inch else 6.0
+                places = [p["from_datum"] for s in self.plan["setups"] for o in s["operations"] for p in o["positions"]]
+                deep = [p if setup["works"] == "datum" else float(overall) - p for p in places]
+                starts = [d + room for d in (r["diameter"], self.bar or r["diameter"], *deep)] + (deep if r["letter"] else [])
+                self.same(where, "from the end to the rest", out, min(starts, key=lambda d: abs(d - out)), self.fine)
 
     def grip_length(self, where, setup, g, overall):
         """Jaws and dog hold their own length, or to the end of what they hold; and they begin at a face, at the room before the jaws, or at a round stick-out."""
         dog = setup["holding"] in ("between centers", "between second centers")
         usual = [(0.6 if self.inch else 15.0) if dog else (1.0 if self.inch else 25.0)]
         own = [float(n) * self.from_shop for n in self.shop.get("dogs" if dog else "jaws", [])] or usual
-        places = {0.0, overall}
+        # Long enough is a diameter, or 3/4 in, 19 mm where that is less.
+        own.append(min(g["diameter"], 0.75 if self.inch else 19.0))
+        if dog:
+            # No dog of the shop may go over the bar.
+            own += usual
+        # Of a short bar half stands out.
+        places = {0.0, overall, overall / 2}
         for op in (o for s in self.plan["setups"] for o in s["operations"]):
             places |= {p["from_datum"] for p in op["positions"]} | set((op.get("span") or {}).values())
         saw = max((self.plan.get("stock") or {}).get("length", overall) - overall, 0) / 2
-        places |= {-saw, overall + saw}
+        # Jaws as deep as they are, on the end that was there before.
+        places |= {-saw, overall + saw, *own, *(overall - n for n in own)}
         room, step = (0.25, 0.25) if self.inch else (6.0, 5.0)
         least = 0.75 if self.inch else 19.0
         at = lambda v: min(abs(v - p) for p in places) <= self.fine
@@ -486,6 +500,9 @@ class More:
         """Every span begins and ends at the ends of bar or part, where a row stands, a tool's width from a plunge, or at an end of its slot."""
         saw = max(((self.plan.get("stock") or {}).get("length", overall) - overall) / 2, 0)
         places = {0.0, overall, -saw, overall + saw} | {p["from_datum"] for o in ops for p in o["positions"]}
+        if any(o["verb"] == "part off" for o in ops):
+            # What is left on for facing the end that was cut off, and cleaned at the other.
+            places |= {-0.02, overall + 0.02} if self.inch else {-0.5, overall + 0.5}
         for o in ops:
             own = set(places)
             if o["verb"] == "groove" and o["tool_width"] and len(o["positions"]) == 1:
@@ -515,6 +532,11 @@ class More:
             if o["verb"] == "thread" and block.get("relief") is not None:
                 rows = [p["from_datum"] for p in o["positions"]]
                 own = {round(max(rows) - min(rows), 6)} if rows else set()
+                if "run-out" in (o["positions"] or [{"what": ""}])[0]["what"]:
+                    # A left-hand thread begins in the middle of its own run-out, this side of the shoulder.
+                    own = {round(2 * min(abs(rows[0] - v) for v in o["span"].values()), 6)}
+                    if not min(o["span"].values()) < rows[0] < max(o["span"].values()):
+                        self.bad(f"{o['number']} thread {o['feature']}: it begins at {rows[0]}, outside its own section")
                 if min(abs(block["relief"] - g) for g in grooves | own) > self.fine:
                     self.bad(f"{o['number']} thread {o['feature']}: a relief of {block['relief']}, which nothing cuts")
 
@@ -616,7 +638,8 @@ class More:
         """The estimate of the plan: cuts by travel over feed and speed, handling, measuring. L n / (f s): every handbook's time of a cut;
         handling and measuring: common practice, no source."""
         s = self.shop
-        if "minutes" not in s or self.bar is None or "speeds" not in s or s.get("rough") is None or s.get("hss") is None:
+        # What is thrown over an eccentric goes round as far out as it sweeps; its minutes are not worked again.
+        if op.get("throw") or "minutes" not in s or self.bar is None or "speeds" not in s or s.get("rough") is None or s.get("hss") is None:
             return
         span, hand, measure, verb = op.get("span"), 0.3, s["minutes"]["measure"], op["verb"]
         long = abs(span["from"] - span["to"]) * self.mm if span else 0.0

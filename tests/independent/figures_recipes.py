@@ -152,8 +152,10 @@ def touch(where, op, t, fine, same, bad, plan):
     if center:
         same(where, "along", t["along"], center["from_datum"], fine)
         same(where, "along from the far face", t["from_far_face"], center["from_far_end"], fine)
-    sizes = [o["to_diameter"] for s in plan["setups"] for o in s["operations"]
+    there = [o for s in plan["setups"] for o in s["operations"]
              if o["to_diameter"] and o["span"] and min(o["span"].values()) <= t["along"] <= max(o["span"].values())]
+    # What is aimed at is told in the sheet's own digits; the round is the middle of its limits.
+    sizes = [o["to_diameter"] for o in there] + [(o["limits"]["min"] + o["limits"]["max"]) / 2 for o in there if o["limits"]]
     sizes += [plan["stock"]["across"]] if plan["stock"] else []
     if min(abs(d / 2 - t["half_round"]) for d in sizes) > fine:
         bad(f"{where}: half of a round of {2 * t['half_round']}, which nothing is there")

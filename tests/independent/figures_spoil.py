@@ -3,7 +3,7 @@
 
 Usage: figures_spoil.py NUMBERS.csv INSTANCES PLAN.json SHOP.yaml|- MARKS.json [PLAN SHOP MARKS ...]
 Of every key that NUMBERS.csv calls `again: yes`, INSTANCES numbers over all plans are spoilt in several ways, and the second reckoning must
-notice at least one when two digits change places or it is doubled. With INSTANCES 0 nothing is spoilt: the list alone is held against the plans.
+notice at least one when two digits change places or it is doubled; of those in FINE also one more in the last place that is printed. With INSTANCES 0 nothing is spoilt: the list alone is held against the plans.
 Prints the share noticed by kind. Exit 1 with the keys that went unnoticed, or that are not in the list, 2 when unreadable.
 """
 import csv
@@ -14,7 +14,16 @@ import sys
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
 import figures_check  # noqa: E402
 
-ELSEWHERE = ("certificate", "chart", "findings", "fewest_setups_certificate", "without_a_holding", "compared", "chart_answers", "retarget")
+ELSEWHERE = ("certificate", "certificates_beside", "chart", "findings", "fewest_setups_certificate", "without_a_holding", "compared", "chart_answers", "retarget")
+
+
+# What the hands set or measure by: diameters, dials, carriage, wires, depths of keyseats. One in the last place printed is a spoilt part, and must be noticed.
+FINE = ("setups[].operations[].to_diameter", "setups[].operations[].from_diameter", "setups[].operations[].positions[].carriage",
+        "setups[].operations[].positions[].dial.divisions", "setups[].operations[].positions[].dial.reading",
+        "setups[].operations[].cross_dial.divisions", "setups[].operations[].cross_dial.infeed", "setups[].operations[].cross_dial.from_zero.divisions",
+        "setups[].operations[].cross_dial.from_zero.reading", "setups[].operations[].thread.best_wire", "setups[].operations[].thread.over_wires.max",
+        "setups[].operations[].thread.over_wires.min", "setups[].operations[].keyseat.depth_from_top", "setups[].operations[].keyseat.depth_at_side",
+        "setups[].operations[].keyseat.across_bottom", "setups[].operations[].keyseat.side_touch")
 
 
 def leaves(value, path, key, out):
@@ -113,6 +122,7 @@ def main():
         print(f"{kind}: {a} of {b} noticed, {100 * a / b:.1f} %")
     first = ("two digits change places", "doubled")
     silent = sorted(k for k, by in seen.items() if not any(by.get(kind, [0, 0])[0] for kind in first))
+    coarse = sorted(k for k in FINE if k in seen and seen[k].get("one in the last place printed", [0])[0] == 0)
     weak = sorted(((sum(a for a, _ in by.values()) / sum(b for _, b in by.values()), k) for k, by in seen.items()))[:12]
     print("least noticed: " + "; ".join(f"{k} {100 * share:.0f} %" for share, k in weak))
     gone = sorted(k for k in rows if k not in met and not k.endswith("*"))
@@ -120,9 +130,14 @@ def main():
         print(f"not in the list: {k}")
     for k in silent:
         print(f"said to be worked again, and spoiling it goes unnoticed: {k}")
+    for k in coarse:
+        print(f"one in the last place of it goes unnoticed: {k}")
+    for k in (k for k in FINE if k not in rows):
+        coarse.append(k)
+        print(f"said to be fine, and not in the list: {k}")
     for k in gone:
         print(f"in the list, and in no plan: {k}")
-    return 1 if strange or silent or gone else 0
+    return 1 if strange or silent or gone or coarse else 0
 
 
 if __name__ == "__main__":

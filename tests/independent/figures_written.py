@@ -74,6 +74,13 @@ class Written:
         return out
 
 
+def drawn_sizes(plan):
+    """Diameters of sections as drawn, and the bar's."""
+    w = Written(plan)
+    sizes = [value(n) for n in re.findall(rf"turn:\s*({NUMBER})(?!\s*mm)", w.text)]
+    return sizes + ([w.stock()[0]] if w.here and w.stock() else [])
+
+
 def check(more, plan, same, bad):
     w = Written(plan)
     if not w.here:

@@ -2,11 +2,13 @@
 
 mod begun;
 mod believable;
+mod bounds;
 mod by_chart;
 mod cornered;
 mod eccentrics;
 mod from_bar;
 pub(crate) mod generated;
+pub(crate) mod generated_wide;
 mod held;
 mod holes;
 mod independent;
@@ -18,6 +20,7 @@ mod rules;
 mod samples;
 mod shapes;
 mod stiff;
+mod trade_rules;
 mod wishes;
 mod workholders;
 

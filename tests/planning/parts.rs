@@ -23,6 +23,16 @@ pub(crate) fn with(text: &str, wishes: &str) -> Part {
     part(&format!("{text}\nplan: {{{wishes}}}\n"))
 }
 
+/// The sample shop file in the unit of a description.
+pub(crate) fn shop_for(text: &str) -> Shop {
+    if !text.contains("units: mm\n") {
+        return shop();
+    }
+    let read = read::shop("shop-mm.yaml", include_bytes!("../../samples/shop-mm.yaml"));
+    assert!(read.slips.is_empty(), "{:?}", read.slips);
+    read.shop.expect("a shop")
+}
+
 /// The sample shop file.
 pub(crate) fn shop() -> Shop {
     let read = read::shop("shop.yaml", SHOP.as_bytes());

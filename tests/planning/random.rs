@@ -138,19 +138,27 @@ fn what_is_left_is_the_finished_part() {
 #[test]
 fn a_rule_never_lowers_the_cost() {
     let soft = ["R3", "R18", "R20", "R21", "order-thread-seat", "order-turn-keyseat"];
-    runner(40)
+    let [compared, cheaper] = [const { std::cell::Cell::new(0_u32) }; 2];
+    runner(120)
         .run(&(random_part(5), 0..soft.len()), |(Story(text), which)| {
             let part = part(&text);
             let kept = try_plan(&part).map_err(|e| TestCaseError::fail(format!("{e:?}")))?;
             let wish = format!("off: [{}]", soft[which]);
-            let fewer = if part.wishes.part_off { part.clone() } else { with(&text, &wish) };
+            // A description has one `plan:`; nothing is compared where it is taken.
+            if part.wishes.part_off {
+                return Ok(());
+            }
+            let fewer = with(&text, &wish);
             let without = try_plan(&fewer).map_err(|e| TestCaseError::fail(format!("{e:?}")))?;
             if kept.derived.mountings.len() == without.derived.mountings.len() {
                 prop_assert!(without.plan.cost <= kept.plan.cost, "{} off", soft[which]);
+                compared.set(compared.get() + 1);
+                cheaper.set(cheaper.get() + u32::from(without.plan.cost < kept.plan.cost));
             }
             Ok(())
         })
         .unwrap_or_else(|e| panic!("{e}"));
+    assert!(compared.get() >= 60 && cheaper.get() >= 1, "some rule must bite: {} of {}", cheaper.get(), compared.get());
 }
 
 /// What a person adds to `plan:` and is followed never makes the plan cheaper than the rules alone; what gives way to it is a soft rule
