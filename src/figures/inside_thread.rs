@@ -1,12 +1,12 @@
 //! Threads inside: the infeed, which way the carriage goes, the time a relief gives.
 
 use super::given::Given;
-use super::infeed::{Groove, Shape, cuts};
 use super::inside::{HoleCut, depth_line, line, tapped_of};
 use super::speed::{Relief, relief_seconds};
 use super::thread_drive::{engage, gearbox};
 use super::{Figure, Speed, dial, thread_cut};
 use crate::chain::Hollow;
+use crate::handbook::infeed::{Groove, Shape, cuts};
 use crate::model::feature::{Hand, Thread};
 use crate::model::inside::Tapped;
 use crate::model::plan::{Operation, Setup};
@@ -34,7 +34,7 @@ pub(super) fn threaded(given: &Given, setup: &Setup, op: &Operation, speed: Opti
     let from = op.from_diameter?;
     let deep = (thread.nominal - from).half();
     let as_cut = as_thread(thread);
-    let shape = thread_cut::data(&as_cut).map_or(Shape::V, |data| thread_cut::shape(&data));
+    let shape = thread_cut::data(&as_cut).map_or(Shape::V, |data| Shape::of(&data));
     let groove = Groove { shape, pitch: thread.pitch, depth: deep, travel: deep, inside: true };
     let travels = cuts(&groove, unit);
     let decimals = crate::unit::show::usual_decimals(unit);

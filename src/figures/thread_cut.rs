@@ -1,13 +1,13 @@
 //! The thread block: infeed, wires, thread dial, gearbox, time in the relief.
 
 use super::given::{Given, at_tailstock};
-use super::infeed::{Groove, Shape, cuts_no_deeper};
 use super::infeed_flat::driven;
 use super::over_wires::{StillIn, Wires, still_in, wires};
 use super::runs_off::{self, RunsOff};
 use super::speed::{Relief, relief_seconds};
 use super::thread_drive::{engage, gearbox, indexing};
 use super::{DialReading, Engage, Figure, Gearbox, Indexing, OnScale, SizeLimits, Speed, dial, scale};
+use crate::handbook::infeed::{Groove, Shape, cuts_no_deeper};
 use crate::handbook::thread::{self as standard, Asked, Feed, Form, ThreadData};
 use crate::model::feature::{Hand, Thread};
 use crate::model::plan::{Operation, Setup};
@@ -318,19 +318,10 @@ fn choose_feed(given: &Given, data: &ThreadData) -> Option<(Feed, String)> {
     })
 }
 
-/// The hole the tool of this thread leaves.
-pub(super) fn shape(data: &ThreadData) -> Shape {
-    match (data.form, data.form.half_angle()) {
-        (Form::Sixty | Form::Whitworth | Form::TaperSixty | Form::TaperWhitworth | Form::Buttress, _) => Shape::V,
-        (Form::Square, _) | (_, None) => Shape::Square,
-        (_, Some(half_angle_deg)) => Shape::Trapezoid { flat: data.tool_flat, half_angle_deg },
-    }
-}
-
 /// Cumulative travel of the cuts.
 fn passes(given: &Given, data: &ThreadData, feed: &Feed, speed: Option<&Speed>) -> Vec<Length> {
     let pitch = Length::from_f64(data.pitch.to_f64(Unit::Millimetre), Unit::Millimetre);
-    let groove = Groove { shape: shape(data), pitch, depth: feed.depth, travel: feed.travel, inside: false };
+    let groove = Groove { shape: Shape::of(data), pitch, depth: feed.depth, travel: feed.travel, inside: false };
     cuts_no_deeper(&groove, driven(given, data.tool_flat, speed), given.unit)
 }
 

@@ -26,6 +26,7 @@ pub mod flats;
 pub mod heat;
 pub mod identify;
 pub mod indexing;
+pub(crate) mod infeed;
 pub mod iso_2768;
 pub mod key_parallel;
 pub mod keyseat;

@@ -1,8 +1,10 @@
 //! Minutes: what the search adds up. Setups, tools and measuring from the shop file, cutting from speed, feed and passes.
 //! An estimate for choosing between orders, not a quotation; every cost is above zero.
 
-use crate::handbook::eccentric;
 use crate::handbook::speed::{self, Cut, SurfaceSpeed, factor};
+use crate::handbook::thread::{self as standard, Asked};
+use crate::handbook::{eccentric, infeed};
+use crate::model::inside::InsideCut;
 use crate::model::plan::{Assumed, Operation, Setup, Verb};
 use crate::model::shop::Minutes;
 use crate::model::{Kind, Part, Shop};
@@ -116,8 +118,10 @@ impl<'a> Rates<'a> {
             }
             Verb::Chamfer | Verb::Deburr => 0.5,
             Verb::Thread => {
-                let rpm = self.rpm(false, factor(Cut::Thread).0, turned.before, slow).max(30.0);
-                12.0 * (long / (1.5 * rpm) + HANDLING) + measure * 2.0
+                let rpm = self.rpm(false, factor(Cut::Thread).0, turned.before, slow);
+                let (count, lead) = self.thread(operation);
+                // Once more without infeed, and read twice.
+                f64::from(count + 1) * (long / (lead * rpm) + HANDLING) + measure * 2.0
             }
             Verb::Polish => 1.0 + measure,
             Verb::File => 6.0 + measure,
@@ -144,6 +148,23 @@ impl<'a> Rates<'a> {
         cuts((from - to).abs().half(), most, operation.close, unit, shop).unwrap_or(1)
     }
 
+    /// Cuts of a thread, as many as the sheet tells for a tool fed straight in, all starts; and its lead in millimetres.
+    fn thread(&self, operation: &Operation) -> (u32, f64) {
+        let (designation, lead) = match operation.feature.and_then(|f| self.part.features.get(f)).map(|f| &f.kind) {
+            Some(Kind::Thread { thread, .. }) => (&thread.designation, thread.lead),
+            Some(Kind::Inside(inside)) => match &inside.cut {
+                InsideCut::Thread { thread, .. } => (&thread.designation, thread.lead),
+                _ => return FEW_CUTS,
+            },
+            _ => return FEW_CUTS,
+        };
+        let deep = || Some((operation.to_diameter? - operation.from_diameter?).half());
+        let in_hole = operation.inside.then(deep).flatten();
+        let data = standard::read(designation).ok().and_then(|d| standard::limits(&d, &Asked::special()).ok());
+        let count = data.and_then(|d| Some(infeed::count(&d, in_hole, self.unit)? * u32::from(d.starts).max(1)));
+        (count.unwrap_or(FEW_CUTS.0), lead.mm().max(0.1))
+    }
+
     /// Plunges of a groove; an undercut is one.
     fn plunges(&self, operation: &Operation) -> u32 {
         let undercut = operation
@@ -167,6 +188,9 @@ struct Turned {
     /// Millimetres fed a minute.
     fed: f64,
 }
+
+/// Cuts and lead of a thread that the handbook does not know (common practice, no source).
+const FEW_CUTS: (u32, f64) = (12, 1.5);
 
 impl Turned {
     fn of(rates: &Rates<'_>, layout: &Layout, operation: &Operation, slow: f64) -> Self {

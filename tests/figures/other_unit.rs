@@ -261,7 +261,8 @@ fn compare(
     let last =
         a.inside || matches!(a.verb, Verb::Face | Verb::Rough | Verb::Finish | Verb::Turn | Verb::Taper | Verb::Bore);
     let (least, most) = (a.minutes.min(b.minutes), a.minutes.max(b.minutes));
-    let room = if last { most / 2.0 } else { 0.0 };
+    // Threads take a cut more or less by the unit that their first and last cuts are rounded in.
+    let room = if last { most / 2.0 } else { f64::from(u8::from(a.verb == Verb::Thread)) * most * 0.1 };
     // Where a cut more makes the other way round the cheaper one, it is fed over more metal or less.
     let fed = |o: &Operation| o.travel.map_or(0.0, Length::mm);
     // The lathe's feeds nearest below the usual ones of the two units need not be one feed.

@@ -7,12 +7,12 @@
 //! with a quarter more than the most they ask, for high-speed steel in a hand lathe (common practice); but no cut thinner than two of the
 //! makers allow, 0.05 mm: less rubs instead of cutting.
 
-use super::infeed_flat::fine_to_depth;
+use super::thread::{Feed, Form, ThreadData};
 use crate::unit::{Length, Unit};
 
 /// The hole a threading tool leaves, seen along the axis.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) enum Shape {
+pub(crate) enum Shape {
     /// A V, its root flat too small to count.
     V,
     /// A flat as wide as this between flanks at this half angle in degrees.
@@ -26,19 +26,40 @@ pub(super) enum Shape {
     Square,
 }
 
+impl Shape {
+    /// The hole the tool of a thread leaves.
+    pub(crate) fn of(data: &ThreadData) -> Self {
+        match (data.form, data.form.half_angle()) {
+            (Form::Sixty | Form::Whitworth | Form::TaperSixty | Form::TaperWhitworth | Form::Buttress, _) => Self::V,
+            (Form::Square, _) | (_, None) => Self::Square,
+            (_, Some(half_angle_deg)) => Self::Trapezoid { flat: data.tool_flat, half_angle_deg },
+        }
+    }
+}
+
+/// How many cuts each start of a thread takes, straight in; in a hole for this depth. None where no depth is known.
+pub(crate) fn count(data: &ThreadData, in_hole: Option<Length>, unit: Unit) -> Option<u32> {
+    let modern = |f: &&Feed| data.form != Form::Sixty || f.height == "0.6134 P";
+    let straight = data.compound.iter().find(|f| modern(f) && f.angle <= 0.0)?;
+    let pitch = Length::from_f64(data.pitch.to_f64(Unit::Millimetre), Unit::Millimetre);
+    let depth = in_hole.unwrap_or(straight.depth);
+    let groove = Groove { shape: Shape::of(data), pitch, depth, travel: depth, inside: in_hole.is_some() };
+    u32::try_from(cuts(&groove, unit).len()).ok()
+}
+
 /// A thread to be cut.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Groove {
+pub(crate) struct Groove {
     /// What the tool leaves.
-    pub(super) shape: Shape,
+    pub(crate) shape: Shape,
     /// From one thread to the next.
-    pub(super) pitch: Length,
+    pub(crate) pitch: Length,
     /// How deep, straight in.
-    pub(super) depth: Length,
+    pub(crate) depth: Length,
     /// How far the slide that feeds it goes: the depth, or more along a compound set over.
-    pub(super) travel: Length,
+    pub(crate) travel: Length,
     /// In a hole, by a bar that springs.
-    pub(super) inside: bool,
+    pub(crate) inside: bool,
 }
 
 /// Cuts of a V for a depth in millimetres: so many times its root. 30 at 4 threads to the inch, where makers ask up to 24.
@@ -63,12 +84,12 @@ fn first_cut_most(groove: &Groove, unit: Unit) -> Length {
 }
 
 /// Cumulative travels of the slide, the last being the whole.
-pub(super) fn cuts(groove: &Groove, unit: Unit) -> Vec<Length> {
+pub(crate) fn cuts(groove: &Groove, unit: Unit) -> Vec<Length> {
     cuts_no_deeper(groove, None, unit)
 }
 
 /// The same where the lathe's power drives a wide tool no deeper than this in its first cut.
-pub(super) fn cuts_no_deeper(groove: &Groove, driven: Option<Length>, unit: Unit) -> Vec<Length> {
+pub(crate) fn cuts_no_deeper(groove: &Groove, driven: Option<Length>, unit: Unit) -> Vec<Length> {
     let first = first_cut_most(groove, unit);
     if groove.shape == Shape::V {
         return v_cuts(groove, first);
@@ -107,7 +128,7 @@ fn v_count(groove: &Groove) -> u32 {
 }
 
 /// Cumulative depths, the last being `depth`: as many cuts as keep the first one within `first`. At most 200.
-pub(super) fn cumulative(shape: Shape, depth: Length, first: Length) -> Vec<Length> {
+pub(crate) fn cumulative(shape: Shape, depth: Length, first: Length) -> Vec<Length> {
     if !depth.is_positive() || !first.is_positive() {
         return Vec::new();
     }
@@ -149,6 +170,34 @@ fn depth_of(shape: Shape, wanted: f64, whole: f64) -> f64 {
         }
         Shape::Square => wanted,
     }
+}
+
+/// The last two cuts, a side, in order.
+pub(crate) fn last_cuts(unit: Unit) -> [Length; 2] {
+    match unit {
+        Unit::Inch => [Length::micro_inches(4_000), Length::micro_inches(2_000)],
+        Unit::Millimetre => [Length::micrometres(100), Length::micrometres(50)],
+    }
+}
+
+/// Cumulative depths, the last being `depth`: equal areas, where the last of those is fine enough; else as far as the last two cuts, which are fine.
+fn fine_to_depth(shape: Shape, depth: Length, first: Length, unit: Unit) -> Vec<Length> {
+    let [before, last] = last_cuts(unit);
+    let ending = |list: &[Length]| list.iter().rev().take(2).copied().reduce(|whole, short| whole - short);
+    let mut equal = cumulative(shape, depth, first);
+    // A cut thinner than the last rubs: fewer then, each a tenth deeper than the first asked.
+    let mut deeper = first;
+    while equal.len() > 4 && ending(&equal).is_some_and(|step| step < last) {
+        deeper = deeper.times_ratio(11, 10);
+        equal = cumulative(shape, depth, deeper);
+    }
+    let ends = ending(&equal);
+    if shape == Shape::V || ends.is_none_or(|step| step <= before) || depth <= before + last {
+        return equal;
+    }
+    let mut list = cumulative(shape, depth - before - last, first);
+    list.extend([depth - last, depth]);
+    list
 }
 
 #[cfg(test)]
