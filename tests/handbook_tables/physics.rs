@@ -75,7 +75,8 @@ proptest! {
         prop_assert!((0.0..=bar.length()).contains(&d.greatest_at));
         let other = elsewhere * bar.length();
         let (one, two) = (bar.gives_at(100.0, at, other).expect("a bar"), bar.gives_at(100.0, other, at).expect("a bar"));
-        prop_assert!((one - two).abs() <= 1e-9 * one.abs().max(1e-6), "{one} {two}");
+        // Beside a support both are next to nothing, differences of much larger numbers: a picometre is told apart there.
+        prop_assert!((one - two).abs() <= 1e-9 * one.abs().max(1e-3), "{one} {two}");
         // Twice the force, twice the give; twice the modulus, half of it.
         let twice = bar.under(200.0, at).expect("a bar").at_force;
         prop_assert!(near(twice, 2.0 * d.at_force));
