@@ -4,7 +4,7 @@ use crate::chain::Piece;
 use crate::check::shape::times;
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
-use crate::model::part::Holding;
+use crate::model::part::{Holding, StockShape};
 use crate::model::plan::Setup;
 use crate::unit::Length;
 use crate::{tell, told};
@@ -111,6 +111,10 @@ fn larger(one: Limit, other: Limit) -> Limit {
 /// Length of work no longer than it is wide, which lies against the steps of the jaws and cannot tip.
 fn short_work(facts: &Facts<'_>) -> Option<Length> {
     let long = facts.chain.overall(facts.part)?;
+    // No section is wider than its bar: asked of every mounting, a long part is not gone through each time.
+    if facts.part.stock.as_ref().is_some_and(|s| s.shape == StockShape::Round && s.size.nominal < long) {
+        return None;
+    }
     let wide = facts.profile.pieces.iter().map(Piece::largest).max()?;
     // What is thrown over hangs out of the middle: its length does not help.
     let plain = facts.part.features.iter().all(|f| f.throw().is_none());
