@@ -35,6 +35,9 @@ fn near(value: &Value, wanted: f64, within: f64) -> bool {
     value.as_f64().is_some_and(|v| (v - wanted).abs() <= within)
 }
 
+/// A bar under a force, without what holds it.
+const BEAM: [&str; 9] = ["deflection", "--bar", "30x150", "--force", "200", "--at", "150", "--units", "mm"];
+
 #[test]
 fn fits_as_scripts_read_them() {
     // k6 over 18 to 30 mm: +15 +2 µm (GB/T 1800.2-2020 table 24).
@@ -212,37 +215,10 @@ fn dials_and_physics_as_scripts_read_them() {
     holds(&["heat", "10", "--rise", "30", "--units", "in"], &json!({"growth": 0.00192}));
     for miss in [
         vec!["deflection", "--hold", "chuck", "--bar", "30x150", "--force", "200", "--at", "150"],
-        vec![
-            "deflection",
-            "--hold",
-            "chuck-rest",
-            "--bar",
-            "30x150",
-            "--force",
-            "200",
-            "--at",
-            "150",
-            "--units",
-            "mm",
-            "--rest",
-            "200",
-        ],
-        vec![
-            "deflection",
-            "--hold",
-            "centers",
-            "--bar",
-            "30x150",
-            "--force",
-            "200",
-            "--at",
-            "150",
-            "--units",
-            "mm",
-            "--rest",
-            "20",
-        ],
-        vec!["deflection", "--hold", "chuck-rest", "--bar", "30x150", "--force", "200", "--at", "150", "--units", "mm"],
+        // A rest beyond the bar, one where no rest is, none where one is.
+        [&BEAM[..], &["--hold", "chuck-rest", "--rest", "200"]].concat(),
+        [&BEAM[..], &["--hold", "centers", "--rest", "20"]].concat(),
+        [&BEAM[..], &["--hold", "chuck-rest"]].concat(),
         vec!["deflection", "--hold", "chuck", "--bar", "30", "--force", "200", "--at", "150", "--units", "mm"],
         vec!["deflection", "--hold", "chuck", "--bar", "30x150", "--force", "200", "--at", "151", "--units", "mm"],
         vec!["whip", "25", "--length", "1000"],

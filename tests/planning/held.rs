@@ -11,18 +11,8 @@ use turnwright::unit::Length;
 
 use crate::planning::believable::judged;
 use crate::planning::generated::believable;
+use crate::planning::parts::{shop_with, thou};
 use crate::planning::{derived, parts};
-
-fn thou(n: i64) -> Length {
-    Length::micro_inches(n * 1000)
-}
-
-fn shop(more: &str) -> Shop {
-    let text = format!("{}\n{more}\n", include_str!("../../samples/shop.yaml"));
-    let read = turnwright::read::shop("shop.yaml", text.as_bytes());
-    assert!(read.slips.is_empty(), "{:?}", read.slips);
-    read.shop.expect("a shop")
-}
 
 fn planned(text: &str, shop: &Shop) -> Planned {
     let (p, _) = judged(text, Some(shop)).expect("a plan");
@@ -90,7 +80,7 @@ fn disc(more: &str) -> String {
 #[test]
 fn a_disc_is_chucked_twice_and_never_centered() {
     for more in ["", "inside:\n  - bore: 1.5000 +0.001/-0\n    end: through\n"] {
-        let (p, findings) = judged(&disc(more), Some(&shop(""))).expect("a plan");
+        let (p, findings) = judged(&disc(more), Some(&shop_with(""))).expect("a plan");
         assert!(p.plan.proven_optimal);
         let lathe: Vec<&Setup> = p.plan.setups.iter().filter(|s| s.works.is_some()).collect();
         assert_eq!(lathe.len(), 2, "{:?}", p.plan.setups.iter().map(|s| &s.name).collect::<Vec<_>>());
@@ -112,7 +102,7 @@ fn a_disc_is_chucked_twice_and_never_centered() {
         }
     }
     // Soft jaws, where the shop has them, seat the second side.
-    let p = planned(&disc(""), &shop("soft jaws: yes"));
+    let p = planned(&disc(""), &shop_with("soft jaws: yes"));
     assert!(p.plan.setups.iter().any(|s| s.by == Workholder::SoftJaws && s.works == Some(End::Far)));
 }
 
@@ -185,7 +175,7 @@ fn thin_walls_are_held_all_round_or_told() {
     let held = |p: &Planned| -> Vec<Setup> {
         p.plan.setups.iter().filter(|s| s.why.iter().any(|w| w.rule == "thin-wall")).cloned().collect()
     };
-    let told = held(&planned(&thin, &shop("")));
+    let told = held(&planned(&thin, &shop_with("")));
     assert!(!told.is_empty(), "three jaws on a wall of a fifth");
     for setup in &told {
         let why = setup.why.iter().find(|w| w.rule == "thin-wall").expect("told");
@@ -195,14 +185,14 @@ fn thin_walls_are_held_all_round_or_told() {
         // Told where it is more than a quarter of the bore's half thousandth.
         assert!(moves > 0.000_125, "{moves} {grip:?}");
     }
-    let soft = held(&planned(&thin, &shop("soft jaws: yes")));
+    let soft = held(&planned(&thin, &shop_with("soft jaws: yes")));
     assert!(
         soft.iter().any(|s| s.by == Workholder::SoftJaws),
         "{:?}",
         soft.iter().map(|s| &s.name).collect::<Vec<_>>()
     );
     // With plenty of metal round the bore nothing is told.
-    assert!(held(&planned(&bush("2.900", "1.2500"), &shop(""))).is_empty());
+    assert!(held(&planned(&bush("2.900", "1.2500"), &shop_with(""))).is_empty());
     assert!(by_waves(2.9, 1.25, 0.75) < 0.000_125);
 }
 

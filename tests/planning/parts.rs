@@ -2,6 +2,7 @@
 
 use turnwright::model::{Part, Shop};
 use turnwright::read;
+use turnwright::unit::Length;
 
 /// P1, tool-post stud.
 pub(crate) const STUD: &str = include_str!("../../samples/tool-post-stud.yaml");
@@ -35,7 +36,17 @@ pub(crate) fn shop_for(text: &str) -> Shop {
 
 /// The sample shop file.
 pub(crate) fn shop() -> Shop {
-    let read = read::shop("shop.yaml", SHOP.as_bytes());
+    shop_with("")
+}
+
+/// The sample shop with more lines.
+pub(crate) fn shop_with(more: &str) -> Shop {
+    let read = read::shop("shop.yaml", format!("{SHOP}\n{more}\n").as_bytes());
     assert!(read.slips.is_empty(), "{:?}", read.slips);
     read.shop.expect("a shop")
+}
+
+/// Thousandths of an inch.
+pub(crate) fn thou(n: i64) -> Length {
+    Length::micro_inches(n * 1000)
 }

@@ -9,7 +9,7 @@ use turnwright::unit::{Length, Station};
 
 use crate::planning::believable::{is_holding_error, judged, nothing_else_could};
 use crate::planning::generated::believable;
-use crate::planning::parts;
+use crate::planning::parts::{self, shop_with, thou};
 
 const PLUG: &str = "part: plug\nunits: in\nmaterial: 1018\nstock: 1.250 x 3.125\ndatum: stem end\noverall: 3.000 ±0.005\n\
 tolerances: {lengths: ±0.005, diameters: ±0.002}\nfeatures:\n  - turn: 0.7500 +0/-0.0005\n    to: 1.250\n    name: stem\n  \
@@ -25,18 +25,6 @@ const KEY: &str = "part: key\nunits: in\nmaterial: 1018\nstock: 1.000 x 9.125\nd
 tolerances: {lengths: ±0.010, diameters: ±0.003}\nfeatures:\n  - turn: 0.700\n    to: 1.000\n  - turn: 0.875 +0/-0.001\n    \
 to: 3.500\n    name: grip\n  - taper: 0.500 per foot\n    to: end\n    large: 0.750\n  - square: 0.500 +0/-0.003\n    \
 from: 0\n    to: 0.750\n";
-
-fn thou(n: i64) -> Length {
-    Length::micro_inches(n * 1000)
-}
-
-/// The sample shop with more lines.
-fn shop(more: &str) -> Shop {
-    let text = format!("{}\n{more}\n", include_str!("../../samples/shop.yaml"));
-    let read = turnwright::read::shop("shop.yaml", text.as_bytes());
-    assert!(read.slips.is_empty(), "{:?}", read.slips);
-    read.shop.expect("a shop")
-}
 
 fn planned(text: &str, shop: &Shop) -> Planned {
     let (p, findings) = judged(text, Some(shop)).expect("a plan");
@@ -71,7 +59,7 @@ fn a_finished_seat_is_held_true_by_the_best_the_shop_has() {
         ),
         ("soft jaws: no", Workholder::FourJaw, "4-jaw chuck, far end out, on A", 500),
     ] {
-        let p = planned(PLUG, &shop(more));
+        let p = planned(PLUG, &shop_with(more));
         let setup = of(&p, Verb::Finish, "C");
         assert_eq!((setup.by, setup.name.as_str()), (by, name), "{more}");
         assert_eq!(setup.runs_true, Some(Length::micro_inches(runs)), "{more}");
@@ -105,7 +93,7 @@ fn four_jaws_where_three_do_not_reach() {
 
 #[test]
 fn what_must_be_true_to_a_bore_is_turned_on_a_mandrel() {
-    let with = shop("mandrels: [0.750, 1.000]");
+    let with = shop_with("mandrels: [0.750, 1.000]");
     let p = planned(BUSH, &with);
     let setup = of(&p, Verb::Finish, "B");
     assert_eq!((setup.holding, setup.held().as_str()), (Holding::Mandrel, "mandrel between centers"));
@@ -116,7 +104,7 @@ fn what_must_be_true_to_a_bore_is_turned_on_a_mandrel() {
     // No center is drilled where a bore goes through.
     assert!(p.plan.operations().all(|(_, o)| o.verb != Verb::Center));
     // Without one of its size the outside is held true another way: four jaws, indicated.
-    let p = planned(BUSH, &shop("mandrels: [0.750]"));
+    let p = planned(BUSH, &shop_with("mandrels: [0.750]"));
     assert!(p.plan.setups.iter().all(|s| s.holding != Holding::Mandrel));
 }
 
@@ -139,7 +127,7 @@ fn a_long_taper_is_turned_with_the_tailstock_set_over_after_the_cylinders() {
 
 #[test]
 fn a_square_is_indexed_in_the_dividing_head() {
-    let p = planned(KEY, &shop("dividing head: {ratio: 40, circles: [15, 18, 20]}"));
+    let p = planned(KEY, &shop_with("dividing head: {ratio: 40, circles: [15, 18, 20]}"));
     let setup = of(&p, Verb::Mill, "D");
     assert_eq!((setup.by, setup.held().as_str()), (Workholder::DividingHead, "dividing head on the mill"));
     assert_eq!(setup.datum_end, DatumEnd::Tailstock, "the square stands toward the footstock");
@@ -150,7 +138,7 @@ fn a_square_is_indexed_in_the_dividing_head() {
 #[test]
 fn wishes_for_a_workholder_are_followed_or_refused_by_name() {
     let wish = |text: &str, word: &str| format!("{text}plan: {{holding: {word}}}\n");
-    let p = planned(&wish(PLUG, "4-jaw chuck"), &shop("collets: [3/4]"));
+    let p = planned(&wish(PLUG, "4-jaw chuck"), &shop_with("collets: [3/4]"));
     assert!(p.plan.setups.iter().filter(|s| s.holding == Holding::Chuck).all(|s| s.by == Workholder::FourJaw));
     assert!(p.derived.unheeded.is_empty());
     for (word, against) in
@@ -166,7 +154,7 @@ fn wishes_for_a_workholder_are_followed_or_refused_by_name() {
 /// having more to hold with.
 #[test]
 fn a_full_shop_holds_random_parts_no_worse() {
-    let full = shop(
+    let full = shop_with(
         "collets: [1/4, 3/8, 1/2, 5/8, 3/4, 7/8, 1]\ncollet runout: 0.0005\nsoft jaws: yes\nmandrels: [0.5, 0.75, 1]\n\
          dividing head: {ratio: 40, circles: [15, 18, 20]}",
     );
@@ -202,7 +190,7 @@ fn what_does_not_pass_the_spindle_is_held_at_its_end() {
     };
     // The spindle of the sample shop takes 1.375.
     for (body, bar, passes) in [("1.1875", "1.250", true), ("1.4375", "1.500", false)] {
-        let (p, _) = judged(&roll(body, bar), Some(&shop(""))).expect("a plan");
+        let (p, _) = judged(&roll(body, bar), Some(&shop_with(""))).expect("a plan");
         let setup = of(&p, Verb::Finish, "C");
         let grip = setup.grip.as_ref().expect("a grip");
         let on_the_seat = grip.to.0 <= thou(2_500);

@@ -1,8 +1,8 @@
 //! The tolerance chart judges the chosen plan: where its cuts cannot hold a drawn distance, the cheapest plan that can is searched
 //! for among all ways to hold, and the fewest setups that do are proved.
 
+mod branch;
 mod misses;
-mod ways;
 
 use std::collections::BTreeSet;
 
@@ -13,8 +13,8 @@ use crate::model::plan::{ChartAnswer, Derived};
 use crate::plan::order::{Limits, Minutes};
 use crate::plan::rules::because;
 use crate::unit::{Length, show};
+use branch::{Branching, Count, Outcome};
 use misses::{Miss, places};
-use ways::{Count, Outcome, Ways};
 
 /// Operations beyond which a plan is not planned again for its chart; the chart itself still tells what it does not hold.
 const MOST_OPS: usize = 150;
@@ -39,7 +39,7 @@ pub(super) fn answered(
     whole: Planned,
     limits: &dyn Fn() -> Limits,
 ) -> Planned {
-    let ways = Ways { given, faces, limits };
+    let ways = Branching { given, faces, limits };
     let missed = ways.misses(&whole.plan);
     if missed.is_empty() {
         return whole;
@@ -99,7 +99,7 @@ fn shown(given: &Given<'_>, l: Length) -> String {
 }
 
 /// Whether any plan holds a distance, whatever becomes of the others.
-fn fate(ways: &Ways<'_>, root: &Derived, m: &Miss) -> Fate {
+fn fate(ways: &Branching<'_>, root: &Derived, m: &Miss) -> Fate {
     match ways.least(root, Count::Minutes, &|x| x.is(m)) {
         Outcome::Least(_) => Fate::Held,
         Outcome::None => Fate::Never,
@@ -110,7 +110,7 @@ fn fate(ways: &Ways<'_>, root: &Derived, m: &Miss) -> Fate {
 /// The cheapest plan that holds all that is asked, and whether it is proved to be; else the cheapest of those found that miss
 /// fewest.
 fn cheapest(
-    ways: &Ways<'_>,
+    ways: &Branching<'_>,
     whole: &Planned,
     missed: &[Miss],
     asked: &dyn Fn(&Miss) -> bool,

@@ -30,7 +30,7 @@ pub(super) enum Count {
 }
 
 /// Where plans come from, and how they are judged.
-pub(super) struct Ways<'a> {
+pub(super) struct Branching<'a> {
     pub(super) given: &'a Given<'a>,
     pub(super) faces: (&'a Chain, &'a Profile),
     pub(super) limits: &'a dyn Fn() -> Limits,
@@ -38,7 +38,7 @@ pub(super) struct Ways<'a> {
 
 /// A way to hold with its best order.
 #[derive(Debug, Clone)]
-pub(super) struct Way {
+pub(super) struct Held {
     /// The derivation, what it may not do taken away.
     pub(super) derived: Derived,
     pub(super) certificate: Certificate,
@@ -48,17 +48,17 @@ pub(super) struct Way {
 /// How a search ended.
 pub(super) enum Outcome {
     /// This one holds all that was asked, and none that does is less.
-    Least(Box<Way>),
+    Least(Box<Held>),
     /// All ways were tried, none holds it.
     None,
     /// Not all ways were tried.
     Unfinished,
 }
 
-impl Ways<'_> {
+impl Branching<'_> {
     /// The least of all ways from `root` that miss nothing that is `asked`.
     pub(super) fn least(&self, root: &Derived, count: Count, asked: &dyn Fn(&Miss) -> bool) -> Outcome {
-        let mut ways: Vec<Way> = Vec::new();
+        let mut ways: Vec<Held> = Vec::new();
         let mut queue = BinaryHeap::new();
         let mut next = vec![root.clone()];
         loop {
@@ -85,7 +85,7 @@ impl Ways<'_> {
     }
 
     /// The best order of a derivation and what its cuts miss; none where no order keeps the rules.
-    fn solve(&self, derived: Derived, count: Count) -> Result<Option<Way>, Unproven> {
+    fn solve(&self, derived: Derived, count: Count) -> Result<Option<Held>, Unproven> {
         let Given { part, layout, shop, .. } = *self.given;
         let stated = problem(part, layout, &derived, &Rates::of(part, shop), None);
         let stated = if count == Count::Setups { by_setups(stated) } else { stated };
@@ -97,7 +97,7 @@ impl Ways<'_> {
         let certificate = Certificate::new(stated, answer);
         let plan = build(part, layout, &derived, shop, &certificate, None);
         let missed = self.misses(&plan);
-        Ok(Some(Way { derived, certificate, missed }))
+        Ok(Some(Held { derived, certificate, missed }))
     }
 
     /// What the cuts of a plan miss.
@@ -121,7 +121,7 @@ fn by_setups(mut problem: Problem) -> Problem {
 }
 
 /// Derivations that together leave out just the way in which `way` comes to miss a distance.
-fn without(way: &Way, missed: &Miss) -> Vec<Derived> {
+fn without(way: &Held, missed: &Miss) -> Vec<Derived> {
     let mut held = way.derived.clone();
     let mut list = Vec::new();
     let cuts = places(&held, missed);
@@ -138,7 +138,7 @@ fn without(way: &Way, missed: &Miss) -> Vec<Derived> {
     list
 }
 
-fn mounting(way: &Way, i: usize) -> Option<usize> {
+fn mounting(way: &Held, i: usize) -> Option<usize> {
     let id = &way.derived.operations[i].0.id;
     let (_, name) = way.certificate.order.iter().find(|(o, _)| o == id)?;
     way.derived.mountings.iter().position(|m| m.name == *name)
@@ -157,7 +157,7 @@ fn in_one_stay(held: &Derived, cuts: &[usize], missed: &Miss) -> Option<Derived>
     (stay.together.len() > held.together.len()).then_some(stay)
 }
 
-fn other_end_first(held: &Derived, way: &Way) -> Option<Derived> {
+fn other_end_first(held: &Derived, way: &Held) -> Option<Derived> {
     let face = |end: End| {
         let is = |o: &crate::model::plan::Operation| o.verb == Verb::Face && o.end == Some(end);
         held.operations.iter().position(|(o, _)| is(o))
