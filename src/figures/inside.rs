@@ -61,15 +61,7 @@ pub struct HoleCut {
 
 /// The thread an operation inside or across cuts.
 pub(super) fn tapped_of<'a>(given: &Given<'a>, op: &Operation) -> Option<&'a Tapped> {
-    match &given.feature(op.feature?)?.kind {
-        Kind::Inside(inside) => match &inside.cut {
-            InsideCut::Thread { thread, .. } => Some(thread),
-            _ => None,
-        },
-        Kind::CrossHole { tapped, .. } => tapped.as_deref(),
-        Kind::CenterHole { size: Some(size), .. } => size.tapped.as_deref().map(|(t, _)| t),
-        _ => None,
-    }
+    given.feature(op.feature?)?.tapped()
 }
 
 pub(super) fn line(label: &str, value: String, note: impl Into<String>) -> HoleLine {

@@ -143,3 +143,18 @@ pub struct Tapped {
     /// Whether the diameter and pitch stand in a series of the standard.
     pub standard: bool,
 }
+
+impl super::Feature {
+    /// The internal thread of a feature: in the end, in a hole across, in a center.
+    pub fn tapped(&self) -> Option<&Tapped> {
+        match &self.kind {
+            super::Kind::Inside(inside) => match &inside.cut {
+                InsideCut::Thread { thread, .. } => Some(thread),
+                _ => None,
+            },
+            super::Kind::CrossHole { tapped, .. } => tapped.as_deref(),
+            super::Kind::CenterHole { size: Some(size), .. } => size.tapped.as_deref().map(|(thread, _)| thread),
+            _ => None,
+        }
+    }
+}

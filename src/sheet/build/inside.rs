@@ -55,13 +55,18 @@ pub(super) fn described(s: &Sources, f: &Feature, inside: &Inside) -> (String, S
 /// The lines below a cut inside; the first stands in the row itself where `first_above`.
 pub(super) fn lines(hole: &HoleCut, first_above: bool) -> Vec<Line> {
     const LABEL: f64 = 24.0;
+    const BESIDE: f64 = 30.0;
     let mut out = Vec::new();
     for line in hole.lines.iter().skip(usize::from(first_above)) {
         let value = Piece { kind: PieceKind::Strong, text: line.value.clone(), width: Mm(0.0) };
         let room = blocks::DETAIL_ROOM - LABEL - measure::width(&line.value, 14.0, true) - 4.0;
-        let mut notes = measure::broken(&line.note, 12.0, false, room.max(20.0)).into_iter();
+        // Beside a long value there is no room for words: they go below it.
+        let beside = room >= BESIDE;
+        let room = if beside { room } else { blocks::DETAIL_ROOM - LABEL };
+        let mut notes = measure::broken(&line.note, 12.0, false, room).into_iter();
         let mut pieces = vec![value];
-        pieces.extend(notes.next().map(|text| Piece { kind: PieceKind::Plain, text, width: Mm(0.0) }));
+        let first = if beside { notes.next() } else { None };
+        pieces.extend(first.map(|text| Piece { kind: PieceKind::Plain, text, width: Mm(0.0) }));
         out.push(blocks::line(Rich::from(line.label.as_str()), LABEL, pieces));
         for text in notes {
             let mut more =

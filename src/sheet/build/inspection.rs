@@ -92,6 +92,7 @@ fn tapers(s: &Sources) -> Vec<InspectionRow> {
     let mut out = Vec::new();
     for f in &s.part.features {
         let Kind::Taper { start, end, half_angle_deg, .. } = &f.kind else { continue };
+        let room = if rows.iter().any(|r| r.on_scale.is_some()) { WITH_BESIDE_READ } else { WITH };
         let row = |upper: String, lower: String, with: Vec<String>| InspectionRow {
             what: words::inspected(&f.letter, Inspected::Radius),
             upper,
@@ -103,10 +104,10 @@ fn tapers(s: &Sources) -> Vec<InspectionRow> {
         let sized = |size: crate::unit::Length| Figure::fine(size, s.unit()).text(s.unit());
         if !rows.iter().any(|r| r.feature == Some(f.id) && r.kind == Inspected::Diameter) {
             let (large, small) = (start.nominal.max(end.nominal), start.nominal.min(end.nominal));
-            out.push(row(sized(large), sized(small), words::taper_ends(WITH)));
+            out.push(row(sized(large), sized(small), words::taper_ends(room)));
         }
         let angle = words::half_angle(*half_angle_deg);
-        out.push(row(angle, String::new(), words::taper_blue(WITH)));
+        out.push(row(angle, String::new(), words::taper_blue(room)));
     }
     out
 }

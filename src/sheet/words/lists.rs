@@ -116,7 +116,9 @@ pub fn taper_ends(room: f64) -> Vec<String> {
 
 /// What proves the angle of a taper.
 pub fn taper_blue(room: f64) -> Vec<String> {
-    measure::broken(told!("blue: bears all along", "tuschiert: trägt ganz"), 12.0, false, room)
+    let whole = measure::broken(told!("blue: bears all along", "tuschiert: trägt ganz"), 12.0, false, room);
+    // A row has room for two lines.
+    if whole.len() < 3 { whole } else { measure::broken(told!("blue, all along", "tuschiert"), 12.0, false, room) }
 }
 
 /// Half of a taper's angle, from the axis.
