@@ -2,7 +2,6 @@
 
 use super::Figure;
 use super::given::{Given, at_tailstock};
-use crate::check::Facts;
 use crate::check::stock::length;
 use crate::model::part::Holding;
 use crate::model::plan::{Operation, Setup, Verb};
@@ -31,24 +30,12 @@ pub struct SawTo {
     pub sum: Vec<(&'static str, Figure)>,
 }
 
-fn facts<'a>(given: &Given<'a>) -> Facts<'a> {
-    Facts {
-        part: given.part,
-        slips: &[],
-        chain: given.chain,
-        profile: given.profile,
-        shop: given.shop,
-        derived: None,
-        plan: None,
-    }
-}
-
 /// The saw length by the sum of `stock-length`, and what a saw is good to; none where the description states a bar.
 pub(super) fn saw_to(given: &Given) -> Option<SawTo> {
     if given.part.stock.is_some() {
         return None;
     }
-    let facts = facts(given);
+    let facts = given.facts();
     let mut parts = length::needs(&facts)?;
     parts.push((facts.limit("stock-length", "saw"), "the saw"));
     let whole: Length = parts.iter().map(|(l, _)| *l).sum();
@@ -65,7 +52,7 @@ pub(super) fn saw_to(given: &Given) -> Option<SawTo> {
 pub(super) fn remains(given: &Given, plan: &Plan) -> Option<Remains> {
     let stock = given.part.stock.as_ref()?;
     let (setup, op): (&Setup, &Operation) = plan.operations().find(|(_, o)| o.verb == Verb::PartOff)?;
-    let facts = facts(given);
+    let facts = given.facts();
     let kerf = length::parting(&facts);
     let at = op.to.or(op.from)?;
     let off = match at_tailstock(setup)? {
