@@ -21,7 +21,7 @@ pub const CHECK: Check = Check {
 
 /// A tool the plan needs, of a size where that matters.
 #[derive(PartialEq)]
-struct Needed {
+pub(super) struct Needed {
     kind: ToolKind,
     words: String,
     diameter: Option<Length>,
@@ -51,7 +51,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
 }
 
 /// What will be done: the plan's operations, or those derived from the features.
-fn operations<'a>(facts: &Facts<'a>) -> Vec<&'a Operation> {
+pub(super) fn operations<'a>(facts: &Facts<'a>) -> Vec<&'a Operation> {
     match (facts.plan, facts.derived) {
         (Some(plan), _) => plan.operations().map(|(_, o)| o).collect(),
         (None, Some(derived)) => derived.operations.iter().map(|(o, _)| o).collect(),
@@ -72,7 +72,7 @@ fn thread_of(kind: &Kind) -> Option<&str> {
     }
 }
 
-fn needed(operation: &Operation, feature: Option<&Feature>, units: Unit) -> Option<Needed> {
+pub(super) fn needed(operation: &Operation, feature: Option<&Feature>, units: Unit) -> Option<Needed> {
     let kind = operation.tool;
     let plain = |words: String| Needed { kind, words, diameter: None, number: None };
     Some(match (kind, feature.map(|f| &f.kind)) {
@@ -120,7 +120,7 @@ fn called(kind: ToolKind) -> String {
 }
 
 /// Whether a listed tool does it; what the list does not say of its size is not held against it.
-fn serves(tool: &Tool, needed: &Needed) -> bool {
+pub(super) fn serves(tool: &Tool, needed: &Needed) -> bool {
     let digits = |text: &str| text.chars().filter(char::is_ascii_digit).collect::<String>();
     if needed.kind == ToolKind::Tap {
         // `M8` serves M8x1.25-6H, `1/4-20` serves 1/4-20 UNC-2B; a tap without a size is held to serve.
