@@ -119,6 +119,16 @@ fn tapers() {
             "US Coast Guard examination question QMED05-66",
         ),
     ]);
+    // A course's solved question (ques10.com, 49722): 50 to 30 mm over 60: 333.33 mm to the metre, the compound at 9.46°, the tailstock 10 mm over where
+    // the taper is as long as the bar.
+    let mm = |v: f64| Length::from_f64(v, Unit::Millimetre);
+    let rate = taper::Rate::between(mm(50.0), mm(30.0), mm(60.0)).expect("a taper");
+    let course = "solved question of a course, ques10.com";
+    hold(&[
+        ("taper to the metre", 333.33, 1000.0 * rate.ratio(), 0.005, course),
+        ("compound", 9.46, rate.half_angle(), 0.005, course),
+        ("set-over of the whole bar", 10.0, rate.setover(mm(60.0)).mm(), 0.0, course),
+    ]);
 }
 
 #[test]
@@ -231,6 +241,21 @@ fn thread_dials_beside_the_charts() {
     let jones = ThreadDial { leadscrew: tpi("6").length(), teeth: 24, marks: 8 };
     let of = |t: &str| thread_dial::engage(jones, tpi("6"), tpi(t)).expect("a dial").lines.len();
     assert_eq!((of("10"), of("14"), of("7"), of("11")), (8, 8, 4, 4));
+    // A lathe maker's manual of four rules, eight numbers and "midway between": threads to the inch with an even half (12) at any number and
+    // midway, with an odd half (10, 14) at any number, odd (7, 13) at the first or at right angles, halves (4 1/2) at the first or opposite.
+    // The rules are those of a dial that goes round once in 4 in; its midways are marks here. What screw carries it does not matter.
+    for (screw, teeth) in [("4", 16), ("8", 32)] {
+        let manual = ThreadDial { leadscrew: tpi(screw).length(), teeth, marks: 16 };
+        let lines = |t: &str| thread_dial::engage(manual, tpi(screw), tpi(t)).expect("a dial").lines;
+        for (threads, count) in [("12", 16), ("10", 8), ("14", 8), ("7", 4), ("13", 4), ("4.5", 2)] {
+            assert_eq!(lines(threads).len(), count, "{threads} on a screw of {screw}");
+        }
+    }
+    // A bench lathe's owner writes of 20 teeth on a screw of 5 to the inch, four lines an inch of carriage apart: any whole number, any line.
+    let five = ThreadDial { leadscrew: tpi("5").length(), teeth: 20, marks: 4 };
+    for whole in ["6", "7", "9", "11", "13", "19", "27"] {
+        assert_eq!(thread_dial::engage(five, tpi("5"), tpi(whole)).expect("a dial").lines, [1, 2, 3, 4], "{whole}");
+    }
     // Two starts: the lead counts, not the pitch. .2P-.4L is 2.5 to the inch.
     assert_eq!(engage(Lead::threads_per_inch(5, 1, 2)).lines, engage(tpi("2.5")).lines);
     assert!(thread_dial::engage(ThreadDial { teeth: 0, ..dial }, tpi("8"), tpi("8")).is_none());

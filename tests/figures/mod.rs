@@ -10,6 +10,7 @@ mod other_unit;
 mod planned;
 mod properties;
 mod published;
+mod published_minutes;
 mod published_more;
 mod published_shapes;
 mod published_threads;

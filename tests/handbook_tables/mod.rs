@@ -11,3 +11,4 @@ mod material;
 mod physics;
 mod threads;
 mod walk;
+mod worked_beams;
