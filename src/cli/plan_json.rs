@@ -40,6 +40,9 @@ pub(super) fn plan(job: &Job, planned: &Planned, findings: &[Finding]) -> Value 
         "remarks": planned.plan.remarks,
         "given_way": planned.plan.given_way.iter().map(why).collect::<Vec<_>>(),
         "compared": planned.plan.compared.iter().map(compared).collect::<Vec<_>>(),
+        "too_soft": planned.derived.too_soft.iter().map(|s| json!({
+            "operation": s.operation, "setup": s.mounting, "gives": number(s.gives, unit), "band": number(s.band, unit),
+        })).collect::<Vec<_>>(),
         "without_a_holding": planned.plan.others.iter().map(other).collect::<Vec<_>>(),
         "setups": setups.map(|(s, f)| setup(job, s, f, &bounds)).collect::<Vec<_>>(),
         "assumed": planned.assumed().map(|a| json!({"what": a.what, "value": a.value, "source": a.source})).collect::<Vec<_>>(),

@@ -11,6 +11,7 @@
 
 pub mod carried;
 pub mod chart;
+mod derived;
 pub mod feature;
 pub mod inside;
 pub mod measured;

@@ -1,5 +1,6 @@
 //! The plan: mountings of the work and the operations in them, before any dial number is worked.
 
+pub use super::derived::{Derived, Refused, TooSoft, Unheeded};
 use super::feature::End;
 use super::part::Holding;
 use super::shop::ToolKind;
@@ -291,66 +292,6 @@ pub struct Assumed {
     pub value: String,
     /// Source, or `common practice`.
     pub source: String,
-}
-
-/// What follows from the features before any order is chosen: the operations, the mountings they may be done in, and what must
-/// come before what.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct Derived {
-    /// Operations, each with the names of the mountings it may be done in (index into `mountings`).
-    pub operations: Vec<(Operation, Vec<usize>)>,
-    /// Candidate mountings; their `operations` are empty, grip and stick-out filled as far as they do not depend on the order.
-    pub mountings: Vec<Setup>,
-    /// Operation before operation (indices), with the rule.
-    pub before: Vec<(usize, usize, Why)>,
-    /// Operations that must be in one mounting (indices), with the rule.
-    pub together: Vec<(usize, usize, Why)>,
-    /// Wishes of the description that break a hard rule: place of the wish, the rule, the two operations' words.
-    pub refused: Vec<Refused>,
-    /// Wishes that cannot be followed for another reason: an unknown name, a holding that does not reach, a hard rule off.
-    pub unheeded: Vec<Unheeded>,
-    /// Mounting, operation: the mounting grips a surface that this operation makes.
-    pub needs: Vec<(usize, usize, Why)>,
-    /// Mounting, operation: the mounting grips a surface that this operation cuts away.
-    pub ends: Vec<(usize, usize, Why)>,
-    /// Soft rules that a wish of the description outweighs.
-    pub outweighed: Vec<Why>,
-    /// What was assumed: key, value, source.
-    pub assumed: Vec<Assumed>,
-}
-
-impl Derived {
-    /// Wishes that are not followed, each with why.
-    pub fn wishes_not_followed(&self) -> impl Iterator<Item = (&str, &Why)> {
-        let refused = self.refused.iter().map(|r| (r.wish.as_str(), &r.why));
-        refused.chain(self.unheeded.iter().map(|u| (u.wish.as_str(), &u.why)))
-    }
-}
-
-/// A wish that is not followed, and why.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Unheeded {
-    /// The wish; none when the description gives it no place.
-    pub place: Option<crate::finding::Place>,
-    /// What it asked, in words.
-    pub wish: String,
-    /// Why not.
-    pub why: Why,
-}
-
-/// A wish that a hard rule forbids.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Refused {
-    /// The wish.
-    pub place: crate::finding::Place,
-    /// What it asked, in words.
-    pub wish: String,
-    /// Verb and feature the wish puts first.
-    pub first: (Verb, Option<usize>),
-    /// Verb and feature it puts behind.
-    pub then: (Verb, Option<usize>),
-    /// The rule against it.
-    pub why: Why,
 }
 
 impl Operation {

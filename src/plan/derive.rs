@@ -124,6 +124,7 @@ fn attempt(part: &Part, chain: &Chain, layout: &Layout, shop: Option<&Shop>, alo
         assumed: layout.allow.assumed(part),
         refused: Vec::new(),
         outweighed: Vec::new(),
+        too_soft: Vec::new(),
     };
     wishes::apply(part, layout, &switches, &mut derived);
     (derived, reached)

@@ -146,7 +146,7 @@ pub static RULES: &[Rule] = &[
     hard(
         "deflection",
         Use::Holding,
-        "what gives way under the tool is carried by a rest, or brought to size by passes without infeed",
+        "what gives way under the tool by more than its band is carried by a center or a rest, or brought to size by passes without infeed",
         "stepped beam; cutting force by Kienzle; follow rest: F. D. Jones, Turning and Boring, 1914",
     ),
     soft(

@@ -268,3 +268,56 @@ fn work_in_the_steady_rest_is_no_work_built_in_there() {
     let built_in = 2.0 * force * sum(&|x| if x < prop { 0.0 } else { by_force(x).powi(2) });
     assert!(told > 1.02 * built_in, "{told} {built_in}");
 }
+
+/// A journal of a quarter inch on inch bar, 2 in long: two inches and a quarter out of the jaws, no more than three diameters of the bar.
+fn stub(band: &str, more: &str) -> String {
+    format!(
+        "part: stub\nunits: in\nmaterial: 1045 cold drawn\nstock: 1.000 x 4.250\ndatum: left end\noverall: 3.500 ±0.010\n\
+         tolerances: {{lengths: ±0.005, diameters: ±0.002}}\nfeatures:\n  - turn: 0.250 {band}\n    to: 2.000\n  - turn: stock\n    \
+         to: end\n{more}"
+    )
+}
+
+/// By hand: medium steel 3071 N/mm², 15.85 N; out of the jaws the bar's 1 in for .270 and, roughed, .280 for 1.980 in (50.292 mm): F a³/3EI = 15.85 · 50.292³ /
+/// (3 · 207000 · 125.6) = .02585 mm for the journal (the bar adds .00007), .00204 in on the diameter: twice a band of .001, half of .004. So with the close
+/// band a center carries it, whether the drawing has a center hole there or none is stated, and with the wide one the chuck alone does.
+#[test]
+fn a_center_is_chosen_where_the_chuck_alone_would_give_way() {
+    let shop = parts::shop();
+    let turned_in = |p: &Planned| {
+        let held = p.plan.operations().find(|(_, o)| o.verb == Verb::Finish).expect("a last cut").0;
+        (held.holding, held.why.iter().find(|w| w.rule == "deflection").map(|w| w.reason.clone()))
+    };
+    let inertia = |d: f64| std::f64::consts::PI / 64.0 * d.powi(4);
+    let (force, a, whole) = (medium_steel(0.1016) * 0.127 * 0.1016 * 0.4, 50.292_f64, 57.15_f64);
+    let by_hand =
+        2.0 * force / (3.0 * 207_000.0) * (a.powi(3) / inertia(7.112) + (whole.powi(3) - a.powi(3)) / inertia(25.4));
+    for center in ["", "  - center hole: A 1\n    end: datum\n"] {
+        let (p, findings) = judged(&stub("+0/-0.0010", center), Some(&shop)).expect("a plan");
+        let (holding, why) = turned_in(&p);
+        assert_eq!(holding, Holding::ChuckAndCenter);
+        let why = why.expect("told");
+        assert!(
+            why.contains("in the chuck alone A would give way by about .00204") && why.contains("2.0 times"),
+            "{why}"
+        );
+        assert!(findings.iter().all(|f| f.check != "deflection"), "{findings:?}");
+        assert!(p.plan.proven_optimal);
+        let soft = p.derived.too_soft.first().expect("an exclusion");
+        assert!((soft.gives.mm() / by_hand - 1.0).abs() < 1e-3, "{} {by_hand}", soft.gives.mm());
+        assert_eq!(soft.band, Length::inch_tenths(10));
+        let (p, _) = judged(&stub("+0/-0.0040", center), Some(&shop)).expect("a plan");
+        assert_eq!((turned_in(&p), p.derived.too_soft.len()), ((Holding::Chuck, None), 0));
+    }
+    // The problem of the certificate has no such pair.
+    let (p, _) = judged(&stub("+0/-0.0010", "  - center hole: A 1\n    end: datum\n"), Some(&shop)).expect("a plan");
+    for soft in &p.derived.too_soft {
+        let stated = p.certificate.problem.ops.iter().find(|o| o.id == soft.operation).expect("stated");
+        assert!(!stated.setups.contains(&soft.mounting), "{soft:?}");
+    }
+    // Where the drawing forbids a center nothing is stiffer: the plan stays, and the check tells it.
+    let (p, findings) =
+        judged(&stub("+0/-0.0010", "  - center hole: none\n    end: both\n"), Some(&shop)).expect("a plan");
+    assert_eq!(turned_in(&p), (Holding::Chuck, None));
+    assert!(findings.iter().any(|f| f.check == "deflection"));
+}

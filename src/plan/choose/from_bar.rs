@@ -1,7 +1,8 @@
 //! The part cut from the bar in one holding and parted off, where the bar is long enough for it: another plan to weigh by its cost.
 
-use super::{Given, Planned, overhangs};
+use super::{Given, Planned, overhangs, too_soft};
 use crate::chain::Chain;
+use crate::check::Facts;
 use crate::model::plan::{Setup, Verb};
 use crate::model::{End, Plan};
 use crate::plan::derive::{Layout, from_the_bar, of_layout};
@@ -22,7 +23,7 @@ pub(super) fn cheaper_from_the_bar(
     found: Option<&Planned>,
     limits: &dyn Fn() -> Limits,
 ) -> Option<(Layout, Planned)> {
-    let rank = |plan: &Plan| (faults(plan), plan.cost);
+    let rank = |plan: &Plan| (faults(&given.facts, plan), plan.cost);
     let mut best: Option<(Layout, Planned)> = None;
     for layout in from_the_bar(given.part, given.layout, given.shop) {
         let derived = of_layout(given.part, chain, &layout, given.shop);
@@ -36,9 +37,9 @@ pub(super) fn cheaper_from_the_bar(
     best
 }
 
-/// Setups that overhang, or hold on a place that is too short.
-fn faults(plan: &Plan) -> usize {
-    plan.setups.iter().filter(|s| overhangs(s) || is_poor(s)).count()
+/// Setups that overhang, or hold on a place that is too short; last cuts that give way by more than their band.
+fn faults(facts: &Facts<'_>, plan: &Plan) -> usize {
+    plan.setups.iter().filter(|s| overhangs(s) || is_poor(s)).count() + too_soft(facts, plan).len()
 }
 
 fn is_poor(setup: &Setup) -> bool {

@@ -11,6 +11,7 @@ mod replan;
 mod rest;
 mod settle;
 mod stiffness;
+mod too_soft;
 mod ways;
 mod worth;
 
@@ -31,6 +32,7 @@ use from_bar::{cheaper_from_the_bar, held_badly, parted};
 use idle_center::without_idle_centers;
 use replan::readings;
 use rest::{begun, left, move_stops};
+use too_soft::{told, too_soft};
 use worth::switched_off;
 
 /// A plan with what it follows from and the problem a second program can solve again.
@@ -171,11 +173,15 @@ fn plan_whole(
     ways.push(usual);
     let mut best: Option<(usize, Planned)> = None;
     let mut refusal = None;
-    for derived in ways {
+    let mut soft = Vec::new();
+    for mut derived in ways {
+        derived.too_soft.clone_from(&soft);
         match given.plan(derived, left()) {
             Ok(planned) => {
-                let (faults, proven) =
-                    (planned.plan.setups.iter().filter(|s| overhangs(s)).count(), planned.certificate.proven_optimal);
+                let overhang = planned.plan.setups.iter().filter(|s| overhangs(s)).count();
+                let faults = overhang + too_soft(&given.facts, &planned.plan).len();
+                let proven = planned.certificate.proven_optimal;
+                soft.extend(told(&given.facts, &planned.plan));
                 if best.as_ref().is_none_or(|(fewest, _)| faults < *fewest) {
                     best = Some((faults, planned));
                 }
@@ -238,11 +244,13 @@ struct Given<'a> {
 impl Given<'_> {
     /// Searches one derivation and builds its plan.
     fn plan(&self, derived: Derived, limits: Limits) -> Result<Planned, NoPlan> {
-        let planned = self.plan_from(derived, limits, None)?;
+        let planned = self.held_stiffly(self.plan_from(derived, limits, None)?, limits);
+        let soft = too_soft(&self.facts, &planned.plan).len();
         let fewer =
             planned.certificate.proven_optimal.then(|| without_idle_centers(&planned.derived, &planned.plan)).flatten();
         let without = fewer.and_then(|fewer| self.plan_from(fewer, limits, None).ok());
-        Ok(without.filter(|w| w.plan.cost <= planned.plan.cost).unwrap_or(planned))
+        let better = |w: &Planned| w.plan.cost <= planned.plan.cost && too_soft(&self.facts, &w.plan).len() <= soft;
+        Ok(without.filter(better).unwrap_or(planned))
     }
 }
 

@@ -72,7 +72,7 @@ impl Given<'_> {
         let restate = |derived: &Derived| problem(self.part, self.layout, derived, &rates, mounted);
         let building = |derived: &Derived, c: &Certificate| {
             let mut plan = build(self.part, self.layout, derived, self.shop, c, begun);
-            stiffen(&self.facts, &mut plan);
+            stiffen(&self.facts, derived, &mut plan);
             plan
         };
         let mut derived = way.derived;

@@ -1,11 +1,12 @@
 //! How far the work gives way under its last cuts, as it is when each mounting begins: what wants a follow rest, and the
 //! barrel to expect elsewhere.
 
+use super::too_soft::hence;
 use crate::check::Facts;
 use crate::check::holding::deflection::{Give, give};
 use crate::check::holding::follow;
 use crate::model::Plan;
-use crate::model::plan::{Operation, Rest, Setup, Verb, Why};
+use crate::model::plan::{Derived, Operation, Rest, Setup, Verb, Why};
 use crate::plan::rules::because;
 use crate::unit::Length;
 use crate::{tell, told};
@@ -15,9 +16,10 @@ const WORTH_A_WORD: f64 = 0.1;
 
 /// Adds follow rests where the work would give way by more than half of a band, or is slenderer than the trade turns without one, and
 /// says what to expect of the other cuts.
-pub(super) fn stiffen(facts: &Facts<'_>, plan: &mut Plan) {
+pub(super) fn stiffen(facts: &Facts<'_>, derived: &Derived, plan: &mut Plan) {
     let setups = plan.setups.clone();
     for setup in &mut plan.setups {
+        setup.why.extend(hence(facts, derived, setup));
         let gives: Vec<Option<Give>> = setup.operations.iter().map(|o| give(facts, &setups, setup, o)).collect();
         let wanting = setup.operations.iter().zip(&gives).filter_map(|(o, g)| wanting(facts, setup, o, g.as_ref()));
         let mut wanting: Vec<Wanting> = wanting.collect();
@@ -79,7 +81,7 @@ fn wanting(facts: &Facts<'_>, setup: &Setup, operation: &Operation, give: Option
 }
 
 /// Turned along so far that a follow rest of the shop can be set on it.
-fn is_long(facts: &Facts<'_>, operation: &Operation) -> bool {
+pub(super) fn is_long(facts: &Facts<'_>, operation: &Operation) -> bool {
     let along = matches!(operation.verb, Verb::Rough | Verb::Finish | Verb::Turn | Verb::Thread) && !operation.inside;
     let long = operation.from.zip(operation.to).map(|(a, b)| (b - a).abs());
     along && diameter(operation).zip(long).is_some_and(|(d, long)| follow::at_hand(facts, d, long))
@@ -90,7 +92,7 @@ fn diameter(operation: &Operation) -> Option<Length> {
     if operation.verb == Verb::Thread { operation.from_diameter } else { operation.to_diameter }
 }
 
-fn called(facts: &Facts<'_>, feature: usize) -> String {
+pub(super) fn called(facts: &Facts<'_>, feature: usize) -> String {
     facts.part.features.get(feature).map_or_else(String::new, |f| f.letter.clone())
 }
 
