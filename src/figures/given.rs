@@ -2,8 +2,7 @@
 
 use crate::chain::{Chain, Piece, Profile};
 use crate::check::Facts;
-use crate::model::part::Holding;
-use crate::model::plan::{DatumEnd, Setup};
+use crate::model::plan::Setup;
 use crate::model::{End, Feature, Kind, Part, Shop};
 use crate::unit::{Length, Station, Unit, show};
 
@@ -78,14 +77,7 @@ impl<'a> Given<'a> {
 
 /// The end of the part at the tailstock; none off the lathe.
 pub(super) const fn at_tailstock(setup: &Setup) -> Option<End> {
-    if matches!(setup.holding, Holding::Mill | Holding::Bench) {
-        return None;
-    }
-    match setup.datum_end {
-        DatumEnd::Tailstock => Some(End::Datum),
-        DatumEnd::Headstock => Some(End::Far),
-        DatumEnd::Left => None,
-    }
+    setup.at_tailstock()
 }
 
 /// A place as the carriage counts it: from the face at the tailstock, growing toward the headstock.

@@ -2,15 +2,14 @@
 
 use super::given::Given;
 use super::inside::{HoleCut, depth_line, line, tapped_of};
-use super::speed::{Relief, relief_seconds};
+use super::speed::relief_seconds;
 use super::thread_drive::{engage, gearbox};
-use super::{Figure, Speed, dial, thread_cut};
-use crate::chain::Hollow;
-use crate::handbook::infeed::{Groove, Shape, cuts};
+use super::{Figure, Speed, dial};
 use crate::model::feature::{Hand, Thread};
 use crate::model::inside::Tapped;
 use crate::model::plan::{Operation, Setup};
 use crate::model::shop::Reads;
+use crate::plan::{run_out, thread_feed};
 use crate::unit::{Limits, Unit};
 use crate::{tell, told};
 
@@ -32,15 +31,15 @@ pub(super) fn threaded(given: &Given, setup: &Setup, op: &Operation, speed: Opti
     let thread = tapped_of(given, op)?;
     let unit = given.unit;
     let from = op.from_diameter?;
-    let deep = (thread.nominal - from).half();
     let as_cut = as_thread(thread);
-    let shape = thread_cut::data(&as_cut).map_or(Shape::V, |data| Shape::of(&data));
-    let groove = Groove { shape, pitch: thread.pitch, depth: deep, travel: deep, inside: true };
-    let travels = cuts(&groove, unit);
+    let travels = thread_feed::passes_inside(thread, from, unit);
     let decimals = crate::unit::show::usual_decimals(unit);
-    let relief = behind(given, op);
+    let relief = run_out::behind(&given.facts(), op);
     let relieved = relief.map(|h| Figure::usual(h.long(), unit));
-    let time = relief.and(run_out(given, op)).zip(speed).and_then(|(r, s)| relief_seconds(&r, s.rpm()));
+    let time = relief
+        .and(run_out::of_thread(&given.facts(), setup, op))
+        .zip(speed)
+        .and_then(|(r, s)| relief_seconds(&r, s.rpm()));
     let mut cut = HoleCut {
         infeed: travels.iter().map(|l| Figure::new(*l, decimals)).collect(),
         on_dial: travels.iter().filter_map(|l| dial::cross(*l, given.shop, unit)).collect(),
@@ -97,21 +96,6 @@ pub(super) fn threaded(given: &Given, setup: &Setup, op: &Operation, speed: Opti
 pub(super) fn of_thread(thread: &Tapped, unit: Unit) -> HoleThread {
     let fine = |l| Figure::fine(l, unit);
     HoleThread { nominal: fine(thread.nominal), pitch: fine(thread.pitch), lead: fine(thread.lead), relief: None }
-}
-
-/// The relief behind an internal thread.
-fn behind<'a>(given: &Given<'a>, op: &Operation) -> Option<&'a Hollow> {
-    let hollows = &given.profile.hollows;
-    let own = hollows.iter().find(|h| Some(h.feature) == op.feature)?;
-    hollows.iter().find(|h| h.recess && h.end == own.end && h.outer() == own.inner() && h.smallest() >= own.outermost)
-}
-
-/// What limits the speed of an internal thread: the relief it runs out into. A left-hand thread begins there.
-pub(super) fn run_out(given: &Given, op: &Operation) -> Option<Relief> {
-    let thread = tapped_of(given, op)?;
-    let width = behind(given, op)?.long();
-    let reverses = engage(given, &as_thread(thread)).is_some_and(|e| e.never_open);
-    (thread.hand == Hand::Right).then_some(Relief { width, lead: thread.lead, reverses })
 }
 
 /// Which way the carriage goes for an internal thread, the spindle running forward and the tool on the operator's side.

@@ -29,7 +29,6 @@ mod feed;
 mod figure;
 mod flip;
 mod given;
-mod infeed_flat;
 mod inside;
 mod inside_thread;
 mod inspection;

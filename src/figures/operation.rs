@@ -9,10 +9,9 @@ use super::knurl_cut::knurl_cut;
 use super::outside_cut::{flats_cut, undercut_cut};
 use super::positions::{fillet_at, groove_tool, is_undercut, positions, stop_word};
 use super::speed::speed;
-use super::thread_cut::{run_out, thread_cut};
+use super::thread_cut::thread_cut;
 use super::{
-    CrossDial, Figure, Job, OnScale, Passes, Position, SizeLimits, Speed, aim, feed, inside, inside_thread, job,
-    passes, scale,
+    CrossDial, Figure, Job, OnScale, Passes, Position, SizeLimits, Speed, aim, feed, inside, job, passes, scale,
 };
 use crate::model::End;
 use crate::model::plan::{Operation, Setup, Verb};
@@ -68,12 +67,7 @@ pub(super) fn operation(given: &Given, setup: &Setup, op: &Operation, zeros: &mu
     let from = op.from_diameter.map(|d| aim(d, None, false, unit));
     let plunged = op.verb == Verb::Groove && !op.inside && !is_undercut(given, op);
     let tool_width = plunged.then(|| groove_tool(given, op)).flatten();
-    let relief = match (op.verb, op.inside) {
-        (Verb::Thread, true) => inside_thread::run_out(given, op),
-        (Verb::Thread, false) => run_out(given, setup, op),
-        _ => None,
-    };
-    let speed = speed(given, setup, op, relief);
+    let speed = speed(given, setup, op);
     let turned = matches!(op.verb, Verb::Rough | Verb::Finish | Verb::Turn);
     let on_lathe = at_tailstock(setup).is_some() && !matches!(op.verb, Verb::Polish | Verb::File | Verb::Taper);
     let bores = op.inside && matches!(op.verb, Verb::Bore | Verb::Groove);

@@ -1,19 +1,19 @@
 //! The thread block: infeed, wires, thread dial, gearbox, time in the relief.
 
 use super::given::{Given, at_tailstock};
-use super::infeed_flat::driven;
 use super::over_wires::{StillIn, Wires, still_in, wires};
 use super::runs_off::{self, RunsOff};
-use super::speed::{Relief, relief_seconds};
+use super::speed::relief_seconds;
 use super::thread_drive::{engage, gearbox, indexing};
 use super::{DialReading, Engage, Figure, Gearbox, Indexing, OnScale, SizeLimits, Speed, dial, scale};
-use crate::handbook::infeed::{Groove, Shape, cuts_no_deeper};
-use crate::handbook::thread::{self as standard, Asked, Feed, Form, ThreadData};
+use crate::handbook::speed::SurfaceSpeed;
+use crate::handbook::thread::{Form, ThreadData};
 use crate::model::feature::{Hand, Thread};
 use crate::model::plan::{Operation, Setup};
-use crate::model::shop::StartIndex;
 use crate::model::{End, Kind};
-use crate::unit::{Length, Limits, Unit, show};
+use crate::plan::run_out;
+use crate::plan::thread_feed::{self, FeedWhy};
+use crate::unit::{Length, Limits, show};
 use crate::{tell, told};
 
 /// Which way the compound is swung for a thread.
@@ -192,26 +192,7 @@ pub(super) fn relief_of(
     op: &Operation,
     thread: &Thread,
 ) -> Option<(Length, Option<usize>)> {
-    let piece = given.profile.piece(op.feature?)?;
-    let toward = at_tailstock(setup)?.other();
-    let beside = given.beside(piece, toward);
-    if let Some(neck) = beside.filter(|n| n.largest() < thread.pitch_diameter.min) {
-        return Some((neck.long(), Some(neck.feature)));
-    }
-    let run_out = thread.run_out.as_ref().map(|s| s.nominal);
-    let left = thread.full.as_ref().map(|full| piece.long() - full.nominal);
-    run_out.or(left).filter(|l| l.is_positive()).map(|l| (l, None))
-}
-
-/// What limits the speed of a thread: what it runs out into. A left-hand thread begins there and runs off the end: the center there limits it.
-pub(super) fn run_out(given: &Given, setup: &Setup, op: &Operation) -> Option<Relief> {
-    let thread = thread_of(given, op)?;
-    let width = match thread.hand {
-        Hand::Right => relief_of(given, setup, op, thread)?.0,
-        Hand::Left => runs_off::before_the_center(given, setup, op, thread)?.time_over,
-    };
-    let reverses = engage(given, thread).is_some_and(|e| e.never_open);
-    Some(Relief { width, lead: thread.lead, reverses })
+    run_out::relief(&given.facts(), setup, op, thread)
 }
 
 /// The block of a thread operation; none when the handbook has no limits for the thread.
@@ -220,7 +201,7 @@ pub(super) fn thread_cut(given: &Given, setup: &Setup, op: &Operation, speed: Op
     let data = data(thread)?;
     let unit = given.unit;
     let relief = relief_of(given, setup, op, thread);
-    let (feed, infeed_why) = choose_feed(given, &data)?;
+    let (feed, why) = thread_feed::chosen(&data, given.shop)?;
     let decimals = dial_decimals(given, feed.angle > 0.0);
     let compound = (feed.angle > 0.0).then(|| Compound {
         angle_deg: feed.angle,
@@ -229,7 +210,8 @@ pub(super) fn thread_cut(given: &Given, setup: &Setup, op: &Operation, speed: Op
         travel: Figure::new(feed.travel, decimals),
         dial: dial::compound(feed.travel, given.shop, unit),
     });
-    let travels = passes(given, &data, &feed, speed);
+    let surface = speed.map(|s| SurfaceSpeed::metres(s.surface_speed));
+    let travels = thread_feed::passes(given.part, given.shop, &data, &feed, surface);
     let wires = wires(given, &data, thread);
     let still_in = wires.map(|w| still_in(given, &w, compound.as_ref().map(|c| c.angle_deg)));
     let blank = SizeLimits::of(thread.major, unit);
@@ -238,8 +220,8 @@ pub(super) fn thread_cut(given: &Given, setup: &Setup, op: &Operation, speed: Op
         None => dial::cross(*l, given.shop, unit),
     };
     let on_dial = travels.iter().filter_map(on_its_dial).collect();
-    let time = run_out(given, setup, op).zip(speed).and_then(|(r, s)| relief_seconds(&r, s.rpm()));
-    let off = runs_off::before_the_center(given, setup, op, thread);
+    let time = run_out::of_thread(&given.facts(), setup, op).zip(speed).and_then(|(r, s)| relief_seconds(&r, s.rpm()));
+    let off = run_out::before_the_center(&given.facts(), setup, op, thread);
     Some(ThreadCut {
         designation: thread.designation.clone(),
         right_hand: thread.hand == Hand::Right,
@@ -252,11 +234,10 @@ pub(super) fn thread_cut(given: &Given, setup: &Setup, op: &Operation, speed: Op
         depth_is: feed.height.to_owned(),
         straight: dial::cross(feed.depth, given.shop, unit),
         compound,
-        infeed_why,
+        infeed_why: infeed_why(why),
         passes: travels.into_iter().map(|l| Figure::new(l, decimals)).collect(),
         on_dial,
-        // "A finishing pass or two … or none at all [of infeed], to deal with the spring-back" (a lathe maker's manual, 1440 size, 2017).
-        spring_passes: 1,
+        spring_passes: thread_feed::SPRING_PASSES,
         tool_flat: Figure::fine(data.tool_flat, unit),
         nose_radius: (data.form == Form::Sixty && feed.height == "0.6134 P")
             .then(|| Figure::fine(thread.pitch.times_ratio(144_338, 1_000_000), unit)),
@@ -265,7 +246,7 @@ pub(super) fn thread_cut(given: &Given, setup: &Setup, op: &Operation, speed: Op
         dial: engage(given, thread),
         gearbox: gearbox(given, thread),
         relief_time: time.filter(|_| thread.hand == Hand::Right),
-        runs_off: off.map(|o| o.figures(unit, time)),
+        runs_off: off.map(|room| runs_off::figures(room, unit, time)),
         relief: relief.map(|(width, _)| Figure::usual(width, unit)),
         relief_feature: relief.and_then(|(_, feature)| feature),
         lead_angle_deg: data.lead_angle,
@@ -276,53 +257,32 @@ pub(super) fn thread_cut(given: &Given, setup: &Setup, op: &Operation, speed: Op
     })
 }
 
-/// What the handbook tells of the thread; special pairs by the formulas, as the limits of the description were.
+/// What the handbook tells of the thread.
 pub(super) fn data(thread: &Thread) -> Option<ThreadData> {
-    let designation = standard::read(&thread.designation).ok()?;
-    standard::limits(&designation, &Asked::special()).ok()
+    thread_feed::data(&thread.designation)
 }
 
-/// Finest pitch that is still fed in by the compound: 32 threads to the inch (straight in for fine pitches: US Navy, NAVEDTRA 14345;
-/// the figure is common practice, no source).
-const FINEST_BY_COMPOUND: Length = Length::from_pm(Length::PER_INCH.pm() / 32);
-
-/// How the tool is fed to depth: 29½° for 60° threads by the modern height, half the thread's angle for the others.
-fn choose_feed(given: &Given, data: &ThreadData) -> Option<(Feed, String)> {
-    let modern = |f: &&Feed| data.form != Form::Sixty || f.height == "0.6134 P";
-    let straight = data.compound.iter().find(|f| modern(f) && f.angle <= 0.0).copied()?;
-    if data.starts > 1 && given.shop.and_then(|s| s.start_index) == Some(StartIndex::Compound) {
-        return Some((
-            straight,
-            told!(
-                "straight in: the compound stands along the axis to find the other starts",
-                "gerade: der Oberschlitten steht längs der Achse, um die anderen Gänge zu finden"
-            )
-            .to_owned(),
-        ));
-    }
-    let pitch = Length::from_f64(data.pitch.to_f64(Unit::Millimetre), Unit::Millimetre);
-    let over = data.compound.iter().find(|f| match data.form {
-        Form::Sixty => modern(f) && (f.angle - 29.5).abs() < 0.01,
-        _ => f.angle > 0.0,
-    });
-    let set_over = over.copied().filter(|_| pitch >= FINEST_BY_COMPOUND);
-    Some(match set_over {
-        Some(feed) if data.form == Form::Sixty => (
-            feed,
-            told!("half a degree less than half the thread's angle: the trailing flank is shaved (US Navy, NAVEDTRA 14345)", "ein halbes Grad weniger als der halbe Flankenwinkel: die hintere Flanke wird geschabt (US Navy, NAVEDTRA 14345)")
-                .to_owned(),
+/// Why the tool is fed to depth as it is.
+fn infeed_why(why: FeedWhy) -> String {
+    let text = match why {
+        FeedWhy::StartsByCompound => told!(
+            "straight in: the compound stands along the axis to find the other starts",
+            "gerade: der Oberschlitten steht längs der Achse, um die anderen Gänge zu finden"
         ),
-        Some(feed) => (feed, told!("half of the thread's angle (common practice)", "der halbe Flankenwinkel (Werkstattbrauch)").to_owned()),
-        None if over.is_some() => (straight, told!("straight in: a fine pitch (US Navy, NAVEDTRA 14345)", "gerade: feine Steigung (US Navy, NAVEDTRA 14345)").to_owned()),
-        None => (straight, told!("straight in", "gerade").to_owned()),
-    })
-}
-
-/// Cumulative travel of the cuts.
-fn passes(given: &Given, data: &ThreadData, feed: &Feed, speed: Option<&Speed>) -> Vec<Length> {
-    let pitch = Length::from_f64(data.pitch.to_f64(Unit::Millimetre), Unit::Millimetre);
-    let groove = Groove { shape: Shape::of(data), pitch, depth: feed.depth, travel: feed.travel, inside: false };
-    cuts_no_deeper(&groove, driven(given, data.tool_flat, speed), given.unit)
+        FeedWhy::HalfDegreeLess => told!(
+            "half a degree less than half the thread's angle: the trailing flank is shaved (US Navy, NAVEDTRA 14345)",
+            "ein halbes Grad weniger als der halbe Flankenwinkel: die hintere Flanke wird geschabt (US Navy, NAVEDTRA 14345)"
+        ),
+        FeedWhy::HalfAngle => {
+            told!("half of the thread's angle (common practice)", "der halbe Flankenwinkel (Werkstattbrauch)")
+        }
+        FeedWhy::FinePitch => told!(
+            "straight in: a fine pitch (US Navy, NAVEDTRA 14345)",
+            "gerade: feine Steigung (US Navy, NAVEDTRA 14345)"
+        ),
+        FeedWhy::StraightIn => told!("straight in", "gerade"),
+    };
+    text.to_owned()
 }
 
 /// Decimals of the dial the tool is fed in by; the usual ones where none is known.

@@ -2,10 +2,11 @@
 
 use super::given::Given;
 use super::{DialReading, Figure, dial, wheels};
-use crate::handbook::thread_dial::{self, Lead, ThreadDial};
+use crate::handbook::thread_dial::{self, Lead};
 use crate::model::Shop;
 use crate::model::feature::Thread;
 use crate::model::shop::StartIndex;
+use crate::plan::run_out;
 use crate::unit::{Length, Unit, show};
 use crate::{tell, told};
 
@@ -82,26 +83,15 @@ pub struct Indexing {
 
 /// The exact lead of a thread.
 fn lead(thread: &Thread) -> Lead {
-    match thread.tpi {
-        Some((over, under)) if over > 0 => Lead::threads_per_inch(over, under, u32::from(thread.starts)),
-        _ => Lead::of(thread.lead),
-    }
-}
-
-fn screw(shop: &Shop) -> Option<Lead> {
-    let inch =
-        shop.leadscrew_tpi.filter(|(over, _)| *over > 0).map(|(over, under)| Lead::threads_per_inch(over, under, 1));
-    inch.or_else(|| shop.leadscrew_pitch.map(Lead::of))
+    run_out::exact_lead(thread.tpi, thread.starts, thread.lead)
 }
 
 /// Where the half-nuts may be closed; none where the shop file does not tell of a leadscrew.
 pub(super) fn engage(given: &Given, thread: &Thread) -> Option<Engage> {
     let shop = given.shop?;
-    let screw = screw(shop)?;
-    let asked =
-        |teeth, marks| thread_dial::engage(ThreadDial { leadscrew: screw.length(), teeth, marks }, screw, lead(thread));
+    let found = run_out::engagement(shop, lead(thread))?;
     let Some(own) = &shop.thread_dial else {
-        let anywhere = asked(1, 1)?.anywhere;
+        let anywhere = found.anywhere;
         let says = if anywhere {
             told!("anywhere", "an jeder Stelle einrücken").to_owned()
         } else {
@@ -113,7 +103,6 @@ pub(super) fn engage(given: &Given, thread: &Thread) -> Option<Engage> {
         };
         return Some(Engage { anywhere, lines: Vec::new(), labels: Vec::new(), never_open: !anywhere, says });
     };
-    let found = asked(own.teeth, own.marks)?;
     let labels = thread_dial::labels(&own.engraved.join(" "), own.marks, &found.lines);
     let says = if found.anywhere {
         told!("anywhere", "an jeder Stelle einrücken").to_owned()
@@ -196,7 +185,7 @@ pub(super) fn gearbox(given: &Given, thread: &Thread) -> Option<Gearbox> {
     if listed {
         return Some(Gearbox::Listed(text));
     }
-    if let Some(screw) = screw(shop).filter(|_| !shop.change_gears.is_empty()) {
+    if let Some(screw) = run_out::leadscrew(shop).filter(|_| !shop.change_gears.is_empty()) {
         let nut = thread.nominal;
         return Some(match own_train(shop, screw, thread) {
             Some(found) if found.exact => Gearbox::Wheels(found.text()),
@@ -224,7 +213,7 @@ fn own_train(shop: &Shop, screw: Lead, thread: &Thread) -> Option<wheels::Train>
 fn first_wheel(given: &Given, thread: &Thread) -> Option<u32> {
     let shop = given.shop.filter(|s| !s.change_gears.is_empty())?;
     let by_wheels = matches!(gearbox(given, thread)?, Gearbox::Wheels(_) | Gearbox::Nearly { .. });
-    own_train(shop, screw(shop)?, thread).filter(|_| by_wheels)?.drivers.first().copied()
+    own_train(shop, run_out::leadscrew(shop)?, thread).filter(|_| by_wheels)?.drivers.first().copied()
 }
 
 /// How further starts are found, for a thread that has them.
@@ -303,7 +292,7 @@ fn on_its_dial(given: &Given, dial: &DialReading) -> String {
 /// For the first and each further start the lines at which the half-nuts close a whole number of pitches, and that many starts, further on.
 fn start_lines(given: &Given, thread: &Thread) -> Vec<Vec<u32>> {
     let Some(shop) = given.shop else { return Vec::new() };
-    let (Some(screw), Some(own)) = (screw(shop), &shop.thread_dial) else { return Vec::new() };
+    let (Some(screw), Some(own)) = (run_out::leadscrew(shop), &shop.thread_dial) else { return Vec::new() };
     let screw = i128::from(screw.length().pm());
     let (pitch_n, pitch_d) = match thread.tpi {
         Some((over, under)) if over > 0 => (i128::from(Length::PER_INCH.pm()) * i128::from(under), i128::from(over)),

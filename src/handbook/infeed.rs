@@ -7,7 +7,7 @@
 //! with a quarter more than the most they ask, for high-speed steel in a hand lathe (common practice); but no cut thinner than two of the
 //! makers allow, 0.05 mm: less rubs instead of cutting.
 
-use super::thread::{Feed, Form, ThreadData};
+use super::thread::{Form, ThreadData};
 use crate::unit::{Length, Unit};
 
 /// The hole a threading tool leaves, seen along the axis.
@@ -35,16 +35,6 @@ impl Shape {
             (_, Some(half_angle_deg)) => Self::Trapezoid { flat: data.tool_flat, half_angle_deg },
         }
     }
-}
-
-/// How many cuts each start of a thread takes, straight in; in a hole for this depth. None where no depth is known.
-pub(crate) fn count(data: &ThreadData, in_hole: Option<Length>, unit: Unit) -> Option<u32> {
-    let modern = |f: &&Feed| data.form != Form::Sixty || f.height == "0.6134 P";
-    let straight = data.compound.iter().find(|f| modern(f) && f.angle <= 0.0)?;
-    let pitch = Length::from_f64(data.pitch.to_f64(Unit::Millimetre), Unit::Millimetre);
-    let depth = in_hole.unwrap_or(straight.depth);
-    let groove = Groove { shape: Shape::of(data), pitch, depth, travel: depth, inside: in_hole.is_some() };
-    u32::try_from(cuts(&groove, unit).len()).ok()
 }
 
 /// A thread to be cut.

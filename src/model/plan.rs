@@ -107,6 +107,19 @@ pub struct Setup {
     pub before: Vec<Span>,
     /// Shape when the mounting is left.
     pub after: Vec<Span>,
+    /// What keeps its cuts slow, as the plan has it; none of a mounting that is no part of a plan yet.
+    pub slow: Option<Slow>,
+}
+
+/// What keeps every cut of a mounting from turning as fast as its surface speed asks.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Slow {
+    /// The jaws of a steady rest bear no more, revolutions a minute.
+    pub rest: Option<f64>,
+    /// The work stands too far out of the jaws.
+    pub overhung: bool,
+    /// The bar behind the spindle stands no more, revolutions a minute.
+    pub whip: Option<f64>,
 }
 
 /// What the carriage is zeroed on.
@@ -305,6 +318,15 @@ impl Setup {
     /// How it is held, as the trade says it.
     pub fn held(&self) -> String {
         self.by.word(self.holding)
+    }
+
+    /// The end of the part at the tailstock; none off the lathe.
+    pub const fn at_tailstock(&self) -> Option<End> {
+        match (self.holding, self.datum_end) {
+            (Holding::Mill | Holding::Bench, _) | (_, DatumEnd::Left) => None,
+            (_, DatumEnd::Tailstock) => Some(End::Datum),
+            (_, DatumEnd::Headstock) => Some(End::Far),
+        }
     }
 }
 

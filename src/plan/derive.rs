@@ -21,6 +21,7 @@ pub(super) use taper::{in_a_chuck, ways as taper_ways};
 pub(super) use through::led_from_other;
 
 use crate::chain::{Chain, Profile};
+use crate::check::Facts;
 use crate::handbook::material::{self, Condition};
 use crate::model::plan::{Derived, Operation, Verb};
 use crate::model::shop::ToolKind;
@@ -105,7 +106,7 @@ fn attempt(part: &Part, chain: &Chain, layout: &Layout, shop: Option<&Shop>, alo
     operations.extend(lying::at_the_bench(part));
     list(part, layout, &mut operations);
     draft::make_unique(&mut operations);
-    fill(part, layout, shop, &mut operations);
+    fill(part, chain, layout, shop, &mut operations);
     let Candidates { mountings, allowed, needs, ends, unheeded: ungripped, reached } =
         candidates(part, layout, &operations, &holdings, &throws, shop);
     unheeded.extend(ungripped);
@@ -204,8 +205,10 @@ fn first_cut(layout: &Layout, operation: &Operation) -> bool {
 }
 
 /// Works out what each operation finds before it, as if they were done in the listed order, and its minutes.
-fn fill(part: &Part, layout: &Layout, shop: Option<&Shop>, operations: &mut [Operation]) {
-    let rates = Rates::of(part, shop);
+fn fill(part: &Part, chain: &Chain, layout: &Layout, shop: Option<&Shop>, operations: &mut [Operation]) {
+    let profile = Profile::of(part, chain);
+    let facts = Facts { part, slips: &[], chain, profile: &profile, shop, derived: None, plan: None };
+    let rates = Rates::of(facts, layout);
     let mut work = Work::bar(layout);
     let scale = bar_of(part).is_some_and(Condition::has_scale) && !part.wishes.is_off("R6");
     for operation in operations.iter_mut() {
@@ -214,7 +217,7 @@ fn fill(part: &Part, layout: &Layout, shop: Option<&Shop>, operations: &mut [Ope
         }
         operation.travel = work.travel(operation, operation.end);
         work.apply(operation, operation.end);
-        operation.minutes = rates.minutes(layout, operation);
+        operation.minutes = rates.minutes(operation);
         let corners = layout.bar > layout.jaws_on && operation.from_diameter.is_some_and(|d| d > layout.jaws_on);
         if corners && !operation.inside && matches!(operation.verb, Verb::Rough | Verb::Turn) {
             let unit = layout.allow.unit;

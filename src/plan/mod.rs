@@ -10,7 +10,8 @@
 //! | `derive` | operations of the features, sizes to aim at, what is left for the finish |
 //! | `holding` | which holdings reach, what the jaws and dogs hold on |
 //! | `precede` `wishes` | what comes before what; the person's own wishes |
-//! | `cutting` `cost` `shape` | how a cut is made; minutes; the work as it is at some moment |
+//! | `cutting` `spindle` `run_out` `thread_feed` | how a cut is made: cuts, feed, speed, and what slows it |
+//! | `cost` `shape` | minutes; the work as it is at some moment |
 //! | `choose` | search, and the plan from its answer; the rest of a plan; what a holding is worth |
 //! | `bounds` | how far an operation could be moved |
 //!
@@ -35,7 +36,10 @@ pub mod order;
 mod precede;
 mod rough_depth;
 pub mod rules;
+pub mod run_out;
 mod shape;
+pub mod spindle;
+pub mod thread_feed;
 mod wishes;
 
 pub use bounds::{Bounds, bounds};

@@ -202,6 +202,7 @@ fn setup(
         operations,
         why: Vec::new(),
         before: Vec::new(),
+        slow: None,
         after: Vec::new(),
     }
 }

@@ -677,16 +677,11 @@ class More:
         elif verb in ("chamfer", "deburr"):
             worked = 0.5
         elif verb == "thread":
-            wanted = 1000 * self.turning_speed() / 4 / (math.pi * before)
-            gears = [float(g) for g in s["speeds"]]
-            turns = max((g for g in gears if g <= wanted), default=min(gears))
             block = op.get("thread") or op["hole"]["thread"]
-            list_of = op["thread"]["passes"] if "thread" in op else op["hole"]["infeed"]
-            n = len(list_of) * round(block["lead"] / block["pitch"]) + 1
-            worked = n * (long / (block["lead"] * self.mm * turns) + hand) + measure * 2
-            # Fed along the compound, or limited by the lathe's power, it may take a cut or two more than straight in.
-            self.same(where, "minutes of a thread", op["minutes"], worked, 0.15 * worked)
-            return
+            # At the speed and in the passes the sheet tells, all starts; without infeed once more outside, twice inside.
+            n = len(op["thread"]["passes"]) + 1 if "thread" in op else len(op["hole"]["infeed"]) + 2
+            n *= round(block["lead"] / block["pitch"])
+            worked = n * (long / (block["lead"] * self.mm * rpm) + hand) + measure * 2
         elif verb == "polish":
             worked = 1 + measure
         elif verb == "file":

@@ -43,11 +43,11 @@ pub fn behind(facts: &Facts<'_>, setup: &Setup) -> Option<Whip> {
         End::Datum => (last.to - grip.to, last.diameter_to),
         End::Far => (grip.from - first.from, first.diameter),
     };
-    whip(facts, bar, behind)
+    of_bar(facts, bar, behind)
 }
 
-/// Of a bar that reaches so far behind the jaws.
-fn whip(facts: &Facts<'_>, bar: Length, behind: Length) -> Option<Whip> {
+/// The same of a bar of this diameter that reaches so far behind the jaws.
+pub fn of_bar(facts: &Facts<'_>, bar: Length, behind: Length) -> Option<Whip> {
     let stock = facts.part.stock.as_ref()?;
     // A bar that does not pass the spindle is another finding.
     let passes = facts.shop.and_then(|s| s.spindle_bore).is_none_or(|bore| bar <= bore);
@@ -63,7 +63,7 @@ fn whip(facts: &Facts<'_>, bar: Length, behind: Length) -> Option<Whip> {
 
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     let (Some(stock), Some(behind)) = (&facts.part.stock, behind_the_jaws(facts)) else { return };
-    let Some(Whip { hangs_out, bends, allowed }) = whip(facts, stock.size.nominal, behind) else { return };
+    let Some(Whip { hangs_out, bends, allowed }) = of_bar(facts, stock.size.nominal, behind) else { return };
     let Some((turned, fastest)) = fastest(facts) else { return };
     if fastest <= allowed {
         return;

@@ -2,8 +2,9 @@
 
 use std::collections::BTreeMap;
 
+use crate::check::Facts;
 use crate::model::plan::{Derived, Operation, Setup, State, Verb, Why, Zero};
-use crate::model::{End, Part, Plan, Shop};
+use crate::model::{End, Plan};
 use crate::plan::cost::Rates;
 use crate::plan::derive::Layout;
 use crate::plan::derive::in_a_chuck;
@@ -11,20 +12,20 @@ use crate::plan::holding::{Lengths, draw_in, tell_stick_out};
 use crate::plan::order::{Certificate, Minutes};
 use crate::plan::rules::because;
 use crate::plan::shape::Work;
+use crate::plan::spindle::slow;
 
 use super::rest::Begun;
 use crate::told;
 
 /// Setups and operations in the order of the answer, with shapes, zeros and reasons.
 pub(super) fn build(
-    part: &Part,
+    facts: &Facts<'_>,
     layout: &Layout,
     derived: &Derived,
-    shop: Option<&Shop>,
     certificate: &Certificate,
     begun: Option<&Begun>,
 ) -> Plan {
-    let rates = Rates::of(part, shop);
+    let (part, shop) = (facts.part, facts.shop);
     let mut work = Work::bar(layout);
     let mut opened = 0;
     let mut datum_faced =
@@ -40,7 +41,6 @@ pub(super) fn build(
     let mut setups: Vec<Setup> = Vec::new();
     let mut number = 0;
     let mut last: Option<&str> = None;
-    let mut mounting = 0;
     let by_id: BTreeMap<&str, usize> =
         derived.operations.iter().enumerate().map(|(i, (o, _))| (o.id.as_str(), i)).collect();
     let rules = Rules::of(derived);
@@ -48,7 +48,6 @@ pub(super) fn build(
         let Some(i) = by_id.get(id.as_str()).copied() else { continue };
         if last != Some(name.as_str()) {
             let Some(m) = derived.mountings.iter().position(|s| s.name == *name) else { continue };
-            mounting = m;
             let mut setup = open(derived, m, opened + setups.len(), &work);
             if begun.is_some() {
                 spare_what_is_finished(&mut setup);
@@ -66,7 +65,6 @@ pub(super) fn build(
         }
         operation.travel = work.travel(&operation, setup.works);
         operation.followed = false;
-        operation.minutes = rates.minutes_in(layout, &operation, &derived.mountings[mounting]);
         operation.why = reasons(derived, &rules, i);
         work.apply(&operation, setup.works);
         datum_faced |= operation.verb == Verb::Face && operation.end == Some(End::Datum);
@@ -87,6 +85,8 @@ pub(super) fn build(
         tell_stick_out(setup);
         in_a_chuck(part, shop, setup);
     }
+    let rates = Rates::of(*facts, layout);
+    setups.iter_mut().for_each(|setup| clocked(facts, &rates, setup));
     let as_number = |m: Minutes| m.thousandths() as f64 / 1000.0;
     Plan {
         setups,
@@ -103,6 +103,14 @@ pub(super) fn build(
         compared: Vec::new(),
         chart_answers: Vec::new(),
     }
+}
+
+/// What keeps the cuts of a mounting slow, and the minutes they then take.
+fn clocked(facts: &Facts<'_>, rates: &Rates<'_>, setup: &mut Setup) {
+    setup.slow = Some(slow(facts, setup));
+    let mut operations = std::mem::take(&mut setup.operations);
+    operations.iter_mut().for_each(|o| o.minutes = rates.minutes_in(o, setup));
+    setup.operations = operations;
 }
 
 /// Jaws and dog hold no farther than the work reaches: an end that is faced by now is no longer bar.

@@ -139,11 +139,19 @@ mod tests {
             let profile = Profile::of(&part, &chain);
             let layout = Layout::of(&part, &chain, &profile).expect("sections");
             let derived = of_layout(&part, &chain, &layout, None);
-            let rates = Rates::of(&part, None);
-            let any =
-                |d: &Derived| order::any_order(&problem(&part, &layout, d, &rates, None), order::Limits::default());
+            let facts = crate::check::Facts {
+                part: &part,
+                slips: &[],
+                chain: &chain,
+                profile: &profile,
+                shop: None,
+                derived: None,
+                plan: None,
+            };
+            let rates = Rates::of(facts, &layout);
+            let any = |d: &Derived| order::any_order(&problem(&part, d, &rates, None), order::Limits::default());
             assert_eq!(any(&derived), Some(false), "{wishes}");
-            let few = smallest(&derived, &|d| problem(&part, &layout, d, &rates, None), order::Limits::default());
+            let few = smallest(&derived, &|d| problem(&part, d, &rates, None), order::Limits::default());
             assert_eq!(any(&few), Some(false), "{wishes}");
             let told = all_asked(&few);
             assert!(told.iter().any(|(id, _)| *id == "wish"), "{wishes}: {told:?}");

@@ -230,7 +230,8 @@ pub fn in_order(
 ) -> Option<Plan> {
     let layout = Layout::of(part, chain, profile).filter(|_| parted(&planned.plan).is_none())?;
     let certificate = Certificate { order: order.to_vec(), ..planned.certificate.clone() };
-    Some(build(part, &layout, &planned.derived, shop, &certificate, None))
+    let facts = Facts { part, slips: &[], chain, profile, shop, derived: None, plan: None };
+    Some(build(&facts, &layout, &planned.derived, &certificate, None))
 }
 
 /// What a plan is made from.

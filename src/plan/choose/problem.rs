@@ -7,25 +7,18 @@ use crate::model::plan::{Derived, Operation, Setup};
 use crate::model::shop::ToolKind;
 use crate::model::{Kind, Part, Workholder};
 use crate::plan::cost::Rates;
-use crate::plan::derive::Layout;
 use crate::plan::order::{self, Cost, Minutes, Op, Problem};
 use crate::unit::Length;
 
 /// The certificate's problem of a derivation; the work may be in one of the mountings already.
-pub(super) fn problem(
-    part: &Part,
-    layout: &Layout,
-    derived: &Derived,
-    rates: &Rates<'_>,
-    mounted: Option<&str>,
-) -> Problem {
+pub(super) fn problem(part: &Part, derived: &Derived, rates: &Rates<'_>, mounted: Option<&str>) -> Problem {
     let id = |i: usize| derived.operations[i].0.id.clone();
     let name = |m: usize| derived.mountings[m].name.clone();
     let ops = derived.operations.iter().map(|(o, places)| Op {
         id: o.id.clone(),
         setups: places.iter().map(|m| name(*m)).collect(),
         tool: tool(part, o),
-        cost: own_cost(layout, derived, rates, o, places),
+        cost: own_cost(derived, rates, o, places),
         verb: o.verb.word().to_owned(),
         feature: o.feature.and_then(|f| part.features.get(f)).map_or_else(String::new, |f| match f.letter.as_str() {
             "" => f.kind.word().to_owned(),
@@ -70,10 +63,10 @@ pub(super) fn problem(
 }
 
 /// What an operation costs: in each of its mountings, where that makes a difference.
-fn own_cost(layout: &Layout, derived: &Derived, rates: &Rates<'_>, operation: &Operation, places: &[usize]) -> Cost {
+fn own_cost(derived: &Derived, rates: &Rates<'_>, operation: &Operation, places: &[usize]) -> Cost {
     let each = |m: &usize| {
         let mounting = &derived.mountings[*m];
-        (mounting.name.clone(), minutes(rates.minutes_in(layout, operation, mounting)))
+        (mounting.name.clone(), minutes(rates.minutes_in(operation, mounting)))
     };
     let each: BTreeMap<String, Minutes> = places.iter().map(each).collect();
     match each.values().next() {

@@ -9,10 +9,9 @@ use super::ways::{Way, follow, ways};
 use super::{Given, NoPlan, Planned};
 use crate::model::Plan;
 use crate::model::part::Holding;
-use crate::model::plan::{Assumed, Compared, Derived, Verb, Why};
+use crate::model::plan::{Assumed, Compared, Derived, Setup, Verb, Why};
 use crate::plan::bounds::{Bounds, bounds};
 use crate::plan::cost::Rates;
-use crate::plan::derive::Layout;
 use crate::plan::holding::Lengths;
 use crate::plan::order::{self, Certificate, Limits};
 
@@ -26,7 +25,7 @@ impl Given<'_> {
             derived.operations.iter().map(|(o, allowed)| (o.id.clone(), allowed.clone())).collect();
         let ways = match begun {
             Some(_) => vec![Way { derived, says: String::new(), least: false }],
-            None => ways(self.part, self.layout, self.shop, &derived),
+            None => ways(&self.facts, self.layout, &derived),
         };
         let limits = Limits { seconds: (limits.seconds / ways.len().max(1) as u64).max(1), ..limits };
         let (mut best, mut floor, mut refusal): (Option<Planned>, f64, _) = (None, f64::INFINITY, None);
@@ -67,11 +66,11 @@ impl Given<'_> {
 
     /// The cheapest order of one way, with the minutes that its cuts then take, and what no order of it costs less than.
     fn settled(&self, way: Way, limits: Limits, begun: Option<&Begun>) -> Result<(Planned, f64), NoPlan> {
-        let rates = Rates::of(self.part, self.shop);
+        let rates = Rates::of(self.facts, self.layout);
         let mounted = begun.and_then(|b| b.mounted.as_ref()).map(|(name, _)| name.as_str());
-        let restate = |derived: &Derived| problem(self.part, self.layout, derived, &rates, mounted);
+        let restate = |derived: &Derived| problem(self.part, derived, &rates, mounted);
         let building = |derived: &Derived, c: &Certificate| {
-            let mut plan = build(self.part, self.layout, derived, self.shop, c, begun);
+            let mut plan = build(&self.facts, self.layout, derived, c, begun);
             stiffen(&self.facts, derived, &mut plan);
             plan
         };
@@ -85,14 +84,14 @@ impl Given<'_> {
             && let Some(better) = self.sharpened(&derived, &plan, &certificate, &restate, limits)
         {
             let built = building(&derived, &better);
-            if !as_found(self.layout, &rates, &mut derived.clone(), &built) {
+            if !as_found(&rates, &mut derived.clone(), &built) {
                 (certificate, plan) = (better, built);
             }
         }
         // What a cut finds depends on what was cut before it: the minutes of the order found are the ones to prove.
         let mut cheapest: Option<(Derived, Certificate, Plan)> = None;
         for again in 0..=AGAIN {
-            let same = !as_found(self.layout, &rates, &mut derived, &plan);
+            let same = !as_found(&rates, &mut derived, &plan);
             if !same {
                 certificate = as_it_is(restate(&derived), &certificate);
                 plan.cost = minutes_of(certificate.cost);
@@ -108,7 +107,7 @@ impl Given<'_> {
             plan = building(&derived, &certificate);
         }
         let (mut derived, certificate, mut plan) = cheapest.unwrap_or((derived, certificate, plan));
-        derived.mountings.iter_mut().for_each(|m| m.rest = m.rest.take().filter(|r| !r.follows));
+        derived.mountings.iter_mut().for_each(|m| (m.rest, m.slow) = (m.rest.take().filter(|r| !r.follows), None));
         room_to_move(&derived, &mut plan);
         plan.given_way = derived.outweighed.iter().cloned().chain(given_way).collect();
         plan.assumed.clone_from(&derived.assumed);
@@ -133,9 +132,9 @@ impl Given<'_> {
         restate: &dyn Fn(&Derived) -> order::Problem,
         limits: Limits,
     ) -> Option<Certificate> {
-        let rates = Rates::of(self.part, self.shop);
+        let rates = Rates::of(self.facts, self.layout);
         let mut found = derived.clone();
-        if !as_found(self.layout, &rates, &mut found, plan) {
+        if !as_found(&rates, &mut found, plan) {
             return None;
         }
         let after = follow(derived);
@@ -180,7 +179,7 @@ fn rests(plan: &Plan) -> Option<Assumed> {
 }
 
 /// Takes what each cut finds in a plan, as the order leaves the work to it; whether that changed any minutes.
-fn as_found(layout: &Layout, rates: &Rates<'_>, derived: &mut Derived, plan: &Plan) -> bool {
+fn as_found(rates: &Rates<'_>, derived: &mut Derived, plan: &Plan) -> bool {
     let mut changed = false;
     // A follow rest belongs to the plan that wants it.
     for mounting in &mut derived.mountings {
@@ -192,14 +191,22 @@ fn as_found(layout: &Layout, rates: &Rates<'_>, derived: &mut Derived, plan: &Pl
             changed = true;
         }
     }
+    let mut slower: Vec<&Setup> = Vec::new();
     for (setup, found) in plan.operations() {
         let mounting = derived.mountings.iter().find(|m| m.name == setup.name);
         let known = derived.operations.iter_mut().find(|(o, _)| o.id == found.id);
         let Some(((known, _), mounting)) = known.zip(mounting) else { continue };
-        if (rates.minutes_in(layout, known, mounting) - found.minutes).abs() > 1e-9 {
+        if (rates.minutes_in(known, mounting) - found.minutes).abs() > 1e-9 {
             (known.from_diameter, known.travel) = (found.from_diameter, found.travel);
-            known.minutes = rates.minutes(layout, known);
+            known.minutes = rates.minutes(known);
             changed = true;
+            slower.push(setup);
+        }
+    }
+    // So does what keeps a mounting's cuts slow.
+    for mounting in &mut derived.mountings {
+        if let Some(used) = slower.iter().find(|s| s.name == mounting.name) {
+            mounting.slow = used.slow;
         }
     }
     changed

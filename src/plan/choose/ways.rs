@@ -5,8 +5,9 @@
 //! the least that any order can leave each cut to take: what such a search finds is a bound for every order of that choice, and the order itself
 //! where its cuts find no more.
 
+use crate::check::Facts;
 use crate::model::plan::{Derived, Operation, Verb};
-use crate::model::{End, Part, Shop};
+use crate::model::{End, Part};
 use crate::plan::cost::Rates;
 use crate::plan::derive::Layout;
 use crate::plan::shape::Work;
@@ -26,7 +27,7 @@ pub(super) struct Way {
 }
 
 /// Every choice of the ends from which the largest sections are roughed.
-pub(super) fn ways(part: &Part, layout: &Layout, shop: Option<&Shop>, derived: &Derived) -> Vec<Way> {
+pub(super) fn ways(facts: &Facts<'_>, layout: &Layout, derived: &Derived) -> Vec<Way> {
     let free: Vec<usize> = (0..derived.operations.len()).filter(|i| is_free(layout, derived, *i)).collect();
     let many = free.len() > MOST_FREE || derived.operations.len() > MOST_OPS;
     let choices = if free.is_empty() || many { 1 } else { 1_usize << free.len() };
@@ -42,7 +43,7 @@ pub(super) fn ways(part: &Part, layout: &Layout, shop: Option<&Shop>, derived: &
                 let (operation, allowed) = &mut way.derived.operations[*i];
                 allowed.retain(|m| derived.mountings[*m].works == Some(end));
                 ends[*i] = Some(end);
-                says.push(format!("{} from the {} end", called(part, operation), end.word()));
+                says.push(format!("{} from the {} end", called(facts.part, operation), end.word()));
             }
             way.says = says.join(", ");
         }
@@ -56,7 +57,7 @@ pub(super) fn ways(part: &Part, layout: &Layout, shop: Option<&Shop>, derived: &
             continue;
         }
         if way.least {
-            least_minutes(part, layout, shop, &mut way.derived, &after, &ends);
+            least_minutes(facts, layout, &mut way.derived, &after, &ends);
         }
         list.push(way);
     }
@@ -106,15 +107,8 @@ pub(super) fn follow(derived: &Derived) -> Vec<Vec<bool>> {
 }
 
 /// Gives each cut what it finds when all is done that may be done before it, and the minutes of that: no order has less.
-fn least_minutes(
-    part: &Part,
-    layout: &Layout,
-    shop: Option<&Shop>,
-    derived: &mut Derived,
-    after: &[Vec<bool>],
-    ends: &[Option<End>],
-) {
-    let rates = Rates::of(part, shop);
+fn least_minutes(facts: &Facts<'_>, layout: &Layout, derived: &mut Derived, after: &[Vec<bool>], ends: &[Option<End>]) {
+    let rates = Rates::of(*facts, layout);
     let both = [Some(End::Datum), Some(End::Far)];
     for i in 0..derived.operations.len() {
         let mut work = Work::bar(layout);
@@ -134,6 +128,6 @@ fn least_minutes(
         }
         let travels = both.iter().filter(|e| ends[i].is_none() || ends[i] == **e).map(|e| work.travel(operation, *e));
         operation.travel = travels.flatten().min();
-        operation.minutes = rates.minutes(layout, operation);
+        operation.minutes = rates.minutes(operation);
     }
 }

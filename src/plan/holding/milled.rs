@@ -62,6 +62,7 @@ pub(super) fn bare(holding: Holding, why: Why) -> Setup {
         operations: Vec::new(),
         why: vec![why],
         before: Vec::new(),
+        slow: None,
         after: Vec::new(),
     }
 }

@@ -221,6 +221,7 @@ pub(super) fn mounting(
         operations: Vec::new(),
         why,
         before: Vec::new(),
+        slow: None,
         after: Vec::new(),
     };
     tell_stick_out(&mut setup);

@@ -268,6 +268,7 @@ pub(super) fn mounting(part: &Part, layout: &Layout, throw: &Throw, index: usize
         operations: Vec::new(),
         why,
         before: Vec::new(),
+        slow: None,
         after: Vec::new(),
     };
     Candidate {

@@ -212,6 +212,7 @@ fn mounting(part: &Part, layout: &Layout, throw: &Throw, index: usize) -> Candid
         operations: Vec::new(),
         why,
         before: Vec::new(),
+        slow: None,
         after: Vec::new(),
     };
     let overhangs = out > held.grip.diameter.times(OVERHANG_DIAMETERS);

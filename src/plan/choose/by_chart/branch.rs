@@ -86,8 +86,8 @@ impl Branching<'_> {
 
     /// The best order of a derivation and what its cuts miss; none where no order keeps the rules.
     fn solve(&self, derived: Derived, count: Count) -> Result<Option<Held>, Unproven> {
-        let Given { part, layout, shop, .. } = *self.given;
-        let stated = problem(part, layout, &derived, &Rates::of(part, shop), None);
+        let Given { part, layout, facts, .. } = *self.given;
+        let stated = problem(part, &derived, &Rates::of(facts, layout), None);
         let stated = if count == Count::Setups { by_setups(stated) } else { stated };
         let answer = match order::solve(&stated, (self.limits)()) {
             Ok(answer) if answer.proven_optimal => answer,
@@ -95,7 +95,7 @@ impl Branching<'_> {
             _ => return Err(Unproven),
         };
         let certificate = Certificate::new(stated, answer);
-        let plan = build(part, layout, &derived, shop, &certificate, None);
+        let plan = build(&facts, layout, &derived, &certificate, None);
         let missed = self.misses(&plan);
         Ok(Some(Held { derived, certificate, missed }))
     }
