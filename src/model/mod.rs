@@ -22,6 +22,7 @@ pub mod rest;
 pub mod shop;
 mod size;
 pub mod slip;
+mod slow;
 pub mod thread;
 pub mod trade_words;
 pub mod verb;

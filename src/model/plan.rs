@@ -4,6 +4,7 @@ pub use super::derived::{Derived, Refused, TooSoft, Unheeded};
 use super::feature::End;
 use super::part::Holding;
 use super::shop::ToolKind;
+pub use super::slow::Slow;
 pub use super::verb::Verb;
 use super::workholder::Workholder;
 use crate::unit::{Length, Limits, Station};
@@ -109,17 +110,6 @@ pub struct Setup {
     pub after: Vec<Span>,
     /// What keeps its cuts slow, as the plan has it; none of a mounting that is no part of a plan yet.
     pub slow: Option<Slow>,
-}
-
-/// What keeps every cut of a mounting from turning as fast as its surface speed asks.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Slow {
-    /// The jaws of a steady rest bear no more, revolutions a minute.
-    pub rest: Option<f64>,
-    /// The work stands too far out of the jaws.
-    pub overhung: bool,
-    /// The bar behind the spindle stands no more, revolutions a minute.
-    pub whip: Option<f64>,
 }
 
 /// What the carriage is zeroed on.
@@ -311,30 +301,6 @@ impl Operation {
     /// A center hole off the part's axis, for an eccentric.
     pub fn is_second_center(&self) -> bool {
         self.verb == Verb::Center && self.throw.is_some()
-    }
-}
-
-impl Setup {
-    /// How it is held, as the trade says it.
-    pub fn held(&self) -> String {
-        self.by.word(self.holding)
-    }
-
-    /// The end of the part at the tailstock; none off the lathe.
-    pub const fn at_tailstock(&self) -> Option<End> {
-        match (self.holding, self.datum_end) {
-            (Holding::Mill | Holding::Bench, _) | (_, DatumEnd::Left) => None,
-            (_, DatumEnd::Tailstock) => Some(End::Datum),
-            (_, DatumEnd::Headstock) => Some(End::Far),
-        }
-    }
-}
-
-impl Setup {
-    /// Lengths are counted from a far face that is cut here, before there is a datum face: nothing is corrected by the overall.
-    pub fn faces_far_end_first(&self) -> bool {
-        let far = |o: &Operation| o.verb == Verb::Face && o.end == Some(End::Far);
-        self.zero == Zero::FarFace && self.operations.iter().any(far)
     }
 }
 

@@ -423,16 +423,21 @@ fn a_bar_behind_the_spindle_holds_every_speed_down() {
     };
     let long = worked(text.as_bytes(), Some(&shop("60, 100, 200, 500, 1200")));
     let first = &long.plan.setups[0];
-    let (grip, end) = (first.grip.as_ref().expect("jaws"), first.before.last().expect("a bar").to);
-    // What lies behind the jaws, less 15 in that the spindle carries (the check's limit).
-    let out = (end - grip.to).inches() - 15.0;
+    let (grip, bar) = (first.grip.as_ref().expect("jaws"), &first.before);
+    // What lies behind the jaws, less 15 in that the spindle carries (the check's limit). The minutes count how slow that is: no more
+    // is cut there than must be.
+    let behind = match first.works {
+        Some(End::Far) => grip.from - bar[0].from,
+        _ => bar.last().expect("a bar").to - grip.to,
+    };
+    let out = behind.inches() - 15.0;
     assert!(out > 95.0, "the whole bar is mounted: {out}");
     let bends = 3.52 * (30e6 * 386.1 / 0.2836_f64).sqrt() * 1.375 / 4.0 / (out * out) * 60.0 / std::f64::consts::TAU;
     let speeds = |w: &crate::figures::planned::Worked, setup: usize| -> Vec<Speed> {
         w.figures.setups[setup].operations.iter().filter_map(|o| o.speed.clone()).collect()
     };
     let (behind, alone) = (speeds(&long, 0), speeds(&long, 1));
-    assert!(behind.len() > 4 && !alone.is_empty());
+    assert!(behind.len() > 3 && alone.len() > 2);
     for speed in &behind {
         assert!(speed.wanted <= bends / 2.0 * 1.01 && !speed.above_wanted, "{speed:?}, {bends}");
         assert!(speed.gear.is_some_and(|g| g <= 100), "{speed:?}");
@@ -440,7 +445,7 @@ fn a_bar_behind_the_spindle_holds_every_speed_down() {
     let held = behind.iter().filter(|s| s.by == SpeedLimit::BarWhip).count();
     assert!(held >= behind.len() - 1 && behind.iter().any(|s| (s.wanted / (bends / 2.0) - 1.0).abs() < 0.01));
     // Cut off, the part turns as fast as ever.
-    assert!(alone.iter().all(|s| s.by == SpeedLimit::SurfaceSpeed && s.gear == Some(200)), "{alone:?}");
+    assert!(alone.iter().all(|s| s.by == SpeedLimit::SurfaceSpeed && s.gear >= Some(200)), "{alone:?}");
     assert!(long.figures.cautions.iter().any(|c| c.contains("spindle’s rear")), "{:?}", long.figures.cautions);
     assert!(long.figures.assumed.iter().any(|a| a.what == "Bar behind the spindle"));
     // A short bar ends inside the spindle: nothing holds it down.

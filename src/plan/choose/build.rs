@@ -86,7 +86,9 @@ pub(super) fn build(
         in_a_chuck(part, shop, setup);
     }
     let rates = Rates::of(*facts, layout);
-    setups.iter_mut().for_each(|setup| clocked(facts, &rates, setup));
+    for setup in &mut setups {
+        clocked(facts, &rates, setup);
+    }
     let as_number = |m: Minutes| m.thousandths() as f64 / 1000.0;
     Plan {
         setups,
@@ -109,7 +111,9 @@ pub(super) fn build(
 fn clocked(facts: &Facts<'_>, rates: &Rates<'_>, setup: &mut Setup) {
     setup.slow = Some(slow(facts, setup));
     let mut operations = std::mem::take(&mut setup.operations);
-    operations.iter_mut().for_each(|o| o.minutes = rates.minutes_in(o, setup));
+    for operation in &mut operations {
+        operation.minutes = rates.minutes_in(operation, setup);
+    }
     setup.operations = operations;
 }
 
