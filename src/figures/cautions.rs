@@ -24,7 +24,10 @@ pub fn defer() -> &'static str {
 }
 
 /// How many are printed.
-const MOST: usize = 6;
+const MOST: usize = 8;
+
+/// Faster than any spindle that no shop file tells of (common practice, no source).
+const UNGEARED_RPM: f64 = 5_000.0;
 
 /// Heavier bars ask for help (common practice, no source): kilograms.
 const HEAVY_KG: f64 = 20.0;
@@ -41,19 +44,32 @@ pub(super) fn cautions(given: &Given, done: &[(&Setup, &Operation, &OperationFig
     list.extend(threading(given, done));
     list.extend(of_verbs(done));
     list.extend(of_holdings(done));
-    let always = [
-        told!(
-            "Spindle stopped and still before you measure, wipe or change gears.",
-            "Spindel steht still, bevor gemessen, gewischt oder geschaltet wird."
-        ),
-        told!(
-            "No gloves, rings or loose sleeves. Eye cover. Hook or brush for swarf.",
-            "Keine Handschuhe, Ringe, losen Ärmel. Schutzbrille. Späne mit Haken oder Pinsel."
-        ),
-    ];
+    let always: Vec<&str> = chuck_key(done)
+        .into_iter()
+        .chain([
+            told!(
+                "Spindle stopped and still before you measure, wipe or change gears.",
+                "Spindel steht still, bevor gemessen, gewischt oder geschaltet wird."
+            ),
+            told!(
+                "No gloves, rings or loose sleeves. Eye cover. Hook or brush for swarf.",
+                "Keine Handschuhe, Ringe, losen Ärmel. Schutzbrille. Späne mit Haken oder Pinsel."
+            ),
+        ])
+        .collect();
     list.truncate(MOST - always.len());
-    list.extend(always.map(str::to_owned));
+    list.extend(always.into_iter().map(str::to_owned));
     list
+}
+
+/// Of whatever is held in a chuck.
+fn chuck_key(done: &[(&Setup, &Operation, &OperationFigures)]) -> Option<&'static str> {
+    let chucks = [Holding::Chuck, Holding::ChuckAndCenter, Holding::ChuckAndRest];
+    let keyed = |s: &Setup| chucks.contains(&s.holding) && !matches!(s.by, Workholder::Collet(_));
+    done.iter().any(|(s, _, _)| keyed(s)).then_some(told!(
+        "Chuck key in the hand or on the bench, never in the chuck. One turn by hand before power.",
+        "Futterschlüssel in der Hand oder auf der Bank, nie im Futter. Erst eine Umdrehung von Hand."
+    ))
 }
 
 /// Mass of the bar, kilograms.
@@ -89,6 +105,11 @@ fn bar_behind(given: &Given, done: &[(&Setup, &Operation, &OperationFigures)]) -
     let facts = given.facts();
     let allowed =
         done.iter().filter_map(|(s, _, _)| bar_whip::behind(&facts, s)).map(|w| w.allowed).reduce(f64::min)?;
+    // A stub that no gear could whip needs no word.
+    let fastest = given.shop.and_then(|s| s.speeds.iter().max()).map_or(UNGEARED_RPM, |g| f64::from(*g));
+    if allowed > fastest {
+        return None;
+    }
     let rpm = format!("{:.0}", allowed.floor());
     Some(tell!(
         "Bar out of the spindle’s rear: never above {rpm} rpm, its end carried and fenced, nobody in line with its sweep.",
@@ -251,16 +272,6 @@ fn of_holdings(done: &[(&Setup, &Operation, &OperationFigures)]) -> Vec<String> 
             told!(
                 "Dog: tail tied into the plate, screw head guarded. One turn by hand before power.",
                 "Drehherz: Arm in der Scheibe gesichert, Schraubenkopf verdeckt. Erst eine Umdrehung von Hand."
-            )
-            .to_owned(),
-        );
-    }
-    let chucks = [Holding::Chuck, Holding::ChuckAndCenter, Holding::ChuckAndRest];
-    if done.iter().any(|(s, _, _)| chucks.contains(&s.holding) && !matches!(s.by, Workholder::Collet(_))) {
-        list.push(
-            told!(
-                "Chuck key in the hand or on the bench, never in the chuck. One turn by hand before power.",
-                "Futterschlüssel in der Hand oder auf der Bank, nie im Futter. Erst eine Umdrehung von Hand."
             )
             .to_owned(),
         );

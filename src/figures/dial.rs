@@ -170,28 +170,29 @@ pub fn indicator(length: Length, shop: Option<&Shop>, unit: Unit) -> Option<OnIn
     Some(OnIndicator { travel: shown(travel), blocks, reading: shown(length - travel.times(blocks)) })
 }
 
-/// Zeros of the cross dial through one mounting: each tool is touched once, on what its first operation begins from. Grooving and
-/// threading tools are touched anew every time, on the surface beside them.
+/// The zero of the cross dial through one mounting. A dial has one ring: a tool keeps its zero only until the next one is touched, so
+/// that what a tool that comes back counts from is on the work before it. Grooving and threading tools are touched anew every time, on
+/// the surface beside them.
 #[derive(Debug, Default)]
 pub(super) struct Zeros {
-    set: Vec<(crate::model::shop::ToolKind, Figure, Option<usize>)>,
+    set: Option<(crate::model::shop::ToolKind, Figure, Option<usize>)>,
 }
 
 impl Zeros {
+    /// The ring is turned by what a cut is set with: a thread, a bore, a taper.
+    pub(super) const fn lost(&mut self) {
+        self.set = None;
+    }
+
     /// The zero for an operation that begins at `from`.
     pub(super) fn touch(&mut self, op: &Operation, from: Figure, on: Option<usize>) -> Touch {
         use crate::model::shop::ToolKind;
         let keeps = matches!(op.tool, ToolKind::Roughing | ToolKind::Finishing | ToolKind::Facing) && !op.close;
-        if let Some((_, diameter, feature)) =
-            self.set.iter().find(|z| keeps && z.0 == op.tool && z.1.value >= from.value)
-        {
-            return Touch { diameter: *diameter, feature: *feature, now: false };
+        // A dial counts down from its zero only: on a larger surface the tool is touched anew.
+        if let Some((_, diameter, feature)) = self.set.filter(|z| keeps && z.0 == op.tool && z.1.value >= from.value) {
+            return Touch { diameter, feature, now: false };
         }
-        if keeps {
-            // A dial counts down from its zero only: on a larger surface the tool is touched anew.
-            self.set.retain(|z| z.0 != op.tool);
-            self.set.push((op.tool, from, on));
-        }
+        self.set = keeps.then_some((op.tool, from, on));
         Touch { diameter: from, feature: on, now: true }
     }
 }

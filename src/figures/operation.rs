@@ -79,6 +79,9 @@ pub(super) fn operation(given: &Given, setup: &Setup, op: &Operation, zeros: &mu
         Some((f, t)) if bores && f.value < t.value => inside::outward(given, f, t, op),
         _ => cross,
     };
+    if op.inside || matches!(op.verb, Verb::Thread | Verb::Taper | Verb::Knurl | Verb::PartOff) {
+        zeros.lost();
+    }
     let opened = from.zip(aimed).filter(|(f, t)| op.inside && op.verb == Verb::Bore && f.value < t.value);
     let passes = from
         .zip(aimed)

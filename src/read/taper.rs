@@ -203,6 +203,12 @@ fn settled(
     let span = spans[raw.id].filter(|(from, to)| from < to);
     if let (Some((size, at)), None, None) = (&raw.gauge, &raw.large, &raw.small) {
         let ((from, end), at) = span.zip(station(at, spans, header))?;
+        if at < Length::ZERO || header.overall.is_some_and(|long| at > long) {
+            let why = "the gauge line does not lie on the part: its place counts from the datum face";
+            let written = Written { text: &size.text, place: size.place, exact: false };
+            r.bad(written, size.place, BadSize::Designation(why.to_owned()), Wants::Place);
+            return None;
+        }
         // Falling toward the far end: the start is larger than the gauge line by what lies between them.
         let (at_start, at_end) = (raw.rate.over(at - from), raw.rate.over(end - at));
         let (start, end) = match toward {

@@ -43,6 +43,13 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         if let Some(nearest) = nearest {
             finding = finding.help(format!("Write `{nearest}`, if that is meant")).mend(slip.place, nearest.clone());
         }
+        if *of == WordOf::Key && !word.is_empty() && word.chars().all(|c| c.is_ascii_digit()) {
+            let help = format!(
+                "Inside braces a comma parts the entries: write the number with a point, `0.{word}`, and not `0,{word}`"
+            );
+            out.push(finding.help(help));
+            continue;
+        }
         let own_entry = belongs.iter().any(|b| b.starts_with("features"));
         if own_entry && belongs.len() == 1 {
             let help = format!(

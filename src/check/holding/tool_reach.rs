@@ -47,7 +47,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
 /// How far a tool must reach: into a hole from its mouth, or to the middle of what is parted off. None of other cuts.
 fn deep(facts: &Facts<'_>, operation: &Operation) -> Option<Length> {
     if operation.verb == Verb::PartOff {
-        return Some(facts.bar()?.half());
+        return parting(facts);
     }
     let into = matches!(operation.tool, ToolKind::Drill | ToolKind::Boring | ToolKind::Reamer | ToolKind::Tap);
     let (from, to) = operation.from.zip(operation.to).filter(|_| operation.inside && into)?;
@@ -55,6 +55,12 @@ fn deep(facts: &Facts<'_>, operation: &Operation) -> Option<Length> {
         End::Datum => Some(from.max(to).0),
         End::Far => Some(facts.chain.overall(facts.part)? - from.min(to).0),
     }
+}
+
+/// To the middle of the bar, or through the wall of what is bored through by then.
+fn parting(facts: &Facts<'_>) -> Option<Length> {
+    let through = facts.profile.hollows.iter().filter(|h| h.through).map(|h| h.smallest()).max().unwrap_or_default();
+    Some((facts.bar()? - through).half())
 }
 
 /// None of the tools that would do reaches so far.

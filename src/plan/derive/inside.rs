@@ -29,7 +29,9 @@ pub(super) fn of_end(part: &Part, layout: &Layout, end: End, shop: Option<&Shop>
     list.sort_by_key(|h| (h.recess, std::cmp::Reverse(layout.depth(end, h.inner())), layout.depth(end, h.outer())));
     let maker = Maker { part, layout, end, shop };
     let mut operations = Vec::new();
-    let mut open = led_from_other(part, layout, end).map_or(Length::ZERO, Hollow::stands);
+    let there =
+        led_from_other(part, layout, end).map_or(Length::ZERO, Hollow::stands).max(layout.tube.unwrap_or_default());
+    let mut open = there;
     let leads = led_from_other(part, layout, end.other()).is_some();
     for hollow in list {
         let Some(feature) = part.features.get(hollow.feature) else { continue };
@@ -37,7 +39,7 @@ pub(super) fn of_end(part: &Part, layout: &Layout, end: End, shop: Option<&Shop>
         let hollow = if leads && hollow.through && hollow.start == hollow.stop { &whole } else { hollow };
         let made = maker.hollow(feature, hollow, open);
         if !hollow.recess {
-            open = opened_to(&made).unwrap_or(hollow.stands());
+            open = opened_to(&made).unwrap_or(hollow.stands()).max(layout.tube.unwrap_or_default());
         }
         operations.extend(made);
     }
@@ -63,7 +65,7 @@ pub(super) fn of_end(part: &Part, layout: &Layout, end: End, shop: Option<&Shop>
         // The wide bores wait for it: it goes in from the face.
         bore.from = Some(layout.face(end));
     }
-    follow(&mut operations, led_from_other(part, layout, end).map_or(Length::ZERO, Hollow::stands));
+    follow(&mut operations, there);
     operations
 }
 

@@ -101,8 +101,8 @@ pub(in crate::plan) struct Layout {
     pub(in crate::plan) hollows: Vec<Hollow>,
     /// What a center finds at the datum end and at the far end.
     mouths: [Mouth; 2],
-    /// A tube, whose ends are open from the start.
-    pub(in crate::plan) tube: bool,
+    /// The bore of a tube, whose ends are open from the start.
+    pub(in crate::plan) tube: Option<Length>,
     /// The end that stands out of the chuck while the part is cut from the bar and parted off behind the other.
     pub(in crate::plan) parted: Option<End>,
 }
@@ -121,7 +121,10 @@ impl Layout {
         let bar = stock.map_or(jaws_on, |s| s.shape.across_corners(jaws_on));
         let sawn = stock.map(|s| s.length.nominal).filter(|l| *l >= overall).unwrap_or(overall + allow.face.times(2));
         let mouths = [profile.mouth(End::Datum), profile.mouth(End::Far)];
-        let tube = stock.is_some_and(|s| matches!(s.shape, StockShape::Tube { .. }));
+        let tube = stock.and_then(|s| match s.shape {
+            StockShape::Tube { bore } => Some(bore),
+            _ => None,
+        });
         let hollows = profile.hollows.clone();
         let mut places = vec![None; part.features.len()];
         for (i, section) in sections.iter().enumerate() {

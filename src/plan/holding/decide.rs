@@ -262,7 +262,7 @@ fn settle_centers(part: &Part, layout: &Layout, decided: &mut [EndHolding; 2], s
 
 /// A tube without a seat in its mouth has nothing a center could bear on.
 fn is_bare_tube(layout: &Layout, end: End) -> bool {
-    layout.tube && is_open(layout, end)
+    layout.tube.is_some() && is_open(layout, end)
 }
 
 fn is_asked(part: &Part, end: End) -> bool {

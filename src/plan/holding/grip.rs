@@ -165,12 +165,9 @@ pub(super) fn bar_stick_out(layout: &Layout, lengths: &Lengths, end: End, deep: 
     let wanted = deep.map_or_else(to_face, |d| wanted_out(lengths, d));
     let least_held = lengths.least_grip(layout.bar);
     let long = layout.held_by(end);
-    if lengths.passes(layout.bar) {
-        wanted.min((long - least_held).max(long.half()))
-    } else {
-        // The bar does not pass the spindle: all but what the jaws hold stands out, and the check says so.
-        long - least_held.min(long.half())
-    }
+    // A bar that does not pass the spindle goes no farther in than the jaws are long.
+    let behind = if lengths.passes(layout.bar) { long } else { lengths.jaws };
+    wanted.max(long - behind).min((long - least_held).max(long.half()))
 }
 
 /// Draws the bar back into the chuck as far as the operations that were chosen for a mounting allow.

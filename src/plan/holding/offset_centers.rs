@@ -178,7 +178,7 @@ fn chamfer(part: &Part, end: End) -> Length {
 /// Whether both ends have room for second centers.
 pub(super) fn have_room(part: &Part, layout: &Layout, shop: Option<&Shop>, throw: Length) -> Result<(), String> {
     for end in [End::Datum, End::Far] {
-        if is_open(layout, end) || layout.tube {
+        if is_open(layout, end) || layout.tube.is_some() {
             return Err(NoRoom::Bored.says(end, part.units));
         }
         second_center(part, shop, end, throw).map_err(|no| no.says(end, part.units))?;

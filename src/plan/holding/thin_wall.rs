@@ -9,6 +9,7 @@ use crate::model::{Kind, Part};
 use crate::plan::derive::Layout;
 use crate::plan::rules::because;
 use crate::unit::{Length, Unit, show};
+use crate::{tell, told};
 
 /// Modulus of steel in gigapascals, where the material is not known.
 const STEEL: f64 = 207.0;
@@ -62,8 +63,9 @@ impl Thin {
         let done = self.done(held_all_round);
         because(
             "thin-wall",
-            format!(
+            tell!(
                 "only {} of wall under the jaws around {}, whose limits are {} apart: three jaws that press {press} each move it in by about {}: {done}",
+                "nur {} Wand unter den Backen um {}, deren Grenzen {} auseinander liegen: drei Backen, die mit je {press} drücken, drücken sie um etwa {} ein: {done}",
                 shown(self.wall),
                 self.letter,
                 shown(self.band),
@@ -74,9 +76,17 @@ impl Thin {
 
     fn done(&self, held_all_round: bool) -> String {
         if held_all_round {
-            "what grips it all round spreads that; draw up no harder than the cut asks".to_owned()
+            told!(
+                "what grips it all round spreads that; draw up no harder than the cut asks",
+                "was rundum fasst, verteilt das; nicht fester spannen, als der Schnitt verlangt"
+            )
+            .to_owned()
         } else {
-            format!("close lightly, slack off before the last cut, and gauge {} again out of the jaws", self.letter)
+            tell!(
+                "close lightly, slack off before the last cut, and gauge {} again out of the jaws",
+                "leicht spannen, vor dem letzten Schnitt lösen und wieder leicht anziehen, und {} außerhalb der Backen nachmessen",
+                self.letter
+            )
         }
     }
 }

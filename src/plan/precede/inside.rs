@@ -96,11 +96,16 @@ impl Table<'_> {
         }
     }
 
-    /// Cut from the bar in one holding, the outside is roughed before a close bore is finished: heavy cuts heat and move the wall.
+    /// The outside of an end is roughed before a close bore in it is finished: heavy cuts heat and move the wall.
     fn roughed_before_bored(&mut self) {
-        let Some(end) = self.layout.parted else { return };
-        for (a, rough) in self.pairs_with(|o| o.verb == Verb::Rough && o.end != Some(end.other())) {
-            if self.op(a).close && self.op(a).end == Some(end) {
+        let parted = self.layout.parted;
+        for (a, rough) in self.pairs_with(|o| o.verb == Verb::Rough && o.throw.is_none()) {
+            let (hole, outside) = (self.op(a).end, self.op(rough).end);
+            let beside = match parted {
+                Some(end) => hole == parted && outside != Some(end.other()),
+                None => hole.is_some() && hole == outside,
+            };
+            if self.op(a).close && beside {
                 let reason = format!("{} is roughed first: heavy cuts heat the wall and move it", self.call(rough));
                 self.before("R5", rough, a, reason);
             }

@@ -31,7 +31,11 @@ pub(super) fn row(
     let in_columns = in_columns && !(op.inside && matches!(of.job, Job::Hole(ref h) if !h.infeed.is_empty()));
     let shape =
         if in_columns { columns(s, figures, op, of, places) } else { Shape::Wide { text: wide(s, setup, op, of) } };
-    let letter = op.feature.map_or(String::new(), |f| s.letter(f).to_owned());
+    let letter = if op.verb == Verb::FitTest {
+        tried(s).iter().map(|(f, _)| s.letter(*f)).filter(|l| !l.is_empty()).collect::<Vec<_>>().join(", ")
+    } else {
+        op.feature.map_or(String::new(), |f| s.letter(f).to_owned())
+    };
     let mut below =
         if in_columns { with_remarks(detail(s, setup, op, of), &of.remarks) } else { detail(s, setup, op, of) };
     let changed = of.changed.iter().map(|c| words::changed(&c.what, &c.was, &c.now));
@@ -227,8 +231,9 @@ fn cross(s: &Sources, figures: &SetupFigures, op: &Operation, of: &OperationFigu
     under.extend(turns(s, dial.from_zero.turns, if dial.from_zero.divisions == 0 { "" } else { &rest }));
     let each = passes(op, of).filter(|p| p.count > 1).and_then(|p| p.on_dial);
     under.extend(each.map(|d| words::each(&d.shown.text(d.unit))));
+    // The head tells the zero of the first cut, where that is outside.
     let first = figures.operations.iter().find(|o| o.cross_dial.is_some()).is_some_and(|o| o.number == of.number);
-    if dial.zero.now && !first {
+    if dial.zero.now && (op.inside || !first) {
         let letter = dial.zero.feature.map_or("", |f| s.letter(f));
         under.push(words::zero_on(letter, &text(dial.zero.diameter)));
     }
@@ -312,15 +317,23 @@ fn with_remarks(mut lines: Vec<Line>, remarks: &[String]) -> Vec<Line> {
 /// Everything that is tried on the part, and the nuts: not what is pressed or shrunk on.
 fn mates(s: &Sources) -> Vec<String> {
     let mut list: Vec<String> = Vec::new();
-    let tight =
-        |id: usize, part: &str| s.figures.mates.iter().any(|m| m.feature == id && m.part == part && !m.is_tried());
-    for (f, c) in s.part.features.iter().flat_map(|f| f.carries.iter().map(move |c| (f, c))) {
-        let name = mate_word(&words::from_file(&c.part.text));
-        if !list.contains(&name) && !tight(f.id, &c.part.text) {
+    for (_, name) in tried(s) {
+        if !list.contains(&name) {
             list.push(name);
         }
     }
     list
+}
+
+/// What goes on by hand: the section it goes on, and its word. What is tight is measured and not tried.
+fn tried(s: &Sources) -> Vec<(usize, String)> {
+    let tight =
+        |id: usize, part: &str| s.figures.mates.iter().any(|m| m.feature == id && m.part == part && !m.is_tried());
+    let carried = s.part.features.iter().flat_map(|f| f.carries.iter().map(move |c| (f, c)));
+    carried
+        .filter(|(f, c)| !tight(f.id, &c.part.text))
+        .map(|(f, c)| (f.id, mate_word(&words::from_file(&c.part.text))))
+        .collect()
 }
 
 pub(super) fn piece(kind: PieceKind, text: &str, width: f64) -> Piece {

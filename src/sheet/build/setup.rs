@@ -109,6 +109,7 @@ pub(super) fn holding_lines(s: &Sources, setup: &Setup, figures: &SetupFigures) 
     if setup.why.iter().any(|w| w.rule == "short-work") {
         lines.push(Rich::from(words::seated(setup.by)));
     }
+    lines.extend(setup.why.iter().filter(|w| w.rule == "thin-wall").map(|w| words::thin_wall(&w.reason)));
     if let Some(thrown) = &figures.thrown {
         lines.extend(thrown_lines(s, setup, thrown));
     }
@@ -241,7 +242,7 @@ pub(super) fn zeros(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Optio
         } else {
             words::cross_reads(reads, s.unit(), s.dial_unit())
         })];
-        let touch = cross.filter(|c| c.zero.now).map(|c| {
+        let touch = cross.filter(|c| c.zero.now && turned == any).map(|c| {
             let letter = c.zero.feature.map_or("", |f| s.letter(f));
             words::cross_zero(letter, &c.zero.diameter.text(s.unit()))
         });

@@ -231,7 +231,8 @@ pub fn part_off(overall: &str) -> String {
 /// Trying the mates.
 pub fn fit_test(mates: &[String]) -> String {
     if mates.is_empty() {
-        told!("try what goes on the part by hand", "probieren, was von Hand auf das Teil geht").to_owned()
+        told!("measure the seats: nothing of it goes on by hand", "Sitze messen: nichts davon geht von Hand auf")
+            .to_owned()
     } else {
         tell!("try {}", "{} probieren", mates.join(", "))
     }

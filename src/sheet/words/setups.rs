@@ -125,6 +125,13 @@ pub fn seated(by: Workholder) -> &'static str {
     }
 }
 
+/// A thin wall under the jaws: the plan's reason, as a sentence of its own.
+pub fn thin_wall(reason: &str) -> Rich {
+    let mut letters = reason.chars();
+    let first: String = letters.next().into_iter().flat_map(char::to_uppercase).collect();
+    Rich::from(format!("{first}{}.", letters.as_str()))
+}
+
 /// Where a rest carries the work.
 pub fn rest(letter: &str, from: &str, to: &str, follows: bool) -> String {
     let on = if letter.is_empty() { told!("the bar", "dem Rohteil").to_owned() } else { letter.to_owned() };
