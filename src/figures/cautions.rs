@@ -30,7 +30,7 @@ const MOST: usize = 8;
 const UNGEARED_RPM: f64 = 5_000.0;
 
 /// Heavier bars ask for help (common practice, no source): kilograms.
-const HEAVY_KG: f64 = 20.0;
+pub(super) const HEAVY_KG: f64 = 20.0;
 
 /// The cautions of a plan.
 pub(super) fn cautions(given: &Given, done: &[(&Setup, &Operation, &OperationFigures)]) -> Vec<String> {

@@ -27,8 +27,8 @@ pub(super) struct Line {
     means: String,
     leave: Leave,
     grip_of: Option<u32>,
-    /// The end at the tailstock of a chuck the work stays in.
-    in_chuck: Option<End>,
+    /// The end at the tailstock of a lathe the work stays in.
+    in_lathe: Option<End>,
 }
 
 impl Line {
@@ -44,7 +44,7 @@ impl Line {
             from_datum: shown(self.at - Station::DATUM),
             height_gauge: shown(gauge),
             on_scale: scale::on_scale(given, "height gauge", Some(shown(gauge)), None),
-            carriage: self.in_chuck.map(|end| shown(carriage(self.at, end, given.overall))),
+            carriage: self.in_lathe.map(|end| shown(carriage(self.at, end, given.overall))),
             on_diameter: shown(self.diameter),
             on: self.on,
             feature: self.feature,
@@ -85,15 +85,27 @@ pub(super) fn blank(given: &Given, plan: &Plan) -> Blank {
                 op.number
             )
         }
+        _ if is_tall(given) && first_cut < operations.len() => {
+            let (setup, op) = operations[first_cut];
+            tell!(
+                "in setup {}, before operation {}: pointed tool",
+                "in Spannlage {}, vor Arbeitsgang {}: Spitzstahl",
+                setup.number,
+                op.number
+            )
+        }
         Some((setup, _)) => tell!("after setup {}", "nach Spannlage {}", setup.number),
         None => told!("before setup 1", "vor Spannlage 1").to_owned(),
     };
     let from_setup = operations.get(first_cut).map_or(u32::MAX, |(s, _)| s.number);
     let mut lines = kept_ends(given);
     // What is scribed in the chuck is set by the carriage.
-    let chucked = operations.get(first_cut).filter(|_| same_mounting).and_then(|(s, _)| stays_in_chuck(s));
-    for line in &mut lines {
-        line.in_chuck = chucked;
+    let in_lathe = same_mounting || is_tall(given);
+    let chucked =
+        operations.get(first_cut).filter(|_| in_lathe).and_then(|(s, _)| Some((stays_in_lathe(given, s)?, s)));
+    if let Some((end, setup)) = chucked {
+        lines.iter_mut().for_each(|line| line.in_lathe = Some(end));
+        lines.retain(|line| is_out_of_jaws(setup, end, line.at));
     }
     let when = match last_before {
         // Nothing but where later jaws and dogs may reach: that is scribed when the work is out of the chuck again.
@@ -103,7 +115,7 @@ pub(super) fn blank(given: &Given, plan: &Plan) -> Blank {
         _ => when,
     };
     // No line tells where jaws go that hold the work already when it can be scribed: there the stick-out does.
-    let first_told = if same_mounting { from_setup + 1 } else { from_setup };
+    let first_told = if in_lathe { from_setup + 1 } else { from_setup };
     for setup in plan.setups.iter().filter(|s| s.number >= first_told) {
         if let Some(line) = grip_line(given, setup)
             && lines.iter().all(|l| l.at != line.at)
@@ -144,7 +156,7 @@ fn kept_ends(given: &Given) -> Vec<Line> {
             means: format!("{spoken} {word}"),
             leave: Leave::Line,
             grip_of: None,
-            in_chuck: None,
+            in_lathe: None,
         });
     }
     lines
@@ -175,7 +187,7 @@ fn grip_line(given: &Given, setup: &Setup) -> Option<Line> {
         means,
         leave: Leave::Line,
         grip_of: Some(setup.number),
-        in_chuck: None,
+        in_lathe: None,
     })
 }
 
@@ -187,7 +199,7 @@ pub(super) fn after_roughing(given: &Given, plan: &Plan) -> Vec<Line> {
 }
 
 /// The end of the work at the tailstock, where a chuck holds it and taking it out would lose its truth.
-fn stays_in_chuck(setup: &Setup) -> Option<End> {
+fn stays_in_lathe(setup: &Setup) -> Option<End> {
     let chuck = matches!(setup.holding, Holding::Chuck | Holding::ChuckAndCenter | Holding::ChuckAndRest);
     at_tailstock(setup).filter(|_| chuck)
 }
@@ -215,7 +227,7 @@ fn full_thread(given: &Given, operations: &[(&Setup, &Operation)], setup: &Setup
         means: tell!("{} full to here", "{} voll bis hier", given.spoken(feature)),
         leave: Leave::Split,
         grip_of: None,
-        in_chuck: stays_in_chuck(blank.0),
+        in_lathe: stays_in_lathe(given, blank.0),
     })
 }
 
@@ -276,7 +288,7 @@ fn rough_line(given: &Given, operations: &[(&Setup, &Operation)], p: &Piece, q: 
         means: means(given, p, q),
         leave,
         grip_of: None,
-        in_chuck: stays_in_chuck(operations[own].0),
+        in_lathe: stays_in_lathe(operations[own].0),
     })
 }
 

@@ -120,7 +120,7 @@ pub(super) fn marks(given: &Given, plan: &Plan) -> Marks {
     let mut notes = notes(given, !lists.is_empty() || lying.is_some(), left_out, lined);
     notes.extend(lying.iter().flat_map(lying::notes));
     notes.extend(beyond_the_gauge(given, plan, &lists));
-    notes.extend(in_the_chuck(given, &lists));
+    notes.extend(in_the_lathe(given, &lists));
     Marks { lists, lying, notes }
 }
 
@@ -167,19 +167,25 @@ fn first_cut(plan: &Plan) -> u32 {
     plan.operations().find(|(_, o)| turns(o.verb)).map_or(u32::MAX, |(_, o)| o.number)
 }
 
-/// Lines on work that stays in its chuck.
-fn in_the_chuck(given: &Given, lists: &[MarkList]) -> Option<String> {
+/// Lines on work that stays in the lathe.
+fn in_the_lathe(given: &Given, lists: &[MarkList]) -> Option<String> {
+    let has_dial = given.shop.is_some_and(|s| s.carriage_dial.is_some());
     let at: Vec<String> = lists
         .iter()
         .flat_map(|l| &l.marks)
         .filter_map(|m| {
-            Some(tell!("{} at carriage {}", "{} am Schlitten bei {}", m.label, m.carriage?.text(given.unit)))
+            let at = m.carriage?.text(given.unit);
+            Some(if has_dial {
+                tell!("{} at carriage {at}", "{} am Schlitten bei {at}", m.label)
+            } else {
+                tell!("{} {at} from the face", "{} {at} von der Planfläche", m.label)
+            })
         })
         .collect();
     (!at.is_empty()).then(|| {
         tell!(
-            "The work stays in the chuck, so these go on with a pointed tool, spindle off: {}.",
-            "Das Werkstück bleibt im Futter, darum mit dem Spitzstahl, Spindel aus: {}.",
+            "The work stays in the lathe, so these go on with a pointed tool, spindle off: {}.",
+            "Das Werkstück bleibt in der Maschine, darum mit dem Spitzstahl, Spindel aus: {}.",
             at.join(", ")
         )
     })

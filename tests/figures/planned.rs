@@ -104,7 +104,7 @@ fn every_plan_keeps_to_the_work() {
                 }
             }
         }
-        assert!(w.figures.cautions.len() <= 6 && w.figures.not_supported.is_empty());
+        assert!(w.figures.cautions.len() <= 8 && w.figures.not_supported.is_empty());
         for list in &w.figures.marks.lists {
             let most = if list.name == "blank" { 6 } else { 10 };
             assert!(list.marks.len() <= most && !list.marks.is_empty());

@@ -271,7 +271,9 @@ fn wide(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> Ri
         (Job::Center(c), _) => words::center(&c.size, &mouth(s, c), c.usual_for.map(|d| d.text(s.unit())).as_deref()),
         (Job::Chamfer(c), _) if op.inside => words::mouth(&c.says, c.angle_deg, c.mouth.is_some()),
         (Job::Chamfer(c), _) => match of.positions.iter().find(|p| p.what == "edge" && p.carriage.is_some()) {
-            Some(edge) => words::edge_at(&c.says, &reading(s, edge)),
+            Some(edge) => {
+                words::edge_at(&c.says, &reading(s, edge), s.shop.is_some_and(|shop| shop.carriage_dial.is_some()))
+            }
             None => c.says.clone(),
         },
         (Job::Hole(_), Verb::Drill) if feature.is_some_and(is_plain_across) => across(s, feature),

@@ -138,8 +138,11 @@ pub fn handle(handle: CompoundHandle) -> String {
     .to_owned()
 }
 
-/// Where a chamfer's edge is on the carriage.
-pub fn edge_at(says: &str, carriage: &str) -> String {
+/// Where a chamfer's edge is: on the carriage's dial, else from the face.
+pub fn edge_at(says: &str, carriage: &str, dial: bool) -> String {
+    if !dial {
+        return tell!("{says}, edge {carriage} from the face", "{says}, Kante {carriage} ab Planfläche");
+    }
     tell!("{says}, edge at {carriage} on the carriage", "{says}, Kante bei {carriage} am Schlitten")
 }
 
