@@ -198,10 +198,28 @@ pub(super) fn after_roughing(given: &Given, plan: &Plan) -> Vec<Line> {
     steps.chain(operations.iter().filter_map(|(setup, op)| full_thread(given, &operations, setup, op))).collect()
 }
 
-/// The end of the work at the tailstock, where a chuck holds it and taking it out would lose its truth.
-fn stays_in_lathe(setup: &Setup) -> Option<End> {
+/// The end of the work at the tailstock, where a chuck holds it and taking it out would lose its truth, or it would stand too tall on a
+/// plate.
+fn stays_in_lathe(given: &Given, setup: &Setup) -> Option<End> {
     let chuck = matches!(setup.holding, Holding::Chuck | Holding::ChuckAndCenter | Holding::ChuckAndRest);
-    at_tailstock(setup).filter(|_| chuck)
+    at_tailstock(setup).filter(|_| chuck || is_tall(given))
+}
+
+/// Too slender or too heavy to be stood on its end.
+fn is_tall(given: &Given) -> bool {
+    let slender = given.overall > bar(given).times(TALL_DIAMETERS);
+    slender || super::cautions::mass(given).is_some_and(|kg| kg >= super::cautions::HEAVY_KG)
+}
+
+/// Diameters of height that stand on a plate without an angle plate and a strap (common practice, no source).
+const TALL_DIAMETERS: i64 = 10;
+
+/// Whether a place stands out of the jaws of a mounting, on the tailstock's side.
+fn is_out_of_jaws(setup: &Setup, end: End, at: Station) -> bool {
+    setup.grip.as_ref().is_none_or(|grip| match end {
+        End::Datum => at < grip.from.min(grip.to),
+        End::Far => at > grip.from.max(grip.to),
+    })
 }
 
 /// How far a thread with a run-out is full, on its blank: the thread itself cuts the line away.
@@ -288,7 +306,7 @@ fn rough_line(given: &Given, operations: &[(&Setup, &Operation)], p: &Piece, q: 
         means: means(given, p, q),
         leave,
         grip_of: None,
-        in_lathe: stays_in_lathe(operations[own].0),
+        in_lathe: stays_in_lathe(given, operations[own].0),
     })
 }
 

@@ -320,7 +320,7 @@ fn what_to_lay_out_and_to_mind() {
     {
         assert!(instruments.iter().any(|t| t == wanted), "{wanted}: {instruments:?}");
     }
-    assert_eq!(figures.cautions.len(), 6);
+    assert_eq!(figures.cautions.len(), 7);
     assert!(figures.cautions.iter().any(|c| c.contains("90 rpm") && c.contains("relief B")), "{:?}", figures.cautions);
     let finish = operation_of(&figures, 100);
     assert!(finish.stop_before.is_some());

@@ -191,7 +191,9 @@ pub(in crate::plan) fn draw_in(layout: &Layout, lengths: &Lengths, setup: &mut S
     let on_bar = setup.grip.as_ref().is_some_and(|g| g.diameter == layout.jaws_on);
     if on_bar && still_bar && !held.poor && enough < out {
         setup.stick_out = Some(enough);
-        setup.grip = Some(held.grip);
+        // What grips all round, or is soft, needs nothing put between.
+        let protect = held.grip.protect && !setup.by.spares();
+        setup.grip = Some(Grip { protect, ..held.grip });
     }
 }
 

@@ -32,7 +32,10 @@ pub(super) fn row(
     let shape =
         if in_columns { columns(s, figures, op, of, places) } else { Shape::Wide { text: wide(s, setup, op, of) } };
     let letter = if op.verb == Verb::FitTest {
-        tried(s).iter().map(|(f, _)| s.letter(*f)).filter(|l| !l.is_empty()).collect::<Vec<_>>().join(", ")
+        match tried(s).as_slice() {
+            [(one, _)] => s.letter(*one).to_owned(),
+            _ => String::new(),
+        }
     } else {
         op.feature.map_or(String::new(), |f| s.letter(f).to_owned())
     };
