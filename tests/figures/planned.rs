@@ -142,7 +142,7 @@ fn the_stud() {
     assert_eq!(text(mark.from_datum), "3.600");
     if let Some(carriage) = mark.carriage {
         assert_eq!(text(carriage), "1.150");
-        assert!(w.figures.marks.notes.iter().any(|n| n.contains("stays in the chuck")));
+        assert!(w.figures.marks.notes.iter().any(|n| n.contains("stays in the lathe")));
     }
 }
 

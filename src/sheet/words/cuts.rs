@@ -124,3 +124,11 @@ pub fn by_indicator(face: &str, travel: &str, examples: &str) -> String {
 pub fn on_blocks(length: &str, blocks: i64, rest: &str) -> String {
     format!("{length} = {blocks} + {rest}")
 }
+
+/// Where a chamfer's edge is: on the carriage's dial, else from the face.
+pub fn edge_at(says: &str, carriage: &str, dial: bool) -> String {
+    if !dial {
+        return tell!("{says}, edge {carriage} from the face", "{says}, Kante {carriage} ab Planfläche");
+    }
+    tell!("{says}, edge at {carriage} on the carriage", "{says}, Kante bei {carriage} am Schlitten")
+}

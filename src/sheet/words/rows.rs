@@ -138,14 +138,6 @@ pub fn handle(handle: CompoundHandle) -> String {
     .to_owned()
 }
 
-/// Where a chamfer's edge is: on the carriage's dial, else from the face.
-pub fn edge_at(says: &str, carriage: &str, dial: bool) -> String {
-    if !dial {
-        return tell!("{says}, edge {carriage} from the face", "{says}, Kante {carriage} ab Planfläche");
-    }
-    tell!("{says}, edge at {carriage} on the carriage", "{says}, Kante bei {carriage} am Schlitten")
-}
-
 /// Which edge of the tool stands at the reading.
 pub fn edge(edge: Edge) -> String {
     match edge {
