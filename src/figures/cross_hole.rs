@@ -3,10 +3,10 @@
 use super::Figure;
 use super::given::Given;
 use super::inside::line;
-use super::outside_cut::round_of;
 use crate::handbook::keyseat;
 use crate::model::Kind;
 use crate::model::plan::Operation;
+use crate::plan::cutter::round_of;
 use crate::{tell, told};
 
 /// Touch-off of a hole across.

@@ -9,6 +9,7 @@ use crate::model::Kind;
 use crate::model::feature::{Hand, ThreadForm};
 use crate::model::inside::{InsideCut, Tapped};
 use crate::model::plan::{Operation, Setup, Verb};
+use crate::plan::cutter::drill_steps;
 use crate::plan::{least_bored, rough_depth};
 use crate::unit::{Length, Unit};
 use crate::{tell, told};
@@ -216,20 +217,9 @@ fn drill_name(given: &Given, size: Length) -> String {
     }
 }
 
-/// Drills up to 8 mm / 5/16 in go in at once; up to 16 mm / 5/8 in after one about a third as large, which clears the web;
-/// larger ones after a third and two thirds (common practice, no source).
+/// The drills for a hole, in order.
 fn steps(given: &Given, size: Length) -> Vec<Figure> {
-    let step = given.pick(31_250, 500);
-    let round = |l: Length| l.round_to(step).max(step);
-    let mut list = Vec::new();
-    if size > given.pick(312_500, 8_000) {
-        list.push(round(size.times_ratio(1, 3)));
-    }
-    if size > given.pick(625_000, 16_000) {
-        list.push(round(size.times_ratio(2, 3)));
-    }
-    list.push(size);
-    list.into_iter().map(|l| sized(given, l)).collect()
+    drill_steps(given.unit, size).into_iter().map(|l| sized(given, l)).collect()
 }
 
 fn tailstock(given: &Given, deep: Length) -> Option<DialReading> {

@@ -2,11 +2,12 @@
 
 use super::given::Given;
 use super::{Figure, OnScale, SizeLimits, scale};
-use crate::handbook::{key_parallel, keyseat, woodruff};
+use crate::handbook::keyseat;
 use crate::model::plan::Operation;
-use crate::model::{End, Feature, Kind, Size};
+use crate::model::{End, Feature, Kind};
+use crate::plan::keyseat::{seat_size, standard, worked_for};
 use crate::tell;
-use crate::unit::{Length, Limits, Station, ToleranceText, Unit, show};
+use crate::unit::{Length, Limits, Station, Unit, show};
 
 /// From one place to another along the part, from the datum face.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -58,23 +59,12 @@ pub struct KeyseatCut {
     pub source: String,
 }
 
-/// What the standard gives for the key in this seat.
-struct Standard {
-    key: String,
-    width: Length,
-    cutter: Length,
-    /// Depths in a seat of a given diameter, for a width and a depth where the standard measures it.
-    depths: fn(Length, Length, Length) -> keyseat::SeatDepths,
-    depth: Limits,
-    source: String,
-}
-
 /// The block of a keyseat; none when no section carries it or the handbook does not know the key.
 pub(super) fn keyseat_cut(given: &Given, op: &Operation) -> Option<KeyseatCut> {
     let feature = given.feature(op.feature?)?;
     let (from, to) = given.chain.span(feature.id)?;
     let center = from + (to - from).half();
-    let seat = seat_size(given, center)?;
+    let seat = seat_size(&given.facts(), center)?;
     let diameter = worked_for(seat);
     let standard = standard(&feature.kind, diameter)?;
     let depths = |shaft, depth| (standard.depths)(shaft, standard.width, depth);
@@ -124,52 +114,6 @@ fn nearest(exact: Limits, unit: Unit) -> SizeLimits {
     let decimals = show::usual_decimals(unit) + 1;
     let shown = |l| Figure::new(l, decimals).rounded(unit);
     SizeLimits { exact, max: shown(exact.max), min: shown(exact.min) }
-}
-
-/// The size of the section a keyseat lies on.
-fn seat_size<'a>(given: &Given<'a>, center: Station) -> Option<&'a Size> {
-    match &given.feature(given.profile.at(center)?.feature)?.kind {
-        Kind::Turn { diameter, .. } => Some(diameter),
-        _ => None,
-    }
-}
-
-/// The nominal size, which tables of S and T go by; the larger end where a size was written by its two ends.
-fn worked_for(seat: &Size) -> Length {
-    match seat.tolerance {
-        ToleranceText::Ends(_) => seat.max(),
-        _ => seat.nominal,
-    }
-}
-
-fn standard(kind: &Kind, diameter: Length) -> Option<Standard> {
-    match kind {
-        Kind::Woodruff { number, .. } => {
-            let key = woodruff::find(number)?;
-            key.seat_in(diameter)?;
-            Some(Standard {
-                key: format!("Woodruff {}", key.number),
-                width: key.width,
-                cutter: key.cutter_diameter,
-                depths: keyseat::from_side,
-                depth: key.seat_depth,
-                source: key.source.line(),
-            })
-        }
-        Kind::ParallelKeyseat { width, height, length, .. } => {
-            let key = key_parallel::with_size(diameter, width.nominal, height.nominal, width.unit).ok()?;
-            let size = |s: &Size| show::exact(s.nominal, width.unit, 0, 4);
-            Some(Standard {
-                key: format!("{} \u{d7} {} \u{d7} {}", size(width), size(height), size(length)),
-                width: key.width,
-                cutter: key.width,
-                depths: if key.unit == Unit::Inch { keyseat::from_side } else { keyseat::from_top },
-                depth: key.seat_depth,
-                source: key.source.line(),
-            })
-        }
-        _ => None,
-    }
 }
 
 /// Where the centre of an end mill goes: half its width inside each closed end, half its width beyond an open one.

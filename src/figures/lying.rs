@@ -5,10 +5,11 @@
 
 use super::given::Given;
 use super::keyseat_cut::keyseat_cut;
-use super::outside_cut::{flats_cut, round_of};
+use super::outside_cut::flats_cut;
 use super::{Figure, OnScale, scale};
 use crate::model::plan::{Operation, Setup, Verb};
 use crate::model::{Feature, Kind, Plan};
+use crate::plan::cutter::round_of;
 use crate::unit::{Length, Station};
 use crate::{tell, told};
 

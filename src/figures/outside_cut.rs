@@ -5,8 +5,9 @@ use super::{Figure, OnScale, Reach, SizeLimits, scale};
 use crate::handbook::{flats, indexing};
 use crate::model::feature::FlatMeasure;
 use crate::model::plan::Operation;
-use crate::model::{Kind, LimitsFrom, Size};
-use crate::unit::{Length, Station};
+use crate::model::{Kind, Size};
+use crate::plan::cutter::{depth_of, round_of};
+use crate::unit::Station;
 use crate::{tell, told};
 
 /// Everything for flats.
@@ -67,15 +68,6 @@ pub struct UndercutCut {
     pub source: String,
 }
 
-/// Depth of a flat below the round, by what its size is.
-fn depth_of(round: Length, size: Length, measure: FlatMeasure) -> Length {
-    match measure {
-        FlatMeasure::Across => (round - size).half(),
-        FlatMeasure::ToFarSide => round - size,
-        FlatMeasure::Deep => size,
-    }
-}
-
 /// The block of flats.
 pub(super) fn flats_cut(given: &Given, op: &Operation) -> Option<FlatsCut> {
     let feature = given.feature(op.feature?)?;
@@ -113,19 +105,6 @@ pub(super) fn flats_cut(given: &Given, op: &Operation) -> Option<FlatsCut> {
     };
     cut.recipe = recipe(given, &cut, from, to);
     Some(cut)
-}
-
-/// Diameter of the section flats are cut on.
-pub(super) fn round_of(feature: &crate::model::Feature) -> Option<Length> {
-    match &feature.kind {
-        Kind::Turn { diameter, .. } => Some(match diameter.from {
-            LimitsFrom::Written | LimitsFrom::Fit => diameter.aim(),
-            _ => diameter.nominal,
-        }),
-        Kind::Relief { diameter, .. } => Some(diameter.nominal),
-        Kind::Thread { thread, .. } => Some(thread.nominal),
-        _ => None,
-    }
 }
 
 fn says(given: &Given, size: &Size, measure: FlatMeasure, count: u8) -> String {

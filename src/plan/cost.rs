@@ -5,13 +5,15 @@ use crate::check::Facts;
 use crate::handbook::speed::surface_speed;
 use crate::model::plan::{Assumed, Operation, Setup, Slow, Verb};
 use crate::model::shop::Minutes;
-use crate::model::{Kind, Shop};
-use crate::unit::{Length, Unit};
+use crate::model::{Kind, Plan, Shop};
+use crate::unit::{Length, Unit, show};
+use crate::{tell, told};
 
+use super::cutter;
 use super::cutting::{cuts, feed, groove_tool, plunges, shown_size, taper_cuts};
 use super::derive::Layout;
 use super::holding::{Lengths, least_slow};
-use super::rough_depth::rough_depth;
+use super::rough_depth::{default_rough_depth, rough_depth};
 use super::spindle::{Spindle, spindle};
 use super::thread_feed::{self, SPRING_PASSES, SPRING_PASSES_INSIDE};
 
@@ -31,6 +33,8 @@ pub(super) struct Rates<'a> {
 
 /// Putting the tool in position, engaging the feed, coming back: for each cut (common practice, no source).
 const HANDLING: f64 = 0.3;
+/// Turns a minute of a tap that is turned by hand (common practice, no source).
+const TAP_RPM: f64 = 20.0;
 
 impl<'a> Rates<'a> {
     pub(super) fn of(facts: Facts<'a>, layout: &'a Layout) -> Self {
@@ -55,14 +59,35 @@ impl<'a> Rates<'a> {
     }
 
     /// For the box of assumptions.
-    pub(super) fn assumed(&self) -> Vec<Assumed> {
+    pub(super) fn assumed(&self, plan: &Plan) -> Vec<Assumed> {
         let entry =
             |what: &str, value: String| Assumed { what: what.to_owned(), value, source: "common practice".to_owned() };
         let m = self.minutes;
         let usual = (!self.stated)
             .then(|| entry("Minutes", format!("setup {}, tool {}, measurement {}", m.setup, m.tool, m.measure)));
         let handling = entry("Handling", format!("{HANDLING} minutes a cut: to set it, engage the feed and come back"));
-        usual.into_iter().chain([handling]).collect()
+        let cuts = |verbs: &[Verb]| plan.operations().any(|(_, o)| verbs.contains(&o.verb));
+        let shown = |mm: f64| {
+            let length = Length::from_f64(mm, Unit::Millimetre);
+            show::length(length, self.unit, if self.unit == Unit::Inch { 3 } else { 2 })
+        };
+        let (inward, along) = (shown(cutter::IN), shown(cutter::ALONG));
+        let by_hand = cuts(&[Verb::Groove, Verb::PartOff, Verb::Drill, Verb::Ream, Verb::Tap, Verb::Mill]).then(|| {
+            let feeds = tell!(
+                "{inward} a turn straight in, {along} drilling and along a mill, twice that reaming; a tap {TAP_RPM} turns a minute",
+                "{inward} je Umdrehung beim Einstechen, {along} beim Bohren und Fräsen längs, doppelt so viel beim Reiben; Gewindebohrer {TAP_RPM} U/min"
+            );
+            entry(told!("Fed by hand", "Von Hand"), feeds)
+        });
+        let milled = cuts(&[Verb::Mill]).then(|| {
+            let depth = show::length(default_rough_depth(self.unit), self.unit, show::usual_decimals(self.unit) - 1);
+            let depths = tell!(
+                "a slot half a cutter deep a cut, flats {depth}; each touch takes a measurement",
+                "Nuten je Schnitt einen halben Fräser tief, Flächen {depth}; jedes Ankratzen dauert eine Messung"
+            );
+            entry(told!("Milling", "Fräsen"), depths)
+        });
+        usual.into_iter().chain([handling]).chain(by_hand).chain(milled).collect()
     }
 
     /// Minutes of one operation in a mounting, cutting and measuring: at the speed that the sheet then tells, or where the mounting is no part of a
@@ -83,9 +108,18 @@ impl<'a> Rates<'a> {
         let long = turned.long;
         let measure = self.minutes.measure;
         let minutes = match operation.verb {
-            // A drill feeds about 0.1 mm a turn by hand, and is drawn out twice to clear it.
-            Verb::Drill if operation.inside => long / (0.1 * turned.rpm) * 1.5 + HANDLING * 3.0,
-            Verb::Ream | Verb::Tap if operation.inside => 2.0 + measure,
+            Verb::Drill if operation.inside => self.drilled(operation, long, turned.rpm),
+            // Spotted, then drilled; touched on its side and its top.
+            Verb::Drill => {
+                let long = cutter::across(&self.facts, operation).unwrap_or(long);
+                self.drilled(operation, long, turned.rpm) + measure * 2.0
+            }
+            // Once through at twice a drill's feed, and drawn out.
+            Verb::Ream => long / (cutter::ALONG * 2.0 * turned.rpm) * 1.5 + HANDLING + measure,
+            Verb::Tap => self.tapped(operation, long) + HANDLING * 2.0 + measure,
+            // Plunged by hand from the bar to its middle.
+            Verb::PartOff => turned.before.half().mm() / (cutter::IN * turned.rpm) + HANDLING * 2.0,
+            Verb::Mill => self.milled(operation, spindle.as_ref()),
             Verb::Face => {
                 // Two cuts clean an end up; a long piece of bar is faced away cut by cut.
                 let more = layout.faced_beyond_cleaning(operation).divided_up(self.rough_depth);
@@ -99,10 +133,10 @@ impl<'a> Rates<'a> {
                 let measured = if operation.close { f64::from(count) } else { 1.0 };
                 turned.cuts(count, long) + measured * measure
             }
-            // Plunged by hand, .05 mm a turn.
+            // Plunged by hand.
             Verb::Groove => {
                 let plunges = f64::from(self.plunges(operation));
-                plunges * (turned.a_side().mm() / (0.05 * turned.rpm) + HANDLING) + HANDLING + measure
+                plunges * (turned.a_side().mm() / (cutter::IN * turned.rpm) + HANDLING) + HANDLING + measure
             }
             Verb::Chamfer | Verb::Deburr => 0.5,
             Verb::Thread => {
@@ -112,12 +146,36 @@ impl<'a> Rates<'a> {
             }
             Verb::Polish => 1.0 + measure,
             Verb::File => 6.0 + measure,
-            Verb::Mill | Verb::Drill => 3.0 + measure,
             Verb::Inspect => 5.0,
             _ => 2.0,
         };
         // A whole number of hundredths: the estimate holds no more, and the search adds exact numbers.
         (minutes.clamp(0.1, 10_000.0) * 100.0).round() / 100.0
+    }
+
+    /// Minutes of the drills of a hole: each fed by hand and drawn out, half as long again, and the spotting.
+    fn drilled(&self, operation: &Operation, long: f64, rpm: f64) -> f64 {
+        let steps = match operation.to_diameter.filter(|_| operation.from_diameter.is_none()) {
+            Some(size) => cutter::drill_steps(self.unit, size).len(),
+            None => 1,
+        };
+        steps as f64 * (long / (cutter::ALONG * rpm) * 1.5 + HANDLING) + HANDLING * 2.0
+    }
+
+    /// Minutes of a tap turned by hand: as many turns in as the thread has, half as many back to break the chips, and all out again.
+    fn tapped(&self, operation: &Operation, long: f64) -> f64 {
+        let thread = operation.feature.and_then(|f| self.facts.part.features.get(f)).and_then(|f| f.tapped());
+        let long = if operation.inside { long } else { cutter::across(&self.facts, operation).unwrap_or(long) };
+        thread.map_or(1.0, |t| 2.5 * long / t.lead.mm().max(0.1) / TAP_RPM)
+    }
+
+    /// Minutes of a milling cutter: touched on the side and on the top, measured at the end.
+    fn milled(&self, operation: &Operation, spindle: Option<&Spindle>) -> f64 {
+        let Some(cut) = cutter::milled(&self.facts, operation) else { return 3.0 + self.minutes.measure };
+        let rpm = spindle.map(Spindle::rpm).or(cut.rpm).unwrap_or(1.0).clamp(1.0, 100_000.0);
+        let cuts = f64::from(cut.cuts.max(1));
+        let cutting = cuts * cut.long / (cutter::ALONG * rpm) + cut.deep / (cutter::IN * rpm);
+        cutting + (cuts + f64::from(cut.turned)) * HANDLING + self.minutes.measure * 3.0
     }
 
     /// Cuts along the work, as many as the sheet tells.

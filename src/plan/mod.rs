@@ -10,7 +10,7 @@
 //! | `derive` | operations of the features, sizes to aim at, what is left for the finish |
 //! | `holding` | which holdings reach, what the jaws and dogs hold on |
 //! | `precede` `wishes` | what comes before what; the person's own wishes |
-//! | `cutting` `spindle` `run_out` `thread_feed` | how a cut is made: cuts, feed, speed, and what slows it |
+//! | `cutting` `cutter` `keyseat` `spindle` `run_out` `thread_feed` | how a cut is made: cuts, feed, speed, and what slows it |
 //! | `cost` `shape` | minutes; the work as it is at some moment |
 //! | `choose` | search, and the plan from its answer; the rest of a plan; what a holding is worth |
 //! | `bounds` | how far an operation could be moved |
@@ -29,9 +29,11 @@ mod bounds;
 mod choose;
 mod coating;
 mod cost;
+pub mod cutter;
 pub mod cutting;
 mod derive;
 mod holding;
+pub mod keyseat;
 pub mod order;
 mod precede;
 mod rough_depth;

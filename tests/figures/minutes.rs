@@ -76,7 +76,7 @@ fn reaches(setup: &Setup, operation: &Operation) -> Option<(Length, Length)> {
 }
 
 /// What the sheet tells of one operation, and the minutes that follow from it; none where it tells no cuts.
-fn told(o: &Operation, f: &OperationFigures, measure: f64) -> Option<(&'static str, f64)> {
+fn told(o: &Operation, f: &OperationFigures, measure: f64, inch: bool) -> Option<(&'static str, f64)> {
     let (speed, feed) = (f.speed.as_ref()?.rpm(), f.feed.map(|f| f.value.mm()));
     let between = o.from.zip(o.to).map(|(a, b)| (a - b).abs());
     let long = o.travel.or(between)?.mm();
@@ -108,8 +108,37 @@ fn told(o: &Operation, f: &OperationFigures, measure: f64) -> Option<(&'static s
             let n = f.positions.len() as f64;
             ("grooves", n * (deep()? / (0.05 * speed) + HANDLING) + HANDLING + measure)
         }
-        // A drill is fed 0.1 mm a turn by hand and drawn out twice: half as long again.
-        (Verb::Drill, _) if o.inside => ("drilled", long / (0.1 * speed) * 1.5 + 3.0 * HANDLING),
+        // A drill is fed 0.1 mm a turn by hand and drawn out: half as long again; spotted and set; across, touched twice.
+        (Verb::Drill, Job::Hole(hole)) => {
+            let long = match hole.touch {
+                None => long,
+                Some(touch) => hole.depth.map_or(touch.half_round.value.mm() * 2.0, |d| d.value.mm()),
+            };
+            let touched = if hole.touch.is_some() { 2.0 * measure } else { 0.0 };
+            let what = if hole.touch.is_some() { "drilled across" } else { "drilled" };
+            let each = long / (0.1 * speed) * 1.5 + HANDLING;
+            (what, hole.steps.len() as f64 * each + 2.0 * HANDLING + touched)
+        }
+        (Verb::Ream, _) => ("reamed", long / (0.2 * speed) * 1.5 + HANDLING + measure),
+        // From the bar to its middle.
+        (Verb::PartOff, _) => ("parted", o.from_diameter?.mm() / 2.0 / (0.05 * speed) + 2.0 * HANDLING),
+        // A Woodruff cutter goes straight in; an end mill half of itself at a time along the slot: touched twice, measured once.
+        (Verb::Mill, Job::Keyseat(key)) => {
+            let (deep, cutter) = (key.depth_from_top.value.mm(), key.cutter.value.mm());
+            let long = key.cutter_center.map(|c| (c.to.value - c.from.value).mm());
+            let cuts = long.map_or(1.0, |_| (deep / (cutter / 2.0) - 1e-9).ceil());
+            let fed = cuts * long.unwrap_or(0.0) / (0.1 * speed) + deep / (0.05 * speed);
+            ("keyseats", fed + cuts * HANDLING + 3.0 * measure)
+        }
+        // 1.5 mm, .060 in at a time, from a cutter off one edge to a cutter off the other; as many strips as the flat has cutters.
+        (Verb::Mill, Job::Flats(flats)) => {
+            let cutter = f.speed.as_ref()?.diameter.value.mm();
+            let most = if inch { 1.524 } else { 1.5 };
+            let up = |n: f64| (n - 1e-9).ceil();
+            let cuts = up(flats.width.value.mm() / cutter) * up(flats.depth.value.mm() / most) * f64::from(flats.count);
+            let fed = cuts * ((flats.along.to.value - flats.along.from.value).mm() + cutter) / (0.1 * speed);
+            ("flats", fed + (cuts + f64::from(flats.count) - 1.0) * HANDLING + 3.0 * measure)
+        }
         _ => return None,
     })
 }
@@ -133,7 +162,9 @@ fn of_every_part_the_minutes_are_those_of_the_cuts_told() {
         let measure = shop.as_ref().and_then(|s| s.minutes).map_or(0.5, |m| m.measure);
         let figures = w.figures.setups.iter().flat_map(|s| &s.operations);
         for ((setup, o), f) in w.plan.operations().zip(figures) {
-            let Some((what, by_cuts)) = told(o, f, measure) else { continue };
+            let Some((what, by_cuts)) = told(o, f, measure, w.part.units == turnwright::unit::Unit::Inch) else {
+                continue;
+            };
             let (is, by) = (o.minutes, f.speed.as_ref().expect("a speed").by);
             assert!((is - by_cuts).abs() < 0.006, "{name}, {} {what}: {is} minutes, its cuts take {by_cuts}", o.number);
             *seen.entry(what).or_insert(0) += 1;

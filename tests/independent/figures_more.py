@@ -663,9 +663,16 @@ class More:
             long = op["travel"] * self.mm
         along = lambda n, measured: n * (long / (feed * rpm) + hand) + measured * measure
         if op["inside"] and verb == "drill":
-            worked = long / (0.1 * rpm) * 1.5 + hand * 3
-        elif op["inside"] and verb in ("ream", "tap"):
-            worked = 2 + measure
+            worked = len(op["hole"]["drills"]) * (long / (0.1 * rpm) * 1.5 + hand) + hand * 2
+        elif verb == "ream":
+            worked = long / (0.2 * rpm) * 1.5 + hand + measure
+        elif verb == "tap":
+            # In, half as far back, and out again, 20 turns a minute by hand.
+            if not op["inside"]:
+                return
+            worked = 2.5 * long / (op["hole"]["thread"]["lead"] * self.mm) / 20 + hand * 2 + measure
+        elif verb == "part off":
+            worked = before / 2 / (0.05 * rpm) + hand * 2
         elif verb == "face":
             worked = (bar / 2 / (feed * rpm) + hand) * 2 + measure
         elif verb == "center":
@@ -694,8 +701,28 @@ class More:
             worked = 1 + measure
         elif verb == "file":
             worked = 6 + measure
-        elif verb in ("mill", "drill"):
-            worked = 3 + measure
+        elif verb == "drill":
+            turns, hole = op["wanted_rpm"], op["hole"]
+            deep = (hole["depth"] if hole["depth"] is not None else hole["touch"]["half_round"] * 2) * self.mm
+            worked = len(hole["drills"]) * (deep / (0.1 * turns) * 1.5 + hand) + hand * 2 + measure * 2
+        elif verb == "mill":
+            turns = op["wanted_rpm"]
+            if "keyseat" in op:
+                key = op["keyseat"]
+                deep, path = key["depth_from_top"] * self.mm, key.get("cutter_center")
+                n = math.ceil(deep / (key["cutter_diameter"] * self.mm / 2) - 1e-7) if path else 1
+                fed = n * (path["to"] - path["from"]) * self.mm / (0.1 * turns) if path else 0.0
+                worked = fed + deep / (0.05 * turns) + n * hand + measure * 3
+            elif "flats" in op and turns is not None:
+                flat = op["flats"]
+                # The cutter from its speed: whatever its diameter, it runs at the turning speed.
+                cutter = 1000 * self.turning_speed() / math.pi / turns
+                most = 25.4 * 0.06 if s["units"] == "in" else 1.5
+                n = math.ceil(flat["width"] * self.mm / cutter - 1e-3) * math.ceil(flat["depth"] * self.mm / most - 1e-7) * flat["count"]
+                length = abs(flat["along"]["to"] - flat["along"]["from"]) * self.mm + cutter
+                worked = n * (length / (0.1 * turns) + hand) + (flat["count"] - 1) * hand + measure * 3
+            else:
+                return
         elif verb == "inspect":
             worked = 5.0
         else:

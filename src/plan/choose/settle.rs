@@ -111,7 +111,8 @@ impl Given<'_> {
         room_to_move(&derived, &mut plan);
         plan.given_way = derived.outweighed.iter().cloned().chain(given_way).collect();
         plan.assumed.clone_from(&derived.assumed);
-        plan.assumed.extend(rates.assumed());
+        let by_rates = rates.assumed(&plan);
+        plan.assumed.extend(by_rates);
         plan.assumed.extend(rests(&plan));
         let holds = |h: &[Holding]| plan.setups.iter().any(|s| h.contains(&s.holding));
         let chuck = holds(&[Holding::Chuck, Holding::ChuckAndCenter, Holding::ChuckAndRest]);

@@ -1,0 +1,137 @@
+//! What is cut by a cutter on the mill, and by drills: how deep, how far, in how many cuts. Feeds and depths are common
+//! practice, no source; the box of assumptions has them.
+
+use crate::check::Facts;
+use crate::handbook::flats;
+use crate::handbook::speed;
+use crate::model::outside::FlatMeasure;
+use crate::model::plan::Operation;
+use crate::model::{Feature, Kind, LimitsFrom};
+use crate::unit::{Length, Station, Unit};
+
+use super::cutting::turning_speed;
+use super::keyseat::{seat_size, standard, worked_for};
+use super::rough_depth::default_rough_depth;
+use super::spindle::largest_end_mill;
+
+/// Fed along by hand, millimetres a turn of the cutter.
+pub(super) const ALONG: f64 = 0.1;
+/// Fed straight in by hand, millimetres a turn of the cutter or the work.
+pub(super) const IN: f64 = 0.05;
+
+/// Cuts of a milling cutter.
+pub(super) struct Milled {
+    /// Cuts along.
+    pub(super) cuts: u32,
+    /// Millimetres fed along in each.
+    pub(super) long: f64,
+    /// Millimetres fed in, all together.
+    pub(super) deep: f64,
+    /// Turns of the head to another flat.
+    pub(super) turned: u32,
+    /// Turns a minute where the sheet can tell none: it does not know the cutter.
+    pub(super) rpm: Option<f64>,
+}
+
+/// How a keyseat or flats are milled; none where the handbook does not know the key.
+pub(super) fn milled(facts: &Facts<'_>, operation: &Operation) -> Option<Milled> {
+    let feature = facts.part.features.get(operation.feature?)?;
+    let (a, b) = facts.chain.span(feature.id)?;
+    let (from, to) = (a.min(b), a.max(b));
+    match &feature.kind {
+        Kind::Flats { size, measure, count, .. } => {
+            let round = round_at(facts, from + (to - from).half())?;
+            let on = flats::on_round(round, depth_of(round, size.nominal, *measure), *count)?;
+            let cutter = largest_end_mill(facts).unwrap_or(usual_end_mill(facts.part.units));
+            let strips =
+                on.width.divided_up(cutter).max(1) * on.depth.divided_up(default_rough_depth(facts.part.units)).max(1);
+            // From off one edge to the other, the cutter clear of both.
+            let long = (to - from + cutter).mm();
+            let count = u32::from(*count).max(1);
+            Some(Milled {
+                cuts: strips * count,
+                long,
+                deep: 0.0,
+                turned: count - 1,
+                rpm: speed::rpm(turning_speed(facts.part, facts.shop, false), cutter),
+            })
+        }
+        kind => {
+            let diameter = worked_for(seat_size(facts, from + (to - from).half())?);
+            let key = standard(kind, diameter)?;
+            let deep = (key.depths)(diameter, key.width, key.depth.min).from_top;
+            let woodruff = matches!(kind, Kind::Woodruff { .. });
+            // A slot no deeper than half of the cutter at a time.
+            let cuts = if woodruff { 0 } else { deep.divided_up(key.cutter.half()).max(1) };
+            // Its centre goes from half a cutter inside a closed end, beyond an open one.
+            let open = matches!(kind, Kind::ParallelKeyseat { open: Some(_), .. });
+            let ends = if open { Length::ZERO } else { key.cutter };
+            let long = if woodruff { Length::ZERO } else { (to - from - ends).max(Length::ZERO) };
+            let long = long.mm();
+            Some(Milled { cuts, long, deep: deep.mm(), turned: 0, rpm: None })
+        }
+    }
+}
+
+/// 1/2 in, 12 mm where the shop file lists no end mill.
+const fn usual_end_mill(unit: Unit) -> Length {
+    match unit {
+        Unit::Inch => Length::micro_inches(500_000),
+        Unit::Millimetre => Length::micrometres(12_000),
+    }
+}
+
+/// Diameter of the round at a place.
+fn round_at(facts: &Facts<'_>, at: Station) -> Option<Length> {
+    facts.profile.at(at).and_then(|p| facts.part.features.get(p.feature)).and_then(round_of)
+}
+
+/// How deep a hole across is drilled: as stated, else through the round.
+pub(super) fn across(facts: &Facts<'_>, operation: &Operation) -> Option<f64> {
+    let feature = facts.part.features.get(operation.feature?)?;
+    let Kind::CrossHole { deep, .. } = &feature.kind else { return None };
+    let through = || round_at(facts, facts.chain.center(feature.id)?);
+    deep.as_ref().map(|d| d.nominal).or_else(through).map(Length::mm)
+}
+
+/// Drills up to 8 mm / 5/16 in go in at once; up to 16 mm / 5/8 in after one about a third as large, which clears the web;
+/// larger ones after a third and two thirds (common practice, no source).
+pub fn drill_steps(unit: Unit, size: Length) -> Vec<Length> {
+    let pick = |micro_inches: i64, micrometres: i64| match unit {
+        Unit::Inch => Length::micro_inches(micro_inches),
+        Unit::Millimetre => Length::micrometres(micrometres),
+    };
+    let step = pick(31_250, 500);
+    let round = |l: Length| l.round_to(step).max(step);
+    let mut list = Vec::new();
+    if size > pick(312_500, 8_000) {
+        list.push(round(size.times_ratio(1, 3)));
+    }
+    if size > pick(625_000, 16_000) {
+        list.push(round(size.times_ratio(2, 3)));
+    }
+    list.push(size);
+    list
+}
+
+/// Depth of a flat below the round, by what its size is.
+pub fn depth_of(round: Length, size: Length, measure: FlatMeasure) -> Length {
+    match measure {
+        FlatMeasure::Across => (round - size).half(),
+        FlatMeasure::ToFarSide => round - size,
+        FlatMeasure::Deep => size,
+    }
+}
+
+/// Diameter of the section flats are cut on.
+pub fn round_of(feature: &Feature) -> Option<Length> {
+    match &feature.kind {
+        Kind::Turn { diameter, .. } => Some(match diameter.from {
+            LimitsFrom::Written | LimitsFrom::Fit => diameter.aim(),
+            _ => diameter.nominal,
+        }),
+        Kind::Relief { diameter, .. } => Some(diameter.nominal),
+        Kind::Thread { thread, .. } => Some(thread.nominal),
+        _ => None,
+    }
+}
