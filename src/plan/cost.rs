@@ -60,34 +60,45 @@ impl<'a> Rates<'a> {
 
     /// For the box of assumptions.
     pub(super) fn assumed(&self, plan: &Plan) -> Vec<Assumed> {
-        let entry =
-            |what: &str, value: String| Assumed { what: what.to_owned(), value, source: "common practice".to_owned() };
+        let entry = |what: &str, value: String| Assumed {
+            what: what.to_owned(),
+            value,
+            source: told!("common practice", "Werkstattbrauch").to_owned(),
+        };
         let m = self.minutes;
         let usual = (!self.stated)
             .then(|| entry("Minutes", format!("setup {}, tool {}, measurement {}", m.setup, m.tool, m.measure)));
-        let handling = entry("Handling", format!("{HANDLING} minutes a cut: to set it, engage the feed and come back"));
+        let mut handling = vec![tell!(
+            "{HANDLING} minutes a cut to set it and come back",
+            "{HANDLING} Minuten je Schnitt für Zustellen und Rücklauf"
+        )];
         let cuts = |verbs: &[Verb]| plan.operations().any(|(_, o)| verbs.contains(&o.verb));
         let shown = |mm: f64| {
             let length = Length::from_f64(mm, Unit::Millimetre);
             show::length(length, self.unit, if self.unit == Unit::Inch { 3 } else { 2 })
         };
         let (inward, along) = (shown(cutter::IN), shown(cutter::ALONG));
-        let by_hand = cuts(&[Verb::Groove, Verb::PartOff, Verb::Drill, Verb::Ream, Verb::Tap, Verb::Mill]).then(|| {
-            let feeds = tell!(
-                "{inward} a turn straight in, {along} drilling and along a mill, twice that reaming; a tap {TAP_RPM} turns a minute",
-                "{inward} je Umdrehung beim Einstechen, {along} beim Bohren und Fräsen längs, doppelt so viel beim Reiben; Gewindebohrer {TAP_RPM} U/min"
-            );
-            entry(told!("Fed by hand", "Von Hand"), feeds)
-        });
-        let milled = cuts(&[Verb::Mill]).then(|| {
-            let depth = show::length(default_rough_depth(self.unit), self.unit, show::usual_decimals(self.unit) - 1);
-            let depths = tell!(
-                "a slot half a cutter deep a cut, flats {depth}; each touch takes a measurement",
-                "Nuten je Schnitt einen halben Fräser tief, Flächen {depth}; jedes Ankratzen dauert eine Messung"
-            );
-            entry(told!("Milling", "Fräsen"), depths)
-        });
-        usual.into_iter().chain([handling]).chain(by_hand).chain(milled).collect()
+        if cuts(&[Verb::Groove, Verb::PartOff, Verb::Mill]) {
+            handling.push(tell!("by hand {inward} a turn in", "von Hand {inward} je Umdrehung quer"));
+        }
+        if cuts(&[Verb::Drill, Verb::Mill]) {
+            handling.push(tell!("{along} drilling and milling along", "{along} beim Bohren und Fräsen längs"));
+        }
+        if cuts(&[Verb::Ream]) {
+            handling.push(tell!("{} reaming", "{} beim Reiben", shown(2.0 * cutter::ALONG)));
+        }
+        if cuts(&[Verb::Tap]) {
+            handling.push(tell!("a tap {TAP_RPM} turns a minute", "Gewindebohrer {TAP_RPM} U/min"));
+        }
+        if cuts(&[Verb::Mill]) {
+            let depth = show::length(default_rough_depth(self.unit), self.unit, show::usual_decimals(self.unit));
+            handling.push(tell!(
+                "slots by half a cutter, flats by {depth}",
+                "Nuten um einen halben Fräser, Flächen um {depth} tiefer"
+            ));
+        }
+        let handling = entry(told!("Handling", "Handgriffe"), handling.join("; "));
+        usual.into_iter().chain([handling]).collect()
     }
 
     /// Minutes of one operation in a mounting, cutting and measuring: at the speed that the sheet then tells, or where the mounting is no part of a

@@ -118,7 +118,11 @@ fn drilling() {
             "part: block\nunits: mm\nmaterial: 1018 cold drawn\nstock: 50 x 122\ndatum: left\noverall: 120\ntolerances: ISO 2768-m\nfeatures:\n  - turn: stock\n    to: 120\ninside:\n  - {{hole: 12.7, end: far, depth: {deep}}}\n"
         );
         let w = worked(text.as_bytes(), Some(&of(75.0 / 0.8, 0.2, &[])));
-        only(&w, Verb::Drill, true).minutes
+        let drill = only(&w, Verb::Drill, true);
+        let Job::Hole(hole) = &operation_of(&w.figures, drill.number).job else { panic!("a hole") };
+        // A smaller drill goes before one of 12.7, at the speed that is told: twice as long.
+        assert_eq!(hole.steps.len(), 2);
+        drill.minutes / 2.0
     };
     holds("Sharma 4.14", 0.174 * (0.175 / 0.1) * 1.5, part(77.37) - part(20.0), 0.011);
 }
