@@ -50,16 +50,17 @@ pub(super) fn saw_to(given: &Given) -> Option<SawTo> {
 
 /// What is left in the chuck once the part is cut off; none where it is not, or no bar is stated.
 pub(super) fn remains(given: &Given, plan: &Plan) -> Option<Remains> {
-    let stock = given.part.stock.as_ref()?;
+    given.part.stock.as_ref()?;
     let (setup, op): (&Setup, &Operation) = plan.operations().find(|(_, o)| o.verb == Verb::PartOff)?;
     let facts = given.facts();
     let kerf = length::parting(&facts);
     let at = op.to.or(op.from)?;
-    let off = match at_tailstock(setup)? {
-        End::Datum => at - setup.before.first()?.from,
-        End::Far => setup.before.last()?.to - at,
+    // What is behind the cut as the bar is in this mounting: faced at its other end or not.
+    let behind = match at_tailstock(setup)? {
+        End::Datum => setup.before.last()?.to - at,
+        End::Far => at - setup.before.first()?.from,
     };
-    let left = stock.length.nominal - off - kerf;
+    let left = behind - kerf;
     let grip = length::grip(&facts);
     let needs: Length = length::needs(&facts)?.iter().map(|(l, _)| *l).sum();
     // The sum of a part that is parted off by wish has tool and grip already.

@@ -16,8 +16,11 @@ import re
 import sys
 from fractions import Fraction as F
 
+import figures_bar
+import figures_gears
 import figures_recipes
 import figures_scale
+import figures_sentences
 import figures_written
 from figures_more import More
 
@@ -65,11 +68,47 @@ def shop_of(path):
             shop[k.strip()] = size(v)
     if found := re.search(r"^minutes:\s*{(.*)}", text, re.M):
         shop["minutes"] = {k.strip(): float(v) for k, v in (p.split(":", 1) for p in found.group(1).split(","))}
+    if found := re.search(r"^change gears:\s*\[(.*?)\]", text, re.M | re.S):
+        shop["change gears"] = [int(n) for n in found.group(1).split(",")]
+    if found := re.search(r"^start index:\s*(\w+)", text, re.M):
+        shop["start index"] = found.group(1)
+    shop["threads"] = leads_of(text, shop["units"])
+    shop["parting"] = [size(w) for w in re.findall(r"tool:\s*parting,\s*width:\s*([\d./]+)", text)]
     shop["instruments"] = re.findall(r"instrument:\s*([\w ]+)", text)
+    shop["ranges"] = re.findall(r"instrument:\s*([\w ]+), range:\s*([\d.]+)\.\.([\d.]+)", text)
+    if found := re.search(r"^tailstock travel:\s*([\d./]+)", text, re.M):
+        shop["tailstock travel"] = size(found.group(1))
+    shop["center drills"] = [t.strip() for t in re.findall(r"tool:\s*center drill, size:\s*([^}]+)}", text)]
     shop["jaws"] = [size(n) for n in re.findall(r"jaw length:\s*([\d./]+)", text)]
     shop["dogs"] = [size(n) for n in re.findall(r"largest:\s*[\d./]+,\s*long:\s*([\d./]+)", text)]
     shop["grooving"] = [size(w) for w in re.findall(r"tool:\s*grooving,\s*width:\s*([\d./]+)", text)]
     return shop
+
+
+def leads_of(text, units):
+    """Every lead that the gearbox lists, in inches."""
+    found = re.search(r"^threads:\s*{(.*)}", text, re.M)
+    if not found:
+        return []
+    lists = {key: listed.split(",") for key, listed in re.findall(r"(tpi|pitches):\s*\[(.*?)\]", found.group(1))}
+    metric = lambda t: "mm" in t or units == "mm"
+    pitches = [F(re.match(r"\s*([\d.]+)", t).group(1)) / (F("25.4") if metric(t) else 1) for t in lists.get("pitches", [])]
+    return [1 / size(t) for t in lists.get("tpi", [])] + pitches
+
+
+def drive_of(drive, where, op, units):
+    """What drives the thread of an operation, outside or inside."""
+    if t := op.get("thread"):
+        pitch, starts = exact_pitch(t["designation"])
+        name = t["designation"].replace(",", ".")
+        nominal = size(re.match(r"(?:M|Tr ?)?([\d/. ]+?)(?=[x-])", name).group(1))
+        nominal = nominal / F("25.4") if re.match(r"M|Tr", name) else nominal
+        drive.check(where, t, pitch * starts, pitch, starts, nominal)
+    h = op.get("hole") or {}
+    if h.get("gearbox") is not None and h.get("thread"):
+        t = h["thread"]
+        exactly = lambda key: F(str(t[key])).limit_denominator(1000) if units == "in" else F(str(t[key])) / F("25.4")
+        drive.check(where, h, exactly("lead"), exactly("pitch"), round(t["lead"] / t["pitch"]), exactly("nominal"))
 
 
 def in_dial(length, dial, units, shop_units):
@@ -529,6 +568,7 @@ def check(plan, shop, marks_replies):
     numbers, minutes = [], F(0)
     # A seat may be drawn with limits on both sides: a slot counts from its drawn size; or it is the bar's own.
     finished = figures_written.drawn_sizes(plan)
+    drive = figures_gears.Drive(plan, shop, same, wrong.append)
     for s in plan["setups"]:
         zero = "far" if s["works"] == "far" else "datum"
         more.holding(s, overall)
@@ -555,6 +595,8 @@ def check(plan, shop, marks_replies):
                 if op["verb"] != "knurl" and not op["limits"]["min"] - 1e-6 <= op["to_diameter"] <= op["limits"]["max"] + 1e-6:
                     wrong.append(f"{where}: aims at {op['to_diameter']}, outside its limits")
             more_of(more, op, where, s["works"] == "far", seats)
+            if shop:
+                drive_of(drive, where, op, units)
             if "thread" in op:
                 thread(where, op, units, shop)
             if "keyseat" in op:
@@ -568,6 +610,9 @@ def check(plan, shop, marks_replies):
     figures_scale.check(plan, marks_replies, shop, same, wrong.append)
     figures_written.check(more, plan, same, wrong.append)
     figures_recipes.check(plan, shop, same, wrong.append)
+    figures_sentences.check(plan, shop, overall, more.bar, same, wrong.append)
+    figures_bar.Bar(plan, shop, same, wrong.append).check()
+    figures_bar.whole(plan, same, wrong.append)
     more.inspection([o for s in plan["setups"] for o in s["operations"]])
     if numbers != sorted(numbers) or any(n % 10 for n in numbers):
         wrong.append(f"operation numbers are not 10, 20, 30 …: {numbers}")

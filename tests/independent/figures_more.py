@@ -6,6 +6,8 @@ the doc comments tell it ("common practice, no source"), typed here a second tim
 import math
 import re
 
+from part_written import Part
+
 # Share of the turning speed an operation runs at: the ASSUMED box.
 SHARE = {"rough": 1, "finish": 1, "face": 1, "turn": 1, "taper": 1, "bore": 1, "groove": 1 / 4, "chamfer": 1 / 4, "file": 1 / 4, "thread": 1 / 4,
          "knurl": 1 / 2, "center": 4 / 5, "drill": 4 / 5, "ream": 1 / 2, "part off": 0.33, "mill": 1}
@@ -40,8 +42,15 @@ class More:
     def bar_across(self):
         s = self.plan.get("stock")
         if not s:
-            return None
+            return self.bar_taken()
         return s["across"] * {"hexagon": 2 / math.sqrt(3), "square": math.sqrt(2)}.get(s["shape"], 1.0)
+
+    def bar_taken(self):
+        """Where no bar is stated."""
+        try:
+            return Part(open(self.plan["file"], encoding="utf-8").read()).bar
+        except (OSError, KeyError, ValueError):
+            return None
 
     def mass(self):
         """Volume by density; densities of the samples' materials from engineering tables, kg/m3."""
@@ -508,7 +517,7 @@ class More:
         """Every span begins and ends at the ends of bar or part, where a row stands, a tool's width from a plunge, or at an end of its slot."""
         saw = max(((self.plan.get("stock") or {}).get("length", overall) - overall) / 2, 0)
         places = {0.0, overall, -saw, overall + saw} | {p["from_datum"] for o in ops for p in o["positions"]}
-        if any(o["verb"] == "part off" for o in ops):
+        if any(o["verb"] == "part off" for o in ops) or not self.plan.get("stock"):
             # What is left on for facing the end that was cut off, and cleaned at the other.
             places |= {-0.02, overall + 0.02} if self.inch else {-0.5, overall + 0.5}
         for o in ops:

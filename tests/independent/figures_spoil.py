@@ -1,14 +1,16 @@
 #!/usr/bin/env python3
 """Spoil the numbers of plans one by one, and see whether figures_check.py notices.
 
-Usage: figures_spoil.py NUMBERS.csv INSTANCES PLAN.json SHOP.yaml|- MARKS.json [PLAN SHOP MARKS ...]
+Usage: figures_spoil.py NUMBERS.csv SENTENCES.csv INSTANCES PLAN.json SHOP.yaml|- MARKS.json [PLAN SHOP MARKS ...]
 Of every key that NUMBERS.csv calls `again: yes`, INSTANCES numbers over all plans are spoilt in several ways, and the second reckoning must
 notice at least one when two digits change places or it is doubled; of those in FINE also one more in the last place that is printed. With INSTANCES 0 nothing is spoilt: the list alone is held against the plans.
+SENTENCES.csv lists the keys of texts with digits in them likewise: of those that are worked again, the last digit of each number is spoilt.
 Prints the share noticed by kind. Exit 1 with the keys that went unnoticed, or that are not in the list, 2 when unreadable.
 """
 import csv
 import json
 import os
+import re
 import sys
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
@@ -35,6 +37,57 @@ def leaves(value, path, key, out):
             leaves(v, path + [i], key + "[]", out)
     elif isinstance(value, (int, float)) and not isinstance(value, bool):
         out.append((key, path, value))
+
+
+def texts(value, path, key, out):
+    """Every text with a digit."""
+    if isinstance(value, (dict, list)):
+        for k, v in value.items() if isinstance(value, dict) else enumerate(value):
+            texts(v, path + [k], (f"{key}.{k}" if key else k) if isinstance(value, dict) else key + "[]", out)
+    elif isinstance(value, str) and re.search(r"\d", value):
+        out.append((key, path, value))
+
+
+def spoilt_texts(value):
+    """The text with the last digit of one number another: each number in turn."""
+    for m in re.finditer(r"(?<![\w.])\d*\.?\d+", value):
+        at = m.end() - 1
+        yield value[:at] + str((int(value[at]) + 3) % 10) + value[at + 1:]
+
+
+class Sentences:
+    """What is told in words: which keys there are, and whether their numbers are looked at."""
+
+    def __init__(self, rows):
+        self.rows, self.met, self.strange, self.seen, self.taken = rows, set(), set(), {}, {}
+
+    def look(self, plan, most, wrong):
+        found = []
+        texts({k: v for k, v in plan.items() if k not in ELSEWHERE}, [], "", found)
+        self.strange |= {key for key, _, _ in found} - set(self.rows)
+        self.met |= {key for key, _, _ in found} & set(self.rows)
+        for key, path, value in found:
+            kind = re.sub(r"\d*\.?\d+", "#", value)
+            if self.rows.get(key, {}).get("again") != "yes" or self.taken.get((key, kind), 0) >= most:
+                continue
+            self.taken[key, kind] = self.taken.get((key, kind), 0) + 1
+            for bad in spoilt_texts(value):
+                put(plan, path, bad)
+                a, b = self.seen.get(key, (0, 0))
+                self.seen[key] = (a + wrong(), b + 1)
+            put(plan, path, value)
+
+    def told(self):
+        """Prints what it found; the lines that are faults."""
+        a, b = (sum(n[i] for n in self.seen.values()) for i in (0, 1))
+        shares = sorted((x / y, key) for key, (x, y) in self.seen.items())
+        print(f"last digit of a number in a sentence: {a} of {b} noticed, {100 * a / max(b, 1):.1f} %; least: " + "; ".join(f"{k} {100 * s:.0f} %" for s, k in shares[:6]))
+        kept = [r["again"] for r in self.rows.values()]
+        print(f"{kept.count('yes')} keys of sentences are worked again, {kept.count('no')} are not")
+        faults = [f"not in the list of sentences: {k}" for k in sorted(self.strange)]
+        faults += [f"in the list of sentences, and in no plan: {k}" for k in sorted(set(self.rows) - self.met)]
+        faults += [f"said to be worked again, and spoiling it goes unnoticed: {k}" for s, k in shares if s < 0.5]
+        return faults + ([f"of numbers in sentences only {a} of {b} are noticed"] if a < 0.9 * b else [])
 
 
 def swapped(value):
@@ -73,9 +126,16 @@ def put(tree, path, value):
     tree[path[-1]] = value
 
 
+def faulty(plan, shop, marks):
+    try:
+        return bool(figures_check.check(plan, shop, marks)[1])
+    except (ValueError, ZeroDivisionError, KeyError, IndexError, OverflowError, TypeError):
+        return True
+
+
 def main():
-    rows = {r["key"]: r for r in csv.DictReader(l for l in open(sys.argv[1], encoding="utf-8") if not l.startswith("#"))}
-    most, files = int(sys.argv[2]), sys.argv[3:]
+    rows, said = ({r["key"]: r for r in csv.DictReader(l for l in open(path, encoding="utf-8") if not l.startswith("#"))} for path in sys.argv[1:3])
+    most, files, sentences = int(sys.argv[3]), sys.argv[4:], Sentences(said)
     noticed, seen, strange, met, taken = {}, {}, set(), set(), {}
     for plan_file, shop_file, marks_file in zip(files[::3], files[1::3], files[2::3]):
         plan = json.load(open(plan_file, encoding="utf-8"))
@@ -98,6 +158,7 @@ def main():
             by_key.setdefault(key, []).append((which, path, value))
         strange |= set(by_key) - set(rows)
         met |= set(by_key) & set(rows)
+        sentences.look(plan, most, lambda: faulty(plan, shop, marks))
         for key in sorted(set(by_key) & set(rows)):
             # One of the middle: the first is often a zero.
             which, path, value = by_key[key][len(by_key[key]) // 2]
@@ -109,10 +170,7 @@ def main():
                         continue
                     tree = plan if which == "plan" else marks[0]
                     put(tree, path, bad)
-                    try:
-                        wrong = bool(figures_check.check(plan, shop, marks)[1])
-                    except (ValueError, ZeroDivisionError, KeyError, IndexError, OverflowError):
-                        wrong = True
+                    wrong = faulty(plan, shop, marks)
                     put(tree, path, value)
                     a, b = noticed.setdefault(kind, [0, 0])
                     noticed[kind] = [a + wrong, b + 1]
@@ -137,7 +195,10 @@ def main():
         print(f"said to be fine, and not in the list: {k}")
     for k in gone:
         print(f"in the list, and in no plan: {k}")
-    return 1 if strange or silent or gone or coarse else 0
+    in_words = sentences.told()
+    for line in in_words:
+        print(line)
+    return 1 if strange or silent or gone or coarse or in_words else 0
 
 
 if __name__ == "__main__":

@@ -4,7 +4,7 @@ Only the forms that the samples, tests/figures/parts and the generated parts wri
 """
 import re
 
-from figures_written import IT, NUMBER, value
+from figures_written import IT, ISO_2768_M, NUMBER, value
 
 LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 SECTIONS = ("turn", "thread", "relief", "taper", "knurl")
@@ -98,12 +98,17 @@ class Part:
         self.off = set(re.findall(r"[\w-]+", (re.search(r"off:\s*\[(.*?)\]", wishes) or [None, ""])[1]))
         self.part_off = "part off: true" in wishes or "part off: yes" in wishes
         self.first_far = "first end: far" in wishes
-        stock = re.match(rf"\w*\s*({NUMBER})", top["stock"][0])
-        self.bar = self.size(top["stock"][0]) if stock else None
-        self.stock_kept = not re.match(r"(hexagon|square|tube)", top["stock"][0])
+        written = top.get("stock", [""])[0]
+        stock = re.match(rf"\w*\s*({NUMBER})", written)
+        self.bar = self.size(written) if stock else None
+        self.stock_kept = not re.match(r"(hexagon|square|tube)", written)
         lim = top.get("tolerances", [""])[0]
         m = re.search(rf"diameters:\s*±\s*({NUMBER})", lim)
         self.general = value(m.group(1)) if m else None
+        self.iso_2768 = "2768-m" in lim
+        if self.bar is None:
+            # Where no bar is stated: the largest section with a roughing allowance over it (common practice, no source).
+            self.bar = max((self.most(f.main) for f in self.sections if f.kind == "turn"), default=0.0) + (0.030 if self.inch else 0.8)
 
     def size(self, text):
         """The first number, in the part's unit."""
@@ -144,6 +149,12 @@ class Part:
         if self.general is not None:
             return nominal - self.general, nominal + self.general
         return None
+
+    def most(self, text):
+        """The largest that a diameter may be."""
+        if lim := self.limits(text):
+            return lim[1]
+        return self.size(text) + (next((half for most, half in ISO_2768_M if self.size(text) <= most), 0.0) if self.iso_2768 else 0.0)
 
     @staticmethod
     def band(mm, grade):

@@ -1,5 +1,6 @@
 //! Which holdings may turn an end, and whether it gets a center hole.
 
+use crate::language::Message;
 use crate::model::feature::Kind;
 use crate::model::part::Holding;
 use crate::model::plan::{Operation, Unheeded, Verb, Why};
@@ -215,7 +216,7 @@ impl Question<'_> {
         }
         let out = OUT_OF_JAWS.say();
         let reason = if self.in_chuck {
-            tell!("{diameters:.1}{out}: no center is needed", "{diameters:.1}{out}: es braucht keine Spitze")
+            format!("{diameters:.1}{out}: {}", NO_CENTER.say())
         } else if rests {
             tell!(
                 "{diameters:.1}{out}, and the drawing allows no center: a steady rest carries it",
@@ -237,6 +238,9 @@ impl Question<'_> {
         (list, because("overhang", reason))
     }
 }
+
+/// What the chuck alone carries.
+pub(super) const NO_CENTER: Message = Message { english: "no center is needed", german: "es braucht keine Spitze" };
 
 /// Which ends get a center hole: those that ask for one, and those that a holding needs.
 fn settle_centers(part: &Part, layout: &Layout, decided: &mut [EndHolding; 2], set_over: bool) {

@@ -1,6 +1,6 @@
 //! Why a mounting holds the work as it does: the holding itself, what lies under jaws or dog, what is poor about the place.
 
-use super::decide::EndHolding;
+use super::decide::{EndHolding, NO_CENTER};
 use super::grip::Held;
 use crate::model::part::Holding;
 use crate::model::plan::Why;
@@ -12,7 +12,7 @@ use crate::{tell, told};
 pub(super) fn reasons(layout: &Layout, holding: &EndHolding, how: Holding, held: &Held, turns: bool) -> Vec<Why> {
     let mut why = Vec::new();
     if turns {
-        why.push(holding.why.clone());
+        why.push(own(holding, how));
     }
     let dog = how == Holding::BetweenCenters;
     if matches!(how, Holding::Chuck | Holding::ChuckAndRest) && !turns {
@@ -51,6 +51,21 @@ pub(super) fn reasons(layout: &Layout, holding: &EndHolding, how: Holding, held:
         ));
     }
     why
+}
+
+/// Why the end is held so; on a center where the chuck alone would do, that the plan takes no longer by it.
+fn own(holding: &EndHolding, how: Holding) -> Why {
+    let centered = matches!(how, Holding::ChuckAndCenter | Holding::BetweenCenters);
+    if !centered || !holding.why.reason.ends_with(NO_CENTER.say()) {
+        return holding.why.clone();
+    }
+    because(
+        "overhang",
+        told!(
+            "the chuck alone would carry it too: held so, the whole plan takes no longer",
+            "das Futter allein trüge es auch: so gespannt dauert der ganze Plan nicht länger"
+        ),
+    )
 }
 
 /// What lies under jaws or dog.
