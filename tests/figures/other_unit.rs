@@ -105,16 +105,28 @@ fn converted(value: &mut Written) {
     }
 }
 
+/// Adds the metal left for the last cuts to what is wished.
+fn left_for_last_cuts(tree: &mut Written, finish: &str, face: &str) {
+    let mut wishes = match tree.get("plan") {
+        Some(Written::Keys(own)) => own.clone(),
+        _ => Vec::new(),
+    };
+    tree.drop_key("plan");
+    wishes.extend(
+        [("finish allowance", finish), ("face allowance", face)]
+            .map(|(k, v)| (k.to_owned(), Written::Text(v.to_owned()))),
+    );
+    if let Written::Keys(keys) = tree {
+        keys.push(("plan".to_owned(), Written::Keys(wishes)));
+    }
+}
+
 /// The description in millimetres, and the inch one with the same metal left for its last cuts.
 fn both(text: &str) -> (String, String) {
     let mut inch = Written::of(text);
     inch.drop_key("notes");
     inch.drop_key("accept");
-    if let Written::Keys(keys) = &mut inch {
-        let wishes = [("finish allowance", "0.03"), ("face allowance", "0.02")];
-        let wishes = wishes.map(|(k, v)| (k.to_owned(), Written::Text(v.to_owned())));
-        keys.push(("plan".to_owned(), Written::Keys(wishes.to_vec())));
-    }
+    left_for_last_cuts(&mut inch, "0.03", "0.02");
     let mut metric = inch.clone();
     converted(&mut metric);
     metric.put("units", "mm");
@@ -163,11 +175,7 @@ fn both_of_metric(text: &str) -> (String, String) {
     let mut metric = Written::of(text);
     metric.drop_key("notes");
     metric.drop_key("accept");
-    if let Written::Keys(keys) = &mut metric {
-        let wishes = [("finish allowance", "0.8"), ("face allowance", "0.5")];
-        let wishes = wishes.map(|(k, v)| (k.to_owned(), Written::Text(v.to_owned())));
-        keys.push(("plan".to_owned(), Written::Keys(wishes.to_vec())));
-    }
+    left_for_last_cuts(&mut metric, "0.8", "0.5");
     let mut inch = metric.clone();
     named(&mut inch);
     inch.put("units", "in");
