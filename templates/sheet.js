@@ -29,8 +29,8 @@
     const inches = (line.dataset.units || document.documentElement.dataset.units) === "in";
     const least = Math.max(decimals(line.dataset.value), decimals(a.value));
     const difference = measured === null || given === null ? null
-      : line.dataset.works === "given_minus_measured" ? given - measured : measured - given;
-    const share = { measured_minus_given_half: 2n }[line.dataset.works] || 1n;
+      : line.dataset.works.startsWith("given_minus_measured") ? given - measured : measured - given;
+    const share = { measured_minus_given_half: 2n, given_minus_measured_half: 2n }[line.dataset.works] || 1n;
     // A dial in the other unit: the step stands in the line. Rounded to what such a dial shows.
     const [up, down, places] = line.textContent.includes("÷ 25.4") ? [10n, 254n, 4]
       : line.textContent.includes("× 25.4") ? [254n, 10n, 2] : [1n, 1n, DIGITS];

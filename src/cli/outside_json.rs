@@ -15,6 +15,12 @@ pub(super) fn chamfer(c: &ChamferCut, unit: Unit) -> Value {
     if let Some(mouth) = c.mouth {
         out["mouth"] = json!(number(mouth.value, unit));
     }
+    if let Some(o) = c.opening {
+        out["opens_to"] = number(o.across.value, unit);
+        out["opens_to_on_instrument"] = json::on_scale(o.on_scale);
+        out["opens_a_side"] = number(o.a_side.value, unit);
+        out["out_on_dial"] = json!(o.on_dial.map(|d| super::plan_json::reading(&d, unit)));
+    }
     out
 }
 

@@ -258,7 +258,7 @@ fn hole(h: &crate::figures::HoleCut, unit: Unit) -> Value {
 }
 
 /// A reading of a dial, told in the part's unit as every length is.
-fn reading(d: &DialReading, unit: Unit) -> Value {
+pub(super) fn reading(d: &DialReading, unit: Unit) -> Value {
     json!({"reading": number(d.shown.value, unit), "turns": d.turns, "divisions": d.divisions})
 }
 

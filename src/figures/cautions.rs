@@ -3,9 +3,9 @@
 //! Own wording of usual rules: US Navy shop rules, school lathe rules, machine-guarding law (29 CFR 1910.212), the Ontario labour
 //! ministry's alert on polishing entanglement. They defer to the shop's rules, local law and training.
 
-use super::given::Given;
+use super::given::{Given, at_tailstock};
 use super::speed::material;
-use super::{Job, OperationFigures};
+use super::{Figure, Job, OperationFigures};
 use crate::check::holding::bar_whip;
 use crate::handbook::eccentric;
 use crate::handbook::material::Caution;
@@ -39,6 +39,7 @@ pub(super) fn cautions(given: &Given, done: &[(&Setup, &Operation, &OperationFig
     let throws = done.iter().filter_map(|(s, _, _)| s.by.throw()).filter_map(eccentric::most_rpm);
     list.extend(throws.reduce(f64::min).map(super::thrown::caution));
     list.extend(bar_behind(given, done));
+    list.extend(fast_rim(given, done));
     list.extend(of_material(given));
     list.extend(corners(given, done));
     list.extend(threading(given, done));
@@ -98,6 +99,28 @@ fn heavy(given: &Given) -> Option<String> {
         "The bar weighs about {weight}: help or a hoist, a board over the ways.",
         "Das Rohteil wiegt etwa {weight}: Hilfe oder Hebezeug, ein Brett über das Bett."
     ))
+}
+
+/// Rim of the bar from which its speed is warned of: 15 m/s, some half of what is marked on chucks of that size (common practice, no source).
+const FAST_RIM: f64 = 15.0;
+
+/// A large bar that goes round fast, whatever small thing is cut at it.
+fn fast_rim(given: &Given, done: &[(&Setup, &Operation, &OperationFigures)]) -> Option<String> {
+    let bar = given.part.stock.as_ref()?.size.nominal;
+    let told = |(_, op, of): &(&Setup, &Operation, &OperationFigures)| {
+        let speed = of.speed.as_ref().filter(|_| !matches!(op.verb, Verb::Mill))?;
+        Some(speed.gear.map_or(speed.wanted, |gear| f64::from(gear)))
+    };
+    let turned = done.iter().filter(|(s, _, _)| at_tailstock(s).is_some());
+    let rpm = turned.filter_map(told).reduce(f64::max)?;
+    let rim = std::f64::consts::PI * bar.mm() / 1000.0 * rpm / 60.0;
+    (rim >= FAST_RIM).then(|| {
+        tell!(
+            "Ø {} at {rpm:.0} rpm: never above the speed marked on the chuck; jaws on their full length, guard down, stand out of its plane.",
+            "Ø {} bei {rpm:.0} U/min: nie über die Drehzahl, die auf dem Futter steht; Backen auf ganzer Länge, Schutz unten, nicht in der Drehebene stehen.",
+            Figure::usual(bar, given.unit).text(given.unit)
+        )
+    })
 }
 
 /// A bar that hangs out behind the spindle.

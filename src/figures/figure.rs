@@ -36,6 +36,13 @@ impl Figure {
         Self { value: self.value.round_to(show::step(unit, self.decimals)), ..self }
     }
 
+    /// The same on dials in another unit: digits that stand for as much.
+    #[must_use]
+    pub(super) fn on_dials(self, from: Unit, to: Unit) -> Self {
+        let more = self.decimals.saturating_sub(show::usual_decimals(from));
+        Self { decimals: show::usual_decimals(to) + more, ..self }
+    }
+
     /// As it is printed.
     pub fn text(self, unit: Unit) -> String {
         show::length(self.value, unit, self.decimals)

@@ -37,6 +37,8 @@ pub struct ChamferCut {
     pub angle_deg: f64,
     /// Diameter at the mouth, where it was given by that.
     pub mouth: Option<Figure>,
+    /// Of one inside: how it is measured and set.
+    pub opening: Option<super::Opening>,
     /// `.045 × 45°`; `Ø .500 × 82°` by its mouth.
     pub says: String,
 }
@@ -196,7 +198,8 @@ pub(super) fn chamfer(given: &Given, op: &Operation) -> Option<ChamferCut> {
         Some(mouth) => format!("\u{d8} {} \u{d7} {}\u{b0}", mouth.text(given.unit), angle_deg * 2.0),
         None => format!("{} \u{d7} {angle_deg}\u{b0}", leg.text(given.unit)),
     };
-    Some(ChamferCut { leg, angle_deg, mouth, says })
+    let opening = super::opening::of(given, op, leg, angle_deg);
+    Some(ChamferCut { leg, angle_deg, mouth, opening, says })
 }
 
 /// A taper's settings. Set-over = whole length × (large − small) / (2 × length of the taper), exact.

@@ -105,7 +105,7 @@ pub(super) fn keyseat_cut(given: &Given, op: &Operation) -> Option<KeyseatCut> {
         recipe: Vec::new(),
         source: standard.source,
     };
-    cut.recipe = recipe(&cut, given.unit);
+    cut.recipe = recipe(given, &cut);
     Some(cut)
 }
 
@@ -129,8 +129,18 @@ fn cutter_path(given: &Given, feature: &Feature, from: Station, to: Station, hal
 }
 
 /// Touch-off in the order of the hands; the paper is measured, not assumed.
-fn recipe(cut: &KeyseatCut, unit: Unit) -> Vec<String> {
-    let text = |f: Figure| f.text(unit);
+fn recipe(given: &Given, cut: &KeyseatCut) -> Vec<String> {
+    let unit = given.unit;
+    // What is set on the machine is told in the unit of its dials.
+    let dials = given.shop.and_then(|s| s.units).filter(|u| *u != unit);
+    let text = |f: Figure| match dials {
+        Some(own) => format!("{} {}", f.on_dials(unit, own).text(own), own.word()),
+        None => f.text(unit),
+    };
+    let drawn = |f: Figure| match dials {
+        Some(_) => format!("{} {}", f.text(unit), unit.word()),
+        None => f.text(unit),
+    };
     let along = match (cut.center, cut.cutter_center) {
         (Some(center), _) => {
             tell!("Cutter's centre {} from the datum face.", "Fräsermitte {} ab Bezugsfläche.", text(center))
@@ -147,13 +157,13 @@ fn recipe(cut: &KeyseatCut, unit: Unit) -> Vec<String> {
     };
     let (most, least) = match cut.across_on_scale.and_then(|read| Some((read.limits_text()?, read.unit))) {
         Some(((most, least), unit)) => (format!("{most} {}", unit.word()), least),
-        None => (text(cut.across_limits.max), text(cut.across_limits.min)),
+        None => (drawn(cut.across_limits.max), cut.across_limits.min.text(unit)),
     };
     [
         tell!("Touch the side of the round with paper; raise {} and the paper: the cutter is on the middle (half of {} and half of {}).", "Seite des Runds mit Papier ankratzen; um {} und das Papier anheben: der Fräser steht auf Mitte (halb {} und halb {}).",
             text(cut.side_touch),
-            text(cut.seat),
-            text(cut.width)
+            drawn(cut.seat),
+            drawn(cut.width)
         ),
         along,
         tell!("Touch the top with paper, zero, in by the paper, then {} deep from the top.", "Kuppe mit Papier ankratzen, Null, um das Papier zu, dann {} tief von oben.",

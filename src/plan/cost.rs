@@ -67,7 +67,7 @@ impl<'a> Rates<'a> {
         };
         let m = self.minutes;
         let usual = (!self.stated)
-            .then(|| entry("Minutes", format!("setup {}, tool {}, measurement {}", m.setup, m.tool, m.measure)));
+            .then(|| entry(told!("Minutes", "Minuten"), tell!("setup {}, tool {}, measurement {}", "Spannlage {}, Werkzeug {}, Messung {}", m.setup, m.tool, m.measure)));
         let mut handling = vec![tell!(
             "{HANDLING} minutes a cut to set it and come back",
             "{HANDLING} Minuten je Schnitt für Zustellen und Rücklauf"

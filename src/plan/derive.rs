@@ -236,7 +236,10 @@ fn fill(part: &Part, chain: &Chain, layout: &Layout, shop: Option<&Shop>, operat
             operation.why.push(because("R6", reason));
         }
         if operation.verb == Verb::Rough {
-            let reason = "what is left for the finish is a cut the tool can take cleanly";
+            let reason = told!(
+                "what is left for the finish is a cut the tool can take cleanly",
+                "was zum Schlichten bleibt, nimmt der Stahl sauber in einem Schnitt"
+            );
             operation.why.push(because("R4", reason));
         }
         let measured_from = operation.to == Some(Station::DATUM) && layout.parted != Some(End::Far);

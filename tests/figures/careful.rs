@@ -166,3 +166,50 @@ fn keyseats_deep_holes_and_center_drills() {
     let usual = all.find(|o| matches!(&o.job, Job::Center(c) if c.usual_for.is_some()));
     assert!(usual.is_none_or(|o| o.speed.is_some()), "a center drill turns at some speed");
 }
+
+/// What is set on a machine is told in the unit of its dials: a 6 mm seat in a shaft of 20 is touched at the side and raised 10 + 3 = 13 mm, .5118 in; the cutter goes from
+/// 8 to 27 mm, .315 to 1.063 in; 3.5 deep (ISO 773, t1) is .1378 in (1 in = 25.4 mm, 1959).
+#[test]
+fn a_keyseat_is_touched_off_in_the_unit_of_the_dials() {
+    let text = "part: pin\nunits: mm\nmaterial: C45\nstock: 36 x 103\ndatum: key end\noverall: 100 ±0.3\ntolerances: ISO 2768-m\nfeatures:\n  \
+- turn: 20 h6\n    to: 50\n  - turn: 30\n    to: end\n  - keyseat: 6 x 6 x 25\n    from: 5\n";
+    let (_, _, sheet) = made(text, Some(&shop(Reads::Diameter)));
+    for told in [
+        "raise .5118 in and the paper",
+        "from .315 in to 1.063 in from",
+        "then .1378 in deep from the top",
+        "half of 20.000 mm and half of 6.000 mm",
+    ] {
+        assert!(sheet.contains(told), "{told}: {sheet}");
+    }
+    let (_, _, drawn) = made(text, None);
+    assert!(drawn.contains("raise 13.000 and the paper"), "{drawn}");
+}
+
+/// Before the last cut a length is measured, what it is too long is worked out and dialed in; a bar that is not as stated is told to the dial by what it differs, on a radius
+/// dial by half of it. Common practice, no source: that there are blanks for it.
+#[test]
+fn what_is_to_come_off_stands_before_the_cut() {
+    let (_, _, sheet) = made(LEFT, Some(&shop(Reads::Radius)));
+    assert!(sheet.contains("Last cut"), "{sheet}");
+    assert!(sheet.contains("**8.000**") && sheet.contains("on the carriage"), "{sheet}");
+    assert_eq!(sheet.matches("The bar").count(), 2, "once in each mounting that begins on the bar: {sheet}");
+}
+
+/// A disk of 12 in at 1000 rpm has a rim of 12 x 25.4 x pi x 1000 / 60 = 15 960 mm/s, 16 m/s: warned of; at 500 rpm half of that: not (circumference by turns; 15 m/s is
+/// common practice, no source).
+#[test]
+fn a_large_bar_that_goes_round_fast_is_warned_of() {
+    let text = "part: disk\nunits: in\nmaterial: 12L14\nstock: 12.000 x 2.125\ndatum: face\noverall: 2.000 ±0.010\n\
+tolerances: {lengths: ±0.010, diameters: ±0.005}\nfeatures:\n  - turn: 11.500\n    to: end\n";
+    for (gear, warned) in [(1_000, true), (500, false)] {
+        let shop = Shop { speeds: vec![gear], swing: None, ..shop(Reads::Radius) };
+        let (_, figures, _) = made(text, Some(&shop));
+        assert_eq!(
+            figures.cautions.iter().any(|c| c.contains("marked on the chuck")),
+            warned,
+            "{gear}: {:?}",
+            figures.cautions
+        );
+    }
+}

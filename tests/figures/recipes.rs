@@ -316,3 +316,24 @@ fn what_stays_in_the_chuck_is_good_for_two_more() {
     assert!(behind.value > inch(7.0) && behind.value < left.length.value, "{behind:?}");
     assert_eq!(worked(pin("stock: 1.125 x 3.125\n", "").as_bytes(), None).figures.remains, None);
 }
+
+/// By hand: a 1/2 in hole chamfered .030 at 45° is .560 across, at 30° to the axis .500 + .060 tan 30° = .5346 (plain geometry); half of it
+/// is what a radius dial counts, .017 to its division.
+#[test]
+fn a_chamfered_mouth_measures_what_the_tangent_says() {
+    for (angle, across, dial) in [("45", inch(0.56), ".030"), ("30", inch(0.534_641), ".017")] {
+        let text = format!(
+            "part: bush\nunits: in\nmaterial: 1018 cold drawn\nstock: 1.500 x 2.125\ndatum: face\noverall: 2.000 ±0.010\n\
+             tolerances: {{lengths: ±0.010, diameters: ±0.003}}\nfeatures:\n  - turn: 1.250\n    to: end\n\
+             inside:\n  - {{bore: 0.500, end: through}}\n  - {{chamfer: 0.030 x {angle}°, end: datum}}\n"
+        );
+        let w = worked(text.as_bytes(), Some(&shop(Reads::Radius)));
+        let opening = w.figures.setups.iter().flat_map(|s| &s.operations).find_map(|o| match &o.job {
+            Job::Chamfer(c) => c.opening,
+            _ => None,
+        });
+        let opening = opening.expect("an opening");
+        assert!((opening.across.value - across).abs() < inch(0.000_01), "{}", opening.across.text(Unit::Inch));
+        assert_eq!(opening.on_dial.expect("a dial").text(Unit::Inch), dial);
+    }
+}

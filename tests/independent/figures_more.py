@@ -256,7 +256,23 @@ class More:
             before = last = z
         self.same(where, "ridge", c["ridge"], ridge, grain)
 
+    def opening(self, where, op, c):
+        """The mouth of a hole: leg x tan of the angle wider a side (plain geometry), over the hole that is there."""
+        a_side = c["leg"] * math.tan(math.radians(c["angle_deg"]))
+        self.same(where, "opens a side", c["opens_a_side"], a_side, self.fine)
+        # A thread's hole is counted with its minor diameter in the middle of its limits, a bore with its own.
+        inside = [o for s in self.plan["setups"] for o in s["operations"] if o["inside"]]
+        holes = [d for o in inside for d in (o["to_diameter"], o["from_diameter"]) if d] + [(o["limits"]["min"] + o["limits"]["max"]) / 2 for o in inside if o["limits"]]
+        self.same(where, "hole under the opening", min(abs(c["opens_to"] - 2 * a_side - d) for d in holes), 0.0, 10 * self.fine)
+        if c["mouth"] if "mouth" in c else None:
+            self.same(where, "opens to its mouth", c["opens_to"], c["mouth"], 10 * self.fine)
+        if d := c["out_on_dial"]:
+            twice = self.shop["cross dial"]["reads"].strip() == "diameter"
+            self.dial(where, "out to the mouth", d, a_side / self.from_shop * (2 if twice else 1), "cross dial")
+
     def chamfer(self, where, op):
+        if op["chamfer"].get("opens_to") is not None:
+            self.opening(where, op, op["chamfer"])
         leg = op["chamfer"]["leg"]
         rows = {p["what"]: p["from_datum"] for p in op["positions"]}
         if "edge" in rows and "chamfer ends" in rows:

@@ -65,20 +65,23 @@ CRANK = r"(\d+) turns of the crank(?: and (\d+) spaces on the circle of (\d+) ho
 
 
 def keyseat(s, kind, *told):
+    """What is set on the machine is told in its dials' unit, with that unit's name."""
     k = s.op["keyseat"]
     if kind == "side":
-        s.near("raise", told[0], k["side_touch"])
-        s.near("half of the seat", told[1], k["across_bottom"] + k["depth_from_top"])
-        s.near("half of the cutter", told[2], k["width"])
+        worked = (k["side_touch"], k["across_bottom"] + k["depth_from_top"], k["width"])
+        for what, at, unit, size in zip(("raise", "half of the seat", "half of the cutter"), told[0::2], told[1::2], worked):
+            s.near(what, at, size, unit)
     elif kind == "center":
-        s.near("cutter's centre", told[0], k["center"])
+        s.near("cutter's centre", told[0], k["center"], told[1])
     elif kind == "path":
-        for what, at in zip(("from", "to"), told):
-            s.near(f"cutter's centre {what}", at, (k["cutter_center"] or {}).get(what))
+        for what, at, unit in zip(("from", "to"), told[0::2], told[1::2]):
+            s.near(f"cutter's centre {what}", at, (k["cutter_center"] or {}).get(what), unit)
     elif kind == "deep":
-        s.near("deep from the top", told[0], k["depth_from_top"])
+        s.near("deep from the top", told[0], k["depth_from_top"], told[1])
+    if kind != "across" and any(u is not None for u in told[1::2]) != (s.shop.get("units", s.plan["units"]) != s.plan["units"]):
+        s.bad(f"{s.where}: the unit of the dials is named, or is not, where it need be")
     elif kind == "across":
-        limits = k["across_on_instrument"] if told[2] else k["across_bottom_limits"]
+        limits = k["across_on_instrument"] if told[2] and k["across_on_instrument"] else k["across_bottom_limits"]
         for what, at in zip(("min", "max"), told):
             s.near(f"across the bottom {what}", at, limits[what])
 
@@ -273,10 +276,10 @@ SENTENCES = {
         (rf".* must run true to .* within {N}: .*", lambda s, n: s.near("runs true within", n, s.setup["runs_true"])),
         (r"not between second centers: .*|.* gives way by about .*|.* diameters between its supports, .*", none)],
     "setups[].operations[].keyseat.recipe[]": [
-        (rf"Touch the side of the round with paper; raise {N} and the paper: the cutter is on the middle \(half of {N} and half of {N}\)\.", lambda s, *t: keyseat(s, "side", *t)),
-        (rf"Cutter's centre {N} from the datum face\.", lambda s, *t: keyseat(s, "center", *t)),
-        (rf"Cutter's centre from {N} to {N} from the datum face\.", lambda s, *t: keyseat(s, "path", *t)),
-        (rf"Touch the top with paper, zero, in by the paper, then {N} deep from the top\.", lambda s, *t: keyseat(s, "deep", *t)),
+        (rf"Touch the side of the round with paper; raise {N}{U} and the paper: the cutter is on the middle \(half of {N}{U} and half of {N}{U}\)\.", lambda s, *t: keyseat(s, "side", *t)),
+        (rf"Cutter's centre {N}{U} from the datum face\.", lambda s, *t: keyseat(s, "center", *t)),
+        (rf"Cutter's centre from {N}{U} to {N}{U} from the datum face\.", lambda s, *t: keyseat(s, "path", *t)),
+        (rf"Touch the top with paper, zero, in by the paper, then {N}{U} deep from the top\.", lambda s, *t: keyseat(s, "deep", *t)),
         (rf"Micrometer from the bottom across: {N} to {N}{U}\.", lambda s, *t: keyseat(s, "across", *t))],
     "setups[].operations[].keyseat.key": [(r"(.*)", keys_size)],
     "setups[].operations[].center.size": [(r"(.*)", center_drill)],

@@ -95,12 +95,19 @@ fn beyond_the_lathe(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             continue;
         }
         let help = if inside {
-            "Leave it small and ream, hone or grind it to size; or open the limits"
+            told!(
+                "Leave it small and ream, hone or grind it to size; or open the limits",
+                "Kleiner lassen und auf Maß reiben, honen oder schleifen; oder die Grenzen öffnen"
+            )
         } else {
-            "Leave it large and bring it to size by file and abrasive strip, or have it ground; or open the limits"
+            told!(
+                "Leave it large and bring it to size by file and abrasive strip, or have it ground; or open the limits",
+                "Größer lassen und mit Feile und Schmirgelleinen auf Maß bringen, oder schleifen lassen; oder die Grenzen öffnen"
+            )
         };
-        let message = format!(
+        let message = tell!(
             "{} has a band of {}, and by the shop file this lathe holds a diameter to ±{}, a band of {}",
+            "{} hat eine Toleranz von {}, und nach der Werkstattdatei hält diese Drehmaschine einen Durchmesser auf ±{}, eine Toleranz von {}",
             feature.called(),
             facts.show(band),
             facts.show(holds),

@@ -26,6 +26,10 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         for side in [End::Datum, End::Far] {
             let RunOut::Against(feature) = facts.run_out(piece, thread, side) else { continue };
             let wall = nominal_at(feature, side.other());
+            // A taper thread runs out on its own pipe: its roots rise to the outside and beyond.
+            if thread.taper.is_some() && wall <= thread.nominal {
+                continue;
+            }
             let message = tell!(
                 "{} runs up to {}, {}, above its pitch diameter {}, with neither relief nor run-out",
                 "{} läuft bis an {}, {}, über seinem Flankendurchmesser {}, ohne Freistich und ohne Auslauf",

@@ -16,6 +16,7 @@ use crate::model::plan::{DatumEnd, Operation, Setup, Unheeded, Verb, Why, Zero};
 use crate::model::{End, Part, Shop, Workholder};
 use crate::plan::derive::{Layout, is_open};
 use crate::plan::rules::because;
+use crate::told;
 use crate::unit::{Length, Station};
 
 /// Mountings with what each can do and needs.
@@ -314,7 +315,10 @@ fn surface_rules(layout: &Layout, operations: &[Operation], m: usize, surface: &
         let cuts = overlaps(operation, surface) && is_lathe_work(operation) && !is_end_work(operation);
         match surface.section {
             None if cuts && !here && operation.verb != Verb::PartOff => {
-                let reason = "the bar is held where this cuts, so the holding comes before it";
+                let reason = told!(
+                    "the bar is held where this cuts, so the holding comes before it",
+                    "die Stange ist gespannt, wo hier gedreht wird: die Spannung kommt vorher"
+                );
                 result.ends.push((m, i, because("feature-in-jaws", reason)));
             }
             Some(held) => {

@@ -154,8 +154,12 @@ impl Table<'_> {
         for (a, b) in self.cross(|o| o.verb == Verb::Rough, |o| self.last(o) && slender(o)) {
             let (rough, last) = (self.op(a).end, self.op(b).end);
             if rough.is_some() && last.is_some() && rough != last {
-                let reason =
-                    format!("{} is slender: {} is roughed before, not driven through it", self.call(b), self.call(a));
+                let reason = tell!(
+                    "{} is slender: {} is roughed before, not driven through it",
+                    "{} ist schlank: {} wird vorher geschruppt, damit das nicht hindurchgetrieben wird",
+                    self.call(b),
+                    self.call(a)
+                );
                 self.before("slender-last", a, b, reason);
             }
         }

@@ -33,9 +33,9 @@ pub(super) fn section(s: &Sources) -> Option<Section> {
     }
     Some(Section {
         id: "chart".to_owned(),
-        bookmark: words::CHART.to_owned(),
-        head: blocks::title_head(words::CHART, words::CHART_SAYS.into(), None),
-        again: blocks::title_head(&words::continued(words::CHART), Rich::new(), None),
+        bookmark: words::CHART.say().to_owned(),
+        head: blocks::title_head(words::CHART.say(), words::CHART_SAYS.say().into(), None),
+        again: blocks::title_head(&words::continued(words::CHART.say()), Rich::new(), None),
         opening: Vec::new(),
         reopening: Vec::new(),
         items,
@@ -54,15 +54,15 @@ pub(super) fn warnings(s: &Sources) -> Vec<Rich> {
     for r in charted.worked.results.iter().filter(|r| !r.guaranteed) {
         let dim = &charted.plan.chart.dims[r.dim];
         if let (Some(limits), Some(half)) = (dim.limits, r.plus_minus) {
-            let wanted = format!("{} to {}", s.length(limits.min), s.length(limits.max));
-            let (from, to) = (charted.face(dim.from), charted.face(dim.to));
+            let wanted = words::one_to_other(&s.length(limits.min), &s.length(limits.max));
+            let (from, to) = (words::chart_face(charted.face(dim.from)), words::chart_face(charted.face(dim.to)));
             said.push(words::not_promised(from, to, &s.length(half), &wanted));
         }
     }
     if !said.is_empty() || s.plan.chart_answers.iter().any(|a| !a.holds) {
         said.extend(page.aims());
     }
-    said.into_iter().map(|text| Rich::new().strong(words::CHART_ON_COVER).plain(text)).collect()
+    said.into_iter().map(|text| Rich::new().strong(words::CHART_ON_COVER.say()).plain(text)).collect()
 }
 
 /// Below an operation: its length aimed by a reading, with blanks, where the chart asks for that.
@@ -123,7 +123,7 @@ pub(super) fn contradiction(s: &Sources) -> Option<Block> {
     if rows.is_empty() || body.stretches.is_empty() {
         return None;
     }
-    let heads = words::LOOP_HEADS.map(str::to_owned).to_vec();
+    let heads = words::loop_heads().map(str::to_owned).to_vec();
     let alt = words::loop_alt(rows.len());
     let rows = ChartRows { id: "loop".to_owned(), heads, rows, outline: true, alt };
     draw::charts(&body, &[rows]).into_iter().next().map(blocks::picture)
@@ -179,9 +179,9 @@ impl Page<'_> {
                     End::Far => 1.0,
                 };
                 let comes_off = row.and_then(|r| worked.stock[r].limits());
-                let comes_off = comes_off.map(|l| format!("{} to {}", self.s.length(l.min), self.s.length(l.max)));
+                let comes_off = comes_off.map(|l| words::one_to_other(&self.s.length(l.min), &self.s.length(l.max)));
                 ChartRow {
-                    number: if cut.op == 0 { words::SAW.to_owned() } else { cut.op.to_string() },
+                    number: if cut.op == 0 { words::SAW.say().to_owned() } else { cut.op.to_string() },
                     from: match cut.by {
                         MeasuredBy::From(face) => Some(self.mm(face)),
                         MeasuredBy::Stock => None,
@@ -195,7 +195,7 @@ impl Page<'_> {
             })
             .collect();
         let alt = words::chart_alt(&self.s.name(), rows.len());
-        Self::pictures("chart", &words::CHART_HEADS, &rows, &alt)
+        Self::pictures("chart", &words::chart_heads(), &rows, &alt)
     }
 
     fn results(&self) -> Vec<ChartRows> {
@@ -205,11 +205,11 @@ impl Page<'_> {
             .iter()
             .map(|r| {
                 let dim = &plan.chart.dims[r.dim];
-                let wanted = dim.limits.map(|l| format!("{} to {}", self.s.length(l.min), self.s.length(l.max)));
+                let wanted = dim.limits.map(|l| words::one_to_other(&self.s.length(l.min), &self.s.length(l.max)));
                 let verdict = match (dim.limits, r.guaranteed) {
                     (None, _) => "",
-                    (_, true) => words::HOLDS,
-                    (_, false) => words::FAILS,
+                    (_, true) => words::HOLDS.say(),
+                    (_, false) => words::FAILS.say(),
                 };
                 ChartRow {
                     number: String::new(),
@@ -221,14 +221,14 @@ impl Page<'_> {
                     texts: vec![
                         self.text(r.mean),
                         r.plus_minus.map(|h| self.s.length(h)).unwrap_or_default(),
-                        wanted.unwrap_or_else(|| words::FOR_REFERENCE.to_owned()),
+                        wanted.unwrap_or_else(|| words::FOR_REFERENCE.say().to_owned()),
                         verdict.to_owned(),
                     ],
                 }
             })
             .collect();
         let alt = words::results_alt(&self.s.name(), rows.len());
-        Self::pictures("results", &words::RESULT_HEADS, &rows, &alt)
+        Self::pictures("results", &words::result_heads(), &rows, &alt)
     }
 
     /// How hard the hardest cut is.
@@ -236,7 +236,10 @@ impl Page<'_> {
         let (plan, worked) = (&self.charted.plan, &self.charted.worked);
         let name = |d: &usize| {
             let d = &plan.chart.dims[*d];
-            format!("{} to {}", self.charted.face(d.from), self.charted.face(d.to))
+            words::one_to_other(
+                words::chart_face(self.charted.face(d.from)),
+                words::chart_face(self.charted.face(d.to)),
+            )
         };
         let few = worked.binding.iter().filter(|_| worked.binding.len() <= 3);
         worked.factor.map(|factor| words::factor(factor, &few.map(name).collect::<Vec<_>>()))
@@ -246,8 +249,8 @@ impl Page<'_> {
     fn aims(&self) -> Vec<String> {
         let said = self.charted.aims.iter().map(|aim| {
             let formula = words::sentence_end(&words::from_file(&self.charted.formula(aim)));
-            let gain = format!("±{} instead of ±{}", self.s.length(aim.after), self.s.length(aim.before));
-            format!("Operation {}: {formula} Then {gain}.", self.charted.plan.chart.cuts[aim.cut].op)
+            let op = self.charted.plan.chart.cuts[aim.cut].op;
+            words::measuring_gains(op, &formula, &self.s.length(aim.after), &self.s.length(aim.before))
         });
         said.collect()
     }

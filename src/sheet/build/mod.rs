@@ -2,6 +2,7 @@
 //! and their place on the page.
 
 mod before;
+mod blanks;
 mod cards;
 mod chart;
 mod compact;
@@ -120,7 +121,7 @@ fn full(s: &Sources) -> Vec<Section> {
     let marked = s.findings.iter().any(Finding::is_open_error);
     let room = layout::HEIGHT - if marked { layout::BANNER } else { 0.0 };
     if let Some(why) = &mut why {
-        let left = chart.as_mut().and_then(|c| overhang(c, room)).map(|i| (words::CHART, i));
+        let left = chart.as_mut().and_then(|c| overhang(c, room)).map(|i| (words::CHART.say(), i));
         why.items.extend(left.into_iter().flat_map(|(heading, i)| [Item::Block(blocks::heading(heading)), i]));
         why.items.extend(overhang(&mut inspection, room));
     }

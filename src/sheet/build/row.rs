@@ -3,7 +3,9 @@
 use super::last_cuts::last_cuts;
 use super::steps::Places;
 use super::{Sources, keyseat, outside, size, taper, thread, title};
-use crate::figures::{CenterCut, Edge, Figure, Job, OperationFigures, Passes, Position, SetupFigures, mate_word};
+use crate::figures::{
+    CenterCut, ChamferCut, Edge, Figure, Job, OperationFigures, Passes, Position, SetupFigures, mate_word,
+};
 use crate::model::part::Holding;
 use crate::model::plan::{Operation, Setup, Verb};
 use crate::model::{End, Kind};
@@ -41,6 +43,7 @@ pub(super) fn row(
     };
     let mut below =
         if in_columns { with_remarks(detail(s, setup, op, of), &of.remarks) } else { detail(s, setup, op, of) };
+    below.splice(0..0, super::blanks::bar_measured(s, setup, figures, of));
     let changed = of.changed.iter().map(|c| words::changed(&c.what, &c.was, &c.now));
     let mut flags: Vec<Line> = changed.flat_map(|c| words::wrapped("", 0.0, &c, blocks::DETAIL_ROOM)).collect();
     flags.append(&mut below);
@@ -109,13 +112,25 @@ fn second(s: &Sources, op: &Operation, of: &OperationFigures) -> Vec<Rich> {
 /// What a position's reading is. It is not rounded to the carriage dial's division: a hand reads between the lines, and the wall of
 /// a groove would move by half a division.
 pub(super) fn reading(s: &Sources, position: &Position) -> String {
-    let carriage = position.carriage.unwrap_or(position.from_datum);
-    position.dial.map_or_else(|| carriage.text(s.unit()), |d| d.text(s.unit()))
+    position
+        .dial
+        .map_or_else(|| words::with_blocks(length_of(s, position), blocks_of(s, position)), |d| d.text(s.unit()))
+}
+
+/// From the face the carriage counts from, as drawn.
+fn length_of(s: &Sources, position: &Position) -> String {
+    position.carriage.unwrap_or(position.from_datum).text(s.unit())
+}
+
+/// The same on the indicator on the bed, where it takes blocks: so many, and the rest.
+fn blocks_of(s: &Sources, position: &Position) -> Option<String> {
+    let on = position.indicator.filter(|on| on.blocks > 0 && position.dial.is_none())?;
+    Some(words::blocks_and(on.blocks, &on.reading.text(s.unit())))
 }
 
 /// The same in a column, whose head names the dial's unit.
 pub(super) fn reading_in_column(s: &Sources, position: &Position) -> String {
-    position.dial.map_or_else(|| reading(s, position), |d| d.shown.text(d.unit))
+    position.dial.map_or_else(|| length_of(s, position), |d| d.shown.text(d.unit))
 }
 
 fn columns(s: &Sources, figures: &SetupFigures, op: &Operation, of: &OperationFigures, places: Places) -> Shape {
@@ -184,6 +199,10 @@ fn length(s: &Sources, op: &Operation, of: &OperationFigures, places: usize) -> 
         [a, ..] if a.edge != Edge::None => under.push(words::edge(a.edge)),
         _ => {}
     }
+    let on_blocks: Vec<String> = shown.iter().filter_map(|p| blocks_of(s, p)).collect();
+    if !on_blocks.is_empty() {
+        under.push(on_blocks.join("; "));
+    }
     if let [one] = shown[..] {
         if let Some(dial) = one.dial.filter(|_| !whole_turns_show(s)) {
             under.extend(turns(s, dial.turns, &dial.rest.text(dial.unit)));
@@ -243,6 +262,16 @@ fn cross(s: &Sources, figures: &SetupFigures, op: &Operation, of: &OperationFigu
     Cell { readings: vec![dial.from_zero.shown.text(dial.from_zero.unit)], under: in_column(&under, 6) }
 }
 
+/// The chamfer of a hole's mouth: what it measures when it is to size, and how far the tool goes from where it touches the edge.
+fn mouth_of_hole(s: &Sources, c: &ChamferCut, of: &OperationFigures) -> String {
+    let says = words::mouth(&c.says, c.angle_deg, c.mouth.is_some());
+    let Some(o) = c.opening.as_ref() else { return says };
+    let measures = words::read_as(&o.across.text(s.unit()), o.on_scale.and_then(|r| r.one()));
+    let out = o.on_dial.map(|d| d.text(s.unit()));
+    let along = of.positions.iter().find(|p| p.carriage.is_some()).map(|p| reading(s, p));
+    words::opened(&says, &measures, out.as_deref(), along.as_deref())
+}
+
 /// The mouth of a center hole, and what a caliper in the other unit reads for it.
 fn mouth(s: &Sources, c: &CenterCut) -> String {
     words::read_as(&c.mouth.text(s.unit()), c.mouth_on_scale.and_then(|r| r.one()))
@@ -272,7 +301,7 @@ fn wide(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> Ri
         (Job::Crown(c), _) => c.says.clone(),
         (Job::Center(c), _) if c.second.is_some() => second_center(s, op, c),
         (Job::Center(c), _) => words::center(&c.size, &mouth(s, c), c.usual_for.map(|d| d.text(s.unit())).as_deref()),
-        (Job::Chamfer(c), _) if op.inside => words::mouth(&c.says, c.angle_deg, c.mouth.is_some()),
+        (Job::Chamfer(c), _) if op.inside => mouth_of_hole(s, c, of),
         (Job::Chamfer(c), _) => match of.positions.iter().find(|p| p.what == "edge" && p.carriage.is_some()) {
             Some(edge) => {
                 words::edge_at(&c.says, &reading(s, edge), s.shop.is_some_and(|shop| shop.carriage_dial.is_some()))
@@ -373,8 +402,7 @@ fn own_detail(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures)
         return lines;
     }
     if s.plan.faces_to_overall(op) {
-        let blank = piece(PieceKind::Blank, words::OVERALL_MEASURED.say(), BLANK);
-        let mut lines = vec![blocks::line(Rich::from(words::OVERALL_MEASURED.say()), 44.0, vec![blank])];
+        let mut lines = super::blanks::to_length(s);
         // Its other face stands in the chuck, and it is cut on in the same place.
         let chuck = matches!(setup.holding, Holding::Chuck | Holding::ChuckAndCenter | Holding::ChuckAndRest);
         if chuck && setup.operations.iter().any(|o| o.to_diameter.is_some() && !o.inside) {

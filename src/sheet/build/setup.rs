@@ -268,10 +268,10 @@ fn indicated(figures: &SetupFigures) -> Option<crate::figures::Figure> {
     figures.operations.iter().flat_map(|o| &o.positions).find_map(|p| p.indicator).map(|i| i.travel)
 }
 
-/// Most lengths that are told as blocks and a rest.
-const EXAMPLES: usize = 6;
+/// Lengths that are told as blocks and a rest where the zero is set; each operation has its own.
+const EXAMPLES: usize = 1;
 
-/// How lengths are read without a dial: those beyond the indicator's travel as blocks and a rest, each once.
+/// How lengths are read without a dial: one beyond the indicator's travel as blocks and a rest.
 fn by_indicator(s: &Sources, figures: &SetupFigures, from: &str) -> String {
     let travel = indicated(figures).map_or(String::new(), |t| t.text(s.unit()));
     let mut told: Vec<String> = Vec::new();

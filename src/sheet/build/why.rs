@@ -56,16 +56,18 @@ fn room(s: &Sources) -> Option<Block> {
 
 /// What doing without a holding would cost, the runner-up first.
 fn others(s: &Sources) -> Option<Block> {
-    let lines: Vec<Rich> = s
-        .plan
-        .others
-        .iter()
-        .enumerate()
-        .map(|(i, other)| {
-            let more = format!("{:.1}", other.cost - s.plan.cost);
-            Rich::from(words::without(i == 0, &other.without, &more, other.lower_bound < other.cost))
-        })
-        .collect();
+    let others = s.plan.others.iter().map(|other| (other, format!("{:.1}", other.cost - s.plan.cost)));
+    // What can be done without at no cost says nothing line by line.
+    let (free, dear): (Vec<_>, Vec<_>) = others.partition(|(_, more)| more == "0.0");
+    let free: Vec<&str> = free.iter().map(|(other, _)| other.without.as_str()).collect();
+    let mut lines: Vec<Rich> = Vec::new();
+    if !free.is_empty() {
+        lines.push(Rich::from(words::without_for_nothing(&free)));
+    }
+    lines.extend(dear.iter().enumerate().map(|(i, (other, more))| {
+        let next = i == 0 && free.is_empty();
+        Rich::from(words::without(next, &other.without, more, other.lower_bound < other.cost))
+    }));
     (!lines.is_empty()).then(|| blocks::list(words::NEXT_BEST.say(), lines))
 }
 

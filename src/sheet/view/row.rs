@@ -145,6 +145,8 @@ pub enum Works {
     Nothing,
     /// Given − measured.
     GivenMinusMeasured,
+    /// Given − measured, and the last blank half of it.
+    GivenMinusMeasuredHalf,
     /// Measured − given, and the last blank the same.
     MeasuredMinusGiven,
     /// Measured − given, and the last blank half of it.

@@ -120,6 +120,22 @@ pub fn by_indicator(face: &str, travel: &str, examples: &str) -> String {
     )
 }
 
+/// A length on the bed: so many blocks between indicator and stop, and what it then reads.
+pub fn blocks_and(blocks: i64, rest: &str) -> String {
+    match blocks {
+        1 => tell!("1 block + {rest}", "1 Endmaß + {rest}"),
+        n => tell!("{n} blocks + {rest}", "{n} Endmaße + {rest}"),
+    }
+}
+
+/// The same behind the length itself.
+pub fn with_blocks(length: String, on_blocks: Option<String>) -> String {
+    match on_blocks {
+        Some(on) => format!("{length} ({on})"),
+        None => length,
+    }
+}
+
 /// A length as so many blocks and the rest on the indicator.
 pub fn on_blocks(length: &str, blocks: i64, rest: &str) -> String {
     format!("{length} = {blocks} + {rest}")
@@ -131,4 +147,20 @@ pub fn edge_at(says: &str, carriage: &str, dial: bool) -> String {
         return tell!("{says}, edge {carriage} from the face", "{says}, Kante {carriage} ab Planfläche");
     }
     tell!("{says}, edge at {carriage} on the carriage", "{says}, Kante bei {carriage} am Schlitten")
+}
+
+/// What a chamfered mouth measures when it is to size, and how far the tool goes from where it touches the edge.
+pub fn opened(says: &str, measures: &str, out: Option<&str>, along: Option<&str>) -> String {
+    let until = tell!("{says}, until it measures Ø {measures}", "{says}, bis sie Ø {measures} misst");
+    let out = out.map(|d| tell!("{d} out on the cross dial", "{d} nach außen am Planschlitten"));
+    let along = along.map(|d| tell!("in to {d} on the carriage", "am Schlitten hinein bis {d}"));
+    match (out, along) {
+        (Some(out), Some(along)) => {
+            tell!("{until}: from its edge {out}, or {along}", "{until}: ab Berührung der Kante {out}, oder {along}")
+        }
+        (Some(one), None) | (None, Some(one)) => {
+            tell!("{until}: from its edge {one}", "{until}: ab Berührung der Kante {one}")
+        }
+        (None, None) => until,
+    }
 }

@@ -87,6 +87,11 @@ say! {
     SHOULD_READ = "should read", "soll messen";
     IT_READS = "it reads", "misst";
     TO_COME_OFF = "to come off", "noch abzunehmen";
+    LAST_CUT = "Last cut", "Letzter Span";
+    BY_THE_CARRIAGE = "on the carriage", "am Schlitten";
+    THE_BAR = "The bar", "Stange";
+    BAR_READS = "it measures", "misst";
+    LESS = "less", "weniger";
     HALF = "half", "halb";
     ALL_OF_IT = "all", "ganz";
     HALF_A_SIDE = "half of it a side", "die Hälfte je Seite";

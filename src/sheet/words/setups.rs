@@ -70,11 +70,21 @@ pub fn without(next: bool, holding: &str, more: &str, at_most: bool) -> String {
     } else {
         told!("Without", "Ohne")
     };
-    if more == "0.0" {
-        return tell!("{who} “{holding}”: no more minutes.", "{who} „{holding}“: keine Minute mehr.");
-    }
     let at_most = if at_most { told!(" at most", " höchstens") } else { "" };
     tell!("{who} “{holding}”: {more} minutes more{at_most}.", "{who} „{holding}“: {more} Minuten mehr{at_most}.")
+}
+
+/// The holdings that cost nothing to do without, one at a time.
+pub fn without_for_nothing(holdings: &[&str]) -> String {
+    let quoted: Vec<String> = holdings.iter().map(|h| tell!("“{h}”", "„{h}“")).collect();
+    let all = quoted.join(", ");
+    match holdings.len() {
+        1 => tell!("A plan without {all} takes no longer.", "Ein Plan ohne {all} dauert nicht länger."),
+        _ => tell!(
+            "A plan without one of these takes no longer: {all}.",
+            "Ein Plan ohne eine von diesen dauert nicht länger: {all}."
+        ),
+    }
 }
 
 /// How the work is held, to begin a sentence.
