@@ -192,8 +192,8 @@ fn a_keyseat_is_touched_off_in_the_unit_of_the_dials() {
 fn what_is_to_come_off_stands_before_the_cut() {
     let (_, _, sheet) = made(LEFT, Some(&shop(Reads::Radius)));
     assert!(sheet.contains("Last cut"), "{sheet}");
-    assert!(sheet.contains("**8.000**") && sheet.contains("on the carriage"), "{sheet}");
-    assert_eq!(sheet.matches("The bar").count(), 2, "once in each mounting that begins on the bar: {sheet}");
+    assert!(sheet.contains("**8.000**") && sheet.contains("to come off"), "{sheet}");
+    assert_eq!(sheet.matches("half instead of 0").count(), 1, "{sheet}");
 }
 
 /// A disk of 12 in at 1000 rpm has a rim of 12 x 25.4 x pi x 1000 / 60 = 15 960 mm/s, 16 m/s: warned of; at 500 rpm half of that: not (circumference by turns; 15 m/s is

@@ -2,8 +2,7 @@
 
 use super::Sources;
 use super::row::{BLANK, piece};
-use crate::figures::{CrossDial, OperationFigures, SetupFigures};
-use crate::model::plan::Setup;
+use crate::figures::{CrossDial, OperationFigures};
 use crate::model::shop::Reads;
 use crate::sheet::blocks;
 use crate::sheet::view::{Line, PieceKind, Rich, Works};
@@ -23,19 +22,25 @@ pub(super) fn to_length(s: &Sources) -> Vec<Line> {
     let limits = on_scale.and_then(|read| read.limits);
     let aim = limits.map_or(drawn, |l| l.min.value + (l.max.value - l.min.value).half());
     let aim = in_unit(aim, unit);
+    let dial = s.shop.is_some_and(|shop| shop.carriage_dial.is_some());
+    let step = s.dial_step(unit).filter(|_| dial);
     let mut pieces = vec![
+        piece(Plain, words::IT_READS.say(), 0.0),
         piece(Blank, words::IT_READS.say(), BLANK),
         piece(Plain, "\u{2212}", 0.0),
         piece(Strong, &aim, 0.0),
         piece(Plain, "=", 0.0),
-        piece(Blank, words::TO_COME_OFF.say(), BLANK),
     ];
-    if s.shop.is_some_and(|shop| shop.carriage_dial.is_some()) {
-        let step = s.dial_step(unit);
-        pieces.extend(step.map(|by| piece(Plain, by, 0.0)));
-        let by = words::BY_THE_CARRIAGE.say();
-        pieces.push(piece(CarriageBlank, &step.map_or(by.to_owned(), |_| s.on_dial(by)), BLANK));
+    // One number for hand and carriage, but where the dial has the other unit.
+    if let Some(by) = step {
+        pieces.push(piece(Blank, words::TO_COME_OFF.say(), BLANK));
+        pieces.push(piece(Plain, by, 0.0));
+        pieces.push(piece(CarriageBlank, &s.on_dial(words::TO_COME_OFF.say()), BLANK));
+    } else {
+        let kind = if dial { CarriageBlank } else { Blank };
+        pieces.push(piece(kind, words::TO_COME_OFF.say(), BLANK));
     }
+    pieces.push(piece(Plain, words::TO_COME_OFF.say(), 0.0));
     let mut before = blocks::line(Rich::new().strong(words::LAST_CUT.say()), LABEL, pieces);
     (before.works, before.value, before.units) = (Works::MeasuredMinusGiven, aim, unit.word());
     let blank = piece(Blank, words::OVERALL_MEASURED.say(), BLANK);
@@ -51,36 +56,30 @@ fn in_unit(length: Length, unit: Unit) -> String {
 
 /// Where a tool is touched on the bar, the dial's zero stands for the bar as it is stated: what it measures less is set instead of 0, on a
 /// radius dial half of it. None for a bar with corners, and for any but the first tool touched on it.
-pub(super) fn bar_measured(s: &Sources, setup: &Setup, figures: &SetupFigures, of: &OperationFigures) -> Option<Line> {
+pub(super) fn bar_measured(s: &Sources, of: &OperationFigures) -> Option<Line> {
     use PieceKind::{Blank, DialBlank, Plain, Strong};
     let bar = s.part.stock.as_ref().filter(|stock| !stock.shape.has_corners())?.size.nominal;
-    let outside = |n: u32| setup.operations.iter().any(|o| o.number == n && !o.inside);
     let on_bar = |c: &CrossDial| c.zero.now && c.zero.diameter.value == bar;
-    let mut touched =
-        figures.operations.iter().filter(|o| outside(o.number) && o.cross_dial.as_ref().is_some_and(on_bar));
-    let first = touched.next().filter(|o| o.number == of.number)?;
+    // It is measured once, and set so in every mounting on it.
+    let pairs = s.mounted().flat_map(|(setup, figures)| setup.operations.iter().zip(&figures.operations));
+    let first = pairs.filter(|(op, _)| !op.inside).map(|(_, f)| f).find(|f| f.cross_dial.as_ref().is_some_and(on_bar));
+    let first = first.filter(|f| f.number == of.number)?;
     let dial = first.cross_dial.as_ref()?;
     // On the micrometer that reads the turned size.
     let unit = of.on_scale.map_or(s.unit(), |read| read.unit);
     let given = in_unit(bar, unit);
     let half = dial.reads == Reads::Radius;
     let step = s.dial_step(unit);
-    let share = match (half, step) {
-        (true, Some(by)) => format!("½ {by}"),
-        (true, None) => words::HALF.say().to_owned(),
-        (false, Some(by)) => by.to_owned(),
-        (false, None) => words::ALL_OF_IT.say().to_owned(),
-    };
-    let set = words::SET_INSTEAD_OF_ZERO.say();
-    let pieces = vec![
+    let set = if half { words::HALF_INSTEAD_OF_ZERO.say() } else { words::INSTEAD_OF_ZERO.say() };
+    let mut pieces = vec![
         piece(Strong, &given, 0.0),
-        piece(Plain, "\u{2212}", 0.0),
-        piece(Blank, words::BAR_READS.say(), BLANK),
+        piece(Plain, words::LESS_MEASURED.say(), 0.0),
+        piece(Blank, words::IT_READS.say(), BLANK),
         piece(Plain, "=", 0.0),
-        piece(Blank, words::LESS.say(), BLANK),
-        piece(Plain, &share, 0.0),
-        piece(DialBlank, &step.map_or(set.to_owned(), |_| s.on_dial(set)), BLANK),
     ];
+    pieces.extend(step.map(|by| piece(Plain, by, 0.0)));
+    pieces.push(piece(Plain, set, 0.0));
+    pieces.push(piece(DialBlank, &step.map_or(set.to_owned(), |_| s.on_dial(set)), BLANK));
     let mut line = blocks::line(Rich::new().strong(words::THE_BAR.say()), LABEL, pieces);
     (line.value, line.units) = (given, unit.word());
     line.works = if half { Works::GivenMinusMeasuredHalf } else { Works::GivenMinusMeasured };

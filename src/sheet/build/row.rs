@@ -43,7 +43,7 @@ pub(super) fn row(
     };
     let mut below =
         if in_columns { with_remarks(detail(s, setup, op, of), &of.remarks) } else { detail(s, setup, op, of) };
-    below.splice(0..0, super::blanks::bar_measured(s, setup, figures, of));
+    below.splice(0..0, super::blanks::bar_measured(s, of));
     let changed = of.changed.iter().map(|c| words::changed(&c.what, &c.was, &c.now));
     let mut flags: Vec<Line> = changed.flat_map(|c| words::wrapped("", 0.0, &c, blocks::DETAIL_ROOM)).collect();
     flags.append(&mut below);

@@ -88,10 +88,10 @@ say! {
     IT_READS = "it reads", "misst";
     TO_COME_OFF = "to come off", "noch abzunehmen";
     LAST_CUT = "Last cut", "Letzter Span";
-    BY_THE_CARRIAGE = "on the carriage", "am Schlitten";
     THE_BAR = "The bar", "Stange";
-    BAR_READS = "it measures", "misst";
-    LESS = "less", "weniger";
+    LESS_MEASURED = "\u{2212} measured", "\u{2212} gemessen";
+    HALF_INSTEAD_OF_ZERO = "half instead of 0", "halb statt 0";
+    INSTEAD_OF_ZERO = "instead of 0", "statt 0";
     HALF = "half", "halb";
     ALL_OF_IT = "all", "ganz";
     HALF_A_SIDE = "half of it a side", "die Hälfte je Seite";
