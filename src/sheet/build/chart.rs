@@ -248,7 +248,12 @@ impl Page<'_> {
     /// What measuring before a last cut gains.
     fn aims(&self) -> Vec<String> {
         let said = self.charted.aims.iter().map(|aim| {
-            let formula = words::sentence_end(&words::from_file(&self.charted.formula(aim)));
+            let face = |f| words::chart_face(self.charted.face(f));
+            let measured = (face(aim.measure.0), face(aim.measure.1));
+            let cut = face(self.charted.plan.chart.cuts[aim.cut].face);
+            let (to, reading) = (self.s.length(aim.aim), self.s.length(aim.reading));
+            let formula = words::aim_formula(measured, cut, aim.sign > 0, (&to, &reading));
+            let formula = words::sentence_end(&words::from_file(&formula));
             let op = self.charted.plan.chart.cuts[aim.cut].op;
             words::measuring_gains(op, &formula, &self.s.length(aim.after), &self.s.length(aim.before))
         });

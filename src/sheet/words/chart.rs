@@ -51,7 +51,7 @@ pub fn chart_alt(name: &str, cuts: usize) -> String {
 pub fn results_alt(name: &str, results: usize) -> String {
     tell!(
         "What the cuts of {name} keep: {results} distances with their mean, worst case and what the drawing asks",
-        "Was die Schnitte von {name} einhalten: {results} Abstände mit Mitte, schlimmstem Fall und dem, was die Zeichnung verlangt"
+        "Was die Schnitte von {name} einhalten: {results} Abstände mit Mitte, größter Abweichung und dem, was die Zeichnung verlangt"
     )
 }
 
@@ -85,6 +85,16 @@ pub fn not_promised(from: &str, to: &str, comes_out: &str, wanted: &str) -> Stri
     tell!(
         "{from} to {to} comes out to ±{comes_out} as planned, and the drawing asks {wanted}.",
         "{from} bis {to} wird so geplant auf ±{comes_out} genau, und die Zeichnung verlangt {wanted}."
+    )
+}
+
+/// What to measure before a cut, and where it is cut to by that reading.
+pub fn aim_formula(measured: (&str, &str), cut: &str, adds: bool, (to, reading): (&str, &str)) -> String {
+    let (first, second) = if adds { ("+", "\u{2212}") } else { ("\u{2212}", "+") };
+    let (from, until) = measured;
+    tell!(
+        "measure {from} to {until}; cut {cut} to {to} {first} measured ____ {second} {reading} = ____",
+        "{from} bis {until} messen; {cut} auf {to} {first} gemessen ____ {second} {reading} = ____ drehen"
     )
 }
 
