@@ -66,8 +66,18 @@ impl<'a> Rates<'a> {
             source: told!("common practice", "Werkstattbrauch").to_owned(),
         };
         let m = self.minutes;
-        let usual = (!self.stated)
-            .then(|| entry(told!("Minutes", "Minuten"), tell!("setup {}, tool {}, measurement {}", "Spannlage {}, Werkzeug {}, Messung {}", m.setup, m.tool, m.measure)));
+        let usual = (!self.stated).then(|| {
+            entry(
+                told!("Minutes", "Minuten"),
+                tell!(
+                    "setup {}, tool {}, measurement {}",
+                    "Spannlage {}, Werkzeug {}, Messung {}",
+                    m.setup,
+                    m.tool,
+                    m.measure
+                ),
+            )
+        });
         let mut handling = vec![tell!(
             "{HANDLING} minutes a cut to set it and come back",
             "{HANDLING} Minuten je Schnitt für Zustellen und Rücklauf"
