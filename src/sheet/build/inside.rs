@@ -2,7 +2,7 @@
 
 use super::Sources;
 use super::size::with_limits;
-use crate::figures::HoleCut;
+use crate::figures::{ChamferCut, HoleCut, OperationFigures};
 use crate::model::inside::{InsideCut, Reach};
 use crate::model::{Feature, Inside};
 use crate::sheet::view::{Line, Mm, Piece, PieceKind, Rich};
@@ -76,4 +76,14 @@ pub(super) fn lines(hole: &HoleCut, first_above: bool) -> Vec<Line> {
         }
     }
     out
+}
+
+/// The chamfer of a hole's mouth: what it measures when it is to size, and how far the tool goes from where it touches the edge.
+pub(super) fn mouth_of_hole(s: &Sources, c: &ChamferCut, of: &OperationFigures) -> String {
+    let says = words::mouth(&c.says, c.angle_deg, c.mouth.is_some());
+    let Some(o) = c.opening.as_ref() else { return says };
+    let measures = words::read_as(&o.across.text(s.unit()), o.on_scale.and_then(|r| r.one()));
+    let out = o.on_dial.map(|d| d.text(s.unit()));
+    let along = of.positions.iter().find(|p| p.carriage.is_some()).map(|p| super::row::reading(s, p));
+    words::opened(&says, &measures, out.as_deref(), along.as_deref())
 }

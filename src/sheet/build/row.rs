@@ -262,16 +262,6 @@ fn cross(s: &Sources, figures: &SetupFigures, op: &Operation, of: &OperationFigu
     Cell { readings: vec![dial.from_zero.shown.text(dial.from_zero.unit)], under: in_column(&under, 6) }
 }
 
-/// The chamfer of a hole's mouth: what it measures when it is to size, and how far the tool goes from where it touches the edge.
-fn mouth_of_hole(s: &Sources, c: &ChamferCut, of: &OperationFigures) -> String {
-    let says = words::mouth(&c.says, c.angle_deg, c.mouth.is_some());
-    let Some(o) = c.opening.as_ref() else { return says };
-    let measures = words::read_as(&o.across.text(s.unit()), o.on_scale.and_then(|r| r.one()));
-    let out = o.on_dial.map(|d| d.text(s.unit()));
-    let along = of.positions.iter().find(|p| p.carriage.is_some()).map(|p| reading(s, p));
-    words::opened(&says, &measures, out.as_deref(), along.as_deref())
-}
-
 /// The mouth of a center hole, and what a caliper in the other unit reads for it.
 fn mouth(s: &Sources, c: &CenterCut) -> String {
     words::read_as(&c.mouth.text(s.unit()), c.mouth_on_scale.and_then(|r| r.one()))
@@ -301,7 +291,7 @@ fn wide(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> Ri
         (Job::Crown(c), _) => c.says.clone(),
         (Job::Center(c), _) if c.second.is_some() => second_center(s, op, c),
         (Job::Center(c), _) => words::center(&c.size, &mouth(s, c), c.usual_for.map(|d| d.text(s.unit())).as_deref()),
-        (Job::Chamfer(c), _) if op.inside => mouth_of_hole(s, c, of),
+        (Job::Chamfer(c), _) if op.inside => super::inside::mouth_of_hole(s, c, of),
         (Job::Chamfer(c), _) => match of.positions.iter().find(|p| p.what == "edge" && p.carriage.is_some()) {
             Some(edge) => {
                 words::edge_at(&c.says, &reading(s, edge), s.shop.is_some_and(|shop| shop.carriage_dial.is_some()))
