@@ -2,8 +2,10 @@
 
 use super::Sources;
 use super::size::with_limits;
-use crate::figures::{ChamferCut, HoleCut, OperationFigures};
+use crate::figures::{CenterCut, ChamferCut, Figure, HoleCut, OperationFigures};
+use crate::model::End;
 use crate::model::inside::{InsideCut, Reach};
+use crate::model::plan::Operation;
 use crate::model::{Feature, Inside};
 use crate::sheet::view::{Line, Mm, Piece, PieceKind, Rich};
 use crate::sheet::{blocks, measure, words};
@@ -86,4 +88,22 @@ pub(super) fn mouth_of_hole(s: &Sources, c: &ChamferCut, of: &OperationFigures) 
     let out = o.on_dial.map(|d| d.text(s.unit()));
     let along = of.positions.iter().find(|p| p.carriage.is_some()).map(|p| super::row::reading(s, p));
     words::opened(&says, &measures, out.as_deref(), along.as_deref())
+}
+
+/// The mouth of a center hole, and what a caliper in the other unit reads for it.
+pub(super) fn mouth(s: &Sources, c: &CenterCut) -> String {
+    words::read_as(&c.mouth.text(s.unit()), c.mouth_on_scale.and_then(|r| r.one()))
+}
+
+/// A second center hole: its drill, and how it is laid out.
+pub(super) fn second_center(s: &Sources, op: &Operation, c: &CenterCut) -> String {
+    let text = |f: Figure| f.text(s.unit());
+    c.second.as_ref().map_or_else(String::new, |l| {
+        let lines = (text(l.axis_below), text(l.line_below));
+        let hole = (op.end == Some(End::Far), c.size.as_str(), mouth(s, c));
+        let says =
+            words::second_center((hole.0, hole.1, &hole.2), s.letter(l.on), &text(l.throw), (&lines.0, &lines.1));
+        let clocked = l.clock_deg.map_or(String::new(), |d| format!(". {}", words::clocked(&format!("{d}°"))));
+        format!("{says}{clocked}")
+    })
 }

@@ -3,12 +3,10 @@
 use super::last_cuts::last_cuts;
 use super::steps::Places;
 use super::{Sources, keyseat, outside, size, taper, thread, title};
-use crate::figures::{
-    CenterCut, ChamferCut, Edge, Figure, Job, OperationFigures, Passes, Position, SetupFigures, mate_word,
-};
+use crate::figures::{Edge, Figure, Job, OperationFigures, Passes, Position, SetupFigures, mate_word};
+use crate::model::Kind;
 use crate::model::part::Holding;
 use crate::model::plan::{Operation, Setup, Verb};
-use crate::model::{End, Kind};
 use crate::sheet::blocks;
 use crate::sheet::layout::COLUMNS;
 use crate::sheet::measure::{self, padded};
@@ -262,24 +260,6 @@ fn cross(s: &Sources, figures: &SetupFigures, op: &Operation, of: &OperationFigu
     Cell { readings: vec![dial.from_zero.shown.text(dial.from_zero.unit)], under: in_column(&under, 6) }
 }
 
-/// The mouth of a center hole, and what a caliper in the other unit reads for it.
-fn mouth(s: &Sources, c: &CenterCut) -> String {
-    words::read_as(&c.mouth.text(s.unit()), c.mouth_on_scale.and_then(|r| r.one()))
-}
-
-/// A second center hole: its drill, and how it is laid out.
-fn second_center(s: &Sources, op: &Operation, c: &CenterCut) -> String {
-    let text = |f: Figure| f.text(s.unit());
-    c.second.as_ref().map_or_else(String::new, |l| {
-        let lines = (text(l.axis_below), text(l.line_below));
-        let hole = (op.end == Some(End::Far), c.size.as_str(), mouth(s, c));
-        let says =
-            words::second_center((hole.0, hole.1, &hole.2), s.letter(l.on), &text(l.throw), (&lines.0, &lines.1));
-        let clocked = l.clock_deg.map_or(String::new(), |d| format!(". {}", words::clocked(&format!("{d}°"))));
-        format!("{says}{clocked}")
-    })
-}
-
 /// The text of a row that runs across the columns.
 fn wide(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> Rich {
     let feature = op.feature.and_then(|f| s.feature(f));
@@ -289,8 +269,10 @@ fn wide(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> Ri
         (Job::Keyseat(k), _) => words::keyseat(&k.key, &k.width.text(s.unit())),
         (Job::Flats(f), _) => f.says.clone(),
         (Job::Crown(c), _) => c.says.clone(),
-        (Job::Center(c), _) if c.second.is_some() => second_center(s, op, c),
-        (Job::Center(c), _) => words::center(&c.size, &mouth(s, c), c.usual_for.map(|d| d.text(s.unit())).as_deref()),
+        (Job::Center(c), _) if c.second.is_some() => super::inside::second_center(s, op, c),
+        (Job::Center(c), _) => {
+            words::center(&c.size, &super::inside::mouth(s, c), c.usual_for.map(|d| d.text(s.unit())).as_deref())
+        }
         (Job::Chamfer(c), _) if op.inside => super::inside::mouth_of_hole(s, c, of),
         (Job::Chamfer(c), _) => match of.positions.iter().find(|p| p.what == "edge" && p.carriage.is_some()) {
             Some(edge) => {
