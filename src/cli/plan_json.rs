@@ -96,9 +96,8 @@ fn rest(r: &Rest, unit: Unit) -> Value {
         "gives": r.gives.iter().map(|g| json!({
             "what": g.what, "drawn": limits(g.drawn), "to": limits(g.to),
         })).collect::<Vec<_>>(),
-        "clash": r.clash,
+        "clash": r.clash, "doubtful": r.doubtful,
         "misses": number(r.misses, unit),
-        "doubtful": r.doubtful,
         "unsure": r.unsure.iter().map(|u| json!({
             "what": u.what, "limits": limits(u.limits), "misses": number(u.by, unit),
         })).collect::<Vec<_>>(),
@@ -213,10 +212,11 @@ fn operation(job: &Job, o: &Operation, f: &OperationFigures, bounds: Option<&Bou
         "why": o.why.iter().map(why).collect::<Vec<_>>(),
         "not_before": bound(bounds.and_then(|b| b.not_before.as_ref())),
         "not_after": bound(bounds.and_then(|b| b.not_after.as_ref())),
-        "stop_before": f.stop_before,
-        "stop_after": f.stop_after,
+        "stop_before": f.stop_before, "stop_after": f.stop_after,
         "remarks": f.remarks,
     });
+    out["lighter"] = o.lighter.map_or(Value::Null, |l| number(l, unit));
+    out["without_infeed"] = o.spring.into();
     match &f.job {
         Work::Thread(t) => out["thread"] = thread(t, unit),
         Work::Keyseat(k) => out["keyseat"] = outside_json::keyseat(k, unit),

@@ -32,7 +32,7 @@ pub(super) fn assumed(given: &Given, plan: &Plan, done: &[(&Setup, &Operation, &
     let (depth, by) = rough_depth(given.part, given.shop);
     let depth = Figure::usual(depth, given.unit).text(given.unit);
     match by {
-        DepthBy::Hand => {}
+        DepthBy::Hand | DepthBy::Stiffness => {}
         DepthBy::Practice => list.push(entry(
             told!("Rough cut", "Schruppschnitt"),
             tell!("at most {depth} a side", "höchstens {depth} je Seite"),

@@ -86,7 +86,7 @@ pub(super) fn operation(given: &Given, setup: &Setup, op: &Operation, zeros: &mu
     let passes = from
         .zip(aimed)
         .filter(|_| turned)
-        .and_then(|(f, t)| passes::passes(f, t, op.close, given.part, given.shop))
+        .and_then(|(f, t)| passes::passes(f, t, op, given.part, given.shop))
         .or_else(|| opened.and_then(|(f, t)| inside::bore_passes(given, f, t, op.close)));
     let passes = passes.map(|p| passes::on_scales(given, p));
     let limits = op.limits.map(|l| SizeLimits::of(l, unit));

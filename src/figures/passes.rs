@@ -2,9 +2,10 @@
 
 use super::given::Given;
 use super::{DialReading, Figure, OnScale, dial, scale};
+use crate::model::plan::Operation;
 use crate::model::shop::Reads;
 use crate::model::{Part, Shop};
-use crate::plan::{cutting, rough_depth};
+use crate::plan::{cutting, depth_of};
 use crate::unit::{Length, Unit, show};
 
 /// Equal cuts from one diameter to another.
@@ -18,6 +19,8 @@ pub struct Passes {
     pub on_dial: Option<DialReading>,
     /// For a close size: each cut with what the micrometer should read after it; empty otherwise.
     pub cuts: Vec<Cut>,
+    /// Passes without infeed behind the last.
+    pub spring: u32,
 }
 
 /// One of the equal last cuts.
@@ -34,8 +37,10 @@ pub struct Cut {
 }
 
 /// Cuts from `from` to `to`, all equally deep, as many as the plan counts minutes for ([`cutting::cuts`]).
-pub(super) fn passes(from: Figure, to: Figure, close: bool, part: &Part, shop: Option<&Shop>) -> Option<Passes> {
-    no_deeper(rough_depth(part, shop).0, from, to, close, part.units, shop)
+/// Where the work gives way, none is deeper than the operation allows.
+pub(super) fn passes(from: Figure, to: Figure, op: &Operation, part: &Part, shop: Option<&Shop>) -> Option<Passes> {
+    let passes = no_deeper(depth_of(op, part, shop).0, from, to, op.close, part.units, shop)?;
+    Some(Passes { spring: op.spring, ..passes })
 }
 
 /// The same, no cut deeper than `most` a side.
@@ -54,7 +59,7 @@ pub(super) fn no_deeper(
     let coarse = depth.value < show::step(unit, depth.decimals).times(2);
     let depth = if coarse { Figure::new(depth.value, depth.decimals + 1) } else { depth };
     let cuts = if close { equal_cuts(from, depth, count, shop, unit) } else { Vec::new() };
-    Some(Passes { count, depth, on_dial: dial::cross(depth.value, shop, unit), cuts })
+    Some(Passes { count, depth, on_dial: dial::cross(depth.value, shop, unit), cuts, spring: 0 })
 }
 
 /// The cuts with what a micrometer in the other unit should read after each.
@@ -102,7 +107,15 @@ mod tests {
         let to = Length::inch_tenths(8_743);
         let from = to + Length::inch_tenths(a_side_tenths).times(2);
         let figure = |l| Figure::new(l, 4);
-        passes(figure(from), figure(to), true, &part, Some(&shop)).expect("metal to cut")
+        no_deeper(
+            crate::plan::rough_depth(&part, Some(&shop)).0,
+            figure(from),
+            figure(to),
+            true,
+            part.units,
+            Some(&shop),
+        )
+        .expect("metal to cut")
     }
 
     /// By hand: 4, 8, 15, 25 and 35 tenths a side hold 0, 0, 1, 2 and 3 divisions of .001 a side, and twice as many where the dial

@@ -237,7 +237,7 @@ pub(super) fn thread_cut(given: &Given, setup: &Setup, op: &Operation, speed: Op
         infeed_why: infeed_why(why),
         passes: travels.into_iter().map(|l| Figure::new(l, decimals)).collect(),
         on_dial,
-        spring_passes: thread_feed::SPRING_PASSES,
+        spring_passes: op.spring.max(thread_feed::SPRING_PASSES),
         tool_flat: Figure::fine(data.tool_flat, unit),
         nose_radius: (data.form == Form::Sixty && feed.height == "0.6134 P")
             .then(|| Figure::fine(thread.pitch.times_ratio(144_338, 1_000_000), unit)),

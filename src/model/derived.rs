@@ -30,6 +30,21 @@ pub struct Derived {
     pub assumed: Vec<Assumed>,
     /// Mountings taken from an operation because the work would give way there by more than the band of its size.
     pub too_soft: Vec<TooSoft>,
+    /// How the cuts of an operation are eased in a mounting, as the orders looked at so far wanted it: never less than once.
+    pub eased: Vec<Eased>,
+}
+
+/// How the cuts of an operation are eased in a mounting in which the work gives way.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Eased {
+    /// Id of the operation.
+    pub operation: String,
+    /// Name of the mounting.
+    pub mounting: String,
+    /// As [`Operation::lighter`].
+    pub lighter: Option<Length>,
+    /// As [`Operation::spring`].
+    pub spring: u32,
 }
 
 /// A mounting in which an operation is not done, since the work, as an order found had it then, would give way too far under the last cut.
@@ -48,6 +63,31 @@ pub struct TooSoft {
 }
 
 impl Derived {
+    /// Gives an operation in a mounting the cuts it has had there.
+    pub fn ease(&self, operation: &mut Operation, mounting: &str) {
+        let known = self.eased.iter().find(|e| e.operation == operation.id && e.mounting == mounting);
+        (operation.lighter, operation.spring) = known.map_or((None, 0), |e| (e.lighter, e.spring));
+    }
+
+    /// Remembers how an operation was eased in a mounting; whether that is more than it was.
+    pub fn remember(&mut self, operation: &Operation, mounting: &str) -> bool {
+        if operation.lighter.is_none() && operation.spring == 0 {
+            return false;
+        }
+        let (lighter, spring) = (operation.lighter, operation.spring);
+        match self.eased.iter_mut().find(|e| e.operation == operation.id && e.mounting == mounting) {
+            Some(known) if (known.lighter, known.spring) == (lighter, spring) => return false,
+            Some(known) => (known.lighter, known.spring) = (lighter, spring),
+            None => self.eased.push(Eased {
+                operation: operation.id.clone(),
+                mounting: mounting.to_owned(),
+                lighter,
+                spring,
+            }),
+        }
+        true
+    }
+
     /// Wishes that are not followed, each with why.
     pub fn wishes_not_followed(&self) -> impl Iterator<Item = (&str, &Why)> {
         let refused = self.refused.iter().map(|r| (r.wish.as_str(), &r.why));

@@ -1,6 +1,6 @@
 //! The plan: mountings of the work and the operations in them, before any dial number is worked.
 
-pub use super::derived::{Derived, Refused, TooSoft, Unheeded};
+pub use super::derived::{Derived, Eased, Refused, TooSoft, Unheeded};
 use super::feature::End;
 use super::part::Holding;
 use super::shop::ToolKind;
@@ -192,6 +192,10 @@ pub struct Operation {
     pub throw: Option<Length>,
     /// A follow rest behind the tool carries the work under it.
     pub followed: bool,
+    /// No cut of it is deeper than this, a side, since the work would give way farther: every cut of roughing, else the equal last cuts.
+    pub lighter: Option<Length>,
+    /// Passes without infeed behind its last cut; of a thread one goes without saying.
+    pub spring: u32,
     /// How far each of its cuts along the work is fed: from where the metal begins at that moment. None where it is fed from `from` to `to`, or by hand.
     pub travel: Option<Length>,
     /// Minutes the plan counts for it.

@@ -152,7 +152,7 @@ impl<'a> Rates<'a> {
             Verb::Rough | Verb::Finish | Verb::Turn | Verb::Bore | Verb::Taper => {
                 let count = self.count(operation, &turned);
                 let measured = if operation.close { f64::from(count) } else { 1.0 };
-                turned.cuts(count, long) + measured * measure
+                turned.cuts(count + operation.spring, long) + measured * measure
             }
             // Plunged by hand.
             Verb::Groove => {
@@ -211,6 +211,7 @@ impl<'a> Rates<'a> {
             let last = if operation.close { 3 } else { 1 };
             return last + taper_cuts(turned.before, small, most, unit, shop).map_or(0, |(count, ..)| count);
         }
+        let most = operation.lighter.map_or(most, |lighter| lighter.min(most));
         cuts((from - to).abs().half(), most, operation.close, unit, shop).unwrap_or(1)
     }
 
@@ -223,7 +224,7 @@ impl<'a> Rates<'a> {
                 let (feed, _) = thread_feed::chosen(&data, self.shop)?;
                 Some(thread_feed::passes(self.facts.part, self.shop, &data, &feed, speed).len())
             });
-            let each = passes.and_then(|n| u32::try_from(n).ok()).unwrap_or(FEW_CUTS.0) + SPRING_PASSES;
+            let each = passes.and_then(|n| u32::try_from(n).ok()).unwrap_or(FEW_CUTS.0) + operation.spring.max(SPRING_PASSES);
             return (each * u32::from(thread.starts).max(1), thread.lead.mm().max(0.1));
         }
         let Some((thread, hole)) = feature.tapped().zip(operation.from_diameter) else { return FEW_CUTS };

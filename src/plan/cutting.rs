@@ -103,7 +103,7 @@ pub fn cuts(a_side: Length, most: Length, close: bool, unit: Unit, shop: Option<
 
 /// The smallest cut, a side, that is set and not guessed: a division of the cross dial, or where it is not known .0005 in, 0.01 mm
 /// (common practice, no source).
-fn least_cut(shop: Option<&Shop>, unit: Unit) -> Length {
+pub fn least_cut(shop: Option<&Shop>, unit: Unit) -> Length {
     let dial = shop.and_then(|s| Some((s.cross_dial?.division, s.cross_reads?)));
     let usual = match unit {
         Unit::Inch => Length::micro_inches(500),

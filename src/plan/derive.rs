@@ -126,6 +126,7 @@ fn attempt(part: &Part, chain: &Chain, layout: &Layout, shop: Option<&Shop>, alo
         refused: Vec::new(),
         outweighed: Vec::new(),
         too_soft: Vec::new(),
+        eased: Vec::new(),
     };
     wishes::apply(part, layout, &switches, &mut derived);
     (derived, reached)

@@ -50,4 +50,4 @@ pub use coating::before_coating;
 pub use derive::derive;
 pub(crate) use derive::least_bored;
 pub use holding::{NoRoom, SecondCenter, second_center, usual_center};
-pub use rough_depth::{DepthBy, EFFICIENCY, default_rough_depth, rough_depth};
+pub use rough_depth::{DepthBy, EFFICIENCY, default_rough_depth, depth_of, rough_depth};

@@ -2,7 +2,7 @@
 
 use crate::handbook::material;
 use crate::handbook::{cutting, speed::SurfaceSpeed};
-use crate::model::{Part, Shop};
+use crate::model::{Operation, Part, Shop};
 use crate::unit::{Length, Unit};
 
 /// What decided a depth.
@@ -14,6 +14,8 @@ pub enum DepthBy {
     Practice,
     /// The lathe's power.
     Power,
+    /// How far the work gives way under it in its mounting.
+    Stiffness,
 }
 
 /// Share of the motor's power that reaches the edge through belts and gears (tool makers print .7 to .8).
@@ -44,6 +46,20 @@ pub fn rough_depth(part: &Part, shop: Option<&Shop>) -> (Length, DepthBy) {
     }
 }
 
+/// Deepest cut a side of an operation as the plan has it, and what decided that.
+pub fn depth_of(operation: &Operation, part: &Part, shop: Option<&Shop>) -> (Length, DepthBy) {
+    let (most, by) = rough_depth(part, shop);
+    operation.lighter.filter(|l| *l < most).map_or((most, by), |lighter| (lighter, DepthBy::Stiffness))
+}
+
+/// What a dial sets of a roughing cut.
+pub(super) const fn dial_step(unit: Unit) -> Length {
+    match unit {
+        Unit::Inch => Length::micro_inches(1_000),
+        Unit::Millimetre => Length::micrometres(20),
+    }
+}
+
 /// Rounded down to what a dial sets: .001 in, 0.02 mm, and never nothing.
 fn by_power(part: &Part, shop: Option<&Shop>, watts: f64) -> Length {
     let named = part.material.as_ref().and_then(|m| material::find(&m.text));
@@ -54,10 +70,7 @@ fn by_power(part: &Part, shop: Option<&Shop>, watts: f64) -> Length {
     let own = own.map(|own| own * share);
     let speed = SurfaceSpeed::metres(own.or(listed).unwrap_or(SPEED_M_MIN));
     let (specific, _) = cutting::specific(named.as_ref().map(|n| &n.material), FEED_MM);
-    let step = match part.units {
-        Unit::Inch => Length::micro_inches(1_000),
-        Unit::Millimetre => Length::micrometres(20),
-    };
+    let step = dial_step(part.units);
     cutting::deepest(specific, FEED_MM, speed, watts * EFFICIENCY).floor_to(step).max(step)
 }
 

@@ -250,6 +250,8 @@ pub(crate) fn bare(verb: Verb, tool: ToolKind) -> Operation {
         inside: false,
         throw: None,
         followed: false,
+        lighter: None,
+        spring: 0,
         travel: None,
         minutes: 1.0,
         again: None,

@@ -84,9 +84,10 @@ fn told(o: &Operation, f: &OperationFigures, measure: f64, inch: bool) -> Option
     let deep = || Some((o.from_diameter? - o.to_diameter?).abs().mm() / 2.0);
     Some(match (o.verb, &f.job) {
         (Verb::Rough | Verb::Finish | Verb::Turn | Verb::Bore, _) => {
-            let n = f64::from(f.passes.as_ref()?.count);
+            let passes = f.passes.as_ref()?;
+            let n = f64::from(passes.count);
             let what = if o.inside { "bored" } else { "along" };
-            (what, n * cut(feed?) + if o.close { n } else { 1.0 } * measure)
+            (what, (n + f64::from(passes.spring)) * cut(feed?) + if o.close { n } else { 1.0 } * measure)
         }
         (Verb::Taper, Job::Taper(taper)) if !o.inside => {
             let last = if o.close { 3.0 } else { 1.0 };

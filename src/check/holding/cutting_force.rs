@@ -25,6 +25,11 @@ pub(super) fn turning(facts: &Facts<'_>, depth: f64) -> CuttingForce {
     of_chip(facts, depth * feed, feed)
 }
 
+/// Of a roughing cut `depth` mm deep, a side, at a feed in mm a turn.
+pub(super) fn roughing(facts: &Facts<'_>, depth: f64, feed: f64) -> CuttingForce {
+    of_chip(facts, depth * feed, feed)
+}
+
 /// Of a thread's last cut, straight in.
 pub(super) fn threading(facts: &Facts<'_>, cut: LastCut) -> CuttingForce {
     of_chip(facts, cut.area, cut.thickness())

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use super::cutting_force::{CuttingForce, threading, turning};
+use super::cutting_force::{CuttingForce, roughing, threading, turning};
 use super::thread_force::LastCut;
 use crate::chain::Hollow;
 use crate::check::shape::number;
@@ -105,6 +105,17 @@ impl Give {
         self.error.mm() / self.band.mm()
     }
 
+    /// The depth a side at which the error is such a share of the band: the force grows with the depth.
+    pub fn depth_for(&self, share: f64) -> Length {
+        Length::from_f64(self.depth * share / self.share(), Unit::Millimetre)
+    }
+
+    /// What so many passes without infeed leave of the error.
+    pub fn left_by(&self, passes: u32) -> Length {
+        let share = left_by_a_pass(self.force / self.depth, self.error.mm() / 2.0 / self.force);
+        Length::from_f64(self.error.mm() * share.powi(passes.min(100) as i32), Unit::Millimetre)
+    }
+
     /// Passes without infeed until a tenth of the band is left, four at most, and what is left then: each pass leaves
     /// K C/(1 + K C) of what was left, K the force a mm of depth and C the give a newton.
     pub fn spring_passes(&self) -> (u32, Length) {
@@ -127,7 +138,8 @@ pub fn give(facts: &Facts<'_>, setups: &[Setup], setup: &Setup, operation: &Oper
     let last_cut = thread.is_some() || matches!(operation.verb, Verb::Finish | Verb::Turn);
     let limits = thread.map(|t| t.pitch_diameter).or(operation.limits);
     let limits = limits.filter(|l| last_cut && !operation.followed && l.band().is_positive())?;
-    let finish = facts.shop.and_then(|s| s.depth_finish).unwrap_or_else(|| facts.limit(CHECK.id, "depth")).mm();
+    let usual = facts.shop.and_then(|s| s.depth_finish).unwrap_or_else(|| facts.limit(CHECK.id, "depth"));
+    let finish = operation.lighter.map_or(usual, |lighter| lighter.min(usual)).mm();
     let (cut, depth) = match thread.map(|t| LastCut::of(t, finish)) {
         Some(cut) => (threading(facts, cut), cut.infeed),
         None => (turning(facts, finish), finish),
@@ -136,6 +148,22 @@ pub fn give(facts: &Facts<'_>, setups: &[Setup], setup: &Setup, operation: &Oper
     let bored = bored_before(facts, setups, operation);
     let error = error(facts, setup, operation, &bored, force)?;
     Some(Give { error, band: limits.band(), force, specific, metal, depth })
+}
+
+/// How far the work springs away from the tool where a roughing cut is worst, mm on the radius: nearly roughed, under a cut so deep a side and
+/// so much feed a turn.
+pub fn roughing_give(
+    facts: &Facts<'_>,
+    setups: &[Setup],
+    setup: &Setup,
+    operation: &Operation,
+    cut: (Length, Length),
+) -> Option<f64> {
+    let outside = operation.verb == Verb::Rough && !operation.inside && !operation.followed;
+    let (depth, feed) = (cut.0.mm(), cut.1.mm());
+    let force = outside.then(|| roughing(facts, depth, feed).newtons)?;
+    let bored = bored_before(facts, setups, operation);
+    Some(error(facts, setup, operation, &bored, force)?.mm() / 2.0)
 }
 
 /// The thread that an operation cuts on the outside.
@@ -160,6 +188,11 @@ fn error(facts: &Facts<'_>, setup: &Setup, operation: &Operation, bored: &[Hollo
     if let (Some(thread), Some(a), Some(b)) = (thread_of(facts, operation), operation.from, operation.to) {
         // Nearly cut, a thread is as stiff as its core.
         stands = stands.iter().flat_map(|span| turned_down(span, a.min(b), a.max(b), thread.root)).collect();
+    }
+    if let (Verb::Rough, Some(a), Some(b), Some(to)) =
+        (operation.verb, operation.from, operation.to, operation.to_diameter)
+    {
+        stands = stands.iter().flat_map(|span| turned_down(span, a.min(b), a.max(b), to)).collect();
     }
     let shape = bored.iter().fold(stands, parted_at);
     let row = from_headstock(setup, &shape)?;

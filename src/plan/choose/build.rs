@@ -65,6 +65,7 @@ pub(super) fn build(
         }
         operation.travel = work.travel(&operation, setup.works);
         operation.followed = false;
+        derived.ease(&mut operation, name);
         operation.why = reasons(derived, &rules, i);
         work.apply(&operation, setup.works);
         datum_faced |= operation.verb == Verb::Face && operation.end == Some(End::Datum);

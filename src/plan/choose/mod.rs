@@ -3,6 +3,7 @@
 mod build;
 mod by_chart;
 mod clash;
+mod eased;
 mod from_bar;
 mod idle_center;
 mod other;

@@ -66,7 +66,9 @@ pub(super) fn problem(part: &Part, derived: &Derived, rates: &Rates<'_>, mounted
 fn own_cost(derived: &Derived, rates: &Rates<'_>, operation: &Operation, places: &[usize]) -> Cost {
     let each = |m: &usize| {
         let mounting = &derived.mountings[*m];
-        (mounting.name.clone(), minutes(rates.minutes_in(operation, mounting)))
+        let mut operation = operation.clone();
+        derived.ease(&mut operation, &mounting.name);
+        (mounting.name.clone(), minutes(rates.minutes_in(&operation, mounting)))
     };
     let each: BTreeMap<String, Minutes> = places.iter().map(each).collect();
     match each.values().next() {

@@ -2,6 +2,7 @@
 
 use super::build::build;
 use super::clash::{drop_soft, no_plan, smallest};
+use super::eased::assumed;
 use super::problem::problem;
 use super::rest::Begun;
 use super::stiffness::stiffen;
@@ -72,9 +73,11 @@ impl Given<'_> {
         let building = |derived: &Derived, c: &Certificate| {
             let mut plan = build(&self.facts, self.layout, derived, c, begun);
             stiffen(&self.facts, derived, &mut plan);
+            again(&rates, &mut plan);
             plan
         };
         let mut derived = way.derived;
+        derived.eased.clear();
         let (mut certificate, given_way) = search(&mut derived, &restate, limits)?;
         let floor = minutes_of(certificate.lower_bound);
         let mut plan = building(&derived, &certificate);
@@ -114,6 +117,7 @@ impl Given<'_> {
         let by_rates = rates.assumed(&plan);
         plan.assumed.extend(by_rates);
         plan.assumed.extend(rests(&plan));
+        plan.assumed.extend(assumed(&self.facts, &plan, !derived.too_soft.is_empty()));
         let holds = |h: &[Holding]| plan.setups.iter().any(|s| h.contains(&s.holding));
         let chuck = holds(&[Holding::Chuck, Holding::ChuckAndCenter, Holding::ChuckAndRest]);
         let dog = holds(&[Holding::BetweenCenters]);
@@ -194,10 +198,14 @@ fn as_found(rates: &Rates<'_>, derived: &mut Derived, plan: &Plan) -> bool {
     }
     let mut slower: Vec<&Setup> = Vec::new();
     for (setup, found) in plan.operations() {
+        changed |= derived.remember(found, &setup.name);
         let mounting = derived.mountings.iter().find(|m| m.name == setup.name);
         let known = derived.operations.iter_mut().find(|(o, _)| o.id == found.id);
         let Some(((known, _), mounting)) = known.zip(mounting) else { continue };
-        if (rates.minutes_in(known, mounting) - found.minutes).abs() > 1e-9 {
+        (known.lighter, known.spring) = (found.lighter, found.spring);
+        let minutes = rates.minutes_in(known, mounting);
+        (known.lighter, known.spring) = (None, 0);
+        if (minutes - found.minutes).abs() > 1e-9 {
             (known.from_diameter, known.travel) = (found.from_diameter, found.travel);
             known.minutes = rates.minutes(known);
             changed = true;
@@ -211,6 +219,17 @@ fn as_found(rates: &Rates<'_>, derived: &mut Derived, plan: &Plan) -> bool {
         }
     }
     changed
+}
+
+/// The minutes of the cuts as they were eased.
+fn again(rates: &Rates<'_>, plan: &mut Plan) {
+    for setup in &mut plan.setups {
+        let mut operations = std::mem::take(&mut setup.operations);
+        for operation in operations.iter_mut().filter(|o| o.lighter.is_some() || o.spring > 0) {
+            operation.minutes = rates.minutes_in(operation, setup);
+        }
+        setup.operations = operations;
+    }
 }
 
 /// The order of an answer with the minutes its cuts really take: nothing is claimed of it but what it costs.

@@ -1,6 +1,7 @@
 //! How far the work gives way under its last cuts, as it is when each mounting begins: what wants a follow rest, and the
 //! barrel to expect elsewhere.
 
+use super::eased::{last_cuts, rough_lighter};
 use super::too_soft::hence;
 use crate::check::Facts;
 use crate::check::holding::deflection::{Give, give};
@@ -8,19 +9,16 @@ use crate::check::holding::follow;
 use crate::model::Plan;
 use crate::model::plan::{Derived, Operation, Rest, Setup, Verb, Why};
 use crate::plan::rules::because;
+use crate::tell;
 use crate::unit::Length;
-use crate::{tell, told};
 
-/// Share of the band from which a cut is worth a word.
-const WORTH_A_WORD: f64 = 0.1;
-
-/// Adds follow rests where the work would give way by more than half of a band, or is slenderer than the trade turns without one, and
-/// says what to expect of the other cuts.
+/// Adds follow rests where the work would give way by more than half of a band, or is slenderer than the trade turns without one; eases the
+/// cuts of what still gives way, and says what to expect of it.
 pub(super) fn stiffen(facts: &Facts<'_>, derived: &Derived, plan: &mut Plan) {
     let setups = plan.setups.clone();
-    for setup in &mut plan.setups {
+    for (setup, held) in plan.setups.iter_mut().zip(&setups) {
         setup.why.extend(hence(facts, derived, setup));
-        let gives: Vec<Option<Give>> = setup.operations.iter().map(|o| give(facts, &setups, setup, o)).collect();
+        let gives: Vec<Option<Give>> = setup.operations.iter().map(|o| give(facts, &setups, held, o)).collect();
         let wanting = setup.operations.iter().zip(&gives).filter_map(|(o, g)| wanting(facts, setup, o, g.as_ref()));
         let mut wanting: Vec<Wanting> = wanting.collect();
         wanting.sort_by(|a, b| b.share.total_cmp(&a.share));
@@ -33,10 +31,12 @@ pub(super) fn stiffen(facts: &Facts<'_>, derived: &Derived, plan: &mut Plan) {
                     operation.feature.is_some_and(|f| carried.contains(&f)) && is_long(facts, operation);
             }
         }
-        for (operation, give) in setup.operations.iter_mut().zip(gives) {
-            if let Some(give) = give.filter(|g| g.share() > WORTH_A_WORD && !operation.followed) {
-                operation.why.push(because("deflection", barrel(facts, &give)));
-            }
+        for operation in setup.operations.iter_mut().filter(|o| !o.followed) {
+            let told = match operation.verb {
+                Verb::Rough => rough_lighter(facts, &setups, held, operation),
+                _ => last_cuts(facts, &setups, held, operation),
+            };
+            operation.why.extend(told.into_iter().map(|says| because("deflection", says)));
         }
     }
 }
@@ -105,24 +105,4 @@ fn rest(facts: &Facts<'_>, worst: &Wanting, all: &[Wanting]) -> Rest {
     let from = all.iter().map(|w| w.stretch.0).min().unwrap_or(worst.stretch.0);
     let to = all.iter().map(|w| w.stretch.1).max().unwrap_or(worst.stretch.1);
     Rest { follows: true, from, to, diameter: worst.diameter, letter: letters.join(", ") }
-}
-
-/// What a cut leaves, and what passes without infeed make of it.
-fn barrel(facts: &Facts<'_>, give: &Give) -> String {
-    let (passes, left) = give.spring_passes();
-    let left = facts.show(left);
-    let nothing = !left.contains(|c: char| c.is_ascii_digit() && c != '0');
-    let left =
-        if nothing { told!("next to nothing", "fast nichts").to_owned() } else { tell!("about {left}", "etwa {left}") };
-    let gives = facts.show(give.error);
-    if passes == 1 {
-        return tell!(
-            "the work gives way by about {gives} on the diameter under this cut: 1 pass without infeed leaves {left}",
-            "das Werkstück weicht bei diesem Schnitt um etwa {gives} im Durchmesser aus: 1 Zug ohne Zustellung lässt {left}"
-        );
-    }
-    tell!(
-        "the work gives way by about {gives} on the diameter under this cut: {passes} passes without infeed leave {left}",
-        "das Werkstück weicht bei diesem Schnitt um etwa {gives} im Durchmesser aus: {passes} Züge ohne Zustellung lassen {left}"
-    )
 }

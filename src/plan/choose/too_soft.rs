@@ -29,13 +29,15 @@ impl Given<'_> {
         for _ in 0..ROUNDS {
             let soft = too_soft(&self.facts, &best.plan).len();
             let many = best.certificate.order.len() > MOST_OPS;
-            if soft == 0 || many || !best.certificate.proven_optimal {
+            if many || !best.certificate.proven_optimal {
                 break;
             }
             let Some(stiffer) = self.without_the_soft(&best) else { break };
             let Ok(next) = self.plan_from(stiffer, limits, None) else { break };
+            let left = too_soft(&self.facts, &next.plan).len();
+            let dearer = left == soft && next.plan.cost > best.plan.cost + 1e-9;
             let worse = next.plan.given_way.len() > best.plan.given_way.len() || !next.certificate.proven_optimal;
-            if worse || too_soft(&self.facts, &next.plan).len() >= soft {
+            if worse || left > soft || dearer {
                 break;
             }
             best = next;
@@ -50,13 +52,14 @@ impl Given<'_> {
         let before = derived.too_soft.len();
         for (setup, operation, found) in too_soft(&self.facts, &planned.plan) {
             let Some(i) = derived.operations.iter().position(|(o, _)| o.id == operation.id) else { continue };
+            let usual = at_usual_depth(operation);
             let here = derived.mountings.iter().position(|m| m.name == setup.name);
             let gives: Vec<(usize, Option<f64>, Give)> = derived.operations[i]
                 .1
                 .iter()
                 .map(|m| {
                     let other = self.held_in(&derived.mountings[*m], setup);
-                    let give = give(&self.facts, &planned.plan.setups, &other, operation);
+                    let give = give(&self.facts, &planned.plan.setups, &other, &usual);
                     let carried = follow::on_center(&other) && is_long(&self.facts, operation);
                     match give {
                         _ if here == Some(*m) => (*m, Some(found.share()), found),
@@ -77,7 +80,33 @@ impl Given<'_> {
                 derived.too_soft.push(of(operation, &derived.mountings[m], give));
             }
         }
+        self.left_for_it(planned, &mut derived);
         (derived.too_soft.len() > before).then_some(derived)
+    }
+
+    /// Takes away what the search left by itself, since cuts so eased cost more minutes than what holds the work.
+    fn left_for_it(&self, planned: &Planned, derived: &mut Derived) {
+        let soft = |setup: &Setup, operation: &Operation| {
+            give(&self.facts, &planned.plan.setups, setup, operation).filter(|g| g.share() > 1.0)
+        };
+        for eased in &planned.derived.eased {
+            let Some((setup, operation)) = planned.plan.operations().find(|(_, o)| o.id == eased.operation) else {
+                continue;
+            };
+            let Some(m) = derived.mountings.iter().position(|m| m.name == eased.mounting) else { continue };
+            let Some((_, allowed)) = derived.operations.iter_mut().find(|(o, _)| o.id == eased.operation) else {
+                continue;
+            };
+            if setup.name == eased.mounting || operation.verb == Verb::Thread || !allowed.contains(&m) {
+                continue;
+            }
+            let usual = at_usual_depth(operation);
+            let other = self.held_in(&derived.mountings[m], setup);
+            if let (None, Some(give)) = (soft(setup, &usual), soft(&other, &usual)) {
+                allowed.retain(|x| *x != m);
+                derived.too_soft.push(of(operation, &derived.mountings[m], give));
+            }
+        }
     }
 
     /// The work of a setup in another mounting.
@@ -96,8 +125,13 @@ impl Given<'_> {
 /// Last cuts of a plan that give way by more than the band of their size. A thread is cut without infeed until it reads right.
 pub(super) fn too_soft<'a>(facts: &Facts<'_>, plan: &'a Plan) -> Vec<(&'a Setup, &'a Operation, Give)> {
     let last = plan.operations().filter(|(_, o)| o.verb != Verb::Thread);
-    let gives = last.filter_map(|(s, o)| Some((s, o, give(facts, &plan.setups, s, o)?)));
+    let gives = last.filter_map(|(s, o)| Some((s, o, give(facts, &plan.setups, s, &at_usual_depth(o))?)));
     gives.filter(|(_, _, give)| give.share() > 1.0).collect()
+}
+
+/// A center is taken rather than lighter cuts.
+fn at_usual_depth(operation: &Operation) -> Operation {
+    Operation { lighter: None, ..operation.clone() }
 }
 
 /// The same, as a derivation that holds the work otherwise tells it.

@@ -35,6 +35,8 @@ pub(super) fn named(id: &str, verb: Verb, end: Option<End>, tool: ToolKind) -> O
         inside: false,
         throw: None,
         followed: false,
+        lighter: None,
+        spring: 0,
         travel: None,
         minutes: 0.0,
         again: None,

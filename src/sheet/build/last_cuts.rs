@@ -70,5 +70,9 @@ pub(super) fn last_cuts(s: &Sources, of: &OperationFigures, passes: &Passes, ins
             lines.push(line);
         }
     }
+    if passes.spring > 0 {
+        let says = words::without_infeed(passes.spring);
+        lines.push(blocks::line(Rich::new().strong(words::THEN.say()), 21.0, vec![piece(Plain, &says, 0.0)]));
+    }
     lines
 }

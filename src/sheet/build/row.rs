@@ -139,6 +139,8 @@ fn columns(s: &Sources, figures: &SetupFigures, op: &Operation, of: &OperationFi
     });
     let told_nothing = told.is_none();
     let mut under_aim: Vec<String> = told.into_iter().collect();
+    let last = of.passes.as_ref().filter(|p| p.cuts.is_empty() && p.spring > 0);
+    under_aim.extend(last.map(|p| words::without_infeed(p.spring)));
     let aim = of.aim.map(|a| {
         let size = padded(&aimed(s, figures, of), places.size);
         let (mut upper, mut lower) =

@@ -17,6 +17,8 @@ say! {
     /// Before going on.
     STOP = "STOP", "HALT";
     THROUGH = "through", "durch";
+    /// Before passes without infeed.
+    THEN = "then", "dann";
     SETUPS = "Setups", "Spannlagen";
     NOTES = "Notes", "Notizen";
     WHAT_WAS_MEASURED = "What was measured comes to this", "Was gemessen wurde, ergibt";

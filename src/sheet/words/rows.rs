@@ -86,6 +86,15 @@ pub fn passes_a_side(count: u32, depth: &str) -> String {
     tell!("{count} × {depth} a side", "{count} × {depth} je Seite")
 }
 
+/// Passes without infeed behind the last cut.
+pub fn without_infeed(count: u32) -> String {
+    if count == 1 {
+        told!("1 pass without infeed", "1 Zug ohne Zustellung").to_owned()
+    } else {
+        tell!("{count} passes without infeed", "{count} Züge ohne Zustellung")
+    }
+}
+
 /// What each of some passes takes on the dial.
 pub fn each(depth: &str) -> String {
     tell!("each {depth}", "je {depth}")
