@@ -217,6 +217,8 @@ fn operation(job: &Job, o: &Operation, f: &OperationFigures, bounds: Option<&Bou
     });
     out["lighter"] = o.lighter.map_or(Value::Null, |l| number(l, unit));
     out["without_infeed"] = o.spring.into();
+    out["barrel"] =
+        o.barrel.map_or(Value::Null, |(gives, left)| json!({"gives": number(gives, unit), "left": number(left, unit)}));
     match &f.job {
         Work::Thread(t) => out["thread"] = thread(t, unit),
         Work::Keyseat(k) => out["keyseat"] = outside_json::keyseat(k, unit),

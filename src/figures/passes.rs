@@ -21,6 +21,8 @@ pub struct Passes {
     pub cuts: Vec<Cut>,
     /// Passes without infeed behind the last.
     pub spring: u32,
+    /// What they leave of what the work gives way by, on the diameter; none where that is nothing to read.
+    pub barrel: Option<Figure>,
 }
 
 /// One of the equal last cuts.
@@ -40,7 +42,9 @@ pub struct Cut {
 /// Where the work gives way, none is deeper than the operation allows.
 pub(super) fn passes(from: Figure, to: Figure, op: &Operation, part: &Part, shop: Option<&Shop>) -> Option<Passes> {
     let passes = no_deeper(depth_of(op, part, shop).0, from, to, op.close, part.units, shop)?;
-    Some(Passes { spring: op.spring, ..passes })
+    let barrel = op.barrel.map(|(_, left)| Figure::new(left, show::usual_decimals(part.units) + 2));
+    let barrel = barrel.filter(|b| b.rounded(part.units).value.is_positive());
+    Some(Passes { spring: op.spring, barrel, ..passes })
 }
 
 /// The same, no cut deeper than `most` a side.
@@ -59,7 +63,7 @@ pub(super) fn no_deeper(
     let coarse = depth.value < show::step(unit, depth.decimals).times(2);
     let depth = if coarse { Figure::new(depth.value, depth.decimals + 1) } else { depth };
     let cuts = if close { equal_cuts(from, depth, count, shop, unit) } else { Vec::new() };
-    Some(Passes { count, depth, on_dial: dial::cross(depth.value, shop, unit), cuts, spring: 0 })
+    Some(Passes { count, depth, on_dial: dial::cross(depth.value, shop, unit), cuts, spring: 0, barrel: None })
 }
 
 /// The cuts with what a micrometer in the other unit should read after each.

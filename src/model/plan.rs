@@ -196,6 +196,8 @@ pub struct Operation {
     pub lighter: Option<Length>,
     /// Passes without infeed behind its last cut; of a thread one goes without saying.
     pub spring: u32,
+    /// What the work gives way by under its last cut, on the diameter, and what those passes leave of it: the barrel to expect. None where it is not worth a word.
+    pub barrel: Option<(Length, Length)>,
     /// How far each of its cuts along the work is fed: from where the metal begins at that moment. None where it is fed from `from` to `to`, or by hand.
     pub travel: Option<Length>,
     /// Minutes the plan counts for it.

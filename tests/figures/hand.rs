@@ -252,6 +252,7 @@ pub(crate) fn bare(verb: Verb, tool: ToolKind) -> Operation {
         followed: false,
         lighter: None,
         spring: 0,
+        barrel: None,
         travel: None,
         minutes: 1.0,
         again: None,

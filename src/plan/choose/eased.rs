@@ -40,6 +40,7 @@ pub(super) fn last_cuts(
         return None;
     }
     operation.spring = operation.spring.max(now.spring_passes().0);
+    operation.barrel = Some((now.error, now.left_by(operation.spring)));
     let barrel = barrel(facts, &now, operation.spring);
     Some(match operation.lighter {
         Some(lighter) => tell!(

@@ -37,6 +37,7 @@ pub(super) fn named(id: &str, verb: Verb, end: Option<End>, tool: ToolKind) -> O
         followed: false,
         lighter: None,
         spring: 0,
+        barrel: None,
         travel: None,
         minutes: 0.0,
         again: None,

@@ -71,7 +71,9 @@ pub(super) fn last_cuts(s: &Sources, of: &OperationFigures, passes: &Passes, ins
         }
     }
     if passes.spring > 0 {
-        let says = words::without_infeed(passes.spring);
+        let left = passes.barrel.map(|b| words::barrel(&b.text(s.unit())));
+        let says =
+            [Some(words::without_infeed(passes.spring)), left].into_iter().flatten().collect::<Vec<_>>().join("; ");
         lines.push(blocks::line(Rich::new().strong(words::THEN.say()), 21.0, vec![piece(Plain, &says, 0.0)]));
     }
     lines

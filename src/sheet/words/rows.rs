@@ -86,6 +86,11 @@ pub fn passes_a_side(count: u32, depth: &str) -> String {
     tell!("{count} × {depth} a side", "{count} × {depth} je Seite")
 }
 
+/// What the work, having given way, is thicker by somewhere.
+pub fn barrel(left: &str) -> String {
+    tell!("barrel to expect: about {left}", "zu erwartende Balligkeit: etwa {left}")
+}
+
 /// Passes without infeed behind the last cut.
 pub fn without_infeed(count: u32) -> String {
     if count == 1 {
