@@ -224,7 +224,8 @@ impl<'a> Rates<'a> {
                 let (feed, _) = thread_feed::chosen(&data, self.shop)?;
                 Some(thread_feed::passes(self.facts.part, self.shop, &data, &feed, speed).len())
             });
-            let each = passes.and_then(|n| u32::try_from(n).ok()).unwrap_or(FEW_CUTS.0) + operation.spring.max(SPRING_PASSES);
+            let each =
+                passes.and_then(|n| u32::try_from(n).ok()).unwrap_or(FEW_CUTS.0) + operation.spring.max(SPRING_PASSES);
             return (each * u32::from(thread.starts).max(1), thread.lead.mm().max(0.1));
         }
         let Some((thread, hole)) = feature.tapped().zip(operation.from_diameter) else { return FEW_CUTS };
