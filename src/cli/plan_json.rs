@@ -176,8 +176,7 @@ fn operation(job: &Job, o: &Operation, f: &OperationFigures, bounds: Option<&Bou
     let letter = |id: &usize| job.part().and_then(|p| p.features.get(*id)).map(|f| f.letter.clone());
     let limits = f.limits.map(|l| json!({"min": number(l.exact.min, unit), "max": number(l.exact.max, unit)}));
     let mut out = json!({
-        "number": o.number,
-        "id": o.id,
+        "number": o.number, "id": o.id,
         "verb": o.verb.word(),
         "feature": o.feature.as_ref().and_then(letter),
         "name": o.feature.and_then(|id| job.part()?.features.get(id)?.name.as_ref().map(|n| n.text.clone())),

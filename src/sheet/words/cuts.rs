@@ -164,3 +164,26 @@ pub fn opened(says: &str, measures: &str, out: Option<&str>, along: Option<&str>
         (None, None) => until,
     }
 }
+
+/// Passes without infeed behind the last cut.
+pub fn without_infeed(count: u32) -> String {
+    if count == 1 {
+        told!("1 pass without infeed", "1 Zug ohne Zustellung").to_owned()
+    } else {
+        tell!("{count} passes without infeed", "{count} Züge ohne Zustellung")
+    }
+}
+
+/// What the work, having given way, is thicker by somewhere.
+pub fn barrel(left: &str) -> String {
+    tell!("barrel to expect: about {left}", "zu erwartende Balligkeit: etwa {left}")
+}
+
+/// Passes without infeed.
+pub fn spring_passes(count: u32, at: &str) -> String {
+    match count {
+        1 => tell!("Then once more at {at}.", "Dann noch einmal bei {at}."),
+        2 => tell!("Then twice more at {at}.", "Dann noch zweimal bei {at}."),
+        n => tell!("Then {n} times more at {at}.", "Dann noch {n}-mal bei {at}."),
+    }
+}

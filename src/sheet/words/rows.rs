@@ -86,20 +86,6 @@ pub fn passes_a_side(count: u32, depth: &str) -> String {
     tell!("{count} × {depth} a side", "{count} × {depth} je Seite")
 }
 
-/// What the work, having given way, is thicker by somewhere.
-pub fn barrel(left: &str) -> String {
-    tell!("barrel to expect: about {left}", "zu erwartende Balligkeit: etwa {left}")
-}
-
-/// Passes without infeed behind the last cut.
-pub fn without_infeed(count: u32) -> String {
-    if count == 1 {
-        told!("1 pass without infeed", "1 Zug ohne Zustellung").to_owned()
-    } else {
-        tell!("{count} passes without infeed", "{count} Züge ohne Zustellung")
-    }
-}
-
 /// What each of some passes takes on the dial.
 pub fn each(depth: &str) -> String {
     tell!("each {depth}", "je {depth}")
@@ -298,15 +284,6 @@ pub fn diameter_at(place: &str) -> String {
 /// The compound set over.
 pub fn compound(angle: &str) -> String {
     tell!("Compound, {angle}", "Oberschlitten, {angle}")
-}
-
-/// Passes without infeed.
-pub fn spring_passes(count: u32, at: &str) -> String {
-    match count {
-        1 => tell!("Then once more at {at}.", "Dann noch einmal bei {at}."),
-        2 => tell!("Then twice more at {at}.", "Dann noch zweimal bei {at}."),
-        n => tell!("Then {n} times more at {at}.", "Dann noch {n}-mal bei {at}."),
-    }
 }
 
 /// The whole depth straight in.
