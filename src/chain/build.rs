@@ -27,11 +27,13 @@ pub(super) fn chain(part: &Part) -> Chain {
     let at = nominal_places(&b.graph);
     b.dims(&at);
     let contradiction = solve::contradiction(&b.graph);
+    let from_far = super::drawn::from_far(&b.graph, &b.ends, b.far);
     let mut chain = Chain {
         graph: b.graph,
         at,
         ends: b.ends,
         far: b.far,
+        from_far,
         overall_is_required: required,
         no_face: b.no_face,
         contradiction,

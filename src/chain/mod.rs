@@ -16,6 +16,7 @@ mod arcs;
 mod build;
 pub mod chart;
 mod distance;
+mod drawn;
 mod graph;
 mod hollow;
 mod measured;
@@ -44,6 +45,8 @@ pub struct Chain {
     pub ends: Vec<Option<(usize, usize)>>,
     /// The far end's node.
     pub far: usize,
+    /// Whether each face is drawn from the far face, not from the datum face.
+    pub from_far: Vec<bool>,
     /// Whether sections and overall close, so that the overall is a requirement and not a link.
     pub overall_is_required: bool,
     /// Places that name no face: where it is written, the nominal asked, the nearest face.

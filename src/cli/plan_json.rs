@@ -307,6 +307,7 @@ fn position(p: &Position, unit: Unit) -> Value {
         "from_datum": number(p.from_datum.value, unit),
         "from_far_end": number(p.from_far_end.value, unit),
         "carriage": p.carriage.map(|c| number(c.value, unit)),
+        "zero": p.zero.map(crate::figures::CountsFrom::word),
         "tool_edge": edge,
         "dial": p.dial.as_ref().map(|d| reading(d, unit)),
         "indicator": p.indicator.map(|i| outside_json::on_indicator(&i, unit)),

@@ -2,7 +2,7 @@
 
 use super::given::Given;
 use super::{Figure, OnScale, scale};
-use crate::model::plan::{Setup, Verb, Zero};
+use crate::model::plan::Setup;
 use crate::unit::Unit;
 
 /// `overall − measured` on the carriage dial where it would be 0: every printed length then holds.
@@ -18,6 +18,8 @@ pub struct Correction {
     pub example_on_dial: String,
     /// The overall and the example on a caliper in the other unit: overall, measured.
     pub on_scale: Option<(OnScale, OnScale)>,
+    /// Some lengths of the mounting are drawn from the far face: they count from it as it is touched, and the dial shows what was set besides.
+    pub by_face: bool,
     /// One sentence that says what to do.
     pub says: String,
 }
@@ -31,19 +33,9 @@ pub const fn to_the_dial(part: Unit, dial: Unit) -> Option<&'static str> {
     }
 }
 
-/// The correction a mounting needs: where the carriage counts from the far face and lengths are cut by it.
-pub(super) fn correction(given: &Given, setup: &Setup) -> Option<Correction> {
-    let by_length = |verb| {
-        matches!(
-            verb,
-            Verb::Rough | Verb::Finish | Verb::Turn | Verb::Groove | Verb::Thread | Verb::Taper | Verb::Knurl
-        )
-    };
-    let needed = match setup.zero {
-        Zero::FarFace => !setup.faces_far_end_first(),
-        Zero::FacedToOverall => setup.operations.iter().any(|o| by_length(o.verb)),
-        Zero::DatumFace | Zero::None => false,
-    };
+/// The correction a mounting needs: where the carriage counts from the far face and lengths that are drawn from the datum face are cut by it.
+pub(super) fn correction(given: &Given, setup: &Setup, by_face: bool) -> Option<Correction> {
+    let needed = given.chain.needs_correction(given.part, setup);
     // Once it is measured, the lengths themselves are counted from the measured end.
     let needed = needed && given.chain.measured_overall.is_none();
     needed.then(|| {
@@ -69,11 +61,13 @@ pub(super) fn correction(given: &Given, setup: &Setup) -> Option<Correction> {
             example_on_dial: on_dial,
             overall,
             on_scale,
+            by_face,
             example_measured: shown(given.overall + over),
             example_set: shown(-over),
             says: format!(
                 "Overall measured ____; touch the far face and set the carriage dial to {from} \u{2212} measured{step} = ____ instead of 0: \
-                 every length below then holds."
+                 every length below then holds.{}",
+                if by_face { " One from the far face itself (zero: far face) is its reading plus what was set." } else { "" }
             ),
         }
     })

@@ -89,7 +89,7 @@ pub use operation::OperationFigures;
 pub use outside_cut::{FlatsCut, UndercutCut};
 pub use over_wires::{StillIn, Wires};
 pub use passes::{Cut, Passes};
-pub use positions::{Edge, Position};
+pub use positions::{CountsFrom, Edge, Position};
 pub use remains::{Remains, SawTo};
 pub use rest_words::rest_words;
 pub use runs_off::RunsOff;

@@ -34,6 +34,43 @@ impl Edge {
     }
 }
 
+/// The zero that a place on the carriage counts from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum CountsFrom {
+    /// 0 on the datum face.
+    DatumFace,
+    /// The far face, with the zero corrected by the measured overall: a length drawn from the datum face comes right.
+    Corrected,
+    /// The far face as it is touched: on a corrected dial what was set instead of 0 is added.
+    FarFace,
+}
+
+impl CountsFrom {
+    /// As the JSON has it.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::DatumFace => "datum face",
+            Self::Corrected => "corrected",
+            Self::FarFace => "far face",
+        }
+    }
+}
+
+/// Says of each place of an operation which zero it counts from.
+pub(super) fn count_from(given: &Given, setup: &Setup, (op, corrected): (&Operation, bool), rows: &mut [Position]) {
+    for row in rows.iter_mut().filter(|r| r.carriage.is_some()) {
+        row.zero = match at_tailstock(setup) {
+            Some(End::Datum) => Some(CountsFrom::DatumFace),
+            Some(End::Far) if !corrected => Some(CountsFrom::FarFace),
+            Some(End::Far) => {
+                let far = given.chain.is_drawn_from_far(given.part, op, Station(row.from_datum.value));
+                Some(if far { CountsFrom::FarFace } else { CountsFrom::Corrected })
+            }
+            None => None,
+        };
+    }
+}
+
 /// One place an operation goes to.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Position {
@@ -45,6 +82,8 @@ pub struct Position {
     pub from_far_end: Figure,
     /// From the face at the tailstock, for the tool's edge named here; none off the lathe.
     pub carriage: Option<Figure>,
+    /// What `carriage` counts from; none off the lathe.
+    pub zero: Option<CountsFrom>,
     /// Which edge.
     pub edge: Edge,
     /// `carriage` on the carriage's dial, where it has one.
@@ -66,6 +105,7 @@ fn row(given: &Given, what: &str, at: Station, reading: Option<Length>, edge: Ed
         from_datum: shown(at - Station::DATUM),
         from_far_end: shown(at.from_far_end(given.overall)),
         carriage: reading.map(shown),
+        zero: None,
         edge,
         dial: reading.and_then(|l| dial::carriage(l, given.shop, given.unit)),
         indicator: reading.and_then(|l| dial::indicator(l, given.shop, given.unit)),

@@ -3,8 +3,9 @@
 use super::dial::Zeros;
 use super::flip::correction;
 use super::given::Given;
-use super::{Correction, Figure, OperationFigures, operation, stops};
-use crate::model::plan::{Setup, Verb, Zero};
+use super::{Correction, CountsFrom, Figure, OperationFigures, Position, operation, positions, stops};
+use crate::model::plan::{Operation, Setup, Verb, Zero};
+use crate::unit::Length;
 
 /// How the carriage's zero is set.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -48,6 +49,11 @@ pub(super) fn mounting(given: &Given, setup: &Setup) -> SetupFigures {
     let mut operations: Vec<OperationFigures> =
         setup.operations.iter().map(|op| operation::operation(given, setup, op, &mut zeros)).collect();
     stops::add(given, setup, &mut operations);
+    let corrected = given.chain.measured_overall.is_none() && given.chain.needs_correction(given.part, setup);
+    for (op, figures) in setup.operations.iter().zip(&mut operations) {
+        positions::count_from(given, setup, (op, corrected), &mut figures.positions);
+    }
+    let cut_by_face = setup.operations.iter().zip(&operations).any(|(op, f)| is_cut_by_face(op, f));
     let shown = |l| Figure::usual(l, given.unit);
     let proud = setup.operations.iter().filter(|o| o.verb == Verb::Rough).find_map(|o| Some((o.face? - o.to?).abs()));
     SetupFigures {
@@ -58,7 +64,7 @@ pub(super) fn mounting(given: &Given, setup: &Setup) -> SetupFigures {
             Zero::FacedToOverall => CarriageZero::FacedToOverall,
             Zero::None => CarriageZero::OffLathe,
         },
-        correction: correction(given, setup),
+        correction: correction(given, setup, cut_by_face),
         stick_out: setup.stick_out.map(shown),
         behind_jaws: super::remains::behind_the_jaws(given, setup),
         proud: proud.map(shown),
@@ -66,4 +72,13 @@ pub(super) fn mounting(given: &Given, setup: &Setup) -> SetupFigures {
         thrown: super::thrown::thrown(given, setup),
         operations,
     }
+}
+
+/// Whether the carriage is taken to a length from the far face itself: not where it only touches that face, or the tailstock counts.
+fn is_cut_by_face(op: &Operation, figures: &OperationFigures) -> bool {
+    use Verb as V;
+    let along = matches!(op.verb, V::Rough | V::Finish | V::Turn | V::Groove | V::Taper | V::Knurl | V::Bore);
+    let by_face =
+        |p: &Position| p.zero == Some(CountsFrom::FarFace) && p.carriage.is_some_and(|c| c.value != Length::ZERO);
+    along && figures.positions.iter().any(by_face)
 }

@@ -17,3 +17,4 @@ mod published_threads;
 mod recipes;
 mod small_numbers;
 mod written;
+mod zeros;

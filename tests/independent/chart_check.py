@@ -5,7 +5,8 @@ Usage: chart_check.py [FILE ...]   (standard input when no file is named)
 Reads replies of `chart --format json`, or of `plan --format json` (their `chart.whole`), one or a list of them. From faces, cuts,
 their means and their tolerances it works every distance and every stock anew, and the verdicts; then, where no stock is asked for,
 it shares the open tolerances out by filling: all grow together until a distance is full. Everything is a fraction; there is no
-linear program. Exit 1 when anything differs, 2 when unreadable.
+linear program. Of a plan it also asks, by the plan's own positions and nothing of the chart's, which face each cut is measured from, and that its mean is
+what lies between the two. Exit 1 when anything differs, 2 when unreadable.
 """
 import json
 import sys
@@ -131,7 +132,8 @@ def shares(chart):
         if r["wanted"] and path and r["mean"] is not None and free & path.keys():
             mean = r["mean"]
             room = min(r["wanted"]["max"] - mean, mean - r["wanted"]["min"]) - chart.wide(path, free)
-            if room >= 0:
+            # What leaves its cuts nothing is missed, whatever they are held to.
+            if room > 0:
                 bounds.append((room, {k: abs(n) for k, n in path.items() if k in free}))
     level, first = {}, None
     while True:
@@ -158,10 +160,43 @@ def shares(chart):
             yield f'proven at most {proof["at_most"]}, by filling {first}'
 
 
+# The face of the chart that a position's zero is.
+ZERO = {"datum face": ("datum face", False), "far face": ("far face", False), "corrected": ("far face", True)}
+
+
+def edges(reply):
+    """Each cut is measured from the face its operation touches, and is what is drawn between its faces."""
+    chart = reply["chart"]
+    wide = Fraction(2, 100) if reply["units"] == "in" else Fraction(5, 10)
+    made = {r["op"] for r in chart["cuts"]}
+    last = {r["cut"]: r["op"] for r in chart["cuts"]}
+    for setup in reply["setups"]:
+        for op in setup["operations"]:
+            zeros = {ZERO[p["zero"]] for p in op["positions"] if p.get("zero")}
+            if setup["zero"] == "datum face, off the lathe":
+                zeros = {("datum face", False)}
+            rows = [r for r in chart["cuts"] if r["op"] == op["number"] and op["number"] in made]
+            own = {r["cut"] for r in rows}
+            for r in rows:
+                name = f'op {op["number"]}: {r["cut"]} from {r["from"]}'
+                if r.get("from_at") is None or op["verb"] in ("face", "part off"):
+                    continue
+                if zeros and r["from"] not in own and (r["from"], "zero" in r) not in zeros:
+                    yield f"{name}, but its places count from {sorted(zeros)}"
+                drawn = abs(r["cut_at"] - r["from_at"])
+                # The last cut of a face is aimed at the middle of its limits, one before it short of the face.
+                if r["mean"] is not None and last[r["cut"]] == op["number"] and abs(r["mean"] - drawn) > wide:
+                    yield f'{name}: mean {float(r["mean"])}, but they lie {float(drawn)} apart'
+    for r in chart["results"]:
+        if r["wanted"] and not r["path"]:
+            yield f'{r["from"]} to {r["to"]}: no cuts make it, and nothing says so'
+
+
 def check(reply):
     c = reply["chart"]["whole"] if "setups" in reply else reply
     chart = Chart(c, reply["units"])
     wrong = [w for part in (results, stock, shares) for w in part(chart)]
+    wrong += edges(reply) if "setups" in reply else []
     name = f'{reply.get("part")}: {len(c["cuts"])} cuts, {len(c["results"])} distances'
     print("\n".join([f"{name}: WRONG"] + [f"  {w}" for w in wrong]) if wrong else f"{name}: agrees")
     return not wrong

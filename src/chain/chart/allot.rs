@@ -65,8 +65,11 @@ const FULL: f64 = 1e-9;
 /// Shares out. `caps` has each free cut with what can be held on it, above zero; `bounds` speak of free cuts alone.
 pub(super) fn allot(bounds: &[Bound], caps: &BTreeMap<usize, Length>) -> Allotted {
     let mut out = Allotted::default();
-    // A bound that is broken whatever the free cuts do is left out: it is told as missed, and must not spoil the others.
-    let bounds: Vec<Bound> = bounds.iter().filter(|b| b.most >= Length::ZERO && !b.times.is_empty()).cloned().collect();
+    // A bound that is broken whatever the free cuts do is left out: it is told as missed, and must not spoil the others. So is a distance that leaves its
+    // cuts nothing: no shop holds a cut to nothing.
+    let nothing = |b: &Bound| b.dim.is_some() && b.most == Length::ZERO && b.times.values().all(|n| *n > 0);
+    let bounds = bounds.iter().filter(|b| b.most >= Length::ZERO && !b.times.is_empty() && !nothing(b));
+    let bounds: Vec<Bound> = bounds.cloned().collect();
     let widest = bounds.iter().map(|b| b.most.pm()).max().unwrap_or(0).max(1);
     let program = Program { bounds: &bounds, caps, scale: widest as f64 / 100.0 };
     let mut open: Vec<usize> = caps.keys().copied().collect();

@@ -87,10 +87,12 @@ impl Charted {
         let chart = &self.plan.chart;
         let far = chart.faces.len() - 1;
         let overall = (0..chart.cuts.len()).rev().find(|i| chart.cuts[*i].face == far);
-        let faced = overall.and_then(|i| self.worked.cuts[i].tolerance).unwrap_or_default();
+        // A share that is closer than the shop can hold gains nobody anything.
+        let held = |i: usize| self.worked.cuts[i].tolerance.map(|t| chart.cuts[i].can_hold.map_or(t, |c| t.max(c)));
+        let faced = overall.and_then(held).unwrap_or_default();
         self.plan.zeros.iter().filter_map(move |(face, setup)| {
             let first = (0..chart.cuts.len()).filter(|i| chart.cuts[*i].by == MeasuredBy::From(*face));
-            let widest = first.filter_map(|i| self.worked.cuts[i].tolerance).min()?;
+            let widest = first.filter_map(held).min()?;
             Some(ZeroGain { setup: *setup, before: widest + faced, after: widest + self.plan.error })
         })
     }

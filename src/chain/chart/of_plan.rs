@@ -8,9 +8,9 @@ use std::collections::BTreeMap;
 
 use super::super::{Chain, Profile, Says};
 use super::good::{Good, good};
-use super::zero::{cuts_length, needs_zero};
+use super::zero::{Zeros, touched};
 use crate::model::chart::{Chart, Cut, Face, MeasuredBy, Wanted};
-use crate::model::plan::{Assumed, Operation, Setup, Verb, Zero};
+use crate::model::plan::{Assumed, Operation, Setup, Verb};
 use crate::model::{End, Kind, Part, Plan, Shop, Text};
 use crate::unit::{Length, Station, show};
 
@@ -103,7 +103,7 @@ impl Maker<'_> {
         let decimals = show::usual_decimals(self.part.units);
         for at in places {
             if at == self.overall {
-                for setup in plan.setups.iter().filter(|s| needs_zero(s)) {
+                for setup in plan.setups.iter().filter(|s| self.chain.needs_correction(self.part, s)) {
                     self.out.zeros.insert(self.out.chart.faces.len(), setup.number);
                     self.face(at, format!("zero of setup {}", setup.number), End::Far);
                 }
@@ -171,34 +171,26 @@ impl Maker<'_> {
 
     fn setup(&mut self, setup: &Setup) {
         self.far_first = setup.faces_far_end_first();
-        let mut zero = if self.far_first { self.far() } else { self.datum() };
-        if let Some((face, _)) = self.out.zeros.iter().find(|(_, n)| **n == setup.number)
-            && setup.zero == Zero::FarFace
-        {
-            zero = *face;
-            self.reading(setup, zero);
-        }
-        for op in &setup.operations {
-            if setup.zero == Zero::FacedToOverall && op.verb != Verb::Face && cuts_length(op.verb) {
-                let own = self.out.zeros.iter().find(|(_, n)| **n == setup.number).map(|(face, _)| *face);
-                if let Some(own) = own.filter(|own| *own != zero) {
-                    zero = own;
-                    self.reading(setup, zero);
-                }
+        let corrected = self.out.zeros.iter().find(|(_, n)| **n == setup.number).map(|(face, _)| *face);
+        let touched = if touched(setup) == End::Far { self.far() } else { self.datum() };
+        let zeros = Zeros { touched, corrected };
+        // After the face is cut to the overall, where that is done here; the first length that counts from it needs it.
+        let first = setup.operations.iter().position(|o| self.chain.stops_by_datum(self.part, o));
+        for (i, op) in setup.operations.iter().enumerate() {
+            if let Some(zero) = corrected.filter(|_| first == Some(i)) {
+                self.reading(op, zero);
             }
-            self.operation(op, zero);
+            self.operation(op, zeros);
         }
     }
 
     /// The overall is measured, and the zero set by it.
-    fn reading(&mut self, setup: &Setup, zero: usize) {
-        let first = setup.operations.iter().find(|o| cuts_length(o.verb) && o.verb != Verb::Face);
+    fn reading(&mut self, op: &Operation, zero: usize) {
         self.out.before_plan.push(self.out.chart.cuts.len());
-        let op = first.map_or(0, |o| o.number);
-        self.cut(op, zero, MeasuredBy::From(self.datum()), self.overall.0, Some(self.good.reading));
+        self.cut(op.number, zero, MeasuredBy::From(self.datum()), self.overall.0, Some(self.good.reading));
     }
 
-    fn operation(&mut self, op: &Operation, zero: usize) {
+    fn operation(&mut self, op: &Operation, zeros: Zeros) {
         match op.verb {
             Verb::Face => self.faced(op),
             Verb::Rough => {
@@ -208,24 +200,25 @@ impl Maker<'_> {
                     && self.roughed.insert(face, to) != Some(to)
                 {
                     self.out.proud.push(self.out.chart.cuts.len());
-                    self.at(op.number, face, to, zero);
+                    let zero = zeros.of(self.part, self.chain, op, face);
+                    self.at(op, face, to, zero);
                 }
             }
-            Verb::PartOff => self.parted(op, zero),
+            Verb::PartOff => self.parted(op, zeros.touched),
             Verb::Finish | Verb::Turn | Verb::Knurl | Verb::Taper => {
                 for at in self.walls(op) {
-                    self.at(op.number, at, at, zero);
+                    let zero = zeros.of(self.part, self.chain, op, at);
+                    self.at(op, at, at, zero);
                 }
             }
-            Verb::Groove => self.groove(op, zero),
-            Verb::Mill | Verb::Drill | Verb::Bore => {
-                let mut places: Vec<Station> = self.places_of(op);
-                places.sort_unstable();
-                places.dedup();
-                for at in places {
-                    self.at(op.number, at, at, zero);
+            Verb::Groove => self.groove(op, zeros),
+            Verb::Mill | Verb::Drill | Verb::Ream | Verb::Bore | Verb::Tap => {
+                for at in self.places_of(op) {
+                    let zero = zeros.of(self.part, self.chain, op, at);
+                    self.at(op, at, at, zero);
                 }
             }
+
             _ => {}
         }
     }
@@ -266,11 +259,11 @@ impl Maker<'_> {
     }
 
     /// A cut of the face that will be at `face`, now cut at `to`.
-    fn at(&mut self, op: u32, face: Station, to: Station, zero: usize) {
+    fn at(&mut self, op: &Operation, face: Station, to: Station, zero: usize) {
         let Some(index) = self.face_at.get(&face).copied() else { return };
         if index != zero && face != Station::DATUM && face != self.overall {
             let mean = (to - self.out.at[zero]).abs();
-            self.cut(op, index, MeasuredBy::From(zero), mean, None);
+            self.cut(op.number, index, MeasuredBy::From(zero), mean, None);
         }
     }
 
@@ -289,19 +282,22 @@ impl Maker<'_> {
 
     /// A groove whose width the drawing states is cut to it: one wall from the zero, the other from that wall. Otherwise both
     /// walls are cut where the carriage says.
-    fn groove(&mut self, op: &Operation, zero: usize) {
+    fn groove(&mut self, op: &Operation, zeros: Zeros) {
         let (Some(from), Some(to)) = (op.from, op.to) else { return };
         let stated = self.chain.graph.links.iter().find_map(|l| {
             let (a, b) = (self.chain.at[l.from]?, self.chain.at[l.to]?);
             ((a, b) == (from, to) || (b, a) == (from, to)).then_some((l.from, l.to))
         });
         let Some((first, second)) = stated else {
-            self.at(op.number, from, from, zero);
-            self.at(op.number, to, to, zero);
+            for at in [from, to] {
+                let zero = zeros.of(self.part, self.chain, op, at);
+                self.at(op, at, at, zero);
+            }
             return;
         };
         let (Some(first), Some(second)) = (self.chain.at[first], self.chain.at[second]) else { return };
-        self.at(op.number, first, first, zero);
+        let zero = zeros.of(self.part, self.chain, op, first);
+        self.at(op, first, first, zero);
         if let (Some(wall), Some(other)) = (self.face_at.get(&first).copied(), self.face_at.get(&second).copied()) {
             self.cut(op.number, other, MeasuredBy::From(wall), (second - first).abs(), None);
             if let Some(cut) = self.out.chart.cuts.last_mut() {
@@ -310,10 +306,12 @@ impl Maker<'_> {
         }
     }
 
-    /// Walls of what is milled or drilled, or its centre.
+    /// Walls of what is milled or drilled, or its centre; of what is cut inside, the bottom, where this cut goes there and not short of it or beyond.
     fn places_of(&self, op: &Operation) -> Vec<Station> {
         let all = op.feature.into_iter().chain(op.with.iter().copied());
-        all.filter_map(|id| self.chain.span(id)).flat_map(|(a, b)| [a, b]).collect()
+        let places = all.filter_map(|id| self.chain.span(id)).flat_map(|(a, b)| [a, b]);
+        let here = places.filter(|at| !op.inside || op.to == Some(*at));
+        here.collect::<std::collections::BTreeSet<Station>>().into_iter().collect()
     }
 
     /// A thread ends where nothing else makes a face: then the thread itself is measured.
@@ -325,9 +323,9 @@ impl Maker<'_> {
                 continue;
             }
             let own = self.out.zeros.iter().find(|(_, n)| **n == setup.number).map(|(face, _)| *face);
-            let used = |zero: &usize| self.out.chart.cuts.iter().any(|c| c.face == *zero);
-            let zero = own.filter(used).unwrap_or_else(|| self.datum());
-            self.at(op.number, at, at, zero);
+            let touched = if touched(setup) == End::Far { self.far() } else { self.datum() };
+            let zero = Zeros { touched, corrected: own }.of(self.part, self.chain, op, at);
+            self.at(op, at, at, zero);
         }
     }
 

@@ -1,18 +1,33 @@
-//! Which mountings count lengths from the far face, and which operations stop at a length.
+//! Which face a cut is measured from.
 
-use crate::model::plan::{Setup, Verb, Zero};
+use crate::chain::Chain;
+use crate::model::plan::{Operation, Setup, Zero};
+use crate::model::{End, Part};
+use crate::unit::Station;
 
-/// Whether a mounting counts lengths from the far face.
-pub(super) fn needs_zero(setup: &Setup) -> bool {
-    match setup.zero {
-        Zero::FarFace => !setup.faces_far_end_first(),
-        Zero::FacedToOverall => setup.operations.iter().any(|o| o.verb != Verb::Face && cuts_length(o.verb)),
-        Zero::DatumFace | Zero::None => false,
+/// The faces of the chart that a mounting may count from.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Zeros {
+    /// The face touched: the datum face, or the far face.
+    pub(super) touched: usize,
+    /// The zero corrected by the measured overall, where the mounting has one.
+    pub(super) corrected: Option<usize>,
+}
+
+impl Zeros {
+    /// The face that what an operation cuts at `at` is measured from: a length drawn from the far face from that face itself.
+    pub(super) fn of(self, part: &Part, chain: &Chain, op: &Operation, at: Station) -> usize {
+        match self.corrected {
+            Some(corrected) if !chain.is_drawn_from_far(part, op, at) => corrected,
+            _ => self.touched,
+        }
     }
 }
 
-/// Whether an operation stops at a length.
-pub(super) fn cuts_length(verb: Verb) -> bool {
-    use Verb as V;
-    matches!(verb, V::Face | V::Rough | V::Finish | V::Turn | V::Groove | V::Thread | V::Taper | V::Knurl)
+/// The end whose face a mounting touches: off the lathe the datum face is measured from, where it is made.
+pub(super) fn touched(setup: &Setup) -> End {
+    match setup.zero {
+        Zero::FarFace | Zero::FacedToOverall => End::Far,
+        _ => End::Datum,
+    }
 }

@@ -7,6 +7,7 @@ mod cards;
 mod chart;
 mod compact;
 mod cover;
+mod far_face;
 mod inside;
 mod inspection;
 mod keyseat;

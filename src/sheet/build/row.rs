@@ -2,8 +2,8 @@
 
 use super::last_cuts::last_cuts;
 use super::steps::Places;
-use super::{Sources, keyseat, outside, size, taper, thread, title};
-use crate::figures::{Edge, Figure, Job, OperationFigures, Passes, Position, SetupFigures, mate_word};
+use super::{Sources, far_face, keyseat, outside, size, taper, thread, title};
+use crate::figures::{CountsFrom, Edge, Figure, Job, OperationFigures, Passes, Position, SetupFigures, mate_word};
 use crate::model::Kind;
 use crate::model::part::Holding;
 use crate::model::plan::{Operation, Setup, Verb};
@@ -160,7 +160,7 @@ fn columns(s: &Sources, figures: &SetupFigures, op: &Operation, of: &OperationFi
     Shape::Columns {
         aim,
         under_aim,
-        length: length(s, op, of, places.length),
+        length: length(s, figures, op, of, places.length),
         cross: cross(s, figures, op, of),
         blank: of.aim.is_some(),
     }
@@ -181,13 +181,20 @@ fn passes<'a>(op: &Operation, of: &'a OperationFigures) -> Option<&'a Passes> {
     of.passes.as_ref().filter(|p| p.cuts.is_empty() && (op.verb == Verb::Rough || p.count > 1))
 }
 
-fn length(s: &Sources, op: &Operation, of: &OperationFigures, places: usize) -> Cell {
+fn length(s: &Sources, figures: &SetupFigures, op: &Operation, of: &OperationFigures, places: usize) -> Cell {
     let plunges: Vec<&Position> = of.positions.iter().filter(|p| p.edge != Edge::None).collect();
     let shown: Vec<&Position> = if plunges.is_empty() {
         of.positions.iter().filter(|p| p.what == "start" || stop(p, op)).collect()
     } else {
         plunges
     };
+    let by_face = |p: &&&Position| figures.correction.is_some() && p.zero == Some(CountsFrom::FarFace);
+    let (face, shown): (Vec<&Position>, Vec<&Position>) = shown.iter().partition(by_face);
+    if !face.is_empty() {
+        let mut cell = far_face::places(s, &face);
+        cell.readings.extend(shown.iter().map(|p| padded(&reading_in_column(s, p), places)));
+        return cell;
+    }
     let mut under = Vec::new();
     if let [a, b] = shown[..]
         && between_walls(a, b)
@@ -224,7 +231,7 @@ fn between_walls(a: &Position, b: &Position) -> bool {
 }
 
 /// Lines broken to the width of their column.
-fn in_column(lines: &[String], column: usize) -> Vec<String> {
+pub(super) fn in_column(lines: &[String], column: usize) -> Vec<String> {
     lines.iter().flat_map(|l| measure::broken(l, 12.0, false, COLUMNS[column])).collect()
 }
 
@@ -276,12 +283,7 @@ fn wide(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> Ri
             words::center(&c.size, &super::inside::mouth(s, c), c.usual_for.map(|d| d.text(s.unit())).as_deref())
         }
         (Job::Chamfer(c), _) if op.inside => super::inside::mouth_of_hole(s, c, of),
-        (Job::Chamfer(c), _) => match of.positions.iter().find(|p| p.what == "edge" && p.carriage.is_some()) {
-            Some(edge) => {
-                words::edge_at(&c.says, &reading(s, edge), s.shop.is_some_and(|shop| shop.carriage_dial.is_some()))
-            }
-            None => c.says.clone(),
-        },
+        (Job::Chamfer(c), _) => far_face::edge(s, &c.says, of),
         (Job::Hole(_), Verb::Drill) if feature.is_some_and(is_plain_across) => across(s, feature),
         (Job::Hole(h), _) => words::hole(h.lines.first().map(|l| (l.value.as_str(), l.note.as_str()))),
         (_, Verb::Face) => {

@@ -185,7 +185,7 @@ pub(super) fn correction(s: &Sources, figures: &SetupFigures) -> Option<Block> {
     (line.works, line.value, line.units) = (Works::GivenMinusMeasured, overall, unit.word());
     let foreign = step.is_some() || c.on_scale.is_some();
     let example = if foreign { c.example_on_dial.clone() } else { text(c.example_set) };
-    Some(blocks::correction(line, words::correction(dial, &measured, &example)))
+    Some(blocks::correction(line, words::correction(dial, &measured, &example, c.by_face)))
 }
 
 /// The first reading of the cross dial outside, and the first of all.

@@ -1,5 +1,6 @@
 //! How single cuts are made and proved: tapers, the end of a thread, an overall out of the chuck.
 
+use crate::language::Message;
 use crate::unit::Unit;
 use crate::{tell, told};
 
@@ -139,6 +140,25 @@ pub fn with_blocks(length: String, on_blocks: Option<String>) -> String {
 /// A length as so many blocks and the rest on the indicator.
 pub fn on_blocks(length: &str, blocks: i64, rest: &str) -> String {
     format!("{length} = {blocks} + {rest}")
+}
+
+/// Over a length from the far face itself on a corrected dial.
+pub const FAR_FACE_ITSELF: Message = Message { english: "FAR FACE ITSELF:", german: "AB GEGENFLÄCHE SELBST:" };
+
+/// What the corrected dial shows at a length from the far face itself.
+pub fn plus_what_was_set(reading: &str) -> String {
+    tell!("= {reading} + what was set", "= {reading} + eingestelltes Maß")
+}
+
+/// The edge of a chamfer drawn from the far face: on it, or so far from it.
+pub fn edge_from_face(says: &str, reading: Option<&str>) -> String {
+    match reading {
+        None => tell!("{says}, from the far face as it is touched", "{says}, ab der Gegenfläche, wie sie berührt wird"),
+        Some(reading) => tell!(
+            "{says}, edge {reading} from the far face as it is touched",
+            "{says}, Kante {reading} ab der Gegenfläche, wie sie berührt wird"
+        ),
+    }
 }
 
 /// Where a chamfer's edge is: on the carriage's dial, else from the face.

@@ -175,15 +175,22 @@ pub fn true_to(letter: &str, other: &str, within: &str) -> String {
 }
 
 /// What to do with the correction.
-pub fn correction(dial: bool, measured: &str, set: &str) -> Rich {
+pub fn correction(dial: bool, measured: &str, set: &str, by_face: bool) -> Rich {
     let how = if dial {
         told!("Touch the far face and set the carriage dial to ", "Gegenfläche berühren, Längsskale auf ")
     } else {
         told!("Touch the far face and call it ", "Gegenfläche berühren, dort gilt ")
     };
-    Rich::from(how).strong(told!("this", "dieses Maß")).plain(tell!(
+    let holds = Rich::from(how).strong(told!("this", "dieses Maß")).plain(tell!(
         " instead of 0: every length below then holds. ({measured} measured gives {set}.)",
         " statt 0: dann gelten alle Längen unten. ({measured} gemessen gibt {set}.)"
+    ));
+    if !by_face {
+        return holds;
+    }
+    holds.strong(told!(" Not FAR FACE ITSELF:", " Nicht AB GEGENFLÄCHE SELBST:")).plain(told!(
+        " such a length is drawn from that face, what was set is added to it.",
+        " solche Maße gelten ab dieser Fläche, das Eingestellte kommt dazu."
     ))
 }
 
