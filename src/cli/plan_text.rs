@@ -41,11 +41,10 @@ pub(super) fn plan(job: &Job, planned: &Planned) -> String {
     };
     let _ = writeln!(out, "\n{:.1} minutes by the shop's own times; {proof}", planned.plan.cost);
     if planned.plan.proven_optimal && planned.plan.floor < planned.plan.cost - 0.005 {
+        let why = why_no_lower(&planned.plan);
         let floor = planned.plan.floor;
-        let _ = writeln!(
-            out,
-            "that is with the minutes told here; what a cut finds depends on what was cut before it, and no order at all costs less than {floor:.1}"
-        );
+        let _ =
+            writeln!(out, "that is with the minutes told here; {why}, and no order at all costs less than {floor:.1}");
     }
     for way in &planned.plan.compared {
         let _ = writeln!(out, "searched by itself: {}: {:.1} minutes", way.says, way.cost);
@@ -78,6 +77,16 @@ fn begun(out: &mut String, planned: &Planned, unit: Unit) {
     }
     for remark in &planned.plan.remarks {
         let _ = writeln!(out, "note: {remark}");
+    }
+}
+
+/// Why no order is proven to cost less than the floor, and the plan still costs more.
+fn why_no_lower(plan: &crate::model::Plan) -> &'static str {
+    if plan.setups.iter().any(|s| s.rest.as_ref().is_some_and(|r| r.follows)) {
+        // Its setting is what the floor, which holds for every order, leaves out first.
+        "whether a follow rest is set, how slow a mounting turns and what a cut finds is known only of an order that was found"
+    } else {
+        "how slow a mounting turns and what a cut finds depends on what else is cut, and when"
     }
 }
 

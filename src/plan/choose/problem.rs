@@ -140,9 +140,12 @@ fn changes(derived: &Derived, rates: &Rates<'_>) -> Cost {
     if each.len() == 1 { Cost::Same(minutes(setup)) } else { Cost::Each(each) }
 }
 
+/// Setups that setting a follow rest takes (common practice, no source).
+pub(super) const FOLLOW_REST: f64 = 0.5;
+
 /// Setups that setting a rest takes: a steady rest another one, a follow rest half of one (common practice, no source).
 fn setting(mounting: &Setup) -> f64 {
-    mounting.rest.as_ref().map_or(0.0, |r| if r.follows { 0.5 } else { 1.0 })
+    mounting.rest.as_ref().map_or(0.0, |r| if r.follows { FOLLOW_REST } else { 1.0 })
 }
 
 fn minutes(m: f64) -> Minutes {

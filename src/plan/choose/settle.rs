@@ -2,10 +2,14 @@
 
 use super::build::build;
 use super::clash::{drop_soft, no_plan, smallest};
+<<<<<<< HEAD
 use super::eased::assumed;
 use super::problem::problem;
+=======
+use super::problem::{FOLLOW_REST, problem};
+>>>>>>> de84852 (What no order costs less than counts a follow rest that every order sets; the reason of a gap is the real one)
 use super::rest::Begun;
-use super::stiffness::stiffen;
+use super::stiffness::{always_followed, stiffen};
 use super::ways::{Way, follow, ways};
 use super::{Given, NoPlan, Planned};
 use crate::model::Plan;
@@ -79,7 +83,9 @@ impl Given<'_> {
         let mut derived = way.derived;
         derived.eased.clear();
         let (mut certificate, given_way) = search(&mut derived, &restate, limits)?;
-        let floor = minutes_of(certificate.lower_bound);
+        // A follow rest that every order must set belongs to what no order costs less than.
+        let followed = if always_followed(&self.facts, &derived) { FOLLOW_REST * rates.minutes.setup } else { 0.0 };
+        let floor = minutes_of(certificate.lower_bound) + followed;
         let mut plan = building(&derived, &certificate);
         // Among orders that are equally good one may leave each cut as little as any order can.
         if way.least

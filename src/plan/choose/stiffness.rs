@@ -6,11 +6,16 @@ use super::too_soft::hence;
 use crate::check::Facts;
 use crate::check::holding::deflection::{Give, give};
 use crate::check::holding::follow;
-use crate::model::Plan;
 use crate::model::plan::{Derived, Operation, Rest, Setup, Verb, Why};
+use crate::model::{End, Plan};
 use crate::plan::rules::because;
+<<<<<<< HEAD
 use crate::tell;
 use crate::unit::Length;
+=======
+use crate::unit::{Length, Station};
+use crate::{tell, told};
+>>>>>>> de84852 (What no order costs less than counts a follow rest that every order sets; the reason of a gap is the real one)
 
 /// Adds follow rests where the work would give way by more than half of a band, or is slenderer than the trade turns without one; eases the
 /// cuts of what still gives way, and says what to expect of it.
@@ -45,7 +50,7 @@ pub(super) fn stiffen(facts: &Facts<'_>, derived: &Derived, plan: &mut Plan) {
 struct Wanting {
     feature: usize,
     diameter: Length,
-    stretch: (crate::unit::Station, crate::unit::Station),
+    stretch: (Station, Station),
     share: f64,
     why: Why,
 }
@@ -78,6 +83,30 @@ fn wanting(facts: &Facts<'_>, setup: &Setup, operation: &Operation, give: Option
     let (a, b) = (operation.from?, operation.to?);
     let share = give.map_or(0.0, Give::share);
     Some(Wanting { feature, diameter, stretch: (a.min(b), a.max(b)), share, why: because("R16", says) })
+}
+
+/// Whether some cut wants the follow rest in every mounting that it may be done in, however the work is drawn in there: then no order does without
+/// setting one.
+pub(super) fn always_followed(facts: &Facts<'_>, derived: &Derived) -> bool {
+    derived.operations.iter().any(|(operation, allowed)| {
+        let last = matches!(operation.verb, Verb::Finish | Verb::Turn) && operation.throw.is_none();
+        let Some(diameter) = diameter(operation).filter(|_| last && is_long(facts, operation)) else { return false };
+        let wants = |m: &usize| {
+            let mut mounting = derived.mountings[*m].clone();
+            mounting.stick_out = mounting.stick_out.zip(reaches(facts, &mounting, operation)).map(|(a, b)| a.min(b));
+            follow::on_center(&mounting) && mounting.rest.is_none() && follow::wants_rest(facts, &mounting, diameter)
+        };
+        !allowed.is_empty() && allowed.iter().all(wants)
+    })
+}
+
+/// How far from the end at the tailstock a cut reaches: so far at least the work stands out of the jaws.
+fn reaches(facts: &Facts<'_>, setup: &Setup, operation: &Operation) -> Option<Length> {
+    let (from, to) = (operation.from?, operation.to?);
+    Some(match setup.works? {
+        End::Datum => from.max(to) - Station::DATUM,
+        End::Far => from.min(to).from_far_end(facts.chain.overall(facts.part)?),
+    })
 }
 
 /// Turned along so far that a follow rest of the shop can be set on it.
