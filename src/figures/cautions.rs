@@ -109,7 +109,7 @@ fn fast_rim(given: &Given, done: &[(&Setup, &Operation, &OperationFigures)]) -> 
     let bar = given.part.stock.as_ref()?.size.nominal;
     let told = |(_, op, of): &(&Setup, &Operation, &OperationFigures)| {
         let speed = of.speed.as_ref().filter(|_| !matches!(op.verb, Verb::Mill))?;
-        Some(speed.gear.map_or(speed.wanted, |gear| f64::from(gear)))
+        Some(speed.gear.map_or(speed.wanted, f64::from))
     };
     let turned = done.iter().filter(|(s, _, _)| at_tailstock(s).is_some());
     let rpm = turned.filter_map(told).reduce(f64::max)?;

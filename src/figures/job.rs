@@ -134,7 +134,7 @@ pub enum Job {
     /// A domed end.
     Crown(Box<super::CrownCut>),
     /// A chamfer.
-    Chamfer(ChamferCut),
+    Chamfer(Box<ChamferCut>),
     /// A center hole.
     Center(Box<CenterCut>),
     /// A cut inside the part, or a tapped hole across it.

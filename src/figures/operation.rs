@@ -129,7 +129,7 @@ fn job_of(given: &Given, setup: &Setup, op: &Operation, speed: Option<&Speed>) -
         return Job::Hole(Box::new(hole));
     }
     match op.verb {
-        Verb::Chamfer if op.inside => job::chamfer(given, op).map_or(Job::Plain, Job::Chamfer),
+        Verb::Chamfer if op.inside => job::chamfer(given, op).map_or(Job::Plain, |c| Job::Chamfer(Box::new(c))),
         Verb::Thread => thread_cut(given, setup, op, speed).map_or(Job::Plain, |t| Job::Thread(Box::new(t))),
         Verb::Knurl => knurl_cut(given, setup, op).map_or(Job::Plain, |k| Job::Knurl(Box::new(k))),
         Verb::Groove => undercut_cut(given, op).map_or(Job::Plain, |u| Job::Undercut(Box::new(u))),
@@ -139,7 +139,7 @@ fn job_of(given: &Given, setup: &Setup, op: &Operation, speed: Option<&Speed>) -
         Verb::Mill => keyseat_cut(given, op).map_or(Job::Plain, |k| Job::Keyseat(Box::new(k))),
         Verb::Taper => job::taper(given, setup, op).map_or(Job::Plain, |t| Job::Taper(Box::new(t))),
         Verb::File => crown_cut(given, setup, op).map_or(Job::Plain, |c| Job::Crown(Box::new(c))),
-        Verb::Chamfer => job::chamfer(given, op).map_or(Job::Plain, Job::Chamfer),
+        Verb::Chamfer => job::chamfer(given, op).map_or(Job::Plain, |c| Job::Chamfer(Box::new(c))),
         Verb::Center => job::center(given, op).map_or(Job::Plain, |c| Job::Center(Box::new(c))),
         _ => Job::Plain,
     }
