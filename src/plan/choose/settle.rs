@@ -2,12 +2,8 @@
 
 use super::build::build;
 use super::clash::{drop_soft, no_plan, smallest};
-<<<<<<< HEAD
 use super::eased::assumed;
-use super::problem::problem;
-=======
 use super::problem::{FOLLOW_REST, problem};
->>>>>>> de84852 (What no order costs less than counts a follow rest that every order sets; the reason of a gap is the real one)
 use super::rest::Begun;
 use super::stiffness::{always_followed, stiffen};
 use super::ways::{Way, follow, ways};

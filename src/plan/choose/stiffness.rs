@@ -9,13 +9,8 @@ use crate::check::holding::follow;
 use crate::model::plan::{Derived, Operation, Rest, Setup, Verb, Why};
 use crate::model::{End, Plan};
 use crate::plan::rules::because;
-<<<<<<< HEAD
 use crate::tell;
-use crate::unit::Length;
-=======
 use crate::unit::{Length, Station};
-use crate::{tell, told};
->>>>>>> de84852 (What no order costs less than counts a follow rest that every order sets; the reason of a gap is the real one)
 
 /// Adds follow rests where the work would give way by more than half of a band, or is slenderer than the trade turns without one; eases the
 /// cuts of what still gives way, and says what to expect of it.
