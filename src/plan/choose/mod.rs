@@ -12,6 +12,7 @@ mod replan;
 mod rest;
 mod settle;
 mod stiffness;
+mod struck;
 mod too_soft;
 mod ways;
 mod worth;
@@ -166,12 +167,17 @@ fn plan_whole(
     let left = || Limits { seconds: seconds.saturating_sub(start.elapsed().as_secs()).max(1), ..Limits::default() };
     let usual = of_layout(part, chain, &layout, shop);
     // Held well by the usual holdings; else with a center at each end; else as well as it goes.
-    let mut ways = vec![well_held(&usual).unwrap_or_else(|| usual.clone())];
-    if let Some(carried) = on_centers(part, chain, &layout, shop) {
-        ways.extend(well_held(&carried));
-        ways.push(carried);
+    let mut ways = given.well_held(&usual, &left);
+    if ways.is_empty() {
+        ways.push(usual.clone());
     }
-    ways.push(usual);
+    let carried = || {
+        let carried = on_centers(part, chain, &layout, shop)?;
+        let mut ways = given.well_held(&carried, &left);
+        ways.push(carried);
+        Some(ways)
+    };
+    let ways = ways.into_iter().chain(std::iter::once_with(carried).flatten().flatten()).chain([usual]);
     let mut best: Option<(usize, Planned)> = None;
     let mut refusal = None;
     let mut soft = Vec::new();
@@ -260,21 +266,4 @@ impl Given<'_> {
 fn overhangs(setup: &Setup) -> bool {
     let most = setup.grip.as_ref().map(|g| g.diameter.times(OVERHANG_DIAMETERS));
     setup.holding == Holding::Chuck && setup.stick_out.zip(most).is_some_and(|(out, most)| out > most)
-}
-
-/// The same without the mountings that overhang, where something else can do their work; none when that changes nothing.
-fn well_held(derived: &Derived) -> Option<Derived> {
-    let bad: Vec<bool> = derived.mountings.iter().map(overhangs).collect();
-    let mut fewer = derived.clone();
-    for (_, allowed) in &mut fewer.operations {
-        if allowed.iter().any(|m| !bad[*m]) {
-            allowed.retain(|m| !bad[*m]);
-        }
-    }
-    let shares = |(a, b, _): &(usize, usize, Why)| {
-        let (a, b) = (&fewer.operations[*a].1, &fewer.operations[*b].1);
-        a.iter().any(|m| b.contains(m))
-    };
-    let possible = fewer.together.iter().all(shares);
-    (possible && fewer != *derived).then_some(fewer)
 }

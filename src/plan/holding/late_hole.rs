@@ -1,20 +1,22 @@
 //! Holes in the ends: what they do to a center, and the mounting for one that takes the center away.
 
 use super::decide::{EndHolding, OVERHANG_DIAMETERS};
-use super::grip::{Lengths, best_surface, nearest_surface};
+use super::grip::{Held, Lengths, best_surface, nearest_surface};
 use super::mountings::{Candidate, Candidates, mounting, out_of_jaws};
 use crate::chain::Mouth;
 use crate::model::part::Holding;
-use crate::model::{End, Part};
+use crate::model::{End, Kind, Part};
 use crate::plan::derive::Layout;
 use crate::plan::rules::because;
 use crate::tell;
+use crate::unit::Length;
 
 /// The finished part in the chuck, held near the end, for a hole that takes the center out of it.
 pub(super) fn late_hole(part: &Part, layout: &Layout, lengths: &Lengths, holding: &EndHolding) -> Option<Candidate> {
     let end = holding.end;
-    let held =
+    let mut held =
         nearest_surface(layout, lengths, end).or_else(|| best_surface(part, layout, lengths, end, Holding::Chuck))?;
+    up_to_the_shoulder(part, layout, end, &mut held);
     let out = out_of_jaws(layout, end, &held);
     let overhangs = out > held.grip.diameter.times(OVERHANG_DIAMETERS);
     let letter = held.grip.letter.clone();
@@ -29,6 +31,30 @@ pub(super) fn late_hole(part: &Part, layout: &Layout, lengths: &Lengths, holding
     );
     candidate.setup.why.insert(0, because("order-center-lost", reason));
     Some(candidate)
+}
+
+/// Nothing is cut beside these jaws, so they want no room before them: they go up to the shoulder, or to where its corner ends.
+fn up_to_the_shoulder(part: &Part, layout: &Layout, end: End, held: &mut Held) {
+    let Some(section) = held.section.and_then(|s| layout.section(s)) else { return };
+    let at_face = !layout.depth(end, section.outer(end)).is_positive();
+    if at_face || section.whole || held.poor {
+        return;
+    }
+    let shoulder = layout.depth(end, section.outer(end)) + largest_fillet(part);
+    let room = out_of_jaws(layout, end, held) - shoulder;
+    if room.is_positive() {
+        held.grip.from = Layout::toward(end, held.grip.from, room);
+        held.grip.to = Layout::toward(end, held.grip.to, room);
+    }
+}
+
+/// The largest radius that a corner of the part may have.
+fn largest_fillet(part: &Part) -> Length {
+    let radius = |f: &crate::model::Feature| match &f.kind {
+        Kind::Fillet { radius, .. } => Some(radius.nominal),
+        _ => None,
+    };
+    part.features.iter().filter_map(radius).max().unwrap_or(Length::ZERO)
 }
 
 /// A hole in an end takes the center out of it, unless its mouth is a seat: then the seat is what the center waits for.
