@@ -5,6 +5,7 @@ mod by_chart;
 mod clash;
 mod eased;
 mod from_bar;
+mod harm;
 mod idle_center;
 mod other;
 mod problem;

@@ -3,6 +3,7 @@
 use super::build::build;
 use super::clash::{drop_soft, no_plan, smallest};
 use super::eased::assumed;
+use super::harm::{harm, of_plan};
 use super::problem::{FOLLOW_REST, problem};
 use super::rest::Begun;
 use super::stiffness::{always_followed, stiffen};
@@ -41,7 +42,8 @@ impl Given<'_> {
                         cost: planned.plan.cost,
                         lower_bound: least.min(planned.plan.cost),
                     });
-                    let cheaper = best.as_ref().is_none_or(|b| planned.plan.cost < b.plan.cost);
+                    let rank = |p: &Planned| (p.certificate.cost, of_plan(self.layout, &p.plan));
+                    let cheaper = best.as_ref().is_none_or(|b| rank(&planned) < rank(b));
                     let other = if cheaper { best.replace(planned) } else { Some(planned) };
                     beside.extend(other.map(|p| p.certificate));
                 }
@@ -78,7 +80,7 @@ impl Given<'_> {
         };
         let mut derived = way.derived;
         derived.eased.clear();
-        let (mut certificate, given_way) = search(&mut derived, &restate, limits)?;
+        let (mut certificate, given_way) = search(self.layout, &mut derived, &restate, limits)?;
         // A follow rest that every order must set belongs to what no order costs less than.
         let followed = if always_followed(&self.facts, &derived) { FOLLOW_REST * rates.minutes.setup } else { 0.0 };
         let floor = minutes_of(certificate.lower_bound) + followed;
@@ -108,7 +110,7 @@ impl Given<'_> {
             if same || again == AGAIN {
                 break;
             }
-            (certificate, _) = search(&mut derived, &restate, limits)?;
+            (certificate, _) = search(self.layout, &mut derived, &restate, limits)?;
             plan = building(&derived, &certificate);
         }
         let (mut derived, certificate, mut plan) = cheapest.unwrap_or((derived, certificate, plan));
@@ -159,7 +161,9 @@ impl Given<'_> {
                 }
             }
         }
-        let answer = order::solve(&restate(&tighter), limits).ok()?;
+        let stated = restate(&tighter);
+        let answer = order::solve(&stated, limits).ok()?;
+        let answer = order::gentlest(&stated, answer, &harm(self.layout, &tighter), limits);
         (answer.proven_optimal && answer.cost == certificate.cost).then(|| Certificate {
             order: answer.order,
             states: certificate.states + answer.states,
@@ -259,6 +263,7 @@ fn room_to_move(derived: &Derived, plan: &mut Plan) {
 
 /// Searches; where no order keeps every rule, soft rules among those that clash give way one at a time.
 fn search(
+    layout: &Layout,
     derived: &mut Derived,
     restate: &dyn Fn(&Derived) -> order::Problem,
     limits: Limits,
@@ -267,7 +272,10 @@ fn search(
     loop {
         let problem = restate(derived);
         let refusal = match order::solve(&problem, limits) {
-            Ok(answer) => return Ok((Certificate::new(problem, answer), given_way)),
+            Ok(answer) => {
+                let answer = order::gentlest(&problem, answer, &harm(layout, derived), limits);
+                return Ok((Certificate::new(problem, answer), given_way));
+            }
             Err(refusal) => refusal,
         };
         let order::Refusal::Conflict { rules, .. } = &refusal else { return Err(no_plan(derived, &problem, &refusal)) };

@@ -18,6 +18,7 @@
 //! | `beam` | a good order at once |
 //! | `best_first` | the best order, proved |
 //! | `finish` `count` | which of the best orders; how many |
+//! | `gentle` | of the best orders the one that grips with the least harm |
 //! | `feasible` `conflict` | whether there is any order; which rules clash |
 //! | `replay` | an answer checked by other means |
 //! | `meter` `solve` | limits; the whole |
@@ -32,6 +33,7 @@ mod count;
 mod feasible;
 mod finish;
 mod found;
+mod gentle;
 mod index;
 mod meter;
 mod minutes;
@@ -46,6 +48,7 @@ mod tour;
 
 pub use certificate::{Certificate, Fault};
 pub use conflict::any_order;
+pub use gentle::gentlest;
 pub use meter::Limits;
 pub use minutes::{Minutes, NotMinutes};
 pub use problem::{Cost, Malformed, Op, Problem, Rule, Setup};
