@@ -13,7 +13,7 @@ use crate::figures::{
 };
 use crate::finding::Finding;
 use crate::model::Rest;
-use crate::model::plan::{Alternative, Compared, Operation, Setup, Why};
+use crate::model::plan::{Alternative, Compared, Grip, Operation, Setup, Why};
 use crate::plan::{self, Bounds};
 use crate::unit::{Limits, Unit};
 
@@ -127,12 +127,12 @@ fn bound(b: Option<&(u32, Why)>) -> Value {
 
 fn setup(job: &Job, s: &Setup, f: &SetupFigures, bounds: &BTreeMap<String, Bounds>) -> Value {
     let unit = job.unit();
-    let grip = s.grip.as_ref().map(|g| {
+    let grip = |g: &Grip| {
         json!({
             "from": number(g.from.0, unit), "to": number(g.to.0, unit), "diameter": number(g.diameter, unit),
             "letter": g.letter, "protect": g.protect,
         })
-    });
+    };
     let operations = s.operations.iter().zip(&f.operations);
     json!({
         "number": s.number,
@@ -141,7 +141,8 @@ fn setup(job: &Job, s: &Setup, f: &SetupFigures, bounds: &BTreeMap<String, Bound
         "runs_true": s.runs_true.map(|t| number(t, unit)),
         "datum_end": s.datum_end.word(),
         "works": s.works.map(crate::model::End::word),
-        "grip": grip,
+        "grip": s.grip.as_ref().map(grip),
+        "also": s.also.as_ref().map(grip),
         "rest": s.rest.as_ref().map(|r| json!({
             "rest": if r.follows { "follow" } else { "steady" },
             "from": number(r.from.0, unit), "to": number(r.to.0, unit), "diameter": number(r.diameter, unit), "letter": r.letter,

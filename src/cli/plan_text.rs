@@ -93,7 +93,10 @@ fn why_no_lower(plan: &crate::model::Plan) -> &'static str {
 /// How many orders are as good, and what it costs to do without a holding: the price of disagreeing.
 fn equally_good(out: &mut String, planned: &Planned) {
     if let Some(count) = planned.certificate.optimal_orders.filter(|n| *n > 1) {
-        let _ = writeln!(out, "{count} orders are equally good; this one grips bar and loose sections before seats, then keeps closest to the order of the hand");
+        let _ = writeln!(
+            out,
+            "{count} orders are equally good; this one grips bar and loose sections before seats, then keeps closest to the order of the hand"
+        );
     }
     for (i, other) in planned.plan.others.iter().enumerate() {
         let more = other.cost - planned.plan.cost;

@@ -94,6 +94,8 @@ pub struct Setup {
     pub works: Option<End>,
     /// Surface held.
     pub grip: Option<Grip>,
+    /// On the mill the other of two places the work lies on.
+    pub also: Option<Grip>,
     /// Rest that carries it, if one does.
     pub rest: Option<Rest>,
     /// How far the work stands out of the jaws.

@@ -196,6 +196,7 @@ fn setup(
         },
         works,
         grip,
+        also: None,
         rest: None,
         stick_out: None,
         zero,

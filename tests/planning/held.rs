@@ -228,3 +228,42 @@ fn a_knurl_is_told_what_carries_it() {
     let carried = knob("", "6.000", "A 1/8").replace("1.125 x 3.125", "1.125 x 8.125").replace("3.000 ±", "8.000 ±");
     assert!(knurl_says(&carried).starts_with("Center up tight"), "{}", knurl_says(&carried));
 }
+
+/// A shaft too thick for the spindle, tapped in one end: the tapped hole wants its center gone and so comes last, in what is finished. That is no
+/// reason to face and center without a steady rest. `collets` are those of the shop.
+fn thick_and_tapped(collets: &str) -> Planned {
+    let text = "part: thick shaft\nunits: in\nmaterial: 1018 cold drawn\nstock: 2.000 x 8.250\ndatum: seat end\noverall: 8.000 ±0.010\n\
+tolerances: {lengths: ±0.005, diameters: ±0.002}\nfeatures:\n  - turn: 0.8745 +0/-0.0005\n    to: 2.250\n  - turn: stock\n    to: 3.500\n  \
+- turn: 1.250 +0/-0.001\n    to: end\ninside:\n  - tapped hole: 3/8-16\n    end: datum\n    deep: 0.75\n";
+    planned(text, &shop_with(collets))
+}
+
+#[test]
+fn one_tapped_end_does_not_drop_the_steady_rests() {
+    for collets in ["", "collets: [1, 1 1/4]"] {
+        let p = thick_and_tapped(collets);
+        for setup in &p.plan.setups {
+            let Some((out, grip)) = setup.stick_out.zip(setup.grip.as_ref()) else { continue };
+            let carried = setup.holding != Holding::Chuck;
+            assert!(carried || out <= grip.diameter.times(3), "{}: {out:?}", setup.name);
+        }
+        let rested = p.plan.setups.iter().filter(|s| s.holding == Holding::ChuckAndRest).count();
+        assert_eq!(rested, 2, "each end is faced and centered in a steady rest");
+    }
+}
+
+#[test]
+fn nothing_is_cut_beside_the_jaws_that_hold_it_for_a_hole() {
+    let p = thick_and_tapped("collets: [1, 1 1/4]");
+    let tapped = p.plan.setups.iter().find(|s| s.operations.iter().any(|o| o.verb == Verb::Tap)).expect("tapped");
+    // Up to the shoulder at 3.500, which three times 1.2495 reaches; with the usual room before the jaws it would not.
+    assert_eq!(tapped.stick_out, Some(thou(3500)));
+}
+
+/// Dogs on the two finished ends of the pulley stub cost the same: one is a seat of .0005, the other a section of ±.002.
+#[test]
+fn of_plans_that_cost_the_same_the_one_that_grips_no_seat() {
+    let p = planned(parts::STUB, &parts::shop());
+    let letters: Vec<&str> = p.plan.setups.iter().filter_map(|s| s.grip.as_ref()).map(|g| g.letter.as_str()).collect();
+    assert!(letters.contains(&"G") && !letters.contains(&"C"), "{letters:?}");
+}

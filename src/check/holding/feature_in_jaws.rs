@@ -2,6 +2,7 @@
 
 use crate::check::{Check, Facts};
 use crate::finding::{Compared, Finding, Severity};
+use crate::model::part::Holding;
 use crate::model::plan::{Operation, Setup, Verb};
 use crate::unit::Station;
 use crate::{tell, told};
@@ -64,7 +65,9 @@ fn under(setup: &Setup, operation: &Operation) -> Option<Held> {
     if matches!(operation.verb, Verb::Face | Verb::Center | Verb::PartOff) || operation.inside {
         return None;
     }
-    let grip = setup.grip.as_ref().map(|g| (g.from, g.to, told!("holds", "hält")));
+    // On the mill a slot lies up, over the block that carries it.
+    let grip =
+        setup.grip.as_ref().filter(|_| setup.holding != Holding::Mill).map(|g| (g.from, g.to, told!("holds", "hält")));
     let rest = setup.rest.as_ref().filter(|r| !r.follows).map(|r| (r.from, r.to, told!("carries", "führt")));
     grip.into_iter().chain(rest).find(|(from, to, _)| a.min(b) < *to && *from < a.max(b))
 }

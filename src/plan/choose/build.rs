@@ -8,7 +8,7 @@ use crate::model::{End, Plan};
 use crate::plan::cost::Rates;
 use crate::plan::derive::Layout;
 use crate::plan::derive::in_a_chuck;
-use crate::plan::holding::{Lengths, draw_in, tell_stick_out};
+use crate::plan::holding::{Lengths, draw_in, lay, tell_stick_out};
 use crate::plan::order::{Certificate, Minutes};
 use crate::plan::rules::because;
 use crate::plan::shape::Work;
@@ -85,6 +85,7 @@ pub(super) fn build(
     for setup in &mut setups {
         tell_stick_out(setup);
         in_a_chuck(part, shop, setup);
+        lay(part, layout, shop, setup);
     }
     let rates = Rates::of(*facts, layout);
     for setup in &mut setups {

@@ -107,7 +107,10 @@ pub(super) fn left(whole: &Planned, begun: &mut Begun) -> Derived {
             (Some(x), None) => (*b, x),
             (None, None) => continue,
         };
-        let there = mounted.filter(|m| operations[left].1.contains(m) && was_in(whole, done) == Some(*m));
+        // What is not yet cut cannot have been held: then it was done in some other holding.
+        let was_there = |m: usize| derived.needs.iter().all(|(x, o, _)| *x != m || is_done[*o]);
+        let there =
+            mounted.filter(|m| operations[left].1.contains(m) && was_in(whole, done) == Some(*m) && was_there(*m));
         match there {
             Some(m) => operations[left].1 = vec![m],
             None => remarks.push(tell!(

@@ -72,6 +72,20 @@ impl Lengths {
         self.short.is_some()
     }
 
+    /// Work that must lie in a V-block or between the jaws of a vise, and as much as is enough in one place (common practice, no source).
+    pub(super) const fn v_block(&self) -> Length {
+        self.pick(375_000, 10_000)
+    }
+
+    pub(super) const fn vise(&self) -> Length {
+        self.pick(1_500_000, 40_000)
+    }
+
+    /// What jaws grip.
+    pub(super) const fn in_jaws(&self) -> Length {
+        self.jaws
+    }
+
     const fn pick(&self, micro_inches: i64, micrometres: i64) -> Length {
         match self.unit {
             Unit::Inch => Length::micro_inches(micro_inches),

@@ -56,6 +56,7 @@ pub(super) fn bare(holding: Holding, why: Why) -> Setup {
         datum_end: DatumEnd::Left,
         works: None,
         grip: None,
+        also: None,
         rest: None,
         stick_out: None,
         zero: Zero::None,

@@ -3,6 +3,7 @@
 mod bare;
 mod decide;
 mod grip;
+mod laid;
 mod late_hole;
 mod mandrel;
 mod milled;
@@ -18,6 +19,7 @@ mod workholder;
 
 pub(super) use decide::{Alone, OVERHANG_DIAMETERS, decide};
 pub(super) use grip::{Lengths, bar_for_one_holding, draw_in, tell_stick_out};
+pub(super) use laid::lay;
 pub(super) use mountings::{Candidates, candidates};
 pub(super) use offset_centers::drilled;
 pub use offset_centers::{NoRoom, SecondCenter, second_center, usual_center};

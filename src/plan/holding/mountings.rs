@@ -216,6 +216,7 @@ pub(super) fn mounting(
         datum_end,
         works: Some(end),
         grip: Some(held.grip.clone()),
+        also: None,
         rest: None,
         stick_out: (how != Holding::BetweenCenters).then_some(out),
         zero,

@@ -262,6 +262,7 @@ pub(super) fn mounting(part: &Part, layout: &Layout, throw: &Throw, index: usize
         datum_end,
         works: Some(end),
         grip: Some(held.grip.clone()),
+        also: None,
         rest: None,
         stick_out: None,
         zero: if end == End::Datum { Zero::DatumFace } else { Zero::FarFace },

@@ -206,6 +206,7 @@ fn mounting(part: &Part, layout: &Layout, throw: &Throw, index: usize) -> Candid
         datum_end: if end == End::Datum { DatumEnd::Tailstock } else { DatumEnd::Headstock },
         works: Some(end),
         grip: Some(held.grip.clone()),
+        also: None,
         rest: None,
         stick_out: Some(out),
         zero: if end == End::Datum { Zero::DatumFace } else { Zero::FarFace },

@@ -14,6 +14,7 @@ mod keyseat;
 mod last_cuts;
 mod legend;
 mod marks;
+mod milled;
 mod outline;
 mod outside;
 mod record;

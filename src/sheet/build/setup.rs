@@ -1,5 +1,6 @@
 //! A setup's pages: its head, how the zeros are set, its picture, its steps.
 
+use super::milled::{in_the_dividing_head, on_the_mill};
 use super::true_here::true_here;
 use super::{Sources, outline, steps, title};
 use crate::figures::{CarriageZero, CrossDial, Figure, OperationFigures, SetupFigures, Thrown};
@@ -91,15 +92,14 @@ pub(super) fn holding_lines(s: &Sources, setup: &Setup, figures: &SetupFigures) 
             Workholder::Mandrel(size, bore) => words::on_mandrel(&s.length(size), s.letter(bore)),
             _ => words::on_mandrel("", ""),
         },
-        Holding::Mill if setup.by == Workholder::DividingHead => words::DIVIDING_HEAD.say().to_owned(),
+        Holding::Mill if setup.by == Workholder::DividingHead => in_the_dividing_head(s, setup),
         Holding::Mill if setup.by == Workholder::VBlocks => words::V_BLOCKS.say().to_owned(),
         Holding::BetweenCenters if matches!(setup.by, Workholder::SecondCenters(_)) => tell!(
             "Between the second centers, dog {on}{mark}.",
             "Zwischen Spitzen in den zweiten Zentrierungen, Drehherz {on}{mark}."
         ),
         Holding::BetweenCenters => tell!("Between centers, dog {on}{mark}.", "Zwischen Spitzen, Drehherz {on}{mark}."),
-        Holding::Mill if grip.is_none() => words::MILL.say().to_owned(),
-        Holding::Mill => tell!("{} Held {on}.", "{} Gespannt {on}.", words::MILL.say()),
+        Holding::Mill => on_the_mill(s, setup),
         Holding::Bench => words::BENCH.say().to_owned(),
     };
     let mut lines = vec![Rich::from(first)];
@@ -369,6 +369,7 @@ fn scene(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Option<Scene> {
     } else {
         words::feet()
     };
+    let rest = setup.rest.as_ref().filter(|r| !r.follows).map(|r| (outline::mm(r.from), outline::mm(r.to)));
     Some(Scene {
         held,
         datum_right: setup.datum_end == DatumEnd::Tailstock,
@@ -376,7 +377,7 @@ fn scene(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Option<Scene> {
         after,
         grip: setup.grip.as_ref().map(|g| (outline::mm(g.from.min(g.to)), outline::mm(g.to.max(g.from)))),
         protect: setup.grip.as_ref().is_some_and(|g| g.protect),
-        rest: setup.rest.as_ref().filter(|r| !r.follows).map(|r| (outline::mm(r.from), outline::mm(r.to))),
+        rest: rest.or_else(|| setup.also.as_ref().map(|g| (outline::mm(g.from), outline::mm(g.to)))),
         follow: setup.rest.as_ref().filter(|r| r.follows).map(|r| (outline::mm(r.from), outline::mm(r.to))),
         thrown: thrown_on_picture(s, setup),
         zero: if far { s.overall().mm() } else { 0.0 },

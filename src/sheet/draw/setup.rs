@@ -81,7 +81,7 @@ pub struct Scene {
     pub grip: Option<(f64, f64)>,
     /// Something soft under jaws or dog.
     pub protect: bool,
-    /// A steady rest carries the work from here to here, millimetres from the datum end.
+    /// A steady rest carries the work from here to here, millimetres from the datum end; on a mill the other place it lies on.
     pub rest: Option<(f64, f64)>,
     /// A follow rest goes with the carriage from here to here, millimetres from the datum end.
     pub follow: Option<(f64, f64)>,
@@ -147,7 +147,7 @@ impl Scene {
         let center = self.center(&axis, size);
         let placed = Placed { body: &self.after, axis: &axis, center };
         let look = |s: &Stretch| if focus.cuts(s) { Look::Cut } else { Look::Plain };
-        if self.held == Held::Mill {
+        if self.held == Held::Mill && self.gripper == Gripper::Jaws {
             self.hold_in_vise(&mut canvas, &axis, size);
         }
         placed.draw(&mut canvas, ends, &look);
@@ -212,10 +212,11 @@ impl Scene {
     }
 
     fn hold_in_vise(&self, canvas: &mut Canvas, axis: &Axis, size: Size) {
-        let Some(grip) = self.grip else { return };
-        let inner = self.after.stretches.iter().filter(|s| s.to > grip.0 + 1e-6 && s.from < grip.1 - 1e-6);
-        let radius = axis.across(inner.map(Stretch::largest).fold(0.0, f64::max)) / 2.0;
-        holding::vise(canvas, holding::on_paper(axis, grip, 20.0), size.center, radius);
+        for grip in self.grip.into_iter().chain(self.rest) {
+            let inner = self.after.stretches.iter().filter(|s| s.to > grip.0 + 1e-6 && s.from < grip.1 - 1e-6);
+            let radius = axis.across(inner.map(Stretch::largest).fold(0.0, f64::max)) / 2.0;
+            holding::vise(canvas, holding::on_paper(axis, grip, 4.0), size.center, radius);
+        }
     }
 
     fn hold(&self, canvas: &mut Canvas, axis: &Axis, ends: (f64, f64), size: Size) {
@@ -269,7 +270,7 @@ impl Scene {
             }
             Held::Mill | Held::Bench => {}
         }
-        if let Some(rest) = self.rest {
+        if let Some(rest) = self.rest.filter(|_| self.held != Held::Mill) {
             let radius = axis.across(self.before.diameter_at(f64::midpoint(rest.0, rest.1))) / 2.0;
             holding::steady_rest(canvas, holding::on_paper(axis, rest, 4.0), spindle, radius);
         }

@@ -45,7 +45,6 @@ say! {
     SECOND_CENTERS = "lay out and drill second centers", "zweite Zentrierungen anreißen und bohren";
     ON_BAR = "on the bar", "auf dem Rohteil";
     BENCH = "Bench. Clean, deburred, cold.", "Werkbank. Sauber, entgratet, kalt.";
-    MILL = "In the mill's vise or V-blocks.", "Im Schraubstock der Fräsmaschine oder in Prismen.";
     OVERALL_MEASURED = "Overall measured", "Gesamt gemessen";
     MINUS_MEASURED = "\u{2212} measured =", "\u{2212} gemessen =";
     SET_INSTEAD_OF_ZERO = "set instead of 0", "statt 0 einstellen";

@@ -82,6 +82,68 @@ pub const DIVIDING_HEAD: Message = Message {
     german: "Teilkopf auf der Fräsmaschine, Gegenspitze angestellt, Achse parallel zum Tisch.",
 };
 
+/// A place the work is held by on the mill.
+pub fn lies_on(letter: &str, diameter: &str, protect: bool) -> String {
+    let on = if letter.is_empty() {
+        tell!("the bar (Ø {diameter})", "der Stange (Ø {diameter})")
+    } else {
+        format!("{letter} (Ø {diameter})")
+    };
+    if protect { tell!("{on} over copper", "{on}, Kupfer dazwischen") } else { on }
+}
+
+/// In the vise or V-blocks of a mill.
+pub fn on_the_mill(one: &str, other: Option<&str>, level: bool, slot: bool) -> String {
+    let mut text = match other {
+        Some(other) => tell!(
+            "On the mill, lying in V-blocks on {one} and {other}.",
+            "Auf der Fräsmaschine, in Prismen auf {one} und {other}."
+        ),
+        None if slot => tell!(
+            "On the mill, lying in the vise or V-blocks on {one}, what is cut facing up.",
+            "Auf der Fräsmaschine, im Schraubstock oder in Prismen auf {one}, der Schnitt oben."
+        ),
+        None => tell!(
+            "On the mill, in the vise or a V-block on {one}.",
+            "Auf der Fräsmaschine, im Schraubstock oder Prisma auf {one}."
+        ),
+    };
+    text += if level {
+        told!(
+            " The smaller is packed up until the indicator reads level along both.",
+            " Das kleinere unterlegen, bis die Messuhr entlang beider gleich zeigt."
+        )
+    } else {
+        told!(" Level along the top by indicator.", " Oben entlang mit der Messuhr ausrichten.")
+    };
+    text += told!(
+        " A stop against the datum face: lengths count from it.",
+        " Anschlag an der Bezugsfläche: von ihr zählen die Längen."
+    );
+    text
+}
+
+/// In V-blocks on one section, on both sides of the cut.
+pub fn on_both_sides(one: &str) -> String {
+    tell!(
+        "On the mill, lying in V-blocks on {one}, on both sides of the cut. Level along the top by indicator. A stop against the datum face: lengths count from it.",
+        "Auf der Fräsmaschine, in Prismen auf {one}, beiderseits des Schnitts. Oben entlang mit der Messuhr ausrichten. Anschlag an der Bezugsfläche: von ihr zählen die Längen."
+    )
+}
+
+/// Where threads, knurls or tapers are all that is left beside the cut.
+pub fn nothing_to_lie_on() -> &'static str {
+    told!(
+        "Nothing plain is left to hold beside the cut: on a thread a split nut or threaded bush in the vise, elsewhere a split bush bored to it; or mill before that is cut.",
+        "Neben dem Schnitt bleibt nichts Glattes zum Spannen: auf Gewinde eine geschlitzte Mutter oder Gewindebuchse im Schraubstock, sonst eine passend ausgedrehte geschlitzte Buchse; oder vorher fräsen."
+    )
+}
+
+/// What the chuck of a dividing head holds.
+pub fn chuck_of_the_head(place: &str) -> String {
+    tell!("Its chuck on {place}.", "Sein Futter auf {place}.")
+}
+
 /// A tailstock set over.
 pub fn set_over(by: &str, toward: bool) -> String {
     let way = if toward { told!("toward you", "zu dir hin") } else { told!("away from you", "von dir weg") };
