@@ -235,6 +235,16 @@ fn of_verbs(done: &[(&Setup, &Operation, &OperationFigures)]) -> Vec<String> {
             .to_owned(),
         );
     }
+    let with_center = |(s, o): &(&Setup, &Operation)| o.verb == Verb::PartOff && s.holding == Holding::ChuckAndCenter;
+    if done.iter().map(|(s, o, _)| (*s, *o)).any(|d| with_center(&d)) {
+        list.push(
+            told!(
+                "Never part off with a center in the piece: it drops onto the tool. Draw the center back first.",
+                "Nie abstechen, solange eine Spitze im Stück steckt: es fällt auf den Stahl. Erst die Spitze zurückziehen."
+            )
+            .to_owned(),
+        );
+    }
     if any(Verb::Mill) || any(Verb::Drill) {
         list.push(
             told!(

@@ -267,3 +267,48 @@ fn of_plans_that_cost_the_same_the_one_that_grips_no_seat() {
     let letters: Vec<&str> = p.plan.setups.iter().filter_map(|s| s.grip.as_ref()).map(|g| g.letter.as_str()).collect();
     assert!(letters.contains(&"G") && !letters.contains(&"C"), "{letters:?}");
 }
+
+/// The vise screw's hexagon head, the press screw's holes, the pulley stub's keyseat: what lies in the vise or the V-blocks is a plain section as it stands by
+/// then, away from the cutter, long enough for a block (common practice, no source).
+#[test]
+fn what_lies_on_the_mill_is_free_of_the_cut() {
+    let mut places = 0;
+    for text in
+        [parts::STUB, include_str!("../../samples/press-screw.yaml"), include_str!("../../samples/vise-screw.yaml")]
+    {
+        let p = planned(text, &parts::shop_for(text));
+        for setup in p.plan.setups.iter().filter(|s| s.holding == Holding::Mill) {
+            let first = setup.grip.as_ref().expect("a place to lie on");
+            for g in [Some(first), setup.also.as_ref()].into_iter().flatten() {
+                places += 1;
+                assert!(g.to - g.from >= thou(375) && g.protect, "{g:?}");
+                let under = setup.before.iter().filter(|s| s.from < g.to && g.from < s.to);
+                assert!(under.clone().all(|s| s.diameter == g.diameter && s.diameter_to == g.diameter), "{g:?}");
+                assert!(under.clone().all(|s| s.state != turnwright::model::plan::State::Threaded), "{g:?}");
+                for o in &setup.operations {
+                    let (a, b) = (o.from.expect("a place"), o.to.expect("a place"));
+                    assert!(g.to + thou(250) <= a.min(b) || a.max(b) + thou(250) <= g.from, "{}: {g:?}", o.id);
+                }
+            }
+        }
+    }
+    assert!(places >= 5, "{places}");
+}
+
+/// A pin with a plain head is turned, with a center in its thin end, and parted off behind the head in one chucking: the head's end does not
+/// stand out first only to be parted from what is still to be turned.
+#[test]
+fn a_pin_is_turned_before_it_is_parted_off() {
+    let text = "part: pin\nunits: in\nmaterial: 1018 cold drawn\nstock: 1/2 x 12\ndatum: head\noverall: 3.000 ±0.010\n\
+tolerances: {lengths: ±0.005, diameters: ±0.003}\nfeatures:\n  - turn: stock\n    to: 0.500\n  - turn: 0.375\n    to: end\nplan: {part off: true}\n";
+    let p = planned(text, &parts::shop());
+    let place = |verb: Verb| p.plan.operations().position(|(_, o)| o.verb == verb).expect("there");
+    assert!(
+        place(Verb::Finish) < place(Verb::PartOff),
+        "{:?}",
+        p.plan.setups.iter().map(|s| &s.name).collect::<Vec<_>>()
+    );
+    assert!(
+        p.plan.setups.iter().all(|s| !(s.holding == Holding::Chuck && s.stick_out.is_some_and(|o| o > thou(1500))))
+    );
+}

@@ -538,13 +538,14 @@ fn r24_bar_behind_the_spindle_turns_slowly() {
 /// OD1645: shims under the dog on what is finished.
 #[test]
 fn r25_finished_seats_are_not_gripped_bare() {
-    said_only_on("dog on C over copper", STUB, &[&off(STUB, "R25")]);
+    said_only_on("dog on G over copper", STUB, &[&off(STUB, "R25")]);
     let (p, without) = (plan_of(STUB), plan_of(&off(STUB, "R25")));
     let protects = |p: &Planned| p.plan.setups.iter().filter(|s| s.grip.as_ref().is_some_and(|g| g.protect)).count();
     assert!(protects(&p) > 0 && protects(&without) == 0);
     worth(STUB, "R25");
     // The dog does not go over a slot: the keyseat in C comes after that holding.
-    refused(&p, &moved(&p, "mill-L", "finish-E"), "R25");
+    let on_c = plan_of(&format!("{STUB}\nplan: {{first end: datum}}\n"));
+    refused(&on_c, &moved(&on_c, "mill-L", "finish-E"), "R25");
     // Where it is switched off the check still tells it.
     let (_, findings) = judged(&off(STUB, "R25"), Some(&parts::shop())).expect("a plan");
     assert!(findings.iter().any(|f| f.check == "grip-on-finished"));

@@ -3,6 +3,7 @@
 use crate::check::shape::{number, times};
 use crate::check::{Check, Facts};
 use crate::finding::{Compared, Finding, Severity};
+use crate::model::Kind;
 use crate::model::part::Holding;
 use crate::model::plan::Setup;
 use crate::{tell, told};
@@ -48,8 +49,12 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             facts.show(grip.diameter),
             number(diameters)
         );
+        // Screwed into a bush up to its shoulder, it leans on the bush and not on the thread alone.
+        let threaded =
+            facts.part.features.iter().any(|f| f.letter == grip.letter && matches!(f.kind, Kind::Thread { .. }));
+        let severity = if threaded { Severity::Warning } else { Severity::Error };
         out.push(
-            Finding::new(CHECK.id, Severity::Error, message)
+            Finding::new(CHECK.id, severity, message)
                 .by_limit("diameters")
                 .at(facts.setup_place(setup))
                 .of(grip.letter.clone())

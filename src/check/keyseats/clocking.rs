@@ -18,6 +18,11 @@ pub const CHECK: Check = Check {
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     let all: Vec<&Feature> = facts.part.features.iter().filter(|f| is_keyseat(f)).collect();
     let (count, stated) = (all.len(), all.iter().filter(|f| f.angle_mdeg.is_some()).count());
+    if let Some(thrown) = facts.part.features.iter().find(|f| f.throw().is_some())
+        && let Some(keyseat) = all.first().filter(|_| stated == 0)
+    {
+        out.push(to_the_throw(keyseat, thrown));
+    }
     let mut keyseats = all.into_iter();
     let Some(first) = keyseats.next() else { return };
     for later in keyseats.filter(|f| f.angle_mdeg.is_none()) {
@@ -41,6 +46,25 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 )),
         );
     }
+}
+
+/// The keyseat of a shaft with an eccentric times what it drives by it.
+fn to_the_throw(keyseat: &Feature, thrown: &Feature) -> Finding {
+    let message = tell!(
+        "no angle is stated between {} and the high side of {}",
+        "zwischen {} und der hohen Seite von {} ist kein Winkel angegeben",
+        keyseat.called(),
+        thrown.called()
+    );
+    Finding::new(CHECK.id, Severity::Warning, message)
+        .at(keyseat.head)
+        .also(thrown.head, "its high side, 0° unless it has an angle of its own")
+        .of(keyseat.letter.clone())
+        .of(thrown.letter.clone())
+        .help(told!(
+            "State it, counter-clockwise seen from the datum end: `angle: 0°` if the keyseat lies on the high side",
+            "Angeben, vom Bezugsende gesehen gegen den Uhrzeiger: `angle: 0°`, wenn die Nut auf der hohen Seite liegt"
+        ))
 }
 
 fn is_keyseat(feature: &Feature) -> bool {

@@ -88,7 +88,9 @@ pub(in crate::plan) fn from_the_bar(part: &Part, layout: &Layout, shop: Option<&
     // On bar with an eccentric the surface that it is thrown over on is found first.
     let thrown = layout.sections.iter().any(|s| s.thrown);
     let wanted = bar_for_one_holding(layout, &Lengths::of(layout, shop));
-    if part.stock.is_none() || wished || thrown || wanted.is_none_or(|bar| bar > layout.sawn) {
+    // Where parting off is asked for, the other end out may leave less to turn afterwards, with a center too.
+    let long_enough = part.wishes.part_off || wanted.is_some_and(|bar| bar <= layout.sawn);
+    if part.stock.is_none() || wished || thrown || !long_enough {
         return Vec::new();
     }
     let ends = [End::Datum, End::Far].into_iter().filter(|e| Some(*e) != layout.parted);

@@ -51,7 +51,8 @@ pub(super) fn on_sections(part: &Part, chain: &Chain, layout: &Layout) -> Vec<Op
             Kind::Chamfer { leg, at, .. } => operations.extend(chamfer(part, chain, layout, feature, leg.nominal, at)),
             Kind::Crown { crown } => operations.push(file_crown(part, layout, feature.id, crown)),
             Kind::Thread { thread, .. } => operations.extend(cut_thread(part, layout, feature, thread)),
-            Kind::Turn { .. } | Kind::Taper { .. } if is_polished(part, feature.id) => {
+            // A taper is proved in blue as it was cut: a strip after that spoils the fit.
+            Kind::Turn { .. } if is_polished(part, feature.id) => {
                 operations.extend(polish(part, layout, feature.id));
             }
             _ => {}

@@ -67,6 +67,11 @@ impl Lengths {
         self.short.map_or(enough, |long| enough.min(long.times_ratio(1, 4).max(self.pick(125_000, 3_000))))
     }
 
+    /// Jaws so short hold nothing, whatever is bored to fit: half a diameter, or 1/4 in / 6 mm (common practice, no source; the check's limits).
+    fn hopeless(&self, diameter: Length) -> Length {
+        diameter.half().min(self.pick(250_000, 6_000)).min(self.least_grip(diameter))
+    }
+
     /// Whether the work is no longer than it is wide, and so lies against the steps of the jaws.
     pub(super) const fn is_short(&self) -> bool {
         self.short.is_some()
@@ -254,8 +259,13 @@ pub(super) fn best_surface(
     });
     // Of places that are as good the nearest: to the cut for jaws, to the plate for a dog.
     let away = |s: &Section, h: &Held| if chuck { out_of_jaws(layout, end, h) } else { beyond(s) };
-    held.min_by_key(|(s, h)| (h.poor, demerits(part, layout, end, s), away(s, h), -h.grip.diameter.pm(), s.feature))
-        .map(|(_, h)| h)
+    // Jaws that come up to the face that is worked leave the tool no room.
+    let hopeless = |h: &Held| {
+        let short = h.poor && h.grip.to - h.grip.from < lengths.hopeless(h.grip.diameter);
+        chuck && (short || !out_of_jaws(layout, end, h).is_positive())
+    };
+    let rank = |s: &Section, h: &Held| (h.poor, hopeless(h), demerits(part, layout, end, s), away(s, h));
+    held.min_by_key(|(s, h)| (rank(s, h), -h.grip.diameter.pm(), s.feature)).map(|(_, h)| h)
 }
 
 /// The finished surface nearest to an end that jaws can hold, whatever end it was turned from: all of the part behind it must

@@ -4,7 +4,7 @@ use super::decide::{EndHolding, NO_CENTER};
 use super::grip::Held;
 use crate::model::part::Holding;
 use crate::model::plan::Why;
-use crate::plan::derive::Layout;
+use crate::plan::derive::{Layout, Shape};
 use crate::plan::rules::because;
 use crate::{tell, told};
 
@@ -41,6 +41,14 @@ pub(super) fn reasons(layout: &Layout, holding: &EndHolding, how: Holding, held:
                 "hier sitzt ein Drehherz schlecht: geschlitzte Mutter oder Buchse unter die Schraube, leichte Schnitte"
             ),
         ));
+    } else if held.poor && on_a_blank(layout, held) {
+        why.push(because(
+            "grip-short",
+            told!(
+                "nothing plain is long enough to hold by: a thread is screwed into a threaded bush or split nut, a knurl goes into soft jaws or under copper; light cuts",
+                "nichts Glattes ist lang genug zum Spannen: ein Gewinde in Gewindebuchse oder geschlitzte Mutter schrauben, ein Rändel in weiche Backen oder unter Kupfer; leichte Schnitte"
+            ),
+        ));
     } else if held.poor {
         why.push(because(
             "grip-short",
@@ -66,6 +74,10 @@ fn own(holding: &EndHolding, how: Holding) -> Why {
             "das Futter allein trüge es auch: so gespannt dauert der ganze Plan nicht länger"
         ),
     )
+}
+
+fn on_a_blank(layout: &Layout, held: &Held) -> bool {
+    held.section.and_then(|f| layout.section(f)).is_some_and(|s| s.shape == Shape::Blank)
 }
 
 /// What lies under jaws or dog.

@@ -44,11 +44,12 @@ pub(super) fn lines(s: &Sources, k: &KeyseatCut) -> Vec<Line> {
         ),
     ];
     if let Some(angle) = k.angle_deg {
-        out.push(blocks::line(
-            Rich::from(words::CLOCKED.say()),
-            LABEL,
-            vec![piece(Plain, &words::clocking(angle), 0.0)],
-        ));
+        let thrown = s.part.features.iter().find(|f| f.throw().is_some());
+        let says = thrown.map_or_else(
+            || words::clocking(angle),
+            |f| words::clocking_from_throw(angle, &f.letter, f.angle_mdeg.map_or(0.0, |a| a as f64 / 1000.0)),
+        );
+        out.extend(words::wrapped(words::CLOCKED.say(), LABEL, &says, ROOM));
     }
     for (i, step) in k.recipe.iter().enumerate() {
         let label = if i == 0 { words::TOUCH_OFF.say() } else { "" };

@@ -298,7 +298,9 @@ fn wide(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> Ri
         }
         (_, Verb::Polish) => size::polished(s, feature, of),
         (_, Verb::Drill) => across(s, feature),
-        (_, Verb::PartOff) => words::part_off(&s.length(s.overall())),
+        (_, Verb::PartOff) => {
+            words::part_off(&s.length(s.overall()), setup.holding == crate::model::part::Holding::ChuckAndCenter)
+        }
         (_, Verb::Inspect) => words::INSPECT.say().to_owned(),
         (_, Verb::FitTest) => words::fit_test(&mates(s)),
         _ => String::new(),

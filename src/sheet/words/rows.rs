@@ -218,11 +218,6 @@ pub fn cross_hole(size: &str, at: &str) -> String {
     }
 }
 
-/// Parting off.
-pub fn part_off(overall: &str) -> String {
-    tell!("at {overall} and what the face needs", "bei {overall} und dem Aufmaß der Planfläche")
-}
-
 /// Trying the mates.
 pub fn fit_test(mates: &[String]) -> String {
     if mates.is_empty() {
@@ -307,11 +302,6 @@ pub fn nose(radius: &str) -> String {
 /// Over wires.
 pub fn over_wires(wire: &str) -> String {
     tell!("Over wires {wire}", "Über Drähte {wire}")
-}
-
-/// A clocked keyseat.
-pub fn clocking(degrees: f64) -> String {
-    tell!("{degrees}°, counter-clockwise seen from the datum end", "{degrees}°, gegen die Uhr, vom Bezugsende gesehen")
 }
 
 /// On the keyseat's section.

@@ -223,3 +223,29 @@ pub fn at_small_end(max: &str, min: &str) -> String {
 
 /// Label of a taper pipe thread's steps.
 pub const PIPE: Message = Message { english: "taper 1:16", german: "Kegel 1:16" };
+
+/// A clocked keyseat.
+pub fn clocking(degrees: f64) -> String {
+    tell!("{degrees}°, counter-clockwise seen from the datum end", "{degrees}°, gegen die Uhr, vom Bezugsende gesehen")
+}
+
+/// A keyseat clocked from an eccentric's high side, which lies at some degrees itself.
+pub fn clocking_from_throw(degrees: f64, letter: &str, high: f64) -> String {
+    tell!(
+        "{degrees}° where the high side of {letter} is {high}°, counter-clockwise seen from the datum end: turn the high side up by indicator, then on from it",
+        "{degrees}°, wo die hohe Seite von {letter} bei {high}° liegt, gegen die Uhr, vom Bezugsende gesehen: hohe Seite mit der Messuhr nach oben, von da weiter"
+    )
+}
+
+/// Parting off.
+pub fn part_off(overall: &str, center: bool) -> String {
+    let drawn_back = if center {
+        told!(
+            ". Center drawn back first: never part with it in the piece. Far from the jaws the piece then hangs free: slow, or saw it off and face it",
+            ". Erst Spitze zurückziehen: nie abstechen, solange sie im Stück steckt. Weit vor den Backen hängt es dann frei: langsam, oder absägen und plandrehen"
+        )
+    } else {
+        ""
+    };
+    tell!("at {overall} and what the face needs{drawn_back}", "bei {overall} und dem Aufmaß der Planfläche{drawn_back}")
+}
