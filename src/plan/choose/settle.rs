@@ -14,6 +14,7 @@ use crate::model::part::Holding;
 use crate::model::plan::{Assumed, Compared, Derived, Setup, Verb, Why};
 use crate::plan::bounds::{Bounds, bounds};
 use crate::plan::cost::Rates;
+use crate::plan::derive::Layout;
 use crate::plan::holding::Lengths;
 use crate::plan::order::{self, Certificate, Limits};
 

@@ -41,8 +41,8 @@ impl Given<'_> {
 
     /// Whether any order keeps every rule of a derivation, soft ones too.
     fn leaves_an_order(&self, derived: &Derived, limits: Limits) -> bool {
-        let rates = Rates::of(self.part, self.shop);
-        any_order(&problem(self.part, self.layout, derived, &rates, None), limits) == Some(true)
+        let rates = Rates::of(self.facts, self.layout);
+        any_order(&problem(self.part, derived, &rates, None), limits) == Some(true)
     }
 }
 
