@@ -335,7 +335,13 @@ pub(super) fn held_on(lengths: &Lengths, end: End, holding: Holding, section: &S
     }
     if holding != Holding::BetweenCenters {
         // The tool wants its room before the jaws more than they want the last of their length, as long as they hold enough.
-        long = long.min((room - lengths.clearance).max(lengths.least_grip(section.aim)));
+        let least = lengths.least_grip(section.aim);
+        long = long.min((room - lengths.clearance).max(least));
+        // Where it is too short for that a hair is left at least: a cut that ends at the jaws strikes them.
+        let hair = lengths.pick(31_250, 1_000);
+        if room < least && room > hair.times(4) {
+            long = long.min(room - hair);
+        }
     }
     let (near, away) = if holding == Holding::BetweenCenters {
         (Layout::toward(end, inner, long), inner)
