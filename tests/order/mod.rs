@@ -157,7 +157,7 @@ fn cut_short_the_bound_stays_true_and_the_order_good() {
     for seed in 0..120 {
         let problem = random_problem(seed, 14);
         let Ok(full) = solve(&problem, amply()) else { continue };
-        for limits in [Limits { seconds: 0, bytes: 400 << 20 }, Limits { seconds: 600, bytes: 0 }] {
+        for limits in [Limits { seconds: 0, ..Limits::default() }, Limits { bytes: 0, ..amply() }] {
             match solve(&problem, limits) {
                 Ok(short) => {
                     assert!(short.lower_bound <= full.cost && full.cost <= short.cost, "seed {seed}");

@@ -18,7 +18,7 @@ mod too_soft;
 mod ways;
 mod worth;
 
-use std::time::Instant;
+use std::time::{Duration, Instant};
 
 use crate::chain::{Chain, Profile};
 use crate::check::Facts;
@@ -139,7 +139,8 @@ fn plan_rest(
     } else {
         let mut derived = left(whole, &mut begun);
         move_stops(&mut derived, &drawn.0, &read.moved);
-        given.plan_from(derived, Limits { seconds, ..Limits::default() }, Some(&begun))?
+        let until = Instant::now().checked_add(Duration::from_secs(seconds));
+        given.plan_from(derived, Limits { seconds, until, ..Limits::default() }, Some(&begun))?
     };
     let centers = begun
         .done
@@ -165,7 +166,9 @@ fn plan_whole(
     let given = Given { part, layout: &layout, shop, facts };
     // All searches together take the time that was given, each at least a second of it.
     let start = Instant::now();
-    let left = || Limits { seconds: seconds.saturating_sub(start.elapsed().as_secs()).max(1), ..Limits::default() };
+    let until = start.checked_add(Duration::from_secs(seconds.max(1)));
+    let left =
+        || Limits { seconds: seconds.saturating_sub(start.elapsed().as_secs()).max(1), until, ..Limits::default() };
     let usual = of_layout(part, chain, &layout, shop);
     // Held well by the usual holdings; else with a center at each end; else as well as it goes.
     let mut ways = given.well_held(&usual, &left);

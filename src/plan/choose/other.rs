@@ -1,12 +1,12 @@
 //! What the plan would cost without one of its holdings: the price of disagreeing with it, and the runner-up.
 
 use std::collections::BTreeSet;
-use std::time::Instant;
+use std::time::{Duration, Instant};
 
 use crate::model::plan::{Alternative, Plan};
 use crate::plan::order::{self, Answer, Certificate, Limits, Minutes, Problem, Refusal};
 
-/// Seconds for each search, and after which none is begun; the answer says where that was too short.
+/// Seconds for all searches; the answer says where that was too short.
 const SECONDS: u64 = 2;
 /// Operations beyond which nothing more is searched.
 const MOST_OPS: usize = 64;
@@ -19,9 +19,11 @@ pub(super) fn without_each(certificate: &Certificate, beside: &[Certificate], pl
     let ways: Vec<&Problem> = [certificate].into_iter().chain(beside).map(|c| &c.problem).collect();
     let used: BTreeSet<&str> = plan.setups.iter().map(|s| s.name.as_str()).collect();
     let start = Instant::now();
+    let until = start.checked_add(Duration::from_secs(SECONDS));
+    let limits = Limits { seconds: SECONDS, until, ..Limits::default() };
     let mut list = Vec::new();
     for name in used.into_iter().take_while(|_| start.elapsed().as_secs() < SECONDS) {
-        let found: Vec<Found> = ways.iter().map(|problem| without(problem, name)).collect();
+        let found: Vec<Found> = ways.iter().map(|problem| without(problem, name, limits)).collect();
         let answers = || found.iter().filter_map(|f| if let Found::Best(answer) = f { Some(answer) } else { None });
         let Some(answer) = answers().min_by_key(|a| a.cost) else { continue };
         // Of a way whose search was too long nothing is known: then no bound is, either.
@@ -55,7 +57,7 @@ enum Found {
 }
 
 /// The cheapest order of a problem without one of its holdings.
-fn without(problem: &Problem, name: &str) -> Found {
+fn without(problem: &Problem, name: &str, limits: Limits) -> Found {
     let mut fewer = problem.clone();
     for op in &mut fewer.ops {
         op.setups.retain(|s| s != name);
@@ -63,7 +65,7 @@ fn without(problem: &Problem, name: &str) -> Found {
     if fewer.ops.iter().any(|op| op.setups.is_empty()) {
         return Found::Nothing;
     }
-    match order::solve(&fewer, Limits { seconds: SECONDS, ..Limits::default() }) {
+    match order::solve(&fewer, limits) {
         Ok(answer) => Found::Best(answer),
         Err(Refusal::Undecided) => Found::Unknown,
         Err(_) => Found::Nothing,

@@ -111,7 +111,12 @@ impl Given<'_> {
             if same || again == AGAIN {
                 break;
             }
-            (certificate, _) = search(self.layout, &mut derived, &restate, limits)?;
+            match search(self.layout, &mut derived, &restate, limits) {
+                Ok((found, _)) => certificate = found,
+                // What was found before the time was over stands, and claims no more than it is.
+                Err(NoPlan::OutOfTime) => break,
+                Err(why) => return Err(why),
+            }
             plan = building(&derived, &certificate);
         }
         let (mut derived, certificate, mut plan) = cheapest.unwrap_or((derived, certificate, plan));

@@ -9,12 +9,14 @@ pub struct Limits {
     pub seconds: u64,
     /// Memory for the states kept, in bytes.
     pub bytes: usize,
+    /// When several searches share their time: the moment it is over for all of them.
+    pub until: Option<Instant>,
 }
 
 impl Default for Limits {
     /// Ten seconds and 400 MiB.
     fn default() -> Self {
-        Self { seconds: 10, bytes: 400 << 20 }
+        Self { seconds: 10, bytes: 400 << 20, until: None }
     }
 }
 
@@ -27,7 +29,9 @@ pub(super) struct Meter {
 
 impl Meter {
     pub(super) fn start(limits: Limits) -> Self {
-        Self { end: Instant::now().checked_add(Duration::from_secs(limits.seconds)), bytes: limits.bytes }
+        let own = Instant::now().checked_add(Duration::from_secs(limits.seconds));
+        let end = limits.until.map_or(own, |until| Some(own.map_or(until, |own| own.min(until))));
+        Self { end, bytes: limits.bytes }
     }
 
     /// The same, without the clock.
