@@ -8,8 +8,8 @@ use super::job::{Job, Planned, Tally};
 use super::json::{self, number};
 use super::outside_json;
 use crate::figures::{
-    CrossDial, Cut, DialReading, Edge, Engage, Figure, Gearbox, Job as Work, MarkList, Mate, OperationFigures,
-    Position, SetupFigures, ThreadCut, rest_words,
+    CrossDial, Cut, DialReading, Engage, Figure, Gearbox, Job as Work, MarkList, Mate, OperationFigures, Position,
+    SetupFigures, ThreadCut, rest_words,
 };
 use crate::finding::Finding;
 use crate::model::Rest;
@@ -296,18 +296,13 @@ fn cross_dial(d: &CrossDial, unit: Unit) -> Value {
 }
 
 fn position(p: &Position, unit: Unit) -> Value {
-    let edge = match p.edge {
-        Edge::Left => "left",
-        Edge::Right => "right",
-        Edge::None => "none",
-    };
     json!({
         "what": p.what,
         "from_datum": number(p.from_datum.value, unit),
         "from_far_end": number(p.from_far_end.value, unit),
         "carriage": p.carriage.map(|c| number(c.value, unit)),
         "zero": p.zero.map(crate::figures::CountsFrom::word),
-        "tool_edge": edge,
+        "tool_edge": p.edge.word(),
         "dial": p.dial.as_ref().map(|d| reading(d, unit)),
         "indicator": p.indicator.map(|i| outside_json::on_indicator(&i, unit)),
     })

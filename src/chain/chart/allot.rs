@@ -286,6 +286,16 @@ mod tests {
         assert!(compared > 100, "{compared}");
     }
 
+    /// What is asked leaves nothing to its cut: no share of nothing is handed out, and the others have theirs.
+    #[test]
+    fn a_distance_that_leaves_nothing_is_missed() {
+        let caps = BTreeMap::from([(0, Length::micrometres(50)), (1, Length::micrometres(50))]);
+        let bound = |cut, most| Bound { times: BTreeMap::from([(cut, 1)]), most, dim: Some(cut) };
+        let shared = allot(&[bound(0, Length::ZERO), bound(1, Length::micrometres(25))], &caps);
+        assert_eq!(shared.tolerances[&0], Length::micrometres(50));
+        assert_eq!((shared.tolerances[&1], shared.factor), (Length::micrometres(25), Some(0.5)));
+    }
+
     /// The same by the primal and the dual at every step.
     fn by_programs_alone(bounds: &[Bound], caps: &BTreeMap<usize, Length>) -> (Option<f64>, BTreeMap<usize, Length>) {
         let widest = bounds.iter().map(|b| b.most.pm()).max().unwrap_or(1);
