@@ -113,7 +113,7 @@ impl Give {
     /// What so many passes without infeed leave of the error.
     pub fn left_by(&self, passes: u32) -> Length {
         let share = left_by_a_pass(self.force / self.depth, self.error.mm() / 2.0 / self.force);
-        Length::from_f64(self.error.mm() * share.powi(passes.min(100) as i32), Unit::Millimetre)
+        Length::from_f64(self.error.mm() * share.powf(f64::from(passes)), Unit::Millimetre)
     }
 
     /// Passes without infeed until a tenth of the band is left, four at most, and what is left then: each pass leaves

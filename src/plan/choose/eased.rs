@@ -120,32 +120,37 @@ pub(super) fn assumed(facts: &Facts<'_>, plan: &Plan, too_soft: bool) -> Vec<Ass
     let entry = |what: &str, value: String| Assumed {
         what: what.to_owned(),
         value,
-        source: "common practice, no source".to_owned(),
+        source: told!("common practice, no source", "Werkstattbrauch, ohne Quelle").to_owned(),
     };
     let told = |rough: bool| {
-        let of = move |o: &&Operation| (o.verb == Verb::Rough) == rough && o.why.iter().any(|w| w.rule == "deflection");
-        plan.operations().any(|(_, o)| of(&o))
+        let by_give = |o: &Operation| o.why.iter().any(|w| w.rule == "deflection");
+        plan.operations().any(|(_, o)| (o.verb == Verb::Rough) == rough && by_give(o))
     };
+    let radial = facts.limit_number("deflection", "radial");
     let mut list = Vec::new();
     if told(false) || too_soft {
         let depth = facts.shop.and_then(|s| s.depth_finish).unwrap_or_else(|| facts.limit("deflection", "depth"));
-        let value = format!(
-            "{} of the cutting force is radial; last cuts of {} a side, {} a turn",
-            facts.limit_number("deflection", "radial"),
+        let value = tell!(
+            "{radial} of the cutting force is radial; last cuts of {} a side, {} a turn",
+            "{radial} der Schnittkraft wirkt radial; letzte Schnitte {} je Seite, {} je Umdrehung",
             facts.show(depth),
             facts.show(facts.limit("deflection", "feed"))
         );
-        list.push(entry("Give of the work", value));
+        list.push(entry(told!("Give of the work", "Nachgeben des Werkstücks"), value));
     }
     if plan.operations().any(|(_, o)| o.lighter.is_some() && o.verb != Verb::Rough) {
-        list.push(entry("Lighter last cuts", format!("at most {MOST_CUTS}, none lighter than the cross dial sets")));
+        let value = tell!(
+            "at most {MOST_CUTS}, none lighter than the cross dial sets",
+            "höchstens {MOST_CUTS}, keiner leichter, als die Planskale zustellt"
+        );
+        list.push(entry(told!("Lighter last cuts", "Leichtere letzte Schnitte"), value));
     }
     if told(true) {
-        let value = "the work springs away by no more than half of the finish allowance, 0.4 of the force radial";
-        list.push(entry(
-            "Roughing slender work",
-            value.replace("0.4", &facts.limit_number("deflection", "radial").to_string()),
-        ));
+        let value = tell!(
+            "the work springs away by no more than half of the finish allowance, {radial} of the force radial",
+            "das Werkstück federt höchstens um die halbe Schlichtzugabe weg, {radial} der Kraft radial"
+        );
+        list.push(entry(told!("Roughing slender work", "Schlankes schruppen"), value));
     }
     list
 }
