@@ -8,7 +8,7 @@ pub const CHART: Message = Message { english: "Tolerance chart", german: "Maßfo
 /// Under it.
 pub const CHART_SAYS: Message = Message {
     english: "Each cut runs from the face it is measured from (ring) to the face it cuts (arrow). A triangle is what comes off.",
-    german: "Jeder Schnitt geht von der Fläche, von der er gemessen wird (Ring), zur Fläche, die er dreht (Pfeil). Ein Dreieck ist, was abkommt.",
+    german: "Jeder Schnitt geht von der Fläche, von der er gemessen wird (Ring), zur Fläche, die er dreht (Pfeil). Ein Dreieck zeigt den Abtrag.",
 };
 /// The saw, in the column of operations.
 pub const SAW: Message = Message { english: "saw", german: "Säge" };
@@ -51,7 +51,7 @@ pub fn chart_alt(name: &str, cuts: usize) -> String {
 pub fn results_alt(name: &str, results: usize) -> String {
     tell!(
         "What the cuts of {name} keep: {results} distances with their mean, worst case and what the drawing asks",
-        "Was die Schnitte von {name} einhalten: {results} Abstände mit Mitte, größter Abweichung und dem, was die Zeichnung verlangt"
+        "Was die Schnitte von {name} einhalten: {results} Abstände mit Mitte, größter Abweichung und den Grenzen der Zeichnung"
     )
 }
 
@@ -70,12 +70,12 @@ pub fn factor(factor: f64, binding: &[String]) -> String {
     if factor < 1.0 {
         tell!(
             "The hardest cut must be held to {factor:.2} of what can be held{by}.",
-            "Der schwerste Schnitt muss auf das {factor:.2}-fache dessen gehalten werden, was gehalten werden kann{by}."
+            "Der schwerste Schnitt muss auf das {factor:.2}-fache der haltbaren Abweichung gehalten werden{by}."
         )
     } else {
         tell!(
             "The hardest cut may be off {factor:.2} times what can be held{by}.",
-            "Der schwerste Schnitt darf um das {factor:.2}-fache dessen abweichen, was gehalten werden kann{by}."
+            "Der schwerste Schnitt darf um das {factor:.2}-fache der haltbaren Abweichung danebenliegen{by}."
         )
     }
 }
