@@ -84,6 +84,7 @@ pub(super) fn center(c: &CenterCut, unit: Unit) -> Value {
         "size": c.size, "drill_diameter": number(c.drill.value, unit), "mouth_diameter": number(c.mouth.value, unit),
         "mouth_on_instrument": json::on_scale(c.mouth_on_scale),
         "depth": number(c.depth.value, unit), "usual_for": c.usual_for.map(|d| number(d.value, unit)),
+        "odd_legs": c.odd_legs.map(|l| number(l.value, unit)),
         "second": c.second.as_ref().map(|s| json!({
             "throw": number(s.throw.value, unit), "on_diameter": number(s.on_diameter.value, unit),
             "axis_below_top": number(s.axis_below.value, unit), "line_below_top": number(s.line_below.value, unit),

@@ -164,6 +164,7 @@ fn zero_words(f: &SetupFigures) -> &'static str {
         Z::FarFace if f.correction.is_none() => "far face",
         Z::FarFace => "far face, corrected by the measured overall",
         Z::FacedToOverall => "faced to the overall, measured from the datum face",
+        Z::SawnEnd => "sawn end of the bar",
         Z::OffLathe => "datum face, off the lathe",
     }
 }
@@ -192,7 +193,7 @@ fn operation(job: &Job, o: &Operation, f: &OperationFigures, bounds: Option<&Bou
         "close": o.close, "again": o.again,
         "changed": f.changed.iter().map(|c| json!({"what": c.what, "was": c.was, "now": c.now})).collect::<Vec<_>>(),
         "inside": o.inside,
-        "throw": o.throw.map(|t| number(t, unit)), "follow_rest": o.followed,
+        "throw": o.throw.map(|t| number(t, unit)), "follow_rest": o.followed, "for_rest": o.for_rest,
         "rpm": f.speed.as_ref().and_then(|s| s.gear),
         "wanted_rpm": f.speed.as_ref().map(|s| tenth(s.wanted)),
         "speed_limit": f.speed.as_ref().map(|s| s.by.word()),

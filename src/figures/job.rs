@@ -24,6 +24,8 @@ pub struct CenterCut {
     pub depth: Figure,
     /// The drawing says no size: the usual one for this diameter, the shop's nearest.
     pub usual_for: Option<Figure>,
+    /// A rough center in the sawn end: half of the bar's diameter, to which odd-leg calipers are set for its crossing lines.
+    pub odd_legs: Option<Figure>,
     /// A second hole, off the part's axis: how it is laid out.
     pub second: Option<super::SecondLayout>,
 }
@@ -147,16 +149,36 @@ pub(super) fn center(given: &Given, op: &Operation) -> Option<CenterCut> {
     if op.is_second_center() {
         return second_center::cut(given, op);
     }
+    if op.is_rough_center() {
+        return rough_center(given, op);
+    }
     let Some(feature) = op.feature else { return usual_center(given, op.end?) };
     let Kind::CenterHole { size: Some(size), .. } = &given.feature(feature)?.kind else { return None };
     Some(CenterCut {
         usual_for: None,
         second: None,
+        odd_legs: None,
         size: size.text.clone(),
         drill: shown(size.drill),
         mouth: shown(size.mouth),
         mouth_on_scale: mouth_on_scale(given, shown(size.mouth)),
         depth: shown(size.depth),
+    })
+}
+
+/// A rough center, laid out from the bar's own outside.
+fn rough_center(given: &Given, op: &Operation) -> Option<CenterCut> {
+    let hole = crate::plan::rough_center(given.part, given.shop, op)?;
+    let shown = |l| Figure::usual(l, given.unit);
+    Some(CenterCut {
+        size: hole.designation.clone(),
+        drill: shown(hole.drill_diameter),
+        mouth: shown(hole.mouth_diameter),
+        mouth_on_scale: mouth_on_scale(given, shown(hole.mouth_diameter)),
+        depth: shown(hole.depth),
+        usual_for: None,
+        second: None,
+        odd_legs: given.part.stock.as_ref().map(|s| shown(s.size.nominal.half())),
     })
 }
 
@@ -178,6 +200,7 @@ pub(super) fn usual_center(given: &Given, end: End) -> Option<CenterCut> {
         depth: shown(hole.depth),
         usual_for: Some(shown(across)),
         second: None,
+        odd_legs: None,
     })
 }
 

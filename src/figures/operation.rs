@@ -244,6 +244,8 @@ fn remarks(
             _ => {}
         }
     }
+    list.extend(for_rest(given, op));
+    list.extend(parted_bare(setup, op));
     list.extend(polished(given, op));
     list.extend(walls_last(op, plunges));
     let under_scale = |o: &&Operation| o.why.iter().any(|w| w.rule == "R6");
@@ -269,6 +271,29 @@ fn remarks(
         });
     }
     list
+}
+
+/// Nothing carries what is parted off: the hole in its end took the center (common practice, no source).
+fn parted_bare(setup: &Setup, op: &Operation) -> Option<String> {
+    let says = told!(
+        "no center: close beside the jaws, slowly; wood under what hangs out for it to drop on, never a hand",
+        "ohne Spitze: dicht vor den Backen, langsam; ein Holz darunter, auf das es fallen kann, nie eine Hand"
+    );
+    (op.verb == Verb::PartOff && setup.only_parts()).then(|| says.to_owned())
+}
+
+/// The spot for a steady rest: until it is clean all round; and what becomes of the rough center it is turned on.
+fn for_rest(given: &Given, op: &Operation) -> Vec<String> {
+    let shown = |l: Length| Figure::usual(l, given.unit).text(given.unit);
+    if let Some(limits) = op.limits.filter(|_| op.is_spot()) {
+        return vec![tell!(
+            "until no scale shows all round, not below {}; a fine feed for the last cut",
+            "bis ringsum keine Haut mehr zu sehen ist, nicht unter {}; letzter Schnitt mit feinem Vorschub",
+            shown(limits.min)
+        )];
+    }
+    let about_it = matches!(op.verb, Verb::Face | Verb::Center);
+    op.why.iter().filter(|w| about_it && w.rule == "R15").map(|w| w.reason.clone()).collect()
 }
 
 /// Less is left than the cross dial has a division for.

@@ -7,7 +7,7 @@ use super::outside_cut::flats_cut;
 use super::thread_cut::{relief_of, thread_of};
 use super::{DialReading, Figure, OnIndicator, dial};
 use crate::model::feature::Hand;
-use crate::model::plan::{Operation, Setup, Verb};
+use crate::model::plan::{Operation, Setup, Verb, Zero};
 use crate::model::{End, Kind};
 use crate::plan::cutting;
 use crate::unit::{Length, Station};
@@ -94,8 +94,18 @@ pub struct Position {
 
 /// A place that the tool's point goes to.
 pub(super) fn point(given: &Given, setup: &Setup, what: &str, at: Station) -> Position {
-    let reading = at_tailstock(setup).map(|end| carriage(at, end, given.overall));
+    let reading = at_tailstock(setup).map(|end| carriage(at, end, given.overall) + over_the_face(given, setup));
     row(given, what, at, reading, Edge::None)
+}
+
+/// How far the zero of a mounting lies beyond the finished face at the tailstock: nothing, but for the sawn end.
+fn over_the_face(given: &Given, setup: &Setup) -> Length {
+    let sawn = match (setup.zero, setup.works) {
+        (Zero::SawnEnd, Some(End::Datum)) => setup.before.first().map(|s| Station::DATUM - s.from),
+        (Zero::SawnEnd, Some(End::Far)) => setup.before.last().map(|s| s.to.0 - given.overall),
+        _ => None,
+    };
+    sawn.unwrap_or_default()
 }
 
 fn row(given: &Given, what: &str, at: Station, reading: Option<Length>, edge: Edge) -> Position {
@@ -136,6 +146,9 @@ pub(super) fn positions(given: &Given, setup: &Setup, op: &Operation, tool_width
     match op.verb {
         Verb::Face => one("face", op.to.or(op.from)),
         Verb::Rough => between(given, setup, op, if op.face.is_some() { "stop, short of the face" } else { "stop" }),
+        Verb::Turn if op.is_spot() => {
+            [at("spot starts", op.from), at("spot ends", op.to)].into_iter().flatten().collect()
+        }
         Verb::Finish | Verb::Turn => between(given, setup, op, stop_word(given, setup, op)),
         Verb::Taper => [at("taper starts", op.from), at("taper ends", op.to)].into_iter().flatten().collect(),
         Verb::Knurl => [at("knurl starts", op.from), at("knurl ends", op.to)].into_iter().flatten().collect(),

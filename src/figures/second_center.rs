@@ -48,6 +48,7 @@ pub(super) fn cut(given: &Given, op: &Operation) -> Option<CenterCut> {
         mouth_on_scale: super::job::mouth_on_scale(given, shown(hole.mouth_diameter)),
         depth: shown(hole.depth),
         usual_for: None,
+        odd_legs: None,
         second: Some(SecondLayout {
             throw: shown(throw),
             on: on.id,

@@ -16,6 +16,8 @@ pub enum CarriageZero {
     FarFace,
     /// 0 on the far face when it is faced to length.
     FacedToOverall,
+    /// 0 on the sawn end of the bar, before anything is faced.
+    SawnEnd,
     /// Measured from the datum face, off the lathe.
     OffLathe,
 }
@@ -62,6 +64,7 @@ pub(super) fn mounting(given: &Given, setup: &Setup) -> SetupFigures {
             Zero::DatumFace => CarriageZero::DatumFace,
             Zero::FarFace => CarriageZero::FarFace,
             Zero::FacedToOverall => CarriageZero::FacedToOverall,
+            Zero::SawnEnd => CarriageZero::SawnEnd,
             Zero::None => CarriageZero::OffLathe,
         },
         correction: correction(given, setup, cut_by_face),

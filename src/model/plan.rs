@@ -123,6 +123,8 @@ pub enum Zero {
     FarFace,
     /// The far face while it is being faced to length: the datum face is at the headstock and the overall is measured.
     FacedToOverall,
+    /// The sawn end of the bar at the tailstock: nothing is faced yet.
+    SawnEnd,
     /// No carriage: the mill or the bench, measured from the datum face.
     None,
 }
@@ -158,6 +160,7 @@ pub enum State {
 }
 
 /// One operation.
+#[expect(clippy::struct_excessive_bools, reason = "each is a plain fact about one operation")]
 #[derive(Debug, Clone, PartialEq)]
 pub struct Operation {
     /// Id in the certificate.
@@ -200,6 +203,8 @@ pub struct Operation {
     pub spring: u32,
     /// What the work gives way by under its last cut, on the diameter, and what those passes leave of it: the barrel to expect. None where it is not worth a word.
     pub barrel: Option<(Length, Length)>,
+    /// It makes the spot that a steady rest runs on, or the rough center which that alone is turned on.
+    pub for_rest: bool,
     /// How far each of its cuts along the work is fed: from where the metal begins at that moment. None where it is fed from `from` to `to`, or by hand.
     pub travel: Option<Length>,
     /// Minutes the plan counts for it.

@@ -147,7 +147,7 @@ impl<'a> Rates<'a> {
                 turned.cuts(2 + more, layout.bar.half().mm()) + measure
             }
             // Laid out with the height gauge, punched, drilled on the press: common practice, no source.
-            Verb::Center if operation.throw.is_some() => 6.0,
+            Verb::Center if operation.throw.is_some() || operation.for_rest => 6.0,
             Verb::Center => 1.0,
             Verb::Rough | Verb::Finish | Verb::Turn | Verb::Bore | Verb::Taper => {
                 let count = self.count(operation, &turned);

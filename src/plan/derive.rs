@@ -67,6 +67,11 @@ pub(super) fn fresh(part: &Part, verb: Verb, feature: usize, end: Option<End>) -
     draft::on(part, verb, feature, end, ToolKind::None)
 }
 
+/// An operation of no feature in particular.
+pub(super) fn of_no_feature(id: &str, verb: Verb, end: End, tool: ToolKind) -> Operation {
+    draft::named(id, verb, Some(end), tool)
+}
+
 /// The same with its tool.
 pub(super) fn fresh_with(part: &Part, verb: Verb, feature: usize, end: Option<End>, tool: ToolKind) -> Operation {
     draft::on(part, verb, feature, end, tool)

@@ -49,5 +49,5 @@ pub use choose::{NoPlan, Planned, Started, in_order, plan, without_each_holding}
 pub use coating::before_coating;
 pub use derive::derive;
 pub(crate) use derive::least_bored;
-pub use holding::{NoRoom, SecondCenter, second_center, usual_center};
+pub use holding::{NoRoom, SecondCenter, rough_center, second_center, usual_center};
 pub use rough_depth::{DepthBy, EFFICIENCY, default_rough_depth, depth_of, rough_depth};

@@ -64,7 +64,7 @@ pub static RULES: &[Rule] = &[
     hard(
         "R1",
         Use::Order,
-        "an end is faced and centered before any work on centers at that end",
+        "an end is faced and centered before any work on centers at that end, but for the spot of a steady rest (R15)",
         "Machine Shop Work: Turning",
     ),
     hard("R2", Use::Order, "rough before finish, main surfaces before minor ones", SEQUENCE),
@@ -95,7 +95,12 @@ pub static RULES: &[Rule] = &[
         "Cutting Tool Engineering, July 2021",
     ),
     soft("R14", Use::Holding, "keyseats at one clocking are cut in one setup", PRACTICE),
-    hard("R15", Use::Practice, "a steady rest runs on a spot turned true", "US Army TC 9-524"),
+    hard(
+        "R15",
+        Use::Order,
+        "a steady rest runs on a spot turned true; on bar with scale it is turned on a rough center, which nothing else runs on",
+        "US Army TC 9-524",
+    ),
     soft("R16", Use::Practice, "a follow rest is set on a turned start, near the center", JONES),
     soft("R17", Use::Practice, "a long overhang is faced in a steady rest", "GTZ course B247"),
     soft(

@@ -78,7 +78,7 @@ impl<'a> Work<'a> {
     /// where its own section begins. None for what is not turned about the part's own axis, or belongs to no end.
     pub(super) fn travel(&self, operation: &Operation, works: Option<End>) -> Option<Length> {
         let along = matches!(operation.verb, Verb::Rough | Verb::Finish | Verb::Turn);
-        if !along || operation.inside || operation.throw.is_some() {
+        if !along || operation.inside || operation.throw.is_some() || operation.for_rest {
             return None;
         }
         let (from, to, size) = (operation.from?, operation.to?, operation.to_diameter?);
@@ -153,6 +153,8 @@ impl<'a> Work<'a> {
                 let b = self.reached_through(operation, works, a, b).1;
                 self.cut(a, b, operation.to_diameter, State::Rough);
             }
+            // The spot for a rest: nothing of the part is finished there.
+            Verb::Turn if operation.for_rest => self.cut(a, b, operation.to_diameter, State::Rough),
             Verb::Finish | Verb::Turn => {
                 self.cut(a, b, operation.to_diameter, State::Finished);
                 self.own(operation, a, b);

@@ -101,7 +101,7 @@ pub(super) fn diameters(facts: &Facts<'_>) -> f64 {
 pub fn spindle(facts: &Facts<'_>, setup: Option<&Setup>, slow: &Slow, op: &Operation) -> Option<Spindle> {
     let finishing = matches!(op.verb, Verb::Finish | Verb::Face | Verb::Turn | Verb::Taper);
     // Who switches R26 off grooves as fast as they turn.
-    let share = match cut(setup, op)? {
+    let share = match cut(setup, op).filter(|_| !op.is_rough_center())? {
         Cut::Groove if facts.part.wishes.is_off("R26") => 1.0,
         cut => speed::factor(cut).0,
     };

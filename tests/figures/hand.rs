@@ -254,6 +254,7 @@ pub(crate) fn bare(verb: Verb, tool: ToolKind) -> Operation {
         lighter: None,
         spring: 0,
         barrel: None,
+        for_rest: false,
         travel: None,
         minutes: 1.0,
         again: None,

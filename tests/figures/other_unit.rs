@@ -224,14 +224,14 @@ fn near(name: &str, what: &str, a: Option<Length>, b: Option<Length>, within: f6
     }
 }
 
-/// The rough diameters' step (.002 in, 0.05 mm) for what is roughed and for a blank of a thread or knurl; half of the last digit of each unit for the others.
+/// The rough diameters' step (.002 in, 0.05 mm) for what is roughed, for the spot of a rest and for a blank of a thread or knurl; half of the last digit of each unit for the others.
 fn step_of(o: &Operation, part: &Part) -> f64 {
     let blank = o.feature.is_some_and(|f| matches!(part.features[f].kind, Kind::Thread { .. } | Kind::Knurl { .. }));
     // A drill is one of its unit's series: sixteenths, or whole and half millimetres.
     let drilled = o.inside && matches!(o.verb, Verb::Drill);
     if drilled {
         1.6
-    } else if o.verb == Verb::Rough || blank {
+    } else if o.verb == Verb::Rough || blank || o.is_spot() {
         0.0505
     } else {
         0.0018
@@ -282,7 +282,9 @@ fn compare(
     for (p, q) in x.positions.iter().zip(&y.positions) {
         let what = format!("{what} {}", p.what);
         // A place is told to .001 in and to 0.01 mm; how deep a drill goes hangs on its own point.
-        let told = if a.inside && a.verb == Verb::Drill { 0.6 } else { 0.0178 };
+        // The jaws of a rest cover .750 in or 20 mm, with .125 in or 3 mm beside them.
+        let spot = if a.is_spot() { 1.2 } else { 0.0178 };
+        let told = if a.inside && a.verb == Verb::Drill { 0.6 } else { spot };
         near(name, &what, Some(p.from_datum.value), Some(q.from_datum.value), told, seen);
         near(name, &what, value(p.carriage), value(q.carriage), told, seen);
     }

@@ -136,7 +136,17 @@ def ties(length, dial, units, shop):
     return abs(rest - F(1, 2)) < F(1, 20)
 
 
-def positions(where, op, overall, zero, units, shop):
+def over_the_face(plan, setup, overall):
+    """The bar's own end lies so far beyond the finished face: an eighth of an inch or 3.2 mm at the datum end at most, half where there is less, the rest at
+    the other (common practice, no source)."""
+    if setup["zero"] != "sawn end of the bar":
+        return 0
+    over = exact(plan["stock"]["length"]) - overall
+    clean = min(over / 2, F("0.125") if plan["units"] == "in" else F("3.2"))
+    return clean if setup["works"] == "datum" else over - clean
+
+
+def positions(where, op, overall, zero, units, shop, over=0):
     width = exact(op["tool_width"]) if op.get("tool_width") else None
     for p in op["positions"]:
         here = f"{where}, {p['what']}"
@@ -144,7 +154,7 @@ def positions(where, op, overall, zero, units, shop):
         same(here, "from far end", p["from_far_end"], float(overall - datum), 2e-7)
         if p["carriage"] is None:
             continue
-        wall = datum if zero == "datum" else overall - datum
+        wall = (datum if zero == "datum" else overall - datum) + over
         carriage = exact(p["carriage"])
         if not (p["what"].startswith("plunge") and width):
             same(here, "carriage", p["carriage"], float(wall), 2e-7)
@@ -576,7 +586,7 @@ def check(plan, shop, marks_replies):
             numbers.append(op["number"])
             where = f"{op['number']} {op['verb']} {op['feature'] or ''}".strip()
             minutes += exact(op["minutes"])
-            positions(where, op, overall, zero, units, shop)
+            positions(where, op, overall, zero, units, shop, over_the_face(plan, s, overall))
             plunges(where, op, overall, zero)
             cross(where, op, units, shop)
             speed(where, op, units, shop)

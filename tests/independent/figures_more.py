@@ -284,6 +284,8 @@ class More:
 
     def center(self, where, c):
         """Form A: its mouth by the standard's list. Every form: the cone of 60 degrees fits within the depth."""
+        if c["odd_legs"] is not None:
+            self.same(where, "odd-leg calipers", c["odd_legs"], self.plan["stock"]["across"] / 2, self.fine)
         d, mouth = c["drill_diameter"] * self.mm, c["mouth_diameter"] * self.mm
         if c["size"].startswith("A "):
             nearest = min(CENTER_A, key=lambda a: abs(a - d))
@@ -542,6 +544,11 @@ class More:
             own = set(places)
             if o["verb"] == "groove" and o["tool_width"] and len(o["positions"]) == 1:
                 own |= {o["positions"][0]["from_datum"] + by for by in (o["tool_width"], -o["tool_width"])}
+            if o["verb"] == "center" and o["for_rest"]:
+                # From the sawn end: of what is over, an eighth of an inch or 3.2 mm at most is cleaned off the datum end.
+                clean = min(saw, 0.125 if self.inch else 3.2)
+                sawn, deep = (-clean, 1) if o["end"] == "datum" else (overall + 2 * saw - clean, -1)
+                own = {sawn, sawn + deep * o["center"]["depth"]}
             if "keyseat" in o:
                 own = set(o["keyseat"]["slot"].values()) | {o["keyseat"].get("center", 0.0)}
                 if c := o["keyseat"].get("cutter_center"):
@@ -624,7 +631,7 @@ class More:
         listed = [r["limits"] for r in self.plan.get("inspection", []) if r["limits"]]
         for o in ops:
             lim = o["limits"]
-            if lim and o["verb"] in ("finish", "turn", "groove", "bore", "ream", "knurl") and "thread" not in o and "undercut" not in o\
+            if lim and not o["for_rest"] and o["verb"] in ("finish", "turn", "groove", "bore", "ream", "knurl") and "thread" not in o and "undercut" not in o\
                     and not any(p["feature"] == o["feature"] and ("knurl" in p or "thread" in p or p["verb"] == "polish") for p in ops):
                 near = [abs(k["min"] - lim["min"]) + abs(k["max"] - lim["max"]) for k in listed]
                 # A bore that a thread is cut in is proved by the thread's gauge.
@@ -702,7 +709,7 @@ class More:
         elif verb == "face":
             worked = (bar / 2 / (feed * rpm) + hand) * 2 + measure
         elif verb == "center":
-            worked = 1.0
+            worked = 6.0 if op["for_rest"] else 1.0
         elif verb in ("rough", "finish", "turn", "bore"):
             n = op["passes"] or 1
             worked = along(n + op["without_infeed"], n if op["close"] else 1)

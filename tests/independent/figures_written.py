@@ -124,6 +124,12 @@ def check(more, plan, same, bad):
     wide = lambda lim: lim["max"] - lim["min"]
     for o in ops:
         lim = o["limits"]
+        if lim and o["for_rest"]:
+            # A spot for the rest: two light cuts of a thirty-second a side, .8 mm, at most (common practice, no source).
+            two = 4 * (1 / 32 if plan["units"] == "in" else 0.8)
+            if not 0 <= wide(lim) <= two / 2 + 1e-9 or not 0 < o["from_diameter"] - lim["max"] <= two / 2 + 2e-3 or abs(o["to_diameter"] - lim["max"]) > 1e-9:
+                bad(f"{o['number']} {o['verb']}: limits {lim} of a spot")
+            continue
         if lim and o["verb"] in ("finish", "turn", "groove", "bore", "ream", "polish") and "thread" not in o:
             near = min((abs(wide(lim) - b) for b in bands | cut), default=0.0)
             if near > max(5 * fine, 0.03 * wide(lim)):

@@ -102,6 +102,7 @@ class Part:
         stock = re.match(rf"\w*\s*({NUMBER})", written)
         self.bar = self.size(written) if stock else None
         self.stock_kept = not re.match(r"(hexagon|square|tube)", written)
+        self.scale = bool(re.search(r"hot[- ]rolled|as cast|\bcast\b", top.get("material", [""])[0]))
         lim = top.get("tolerances", [""])[0]
         m = re.search(rf"diameters:\s*±\s*({NUMBER})", lim)
         self.general = value(m.group(1)) if m else None

@@ -25,6 +25,7 @@ RULES = {
     "R11": "a knurl before the thinner neighbours of its end (Walker p. 453)",
     "R12": "a slot, flat or cross hole after the finish of what it lies on (NAVEDTRA 14345)",
     "R14": "keyseats at one clocking in one setup (common practice)",
+    "R15": "a steady rest on hot-rolled or cast bar runs on a spot turned true, on a rough center in an end not faced yet that nothing else runs on (TC 9-524)",
     "R18": "what is polished, knurled or bored runs true: in the holding that turned it; seats of one end in one holding, of both ends on centers or indicated (support note)",
     "R20": "the larger diameter is roughed first (common practice)",
     "R21": "the datum face first (OpenWA; Rose)",
@@ -62,7 +63,9 @@ class Step:
         self.thrown = setup["thrown"] is not None
         self.outer = self.verb in CUT and not self.inside and not self.thrown
         self.slot = self.verb == "mill" or (self.verb in ("drill", "tap") and not self.inside and setup["works"] is None)
-        self.last = self.outer and self.verb in LAST
+        self.rough_center = bool(op.get("for_rest")) and self.verb == "center"
+        self.spot = bool(op.get("for_rest")) and self.verb == "turn"
+        self.last = self.outer and self.verb in LAST and not self.spot
         self.name = f"{op['number']} {op['id']}"
 
     def meets(self, lo, hi, fine):
@@ -116,7 +119,7 @@ class Judge:
 
     def judge(self):
         for rule in (self.once, self.ends_first, self.rough_first, self.minor, self.threads, self.slots, self.true_together, self.knurls,
-                     self.parting, self.grips, self.centers, self.holes, self.eccentrics, self.bench, self.kinds):
+                     self.parting, self.grips, self.centers, self.holes, self.eccentrics, self.spots, self.bench, self.kinds):
             rule()
         return self.faults
 
@@ -231,7 +234,7 @@ class Judge:
                 self.bad("once", f"the {end} end is faced {len(faces)} times")
             centers = [s for s in self.centers_of(end) if not s.thrown]
             parted = self.all(lambda s: s.verb == "part off")
-            measured = self.all(lambda s: self.works_of(s) == end and s not in faces and s.verb != "part off" and not s.thrown)
+            measured = self.all(lambda s: self.works_of(s) == end and s not in faces and s.verb != "part off" and not s.thrown and not s.spot)
             if not self.own:
                 measured = [s for s in measured if not (s.outer and self.either_end(s))]
             if not parted or end == parted[0].setup["works"]:
@@ -264,7 +267,7 @@ class Judge:
                 if through and a.at < b.at and a.op["to_diameter"] < b.op["to_diameter"] - self.fine:
                     self.bad("R20", f"{a.name} before the larger {b.name}")
         close = [s for f in self.part.sections for s in self.lasts(f) if f.kind == "turn" and not f.main.startswith("stock") and not f.get("offset") and self.part.is_close(f.main)]
-        heavy = [s for s in self.steps if s.outer and s.verb in ("rough", "groove") + LAST and s not in close and not self.close_groove(s) and not self.undercut(s)]
+        heavy = [s for s in self.steps if s.outer and not s.spot and s.verb in ("rough", "groove") + LAST and s not in close and not self.close_groove(s) and not self.undercut(s)]
         for b in close:
             for a in heavy:
                 if a.setup["number"] == b.setup["number"] and a.at > b.at:
@@ -484,6 +487,8 @@ class Judge:
         seat = {end: self.seat_inside(end) for end in opened}
         for s in self.steps:
             for end in self.on_centers(s.setup):
+                if s.spot:
+                    continue
                 if end not in drilled and not seat[end]:
                     self.bad("R1", f"{s.name} on a center in the {end} end, which has no hole for it")
                 if opened[end] is not None and not seat[end]:
@@ -497,7 +502,7 @@ class Judge:
                 for end, face in self.ends.items():
                     if s.lo <= face + self.fine and face - self.fine <= s.hi:
                         opened[end] = opened[end] or s.name
-        second = self.all(lambda s: s.verb == "center" and s.setup["works"] is None)
+        second = self.all(lambda s: s.verb == "center" and s.setup["works"] is None and not s.rough_center)
         self.before("R1", second, self.all(lambda s: s.setup["holding"] == "between second centers"), "the second center holes are not there")
         if not second and any(s.setup["holding"] == "between second centers" for s in self.steps):
             self.bad("R1", "no second center holes are drilled")
@@ -538,6 +543,42 @@ class Judge:
             own = [s for s in thrown if s.letter == f.letter]
             self.before("R2", [s for s in own if s.verb == "rough"], [s for s in own if s.verb in LAST], f"{f.letter} is roughed first")
 
+    # The spot for a steady rest.
+
+    def spots(self):
+        for s in self.steps:
+            if not s.spot:
+                continue
+            end, setup = self.works_of(s), s.setup["number"]
+            if s.setup["holding"] != "chuck and center":
+                self.bad("R15", f"{s.name} in {s.setup['setup']}: it is turned on the rough center")
+            if any(o.setup["number"] == setup and not o.spot for o in self.steps):
+                self.bad("R15", f"setup {setup}: nothing but {s.name} runs on the rough center")
+            if not any(r.rough_center and r.op["end"] == end and r.at < s.at for r in self.steps):
+                self.bad("R15", f"{s.name}: no rough center in the {end} end")
+            self.before("R15", [s], self.all(lambda f: f.verb == "face" and self.works_of(f) == end), "the rough center went with the face")
+            if not any(self.rests_on(o.setup, s) and o.at > s.at for o in self.steps):
+                self.bad("R15", f"{s.name}: no rest runs on it")
+        for r in self.all(lambda s: s.rough_center):
+            if not any(s.spot and s.op["end"] == r.op["end"] for s in self.steps):
+                self.bad("R15", f"{r.name}: no spot is turned on it")
+        if not self.part.scale:
+            return
+        held = set()
+        for o in self.steps:
+            rest = o.setup["rest"]
+            if o.setup["number"] in held or not rest or rest["rest"] != "steady":
+                continue
+            held.add(o.setup["number"])
+            advised = any(w["rule"] == "R15" and ("turn a spot" in w["reason"] or "a sleeve with screws" in w["reason"]) for w in o.setup["why"])
+            cut_there = any(s.outer and s.at < o.at and s.op["to_diameter"] and self.reach(s)[0] < rest["to"] and rest["from"] < self.reach(s)[1] for s in self.steps)
+            if not advised and not cut_there:
+                self.bad("R15", f"setup {o.setup['number']}: the rest runs on the bar as it was bought")
+
+    def rests_on(self, setup, spot):
+        r = setup["rest"]
+        return bool(r) and r["rest"] == "steady" and spot.lo <= r["from"] + self.fine and r["to"] - self.fine <= spot.hi
+
     def bench(self):
         rank = {"deburr": 1, "fit test": 2, "inspect": 3}
         for a in self.steps:
@@ -552,7 +593,7 @@ class Judge:
         for s in self.steps:
             kind = s.setup["holding"]
             lathe = s.setup["works"] is not None
-            if s.verb in BENCH:
+            if s.verb in BENCH or s.rough_center:
                 right = kind == "bench"
             elif s.verb == "mill":
                 right = not lathe and kind != "bench"

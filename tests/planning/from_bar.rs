@@ -120,3 +120,41 @@ fn the_datum_end_is_cleaned_up_and_the_rest_is_at_the_far_end() {
     assert_eq!(over("1.000 x 4.125"), (thou(125).half(), thou(125).half()), "little is halved");
     assert_eq!(over("1.000 x 4.500"), (thou(125), thou(375)));
 }
+
+/// A pin with a hole in its front end, so long that a center carries it, and parted off.
+fn bored_pin(inside: &str, bar: &str, long: &str) -> String {
+    format!(
+        "part: pin\nunits: in\nmaterial: 1018 cold drawn\nstock: {bar} x 30.000\ndatum: eye end\noverall: {long} ±0.010\n\
+         tolerances: {{lengths: ±0.010, diameters: ±0.005}}\nfeatures:\n  - turn: 0.750\n    to: 4.500\n  - turn: 0.900\n    to: end\n\
+         inside:\n{inside}plan: {{part off: true}}\n"
+    )
+}
+
+/// Centered, turned on the center, the center bored away then, held near that end or in a steady rest; parted off last, beside the jaws, since no
+/// center carries the work any more (common practice, no source).
+#[test]
+fn a_hole_in_the_front_end_takes_the_center_before_parting_off() {
+    for (what, inside, bar) in [
+        ("a bore", "  - bore: 0.3750\n    depth: 1.000\n    end: datum\n", "1.000"),
+        ("a tapped hole", "  - thread: 3/8-16 UNC-2B\n    depth: 0.750\n    end: datum\n", "1.000"),
+        ("a bar that does not pass the spindle", "  - bore: 0.3750\n    depth: 1.000\n    end: datum\n", "1.500"),
+    ] {
+        let p = plan_of(&bored_pin(inside, bar, "6.000"));
+        assert!(p.plan.proven_optimal, "{what}");
+        assert_eq!(p.certificate.verify(), Ok(()), "{what}");
+        let at = |wanted: &dyn Fn(&Setup, &Operation) -> bool| -> Vec<u32> {
+            p.plan.operations().filter(|(s, o)| wanted(s, o)).map(|(_, o)| o.number).collect()
+        };
+        let on_center = at(&|s, _| s.holding == Holding::ChuckAndCenter);
+        let center = at(&|_, o| o.verb == Verb::Center);
+        let inside = at(&|_, o| o.inside && o.end == Some(End::Datum));
+        let off = at(&|_, o| o.verb == Verb::PartOff);
+        assert!(!on_center.is_empty() && !inside.is_empty(), "{what}");
+        assert!(center.iter().all(|c| on_center.iter().all(|n| c < n)), "{what}: centered first");
+        assert!(on_center.iter().all(|c| inside.iter().all(|n| c < n)), "{what}: bored when no center is wanted");
+        assert!(inside.iter().all(|n| *n < off[0]), "{what}: parted off last");
+        let parting = p.plan.operations().find(|(_, o)| o.verb == Verb::PartOff).expect("parted off").0;
+        assert_ne!(parting.holding, Holding::ChuckAndCenter, "{what}");
+        assert!(parting.holding == Holding::Chuck && parting.only_parts() && parting.operations.len() == 1, "{what}");
+    }
+}

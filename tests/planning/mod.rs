@@ -19,6 +19,7 @@ mod random;
 mod rules;
 mod samples;
 mod shapes;
+mod spots;
 mod stiff;
 mod trade_rules;
 mod wishes;

@@ -412,8 +412,11 @@ fn r15_a_steady_rest_on_a_true_spot() {
             p.plan.setups.iter().flat_map(|s| &s.why).filter(|w| w.rule == "R15").map(|w| w.reason.clone()).collect();
         all
     };
-    let rolled = told(&long_bar("1018 hot rolled"));
-    assert!(!rolled.is_empty() && rolled.iter().any(|r| r.contains("turn a spot true")), "{rolled:?}");
+    let rolled = plan_of(&long_bar("1018 hot rolled"));
+    let spots = rolled.plan.operations().filter(|(_, o)| o.is_spot()).count();
+    assert!(spots > 0 && stands(&rolled, "R15"), "a spot for each end (planning/spots)");
+    let drawn = told(&long_bar("1018 cold drawn"));
+    assert!(drawn.iter().any(|r| r.contains("turn a spot true")), "{drawn:?}");
     assert!(told(STUB).is_empty());
     // A rest that the shop has not is not wished for.
     let wish = wishing(&long_bar("1018 cold drawn"), "holding: chuck and steady rest");

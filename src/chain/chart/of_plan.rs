@@ -176,7 +176,7 @@ impl Maker<'_> {
         let zeros = Zeros { touched, corrected };
         // After the face is cut to the overall, where that is done here; the first length that counts from it needs it.
         let first = setup.operations.iter().position(|o| self.chain.stops_by_datum(self.part, o));
-        for (i, op) in setup.operations.iter().enumerate() {
+        for (i, op) in setup.operations.iter().enumerate().filter(|(_, o)| !o.for_rest) {
             if let Some(zero) = corrected.filter(|_| first == Some(i)) {
                 self.reading(op, zero);
             }

@@ -4,7 +4,7 @@ use crate::chain::Mouth;
 use crate::check::{Check, Facts};
 use crate::finding::{Compared, Finding, Severity};
 use crate::model::part::Holding;
-use crate::model::plan::Verb;
+use crate::model::plan::{Operation, Verb, Zero};
 use crate::model::{End, Kind};
 use crate::{tell, told};
 
@@ -74,10 +74,15 @@ fn in_plan(facts: &Facts<'_>) -> Vec<Finding> {
     let Some(plan) = facts.plan else { return Vec::new() };
     let mut found = Vec::new();
     let mut centered: Vec<End> = plan.rest.as_ref().map_or_else(Vec::new, |r| r.centered.clone());
+    // Of work that has begun it is not known where it stands.
+    let mut rough: Vec<End> = if plan.done.is_empty() { Vec::new() } else { vec![End::Datum, End::Far] };
     for setup in &plan.setups {
+        // The spot for a steady rest runs on a rough center, and nothing else does.
+        let spot = setup.zero == Zero::SawnEnd && setup.operations.iter().all(Operation::is_spot);
+        let on_rough = spot && setup.works.is_some_and(|end| rough.contains(&end));
         let uses: Vec<End> = match setup.holding {
             Holding::BetweenCenters => vec![End::Datum, End::Far],
-            Holding::ChuckAndCenter => setup.works.into_iter().collect(),
+            Holding::ChuckAndCenter if !on_rough => setup.works.into_iter().collect(),
             _ => Vec::new(),
         };
         for end in uses.into_iter().filter(|e| !centered.contains(e)) {
@@ -93,7 +98,9 @@ fn in_plan(facts: &Facts<'_>) -> Vec<Finding> {
                 .help(told!("Face and center that end first", "Dieses Ende zuerst plandrehen und zentrieren"));
             found.push(finding);
         }
-        centered.extend(setup.operations.iter().filter(|o| o.verb == Verb::Center).filter_map(|o| o.end));
+        rough.extend(setup.operations.iter().filter(|o| o.is_rough_center()).filter_map(|o| o.end));
+        let drilled = |o: &&Operation| o.verb == Verb::Center && !o.is_rough_center();
+        centered.extend(setup.operations.iter().filter(drilled).filter_map(|o| o.end));
         // The 60 degree mouth of a bore is what a center bears on there.
         let seated = |end: &End| match facts.profile.mouth(*end) {
             Mouth::Seat { feature, .. } => setup.operations.iter().any(|o| o.inside && o.feature == Some(feature)),

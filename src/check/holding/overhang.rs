@@ -35,7 +35,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     let diameters = facts.limit_number(CHECK.id, "diameters");
     let stands_out = |setup: &Setup| {
         let (grip, out) = (setup.grip.as_ref()?, setup.stick_out?);
-        (setup.holding == Holding::Chuck).then_some((out, times(grip.diameter, diameters)))
+        (setup.holding == Holding::Chuck && !setup.only_parts()).then_some((out, times(grip.diameter, diameters)))
     };
     // Without a plan a center can still be brought up, unless the drawing forbids its hole.
     let judged = |s: &Setup| facts.plan.is_some() || s.works.is_some_and(|end| facts.center_forbidden(end));

@@ -2,7 +2,6 @@
 
 use crate::check::{Check, Facts};
 use crate::finding::{Compared, Finding, Severity};
-use crate::model::part::Holding;
 use crate::model::plan::{Operation, Setup, Verb};
 use crate::model::{End, Plan};
 use crate::{tell, told};
@@ -44,10 +43,10 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
 /// In the plan: the center hole of an end is faced or drilled away while a later mounting still runs on it.
 fn lost(facts: &Facts<'_>, plan: &Plan, end: End) -> Option<Finding> {
     let row: Vec<(&Setup, &Operation)> = plan.operations().collect();
-    let centered = row.iter().position(|(_, o)| o.verb == Verb::Center && o.throw.is_none() && o.end == Some(end))?;
+    let centered = row.iter().position(|(_, o)| o.is_true_center() && o.end == Some(end))?;
     let spoils = |o: &Operation| o.end == Some(end) && matches!(o.verb, Verb::Face | Verb::Drill | Verb::PartOff);
     let spoiled = centered + 1 + row[centered + 1..].iter().position(|(_, o)| spoils(o))?;
-    let (_, used) = row[spoiled + 1..].iter().find(|(s, _)| runs_on(s, end))?;
+    let (_, used) = row[spoiled + 1..].iter().find(|(s, _)| s.runs_on_center(end))?;
     let by = row[spoiled].1;
     let message = tell!(
         "operation {} ({}) takes away the center of the {} end, which operation {} still runs on",
@@ -67,12 +66,4 @@ fn lost(facts: &Facts<'_>, plan: &Plan, end: End) -> Option<Finding> {
                 "Nach der letzten Aufspannung auf dieser Spitze tun"
             )),
     )
-}
-
-fn runs_on(setup: &Setup, end: End) -> bool {
-    match setup.holding {
-        Holding::BetweenCenters => true,
-        Holding::ChuckAndCenter => setup.works == Some(end),
-        _ => false,
-    }
 }

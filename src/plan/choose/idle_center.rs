@@ -1,25 +1,17 @@
 //! Center holes that nobody asked for and no mounting of the plan runs on: the plan again without them.
 
-use crate::model::End;
-use crate::model::part::Holding;
-use crate::model::plan::{Derived, Plan, Setup, Verb};
+use crate::model::plan::{Derived, Plan};
 
 /// The derivation without the center holes a plan makes and does not use; none where there are none, or where something else
 /// could not be held then.
 pub(super) fn without_idle_centers(derived: &Derived, plan: &Plan) -> Option<Derived> {
-    let runs_on = |s: &Setup, end: Option<End>| match s.holding {
-        Holding::ChuckAndCenter => s.works == end,
-        Holding::BetweenCenters => true,
-        _ => false,
-    };
     let idle: Vec<bool> = derived
         .operations
         .iter()
         .map(|(o, _)| {
-            o.verb == Verb::Center
+            o.is_true_center()
                 && o.feature.is_none()
-                && o.throw.is_none()
-                && !plan.setups.iter().any(|s| runs_on(s, o.end))
+                && !o.end.is_some_and(|end| plan.setups.iter().any(|s| s.runs_on_center(end)))
         })
         .collect();
     idle.contains(&true).then(|| without(derived, &idle))?

@@ -12,6 +12,7 @@ mod problem;
 mod replan;
 mod rest;
 mod settle;
+mod spots;
 mod stiffness;
 mod struck;
 mod too_soft;
@@ -23,7 +24,7 @@ use std::time::{Duration, Instant};
 use crate::chain::{Chain, Profile};
 use crate::check::Facts;
 use crate::model::part::Holding;
-use crate::model::plan::{Alternative, Derived, Setup, Verb, Why};
+use crate::model::plan::{Alternative, Derived, Setup, Why};
 use crate::model::{Part, Plan, Rest, Shop};
 
 use super::derive::{Layout, of_layout, on_centers};
@@ -142,12 +143,7 @@ fn plan_rest(
         let until = Instant::now().checked_add(Duration::from_secs(seconds));
         given.plan_from(derived, Limits { seconds, until, ..Limits::default() }, Some(&begun))?
     };
-    let centers = begun
-        .done
-        .iter()
-        .filter(|(o, _)| o.verb == Verb::Center && o.throw.is_none())
-        .filter_map(|(o, _)| o.end)
-        .collect();
+    let centers = begun.done.iter().filter(|(o, _)| o.is_true_center()).filter_map(|(o, _)| o.end).collect();
     rest.plan.rest = Some(Rest { centered: centers, ..read.rest });
     rest.begun = Some(Box::new(Started { whole: whole.plan.clone(), drawn, now: (chain, profile) }));
     Ok(rest)
@@ -262,12 +258,15 @@ impl Given<'_> {
             planned.certificate.proven_optimal.then(|| without_idle_centers(&planned.derived, &planned.plan)).flatten();
         let without = fewer.and_then(|fewer| self.plan_from(fewer, limits, None).ok());
         let better = |w: &Planned| w.plan.cost <= planned.plan.cost && too_soft(&self.facts, &w.plan).len() <= soft;
-        Ok(without.filter(better).unwrap_or(planned))
+        let planned = without.filter(better).unwrap_or(planned);
+        Ok(self.on_true_spots(planned, limits))
     }
 }
 
 /// Stands too far out of the jaws without a center.
 fn overhangs(setup: &Setup) -> bool {
     let most = setup.grip.as_ref().map(|g| g.diameter.times(OVERHANG_DIAMETERS));
-    setup.holding == Holding::Chuck && setup.stick_out.zip(most).is_some_and(|(out, most)| out > most)
+    setup.holding == Holding::Chuck
+        && !setup.only_parts()
+        && setup.stick_out.zip(most).is_some_and(|(out, most)| out > most)
 }

@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::model::part::Holding;
-use crate::model::plan::{Derived, Operation, Setup};
+use crate::model::plan::{Derived, Operation, Setup, Zero};
 use crate::model::shop::ToolKind;
 use crate::model::{Kind, Part, Workholder};
 use crate::plan::cost::Rates;
@@ -123,7 +123,11 @@ fn changes(derived: &Derived, rates: &Rates<'_>) -> Cost {
             let same_grip = |s: &Setup| s.grip.as_ref().is_some_and(|g| !g.protect || g.letter.is_empty());
             let drawn_out =
                 from.holding == Holding::Chuck && to.holding == Holding::ChuckAndCenter && from.works == to.works;
-            let change = if to.holding == Holding::ChuckAndRest {
+            // A rest is set on the spot just turned for it, the work staying in the jaws.
+            let spot = from.zero == Zero::SawnEnd && (from.works, &from.grip) == (to.works, &to.grip);
+            let change = if to.holding == Holding::ChuckAndRest && spot {
+                setting(to)
+            } else if to.holding == Holding::ChuckAndRest {
                 2.0
             } else if poor(to) {
                 3.0 + setting(to)

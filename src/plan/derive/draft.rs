@@ -38,6 +38,7 @@ pub(super) fn named(id: &str, verb: Verb, end: Option<End>, tool: ToolKind) -> O
         lighter: None,
         spring: 0,
         barrel: None,
+        for_rest: false,
         travel: None,
         minutes: 0.0,
         again: None,

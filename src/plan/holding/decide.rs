@@ -38,8 +38,10 @@ pub(in crate::plan) struct EndHolding {
     pub(in crate::plan) centered: bool,
     /// How deep its turning reaches from the face.
     pub(in crate::plan) depth: Length,
-    /// Whether a steady rest is at hand for the bar.
+    /// Whether a steady rest is at hand for the bar, and may carry it while it is turned.
     pub(in crate::plan) steady: bool,
+    /// Whether one is at hand at all.
+    pub(in crate::plan) has_steady: bool,
     /// How far the bar stands out when the chuck alone turns it: so deep, with what either end may take where that fits.
     pub(in crate::plan) reach: Length,
     /// Why these holdings.
@@ -76,7 +78,8 @@ pub(in crate::plan) fn decide(
         let (own, all) = depths[usize::from(end == End::Far)];
         let depth = if takes == Some(end) { all } else { own };
         let in_chuck = alone == Alone::Chuck && fits(depth);
-        let steady = has_steady(shop, layout.bar) && layout.parted.is_none();
+        let has_steady = has_steady(shop, layout.bar);
+        let steady = has_steady && layout.parted.is_none();
         let question = Question { part, end, in_chuck, alone, center: free(end), both: both_free, steady, bored };
         let turning = match question.wished(&mut unheeded) {
             Some(wished) => (vec![wished], because("wish", tell!("asked for: {}", "verlangt: {}", wished.word()))),
@@ -84,7 +87,7 @@ pub(in crate::plan) fn decide(
         };
         let reach = if fits(all) { all } else { depth };
         let steady = steady && (switches.on("R17") || turning.0 == [Holding::ChuckAndRest]);
-        EndHolding { end, turning: turning.0, centered: false, depth, steady, reach, why: turning.1 }
+        EndHolding { end, turning: turning.0, centered: false, depth, steady, has_steady, reach, why: turning.1 }
     });
     settle_centers(part, layout, &mut decided, set_over);
     (decided, unheeded)

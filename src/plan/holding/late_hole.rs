@@ -1,15 +1,17 @@
 //! Holes in the ends: what they do to a center, and the mounting for one that takes the center away.
 
 use super::decide::{EndHolding, OVERHANG_DIAMETERS};
-use super::grip::{Held, Lengths, best_surface, nearest_surface};
+use super::grip::{Held, Lengths, bar_behind, best_surface, nearest_surface};
 use super::mountings::{Candidate, Candidates, mounting, out_of_jaws};
+use super::rested::{Broken, finished_track, runs_on};
 use crate::chain::Mouth;
 use crate::model::part::Holding;
+use crate::model::plan::{Grip, Rest};
 use crate::model::{End, Kind, Part};
 use crate::plan::derive::Layout;
 use crate::plan::rules::because;
-use crate::tell;
 use crate::unit::Length;
+use crate::{tell, told};
 
 /// The finished part in the chuck, held near the end, for a hole that takes the center out of it.
 pub(super) fn late_hole(part: &Part, layout: &Layout, lengths: &Lengths, holding: &EndHolding) -> Option<Candidate> {
@@ -24,13 +26,88 @@ pub(super) fn late_hole(part: &Part, layout: &Layout, lengths: &Lengths, holding
         Candidate { overhangs, drills: true, ..mounting(layout, holding, Holding::Chuck, held, out, false) };
     candidate.setup.name = format!("chuck, {} end out for its hole, on {letter}", end.word());
     candidate.setup.why.retain(|w| w.rule != "R1");
-    let reason = tell!(
+    candidate.setup.why.insert(0, because("order-center-lost", late(end)));
+    Some(candidate)
+}
+
+/// For a hole in the end that stands out while the part is cut from the bar, and for parting off when it has taken the center.
+pub(super) fn before_parting(
+    part: &Part,
+    layout: &Layout,
+    lengths: &Lengths,
+    holding: &EndHolding,
+    taken: &Broken,
+) -> Vec<Candidate> {
+    if layout.parted != Some(holding.end) {
+        return Vec::new();
+    }
+    let rested = hole_before_parting(part, layout, lengths, holding, taken);
+    rested.into_iter().chain([parted_without_center(layout, lengths, holding)]).collect()
+}
+
+/// The bar in the chuck behind the part, the end with the hole in a steady rest on the nearest finished section: drilled while the part still
+/// hangs on the bar.
+fn hole_before_parting(
+    part: &Part,
+    layout: &Layout,
+    lengths: &Lengths,
+    holding: &EndHolding,
+    taken: &Broken,
+) -> Option<Candidate> {
+    if !holding.has_steady {
+        return None;
+    }
+    let (end, held) = (holding.end, behind_the_part(layout, lengths, holding.end));
+    let track = finished_track(layout, lengths, end, taken)?;
+    let (out, beyond) = (out_of_jaws(layout, end, &held), out_of_jaws(layout, end, &track));
+    let apart = track.grip.to <= held.grip.from || held.grip.to <= track.grip.from;
+    if !apart || beyond > track.grip.diameter.times(OVERHANG_DIAMETERS) {
+        return None;
+    }
+    let mut candidate =
+        Candidate { drills: true, ..mounting(layout, holding, Holding::ChuckAndRest, held, out, false) };
+    let letter = &track.grip.letter;
+    candidate.setup.name = format!("chuck and steady rest, {} end out for its hole, rest on {letter}", end.word());
+    candidate.setup.why.retain(|w| w.rule != "R1");
+    candidate.setup.why.insert(0, because("order-center-lost", late(end)));
+    candidate.setup.why.push(because("R15", runs_on(part, layout, &track)));
+    let Grip { from, to, diameter, ref letter, .. } = track.grip;
+    candidate.setup.rest = Some(Rest { follows: false, from, to, diameter, letter: letter.clone() });
+    candidate.track = Some(track);
+    Some(candidate)
+}
+
+/// The bar in the chuck behind the part, without a center, which the hole has taken: for parting off, close beside the jaws.
+fn parted_without_center(layout: &Layout, lengths: &Lengths, holding: &EndHolding) -> Candidate {
+    let end = holding.end;
+    let held = behind_the_part(layout, lengths, end);
+    let out = out_of_jaws(layout, end, &held);
+    let mut candidate = Candidate { parts: true, ..mounting(layout, holding, Holding::Chuck, held, out, true) };
+    candidate.setup.name = format!("chuck, {} end out, to part off", end.word());
+    candidate.setup.why.retain(|w| !matches!(w.rule, "R1" | "overhang"));
+    candidate.setup.why.insert(
+        0,
+        because(
+            crate::model::PARTS,
+            told!(
+                "only parted off here, close beside the jaws: the hole has taken the center",
+                "hier nur abgestochen, dicht vor den Backen: die Bohrung hat die Zentrierung genommen"
+            ),
+        ),
+    );
+    candidate
+}
+
+fn behind_the_part(layout: &Layout, lengths: &Lengths, end: End) -> Held {
+    bar_behind(layout, lengths, end, layout.overall + lengths.clearance)
+}
+
+fn late(end: End) -> String {
+    tell!(
         "the hole in the {} end is cut when no center is wanted there any more",
         "die Bohrung im {}ende kommt, wenn dort keine Spitze mehr gebraucht wird",
         end.said()
-    );
-    candidate.setup.why.insert(0, because("order-center-lost", reason));
-    Some(candidate)
+    )
 }
 
 /// Nothing is cut beside these jaws, so they want no room before them: they go up to the shoulder, or to where its corner ends.

@@ -2,11 +2,11 @@
 
 use super::decide::{EndHolding, OVERHANG_DIAMETERS};
 use super::grip::{Held, Lengths, bar_behind, bar_end, bar_stick_out, best_surface, tell_stick_out};
-use super::late_hole::{inside_center, late_hole};
+use super::late_hole::{before_parting, inside_center, late_hole};
 use super::mandrel::{bored, mandrel_rules, on_mandrel};
 use super::milled::off_the_lathe;
 use super::offset_centers::laid_out;
-use super::rested::rested;
+use super::rested::{Broken, broken, rested};
 use super::set_over::{over, set_over, suits};
 use super::thrown::{self, Throw};
 use super::why::{centered_first, not_over_a_slot, off_the_bar, once_to_size, part_off_last, reasons};
@@ -50,6 +50,8 @@ pub(super) struct Candidate {
     pub(super) overhangs: bool,
     /// Takes only what is cut inside.
     pub(super) drills: bool,
+    /// Takes only the parting off, beside the jaws.
+    pub(super) parts: bool,
     /// Takes only tapers: the tailstock is set over.
     pub(super) tapers: bool,
     /// Takes only what is cut about an eccentric's axis: the throw it was made for.
@@ -67,8 +69,9 @@ pub(in crate::plan) fn candidates(
 ) -> Candidates {
     let lengths = Lengths::of(layout, shop);
     let mut on_lathe: Vec<Candidate> = Vec::new();
+    let taken = broken(part, layout, operations);
     for holding in holdings {
-        on_lathe.extend(of_end(part, layout, &lengths, holding));
+        on_lathe.extend(of_end(part, layout, &lengths, holding, &taken));
     }
     on_lathe.extend(set_over(part, layout, shop, operations, &on_lathe));
     let bored = bored(part, layout, shop);
@@ -124,7 +127,7 @@ fn thrown_feature(layout: &Layout, operation: &Operation) -> Option<usize> {
     own.or_else(|| region(operation).and_then(|(a, b)| layout.under(a, b)).map(|s| s.feature))
 }
 
-fn of_end(part: &Part, layout: &Layout, lengths: &Lengths, holding: &EndHolding) -> Vec<Candidate> {
+fn of_end(part: &Part, layout: &Layout, lengths: &Lengths, holding: &EndHolding, taken: &Broken) -> Vec<Candidate> {
     let end = holding.end;
     let parted = layout.parted == Some(end.other());
     let chuck_turns = holding.turning.contains(&Holding::Chuck) && holding.depth.is_positive();
@@ -137,7 +140,7 @@ fn of_end(part: &Part, layout: &Layout, lengths: &Lengths, holding: &EndHolding)
         list.push(Candidate { overhangs, ..mounting(layout, holding, Holding::Chuck, held, stick_out, chuck_turns) });
         let rest_turns = holding.turning.contains(&Holding::ChuckAndRest) && holding.depth.is_positive();
         if holding.steady && (overhangs || rest_turns) {
-            list.extend(rested(part, layout, lengths, holding, rest_turns));
+            list.extend(rested(part, layout, lengths, holding, rest_turns, taken));
         }
     }
     if (chuck_turns || parted || !holding.centered)
@@ -151,6 +154,7 @@ fn of_end(part: &Part, layout: &Layout, lengths: &Lengths, holding: &EndHolding)
     let through = layout.hollows.iter().any(|h| h.through);
     if (holding.centered && is_open(layout, end) || through) && layout.hollows.iter().any(|h| h.end == end) {
         list.extend(late_hole(part, layout, lengths, holding));
+        list.extend(before_parting(part, layout, lengths, holding, taken));
     }
     for how in [Holding::ChuckAndCenter, Holding::BetweenCenters] {
         if !holding.turning.contains(&how) || !holding.depth.is_positive() {
@@ -227,11 +231,22 @@ pub(super) fn mounting(
         after: Vec::new(),
     };
     tell_stick_out(&mut setup);
-    Candidate { setup, end, held, track: None, turns, overhangs: false, drills: false, tapers: false, throws: None }
+    Candidate {
+        setup,
+        end,
+        held,
+        track: None,
+        turns,
+        overhangs: false,
+        drills: false,
+        parts: false,
+        tapers: false,
+        throws: None,
+    }
 }
 
 /// Where an operation cuts, as a stretch of the work.
-fn region(operation: &Operation) -> Option<(Station, Station)> {
+pub(super) fn region(operation: &Operation) -> Option<(Station, Station)> {
     let (a, b) = (operation.from?, operation.to?);
     Some((a.min(b), a.max(b)))
 }
@@ -259,6 +274,9 @@ fn places(layout: &Layout, operation: &Operation, on_lathe: &[Candidate]) -> Vec
     }
     let fits = |c: &Candidate| {
         let free = !overlaps(operation, &c.held) && !c.track.as_ref().is_some_and(|t| overlaps(operation, t));
+        if c.parts && operation.verb != Verb::PartOff {
+            return false;
+        }
         if operation.verb == Verb::PartOff {
             return Some(c.end) == layout.parted
                 && c.setup.holding != Holding::BetweenCenters

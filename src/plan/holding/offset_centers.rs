@@ -144,7 +144,7 @@ fn of_shop(shop: Option<&Shop>) -> impl Iterator<Item = CenterHole> {
 }
 
 /// Center drills to choose from.
-fn drills(part: &Part, shop: Option<&Shop>) -> Vec<CenterHole> {
+pub(super) fn drills(part: &Part, shop: Option<&Shop>) -> Vec<CenterHole> {
     let plain = |c: &CenterHole| matches!(c.form, Form::A | Form::Plain) && c.thread.is_none();
     let own: Vec<CenterHole> = of_shop(shop).filter(plain).collect();
     if !own.is_empty() {
@@ -280,6 +280,7 @@ pub(super) fn mounting(part: &Part, layout: &Layout, throw: &Throw, index: usize
         turns: true,
         overhangs: false,
         drills: false,
+        parts: false,
         tapers: false,
         throws: Some(index),
     }

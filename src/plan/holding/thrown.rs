@@ -225,6 +225,7 @@ fn mounting(part: &Part, layout: &Layout, throw: &Throw, index: usize) -> Candid
         turns: true,
         overhangs,
         drills: false,
+        parts: false,
         tapers: false,
         throws: Some(index),
     }

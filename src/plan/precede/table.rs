@@ -75,8 +75,8 @@ impl<'a> Table<'a> {
     }
 
     pub(super) fn all(&self, wanted: impl Fn(&Operation) -> bool) -> Vec<usize> {
-        // What is cut inside has rules of its own, and so has what is cut about an eccentric's axis.
-        let plain = |o: &Operation| !o.inside && o.throw.is_none();
+        // What is cut inside has rules of its own, and so have what is cut about an eccentric's axis and what is done for a rest.
+        let plain = |o: &Operation| !o.inside && o.throw.is_none() && !o.for_rest;
         (0..self.operations.len()).filter(|i| plain(&self.operations[*i]) && wanted(&self.operations[*i])).collect()
     }
 
@@ -197,7 +197,7 @@ pub(in crate::plan) fn is_cut(operation: &Operation) -> bool {
 
 /// The cut that brings a section to its size; a groove on a section is none, a narrow valley made by the grooving tool is.
 pub(in crate::plan) fn is_last_cut(layout: &Layout, operation: &Operation) -> bool {
-    if operation.inside || operation.throw.is_some() {
+    if operation.inside || operation.throw.is_some() || operation.for_rest {
         return false;
     }
     let section = || operation.feature.and_then(|f| layout.section(f));

@@ -107,3 +107,9 @@ pub(super) fn second_center(s: &Sources, op: &Operation, c: &CenterCut) -> Strin
         format!("{says}{clocked}")
     })
 }
+
+/// A rough center: its drill, and how it is laid out on the sawn end.
+pub(super) fn rough_center(s: &Sources, op: &Operation, c: &CenterCut) -> String {
+    let half = c.odd_legs.map_or(String::new(), |f| f.text(s.unit()));
+    words::rough_center((op.end == Some(End::Far), &c.size, &mouth(s, c)), &half, &c.depth.text(s.unit()))
+}

@@ -76,6 +76,9 @@ fn what(s: &Sources, op: &Operation) -> String {
     if !with.is_empty() {
         return words::with(&with.join(", "));
     }
+    if op.is_spot() {
+        return words::SPOT.say().to_owned();
+    }
     let Some(feature) = op.feature.and_then(|f| s.feature(f)) else { return String::new() };
     match (&feature.kind, op.verb) {
         (Kind::Thread { .. } | Kind::Knurl { .. }, Verb::Finish | Verb::Turn) => words::BLANK.say().to_owned(),
@@ -184,7 +187,7 @@ fn passes<'a>(op: &Operation, of: &'a OperationFigures) -> Option<&'a Passes> {
 fn length(s: &Sources, figures: &SetupFigures, op: &Operation, of: &OperationFigures, places: usize) -> Cell {
     let plunges: Vec<&Position> = of.positions.iter().filter(|p| p.edge != Edge::None).collect();
     let shown: Vec<&Position> = if plunges.is_empty() {
-        of.positions.iter().filter(|p| p.what == "start" || stop(p, op)).collect()
+        of.positions.iter().filter(|p| matches!(p.what.as_str(), "start" | "spot starts") || stop(p, op)).collect()
     } else {
         plunges
     };
@@ -279,6 +282,7 @@ fn wide(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> Ri
         (Job::Flats(f), _) => f.says.clone(),
         (Job::Crown(c), _) => c.says.clone(),
         (Job::Center(c), _) if c.second.is_some() => super::inside::second_center(s, op, c),
+        (Job::Center(c), _) if c.odd_legs.is_some() => super::inside::rough_center(s, op, c),
         (Job::Center(c), _) => {
             words::center(&c.size, &super::inside::mouth(s, c), c.usual_for.map(|d| d.text(s.unit())).as_deref())
         }

@@ -100,6 +100,7 @@ pub(super) fn holding_lines(s: &Sources, setup: &Setup, figures: &SetupFigures) 
         ),
         Holding::BetweenCenters => tell!("Between centers, dog {on}{mark}.", "Zwischen Spitzen, Drehherz {on}{mark}."),
         Holding::Mill => on_the_mill(s, setup),
+        Holding::Bench if setup.drills_rough_centers() => words::ROUGH_BENCH.say().to_owned(),
         Holding::Bench => words::BENCH.say().to_owned(),
     };
     let mut lines = vec![Rich::from(first)];
@@ -117,7 +118,9 @@ pub(super) fn holding_lines(s: &Sources, setup: &Setup, figures: &SetupFigures) 
         lines.push(Rich::from(words::set_over(&s.length(by), small_end_at_tailstock(s, setup))));
     }
     if let Some(rest) = &setup.rest {
-        lines.push(Rich::from(words::rest(&rest.letter, &s.length(rest.from.0), &s.length(rest.to.0), rest.follows)));
+        let spot = Some(s.length(rest.diameter)).filter(|_| s.plan.operations().any(|(_, o)| o.carries(rest)));
+        let at = [rest.from, rest.to].map(|at| s.length(at.0));
+        lines.push(words::rest(&rest.letter, spot.as_deref(), &at, rest.follows).into());
     }
     let centered = matches!(setup.holding, Holding::ChuckAndCenter | Holding::BetweenCenters);
     let slender = |o: &&Operation| {
@@ -202,11 +205,7 @@ fn is_bored(setup: &Setup, figures: &SetupFigures) -> bool {
 
 /// The face that lengths count from, for the head of a page that carries on.
 fn zero_face(s: &Sources, figures: &SetupFigures) -> Option<String> {
-    let face = match figures.zero {
-        CarriageZero::DatumFace => words::DATUM_FACE.say(),
-        CarriageZero::FarFace | CarriageZero::FacedToOverall => words::FAR_FACE.say(),
-        CarriageZero::OffLathe => return None,
-    };
+    let face = steps::counts_from(figures)?;
     let dial = s.shop.is_some_and(|shop| shop.carriage_dial.is_some());
     Some(words::carriage_short(face, figures.correction.is_some() && dial))
 }
@@ -215,11 +214,7 @@ fn zero_face(s: &Sources, figures: &SetupFigures) -> Option<String> {
 pub(super) fn zeros(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Option<Block> {
     let mut dials = Vec::new();
     let one_side = !s.part.wishes.is_off("R22");
-    let from = match figures.zero {
-        CarriageZero::DatumFace => words::DATUM_FACE.say(),
-        CarriageZero::FarFace | CarriageZero::FacedToOverall => words::FAR_FACE.say(),
-        CarriageZero::OffLathe => return None,
-    };
+    let from = steps::counts_from(figures)?;
     let dial = s.shop.and_then(|shop| shop.carriage_dial);
     let corrected = figures.correction.is_some();
     let (name, frame) =
@@ -380,7 +375,7 @@ fn scene(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Option<Scene> {
         rest: rest.or_else(|| setup.also.as_ref().map(|g| (outline::mm(g.from), outline::mm(g.to)))),
         follow: setup.rest.as_ref().filter(|r| r.follows).map(|r| (outline::mm(r.from), outline::mm(r.to))),
         thrown: thrown_on_picture(s, setup),
-        zero: if far { s.overall().mm() } else { 0.0 },
+        zero: steps::sawn_end(setup, figures).unwrap_or(if far { s.overall().mm() } else { 0.0 }),
         flag: words::DATUM_END.say().to_owned(),
         feet,
         carriage: s.shop.is_some_and(|shop| shop.carriage_dial.is_some()) && held != Held::Mill,

@@ -3,7 +3,7 @@
 use super::{Sources, keyseat, outline, outside, row, title};
 use crate::figures::{CarriageZero, Job, OperationFigures, SetupFigures};
 use crate::model::End;
-use crate::model::plan::{Operation, Setup, Verb};
+use crate::model::plan::{DatumEnd, Operation, Setup, Verb};
 use crate::sheet::draft::Item;
 use crate::sheet::draw::{Focus, Reading};
 use crate::sheet::view::{Columns, Frame, Shape, Step};
@@ -68,9 +68,12 @@ fn columns(s: &Sources, figures: &SetupFigures) -> Columns {
     let dial = s.shop.is_some_and(|shop| shop.carriage_dial.is_some());
     let reads = s.shop.filter(|shop| shop.cross_dial.is_some()).and_then(|shop| shop.cross_reads);
     let datum = matches!(figures.zero, CarriageZero::DatumFace | CarriageZero::OffLathe);
+    let sawn = figures.zero == CarriageZero::SawnEnd;
     let foreign = Some(s.dial_unit()).filter(|unit| *unit != s.unit());
     let from = match foreign.filter(|_| dial) {
+        Some(unit) if sawn => words::from_sawn_in(unit),
         Some(unit) => words::from_in(datum, unit),
+        None if sawn => words::FROM_SAWN_END.say().to_owned(),
         None if datum => words::FROM_DATUM.say().to_owned(),
         None => words::FROM_FAR_FACE.say().to_owned(),
     };
@@ -97,9 +100,13 @@ fn focus(s: &Sources, setup: &Setup, figures: &SetupFigures, op: &Operation) -> 
     let mut focus = Focus::default();
     let letters = op.feature.into_iter().chain(op.with.iter().copied()).map(|f| s.letter(f).to_owned());
     focus.words = letters.filter(|l| !l.is_empty()).collect();
+    if op.is_spot() {
+        focus.cuts.extend(op.from.zip(op.to).map(|(a, b)| (outline::mm(a.min(b)), outline::mm(a.max(b)))));
+        return focus;
+    }
     let zero = match figures.zero {
         CarriageZero::FarFace | CarriageZero::FacedToOverall => Station(s.overall()),
-        CarriageZero::DatumFace | CarriageZero::OffLathe => Station::DATUM,
+        CarriageZero::DatumFace | CarriageZero::SawnEnd | CarriageZero::OffLathe => Station::DATUM,
     };
     let from_zero = |at: Station| {
         let length = if zero == Station::DATUM { at.0 } else { at.from_far_end(s.overall()) };
@@ -144,4 +151,21 @@ fn focus(s: &Sources, setup: &Setup, figures: &SetupFigures, op: &Operation) -> 
     let (start, end) = (-1e-6, s.overall().mm() + 1e-6);
     focus.readings.retain(|r| start <= r.at && r.at <= end);
     focus
+}
+
+/// Where the sawn end lies on the picture, where the carriage counts from it.
+pub(super) fn sawn_end(setup: &Setup, figures: &SetupFigures) -> Option<f64> {
+    let far = setup.datum_end == DatumEnd::Headstock;
+    let at = if far { setup.before.last().map(|s| s.to) } else { setup.before.first().map(|s| s.from) };
+    at.filter(|_| figures.zero == CarriageZero::SawnEnd).map(outline::mm)
+}
+
+/// The face that lengths count from; none off the lathe.
+pub(super) fn counts_from(figures: &SetupFigures) -> Option<&'static str> {
+    Some(match figures.zero {
+        CarriageZero::DatumFace => words::DATUM_FACE.say(),
+        CarriageZero::FarFace | CarriageZero::FacedToOverall => words::FAR_FACE.say(),
+        CarriageZero::SawnEnd => words::SAWN_END.say(),
+        CarriageZero::OffLathe => return None,
+    })
 }

@@ -38,6 +38,8 @@ fn bare(s: &Sources, setup: &Setup) -> Vec<String> {
     for op in &setup.operations {
         let word = match op.verb {
             Verb::Face => words::face(op.end.or(setup.works), s.plan.faces_to_overall(op), &s.length(s.overall())),
+            Verb::Center if op.is_rough_center() => words::ROUGH_CENTERS.say().to_owned(),
+            Verb::Turn if op.is_spot() => words::TURN_SPOT.say().to_owned(),
             Verb::Center if op.throw.is_some() => words::SECOND_CENTERS.say().to_owned(),
             Verb::FitTest => words::TRY_MATES.say().to_owned(),
             verb => words::verb(verb).to_owned(),

@@ -42,14 +42,19 @@ say! {
     DATUM_AT_HEADSTOCK = "datum end at HEADSTOCK", "Bezugsende am SPINDELSTOCK";
     FROM_ABOVE = "SEEN FROM ABOVE", "VON OBEN";
     FROM_THE_FRONT = "SEEN FROM THE FRONT", "VON VORN";
+    ROUGH_CENTERS = "lay out and drill rough centers", "rohe Zentrierungen anreißen und bohren";
+    TURN_SPOT = "turn a spot for the steady rest", "Laufstelle für die Lünette drehen";
+    SPOT = "spot for the rest", "Laufstelle Lünette";
     SECOND_CENTERS = "lay out and drill second centers", "zweite Zentrierungen anreißen und bohren";
     ON_BAR = "on the bar", "auf dem Rohteil";
+    ROUGH_BENCH = "Bench or stand: both ends of the bar within reach, a block under it so that it cannot roll.", "Werkbank oder Bock: beide Enden der Stange frei, gegen Rollen unterlegt.";
     BENCH = "Bench. Clean, deburred, cold.", "Werkbank. Sauber, entgratet, kalt.";
     OVERALL_MEASURED = "Overall measured", "Gesamt gemessen";
     MINUS_MEASURED = "\u{2212} measured =", "\u{2212} gemessen =";
     SET_INSTEAD_OF_ZERO = "set instead of 0", "statt 0 einstellen";
     DATUM_FACE = "datum face", "Bezugsfläche";
     FAR_FACE = "far face", "Gegenfläche";
+    SAWN_END = "sawn end", "gesägten Stirnfläche";
     CARRIAGE = "CARRIAGE", "LÄNGS";
     LENGTH = "LENGTH", "LÄNGE";
     CROSS = "CROSS", "PLAN";
@@ -78,6 +83,7 @@ say! {
     MEASURE = "MEASURE Ø", "MESSEN Ø";
     MEASURE_SUB = "aim, limits", "Ziel, Grenzen";
     FROM_DATUM = "from datum", "ab Bezug";
+    FROM_SAWN_END = "from sawn end", "ab Sägefl.";
     FROM_FAR_FACE = "from far face", "ab Gegenfl.";
     FROM_DATUM_FACE = "from the datum face", "ab Bezugsfläche";
     MEASURED = "measured", "gemessen";

@@ -190,20 +190,6 @@ pub fn center(size: &str, mouth: &str, usual_for: Option<&str>) -> String {
     tell!("{size}{usual}, until the mouth measures Ø {mouth}", "{size}{usual}, bis die Mündung Ø {mouth} misst")
 }
 
-/// A second center hole: end, drill and mouth, and the two lines below the top of a section in its V-blocks.
-pub fn second_center(
-    (far, size, mouth): (bool, &str, &str),
-    letter: &str,
-    throw: &str,
-    (axis, line): (&str, &str),
-) -> String {
-    let end = if far { told!("far end", "Gegenende") } else { told!("datum end", "Bezugsende") };
-    tell!(
-        "{end}: second center {size}, {throw} off the first, until its mouth measures Ø {mouth}. Height gauge on top of {letter}: {axis} down the axis, {line} down the second line; punched where that crosses the upright line",
-        "{end}: zweite Zentrierung {size}, {throw} neben der ersten, bis die Mündung Ø {mouth} misst. Höhenreißer oben auf {letter}: {axis} tiefer die Achse, {line} tiefer die zweite Linie; körnen, wo sie die senkrechte kreuzt"
-    )
-}
-
 /// Polishing.
 pub fn to_finish(finish: &str) -> String {
     tell!("to {}", "auf {}", from_file(finish))

@@ -143,7 +143,7 @@ pub fn thin_wall(reason: &str) -> Rich {
 }
 
 /// Where a rest carries the work.
-pub fn rest(letter: &str, from: &str, to: &str, follows: bool) -> String {
+pub fn rest(letter: &str, spot: Option<&str>, [from, to]: &[String; 2], follows: bool) -> String {
     let on = if letter.is_empty() { told!("the bar", "dem Rohteil").to_owned() } else { letter.to_owned() };
     if follows {
         return tell!(
@@ -151,6 +151,7 @@ pub fn rest(letter: &str, from: &str, to: &str, follows: bool) -> String {
             "Mitlaufende Lünette auf {on}: Anfang drehen, Backen dahinter anstellen; sonst zurück."
         );
     }
+    let on = spot.map_or(on, |size| tell!("the spot of Ø {size}", "der Laufstelle von Ø {size}"));
     tell!(
         "Steady rest on {on}, {from} to {to} from the datum: jaws just touching, oiled, felt again as it warms.",
         "Lünette auf {on}, {from} bis {to} ab Bezug: Backen eben anliegend, geölt, beim Warmwerden nachfühlen."

@@ -3,6 +3,7 @@
 use crate::language::Message;
 use crate::model::Workholder;
 use crate::model::part::Holding;
+use crate::unit::Unit;
 use crate::{tell, told};
 
 /// What grips the work, to begin a sentence.
@@ -248,4 +249,32 @@ pub fn part_off(overall: &str, center: bool) -> String {
         ""
     };
     tell!("at {overall} and what the face needs{drawn_back}", "bei {overall} und dem Aufmaß der Planfläche{drawn_back}")
+}
+
+/// A rough center: end, drill and mouth, what odd-leg calipers are set to, and its depth.
+pub fn rough_center((far, size, mouth): (bool, &str, &str), half: &str, depth: &str) -> String {
+    let end = if far { told!("far end", "Gegenende") } else { told!("datum end", "Bezugsende") };
+    tell!(
+        "{end}, as sawn: odd-leg calipers set to {half}, crossing lines from four sides, punch the middle. Center drill {size} by hand, square to the end, {depth} deep, mouth Ø {mouth}, oiled",
+        "{end}, wie gesägt: Zirkel mit Tastfuß auf {half}, von vier Seiten anreißen, Mitte körnen. Zentrierbohrer {size} von Hand, rechtwinklig, {depth} tief, Mündung Ø {mouth}, mit Öl"
+    )
+}
+
+/// Head of the column of lengths that count from the sawn end of the bar, on a dial in this unit.
+pub fn from_sawn_in(dial: Unit) -> String {
+    tell!("sawn end, {}", "Sägefl., {}", dial.word())
+}
+
+/// A second center hole: end, drill and mouth, and the two lines below the top of a section in its V-blocks.
+pub fn second_center(
+    (far, size, mouth): (bool, &str, &str),
+    letter: &str,
+    throw: &str,
+    (axis, line): (&str, &str),
+) -> String {
+    let end = if far { told!("far end", "Gegenende") } else { told!("datum end", "Bezugsende") };
+    tell!(
+        "{end}: second center {size}, {throw} off the first, until its mouth measures Ø {mouth}. Height gauge on top of {letter}: {axis} down the axis, {line} down the second line; punched where that crosses the upright line",
+        "{end}: zweite Zentrierung {size}, {throw} neben der ersten, bis die Mündung Ø {mouth} misst. Höhenreißer oben auf {letter}: {axis} tiefer die Achse, {line} tiefer die zweite Linie; körnen, wo sie die senkrechte kreuzt"
+    )
 }
