@@ -260,12 +260,15 @@ fn nothing_is_cut_beside_the_jaws_that_hold_it_for_a_hole() {
     assert_eq!(tapped.stick_out, Some(thou(3500)));
 }
 
-/// Dogs on the two finished ends of the pulley stub cost the same: one is a seat of .0005, the other a section of ±.002.
+/// Either finished end of a spool takes the dog for as many minutes: one is a seat of .0005, the other a section of ±.002.
 #[test]
 fn of_plans_that_cost_the_same_the_one_that_grips_no_seat() {
-    let p = planned(parts::STUB, &parts::shop());
+    let text = "part: spool\nunits: in\nmaterial: 1045 annealed\nstock: 1.500 x 6.250\ndatum: hub end\noverall: 6.000 ±0.010\n\
+tolerances: {lengths: ±0.010, diameters: ±0.005}\nfeatures:\n  - turn: 1.0000 +0/-0.0005\n    to: 2.000\n  - turn: 1.375\n    to: 4.000\n  \
+- turn: 1.000 ±0.002\n    to: end\nplan: {holding: between centers}\n";
+    let p = planned(text, &parts::shop());
     let letters: Vec<&str> = p.plan.setups.iter().filter_map(|s| s.grip.as_ref()).map(|g| g.letter.as_str()).collect();
-    assert!(letters.contains(&"G") && !letters.contains(&"C"), "{letters:?}");
+    assert!(letters.contains(&"C") && !letters.contains(&"A"), "{letters:?}");
 }
 
 /// The vise screw's hexagon head, the press screw's holes, the pulley stub's keyseat: what lies in the vise or the V-blocks is a plain section as it stands by

@@ -541,7 +541,7 @@ fn r24_bar_behind_the_spindle_turns_slowly() {
 /// OD1645: shims under the dog on what is finished.
 #[test]
 fn r25_finished_seats_are_not_gripped_bare() {
-    said_only_on("dog on G over copper", STUB, &[&off(STUB, "R25")]);
+    said_only_on("dog on C over copper", STUB, &[&off(STUB, "R25")]);
     let (p, without) = (plan_of(STUB), plan_of(&off(STUB, "R25")));
     let protects = |p: &Planned| p.plan.setups.iter().filter(|s| s.grip.as_ref().is_some_and(|g| g.protect)).count();
     assert!(protects(&p) > 0 && protects(&without) == 0);
