@@ -82,8 +82,9 @@ fn begun(out: &mut String, planned: &Planned, unit: Unit) {
 
 /// Why no order is proven to cost less than the floor, and the plan still costs more.
 fn why_no_lower(plan: &crate::model::Plan) -> &'static str {
-    if plan.setups.iter().any(|s| s.rest.as_ref().is_some_and(|r| r.follows)) {
-        // Its setting is what the floor, which holds for every order, leaves out first.
+    if plan.operations().any(|(_, o)| o.spring > 0 || o.lighter.is_some()) {
+        "lighter cuts and passes without infeed where the work gives way are known only of an order that was found"
+    } else if plan.setups.iter().any(|s| s.rest.as_ref().is_some_and(|r| r.follows)) {
         "whether a follow rest is set, how slow a mounting turns and what a cut finds is known only of an order that was found"
     } else {
         "how slow a mounting turns and what a cut finds depends on what else is cut, and when"
