@@ -253,7 +253,8 @@ def keys_size(s, told):
 
 def center_drill(s, told):
     """As the drawing has it, or, where it shows none, one of the shop's."""
-    drawn = s.op["center"]["usual_for"] is None and not s.op["center"]["second"]
+    c = s.op["center"]
+    drawn = c["usual_for"] is None and not c["second"] and c["odd_legs"] is None
     # The usual one where none of the shop's is small enough.
     if drawn or told not in s.shop.get("center drills", [told]) and not re.fullmatch(r"No\. [1-8]|A [\d./ ]+", told):
         s.written(told)
@@ -264,6 +265,19 @@ def none(s, *_):
 
 
 # Key: what a sentence of it may look like, and what works its numbers.
+def rough_center(s, deep, left, off):
+    """How deep it is drilled, what facing takes off, and what stays."""
+    center = next(o for x in s.plan["setups"] for o in x["operations"] if o["verb"] == "center" and o["for_rest"] and o["end"] == s.op["end"])
+    faced = abs(s.op["span"]["from"] - s.op["span"]["to"])
+    s.near("depth of the rough center", deep, center["center"]["depth"])
+    s.near("faced off", off, faced)
+    if left is not None:
+        s.near("left of the rough center", left, center["center"]["depth"] - faced)
+
+
+ROUGH_CENTER = [
+    (rf"the rough center is {N} deep: {N} of it stay when {N} are off", rough_center),
+    (rf"the rough center is {N} deep and goes with the {N} that come off here", lambda s, deep, off: rough_center(s, deep, None, off))]
 SENTENCES = {
     "setups[].correction": [(rf"Overall measured ____; touch the far face and set the carriage dial to {N}{U} − measured = ____ instead of 0: .*", correction)],
     "setups[].setup": [(rf"between second centers {N}, .*", thrown), (rf"chuck, packed under one jaw {N}, .*", thrown),
@@ -304,6 +318,8 @@ SENTENCES = {
         (rf"At least {N} of useful thread\.", lambda s, *t: pipe(s, "useful", *t))],
     "setups[].operations[].stop_before": [(rf"Let it cool until it feels cold\. (\d+) °([CF]) warm it reads {N} large\.", heat)],
     "setups[].operations[].remarks[]": [
+        *ROUGH_CENTER,
+        (rf"until no scale shows all round, not below {N}; .*", lambda s, t: s.near("not below", t, s.op["limits"]["min"])),
         (rf"corner at most {N}", corner),
         (rf"first cut under the scale: {N} a side or more", scale),
         (rf"first cut the full {N} a side, under the scale; its traces may show until {N} a side is off", scale),
@@ -320,6 +336,7 @@ SENTENCES = {
         (rf"{N} long, (?:within|more than) the {N} a compound usually travels(?:; fed by hand)?", lambda s, *t: taper(s, "stroke", *t)),
         (rf"{N} is more than the tailstock travels, {N}", lambda s, *t: taper(s, "over", *t))],
     "setups[].operations[].why[].reason": [
+        *ROUGH_CENTER,
         (rf"by the compound, whose slide is long enough for {N}: set over {N}, .*", lambda s, *t: taper(s, "compound, over", *t)),
         (rf"by the compound, whose slide is long enough for {N}: the tailstock would have to be set over {N}, more than its {N}", lambda s, *t: taper(s, "compound, over", *t)),
         (rf"by the taper attachment; set over, the tailstock would want {N}", lambda s, *t: taper(s, "attachment", *t)),
