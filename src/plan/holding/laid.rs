@@ -33,7 +33,10 @@ pub(in crate::plan) fn lay(part: &Part, layout: &Layout, shop: Option<&Shop>, se
         setup.also = first.as_ref().and_then(|one| second(&lengths, &free, one, &setup.operations));
         setup.grip = first;
     }
-    if setup.grip.is_none() {
+    if part.wishes.is_off("R25") {
+        // The person answers for the marks.
+        setup.grip.iter_mut().chain(&mut setup.also).for_each(|g| g.protect = false);
+    } else if setup.grip.is_none() {
         setup.why.push(because(
             "R25",
             told!(
