@@ -104,7 +104,9 @@ pub(super) fn blank(given: &Given, plan: &Plan) -> Blank {
     let chucked =
         operations.get(first_cut).filter(|_| in_lathe).and_then(|(s, _)| Some((stays_in_lathe(given, s)?, s)));
     if let Some((end, setup)) = chucked {
-        lines.iter_mut().for_each(|line| line.in_lathe = Some(end));
+        for line in &mut lines {
+            line.in_lathe = Some(end);
+        }
         lines.retain(|line| is_out_of_jaws(setup, end, line.at));
     }
     let when = match last_before {
@@ -115,7 +117,7 @@ pub(super) fn blank(given: &Given, plan: &Plan) -> Blank {
         _ => when,
     };
     // No line tells where jaws go that hold the work already when it can be scribed: there the stick-out does.
-    let first_told = if in_lathe { from_setup + 1 } else { from_setup };
+    let first_told = if in_lathe { from_setup.saturating_add(1) } else { from_setup };
     for setup in plan.setups.iter().filter(|s| s.number >= first_told) {
         if let Some(line) = grip_line(given, setup)
             && lines.iter().all(|l| l.at != line.at)

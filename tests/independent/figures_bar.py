@@ -137,7 +137,9 @@ class Bar:
     def runs_off(self, op, off):
         where, t = f"{op['number']} thread {op['feature']}", op["thread"]
         setup = next(s for s in self.plan["setups"] if op in s["operations"])
-        mouth = next((c["center"]["mouth_diameter"] for c in self.ops if "center" in c and c["end"] == setup["works"] and not c["throw"]), None)
+        # A rough hole for the spot of a steady rest is faced away: the true one is the last.
+        holes = [c["center"]["mouth_diameter"] for c in self.ops if "center" in c and c["end"] == setup["works"] and not c["throw"]]
+        mouth = holes[-1] if holes else None
         if mouth is None:
             return self.bad(f"{where}: before a center, and no center hole is at that end")
         pd = t["pitch_diameter"]

@@ -497,7 +497,10 @@ class More:
         back = g["to"] if setup["datum_end"] == "tailstock" else overall - g["from"]
         whole = abs(near / step - round(near / step)) * step <= self.fine
         ends = [v for v in (g["from"], g["to"])]
-        placed = [at(v) or at(v - room) or at(v + room) for v in ends]
+        # Jaws keep a hair from what they are too short for, and from the round of a shoulder (common practice, no source).
+        hair = 0.03125 if self.inch else 1.0
+        beside = lambda v: min(abs(v - p) for p in places) <= hair + self.fine
+        placed = [beside(v) or at(v - room) or at(v + room) for v in ends]
         exact = any(abs(g["to"] - g["from"] - n) <= self.fine for n in own)
         if not (exact and (any(placed) or whole or abs(near - (overall - least)) <= self.fine) or all(placed) or whole and at(g["to"] if setup["datum_end"] == "tailstock" else g["from"]) or abs(near - (overall - least)) <= self.fine and at(back if setup["datum_end"] == "tailstock" else overall - back)):
             self.bad(f"{where}: grips {g['from']} to {g['to']}, where nothing begins")

@@ -347,9 +347,9 @@ fn last_cuts_become_lighter_where_nothing_holds_the_work() {
     let told = findings.iter().find(|f| f.check == "deflection").map(|f| f.severity);
     assert_eq!(told, Some(turnwright::finding::Severity::Warning), "under its band, over half of it");
     // K, N a mm of depth, and C, mm a newton, as worked by hand above.
-    let (stiff, soft) = (medium_steel(0.1016) * 0.1016 * 0.4, 0.0020413 * 12.7 / 15.85);
+    let (stiff, soft) = (medium_steel(0.1016) * 0.1016 * 0.4, 0.002_041_3 * 12.7 / 15.85);
     let leaves = stiff * soft / (1.0 + stiff * soft);
-    let mut left = 0.0020413 * lighter.inches() / 0.005;
+    let mut left = 0.002_041_3 * lighter.inches() / 0.005;
     let mut passes = 0;
     while passes == 0 || left > 0.0001 {
         (left, passes) = (left * leaves, passes + 1);

@@ -2,6 +2,7 @@
 
 use crate::model::Shop;
 use crate::model::plan::Assumed;
+use crate::told;
 use crate::unit::{Length, Unit, show};
 
 /// What the methods at hand are good for.
@@ -34,10 +35,9 @@ pub(super) fn good(unit: Unit, shop: Option<&Shop>, overall: Length) -> (Good, V
         });
         value
     };
-    let length = shop
-        .and_then(|s| s.can_hold_length)
-        .filter(|l| l.is_positive())
-        .unwrap_or_else(|| assume("A length cut by the carriage", pick(2, 50)));
+    let length = shop.and_then(|s| s.can_hold_length).filter(|l| l.is_positive()).unwrap_or_else(|| {
+        assume(told!("A length cut by the carriage", "Eine Länge nach dem Längsschlitten"), pick(2, 50))
+    });
     let turned = shop.and_then(|s| s.can_hold_turned_round).map(|t| t - length).filter(|t| t.is_positive());
     let measures = ["caliper", "micrometer", "height gauge", "depth micrometer"];
     let finest = shop.and_then(|s| {
@@ -45,7 +45,9 @@ pub(super) fn good(unit: Unit, shop: Option<&Shop>, overall: Length) -> (Good, V
         let fit = fit.filter(|i| i.range.is_none_or(|(least, most)| least <= overall && overall <= most));
         fit.filter_map(|i| i.error).min()
     });
-    let reading = turned.or(finest).unwrap_or_else(|| assume("A reading of the overall", pick(1, 20)));
+    let reading = turned
+        .or(finest)
+        .unwrap_or_else(|| assume(told!("A reading of the overall", "Ein Messwert der Gesamtlänge"), pick(1, 20)));
     let (saw, clean, width) = (pick(31, 800), pick(10, 250), length.min(pick(1, 20)));
     (Good { length, reading, saw, clean, width }, assumed)
 }

@@ -1,6 +1,7 @@
 #![doc = include_str!("tool_reach.md")]
 
 use super::tool_missing::{needed, operations, serves};
+use crate::chain::Hollow;
 use crate::check::shape::{number, times};
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
@@ -59,7 +60,7 @@ fn deep(facts: &Facts<'_>, operation: &Operation) -> Option<Length> {
 
 /// To the middle of the bar, or through the wall of what is bored through by then.
 fn parting(facts: &Facts<'_>) -> Option<Length> {
-    let through = facts.profile.hollows.iter().filter(|h| h.through).map(|h| h.smallest()).max().unwrap_or_default();
+    let through = facts.profile.hollows.iter().filter(|h| h.through).map(Hollow::smallest).max().unwrap_or_default();
     Some((facts.bar()? - through).half())
 }
 
