@@ -51,7 +51,7 @@ pub fn chart_alt(name: &str, cuts: usize) -> String {
 pub fn results_alt(name: &str, results: usize) -> String {
     tell!(
         "What the cuts of {name} keep: {results} distances with their mean, worst case and what the drawing asks",
-        "Abstände, die die Schnitte von {name} einhalten: {results} Abstände mit Mitte, größter Abweichung und den Grenzen der Zeichnung"
+        "Abstände, die die Schnitte von {name} einhalten: {results} mit Mitte, größter Abweichung und den Grenzen der Zeichnung"
     )
 }
 
