@@ -50,12 +50,21 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             .length("between_supports", long)
             .length("diameter", thick)
             .number("diameters", long.mm() / thick.mm())
-            .help(
+            .help(if has_follow_rest(facts) {
+                told!(
+                    "The follow rest has no cut here that is long enough for it: a steady in the middle, or lighter cuts with a sharp, narrow-nosed tool, spring passes, measured along the length",
+                    "Für die mitlaufende Lünette ist hier kein Schnitt lang genug: eine feste in die Mitte, oder leichtere Schnitte mit scharfem, spitzem Stahl, Züge ohne Zustellung, der Länge nach gemessen"
+                )
+            } else {
                 told!("Set a follow rest behind the tool, or a steady in the middle, and list it under `rests` of the shop file: the plan \
                  then sets the follow rest. Without one: lighter cuts with a sharp, narrow-nosed tool, spring passes, measured \
-                 along the length", "Eine mitlaufende Lünette hinter den Stahl setzen oder eine feste in die Mitte, und unter `rests` eintragen: dann setzt der Plan die mitlaufende. Ohne sie: leichtere Schnitte mit scharfem, spitzem Stahl, Züge ohne Zustellung, der Länge nach gemessen"),
-            ),
+                 along the length", "Eine mitlaufende Lünette hinter den Stahl setzen oder eine feste in die Mitte, und unter `rests` eintragen: dann setzt der Plan die mitlaufende. Ohne sie: leichtere Schnitte mit scharfem, spitzem Stahl, Züge ohne Zustellung, der Länge nach gemessen")
+            }),
     );
+}
+
+fn has_follow_rest(facts: &Facts<'_>) -> bool {
+    facts.shop.is_some_and(|s| s.rests.iter().any(|(kind, _)| kind == "follow"))
 }
 
 /// Unsupported length of a holding that uses a center.
