@@ -24,7 +24,7 @@
 
   // a: what was measured; the line says what is taken from what, and where the result goes.
   const work = line => {
-    const [a, ...results] = line.querySelectorAll("input");
+    const [a, ...results] = line.querySelectorAll("input:not([data-own])");
     const given = read(line.dataset.value), measured = read(a.value);
     const inches = (line.dataset.units || document.documentElement.dataset.units) === "in";
     const least = Math.max(decimals(line.dataset.value), decimals(a.value));

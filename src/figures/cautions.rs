@@ -68,8 +68,8 @@ fn chuck_key(done: &[(&Setup, &Operation, &OperationFigures)]) -> Option<&'stati
     let chucks = [Holding::Chuck, Holding::ChuckAndCenter, Holding::ChuckAndRest];
     let keyed = |s: &Setup| chucks.contains(&s.holding) && !matches!(s.by, Workholder::Collet(_));
     done.iter().any(|(s, _, _)| keyed(s)).then_some(told!(
-        "Chuck key in the hand or on the bench, never in the chuck. One turn by hand before power.",
-        "Futterschlüssel in der Hand oder auf der Bank, nie im Futter. Erst eine Umdrehung von Hand."
+        "Chuck key never left in the chuck. One turn by hand before power.",
+        "Futterschlüssel nie im Futter stecken lassen. Erst eine Umdrehung von Hand."
     ))
 }
 

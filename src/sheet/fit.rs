@@ -12,6 +12,11 @@ pub(super) fn fitted(lines: Vec<Line>, room: f64) -> Vec<Line> {
     lines.into_iter().flat_map(|line| broken(line, room)).collect()
 }
 
+/// Whether a line has room as it is.
+pub(super) fn fits(line: &Line, room: f64) -> bool {
+    broken(line.clone(), room).len() == 1
+}
+
 fn broken(line: Line, room: f64) -> Vec<Line> {
     let label = if line.label_width.0 > 0.0 {
         line.label_width.0 + GAP
@@ -70,7 +75,7 @@ fn width(piece: &Piece) -> f64 {
         PieceKind::Plain => text(layout::BODY, false),
         PieceKind::Strong => text(layout::LARGE, true),
         PieceKind::Dial | PieceKind::Carriage => text(13.0, true) + 3.6,
-        PieceKind::Blank | PieceKind::DialBlank | PieceKind::CarriageBlank => 0.0,
+        PieceKind::Blank | PieceKind::OwnBlank | PieceKind::DialBlank | PieceKind::CarriageBlank => 0.0,
     };
     own + GAP
 }

@@ -18,9 +18,16 @@ pub(super) fn behind(last: &Page, section: &Section, apart: &[Page], room: f64) 
     let taken = used(last) + begin.height.0 - section.head.height();
     let is_reading = section.scene.is_none() && apart.first().is_some_and(|p| !p.id.starts_with("setup"));
     let enough = used(last) < NEARLY_EMPTY || (is_reading && room - taken - section.head.height() > FEW);
-    let pages = Breaker::behind(taken, section.clone(), room).pages();
+    let as_high = Breaker::behind(taken, section.clone(), room).pages();
+    let fits = |pages: &[Page]| pages.len() == 1 && pages.iter().all(|p| taken + used(p) <= room + 1e-6);
+    // A lower picture lets a short mounting stand behind another whole.
+    let lower = || {
+        let all = Breaker::low(section.clone(), room)?.taking(taken).pages();
+        (section.scene.is_some() && fits(&all)).then_some(all)
+    };
+    let pages = if fits(&as_high) { as_high } else { lower().unwrap_or(as_high) };
     let first = pages.first()?;
-    let whole = pages.len() == 1 && taken + used(first) <= room + 1e-6;
+    let whole = fits(&pages);
     // Where no operation has room beside how the work is held, that stands well at the foot of the page before.
     let alone = section.scene.is_some() && !apart.first().is_some_and(cuts);
     let begun = cuts(first) || first.blocks.iter().any(|b| matches!(b.body, Body::List { .. }));

@@ -138,11 +138,16 @@ impl Breaker {
 
     /// Behind something that takes so much of its first page.
     pub(super) fn behind(taken: f64, section: Section, height: f64) -> Self {
-        Self { taken, ..Self::new(section, height) }
+        Self::new(section, height).taking(taken)
+    }
+
+    /// With so much of its first page taken by something else.
+    pub(super) fn taking(self, taken: f64) -> Self {
+        Self { taken, ..self }
     }
 
     /// With the lower picture on the first page too; none where there is no picture.
-    fn low(mut section: Section, height: f64) -> Option<Self> {
+    pub(super) fn low(mut section: Section, height: f64) -> Option<Self> {
         let is_picture = |b: &Block| matches!(b.body, Body::Picture { .. });
         let lower = section.reopening.iter().find(|b| is_picture(b))?.clone();
         *section.opening.iter_mut().find(|b| is_picture(b))? = lower;

@@ -271,7 +271,7 @@ fn plain(text: String) -> Piece {
 }
 
 const fn is_blank(kind: PieceKind) -> bool {
-    matches!(kind, PieceKind::Blank | PieceKind::DialBlank | PieceKind::CarriageBlank)
+    matches!(kind, PieceKind::Blank | PieceKind::OwnBlank | PieceKind::DialBlank | PieceKind::CarriageBlank)
 }
 
 fn at_this_size(piece: Piece) -> Piece {
@@ -293,7 +293,7 @@ fn piece_width(piece: &Piece) -> f64 {
         PieceKind::Plain => measure::width(&piece.text, TEXT, false),
         PieceKind::Strong => measure::width(&piece.text, STRONG, true),
         PieceKind::Dial | PieceKind::Carriage => measure::width(&piece.text, STRONG, true) + AROUND,
-        PieceKind::Blank | PieceKind::DialBlank | PieceKind::CarriageBlank => piece.width.0,
+        PieceKind::Blank | PieceKind::OwnBlank | PieceKind::DialBlank | PieceKind::CarriageBlank => piece.width.0,
     }
 }
 

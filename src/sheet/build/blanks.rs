@@ -4,13 +4,16 @@ use super::Sources;
 use super::row::{BLANK, piece};
 use crate::figures::{CrossDial, OperationFigures};
 use crate::model::shop::Reads;
-use crate::sheet::blocks;
+use crate::sheet::{blocks, fit};
 use crate::sheet::view::{Line, PieceKind, Rich, Works};
 use crate::sheet::words;
 use crate::unit::{Length, Unit, show};
 
 /// Width of the labels, as of the last cuts of a close size.
 const LABEL: f64 = 21.0;
+
+/// Width of a blank in a line of three.
+const NARROW: f64 = 22.0;
 
 /// Facing to length: measured less what is aimed at is still to come off, by the carriage where it has a dial; then measured again.
 pub(super) fn to_length(s: &Sources) -> Vec<Line> {
@@ -43,9 +46,29 @@ pub(super) fn to_length(s: &Sources) -> Vec<Line> {
     pieces.push(piece(Plain, words::TO_COME_OFF.say(), 0.0));
     let mut before = blocks::line(Rich::new().strong(words::LAST_CUT.say()), LABEL, pieces);
     (before.works, before.value, before.units) = (Works::MeasuredMinusGiven, aim, unit.word());
+    let together = in_one_line(&before, dial);
+    if step.is_none() && fit::fits(&together, blocks::DETAIL_ROOM) {
+        return vec![together];
+    }
     let blank = piece(Blank, words::OVERALL_MEASURED.say(), BLANK);
     let after = blocks::line(Rich::from(words::OVERALL_MEASURED.say()), 44.0, vec![blank]);
     vec![before, after]
+}
+
+/// The same with what it measures afterwards in one line, in short.
+fn in_one_line(before: &Line, dial: bool) -> Line {
+    use PieceKind::{Blank, CarriageBlank, OwnBlank, Plain, Strong};
+    let pieces = vec![
+        piece(Blank, words::IT_READS.say(), NARROW),
+        piece(Plain, "\u{2212}", 0.0),
+        piece(Strong, &before.value, 0.0),
+        piece(Plain, "=", 0.0),
+        piece(if dial { CarriageBlank } else { Blank }, words::TO_COME_OFF.say(), NARROW),
+        piece(Plain, words::LAST_CUT_OVERALL.say(), 0.0),
+        piece(OwnBlank, words::OVERALL_MEASURED.say(), NARROW),
+    ];
+    let line = blocks::line(Rich::new().strong(words::IT_READS.say()), LABEL, pieces);
+    Line { works: before.works, value: before.value.clone(), units: before.units, ..line }
 }
 
 /// A length as an instrument in this unit is read.

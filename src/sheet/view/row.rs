@@ -178,6 +178,8 @@ pub enum PieceKind {
     Carriage,
     /// A box to write in.
     Blank,
+    /// A box to write in that is no part of what its line works out.
+    OwnBlank,
     /// A box to write in and then turn the cross dial to.
     DialBlank,
     /// A box to write in and then turn the carriage dial to.

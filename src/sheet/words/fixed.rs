@@ -95,6 +95,7 @@ say! {
     IT_READS = "it reads", "misst";
     TO_COME_OFF = "to come off", "noch abzunehmen";
     LAST_CUT = "Last cut", "Letzter Span";
+    LAST_CUT_OVERALL = "last cut; overall", "letzter Span; gesamt";
     THE_BAR = "The bar", "Stange";
     LESS_MEASURED = "\u{2212} measured", "\u{2212} gemessen";
     HALF_INSTEAD_OF_ZERO = "half instead of 0", "halb statt 0";
