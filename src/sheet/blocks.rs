@@ -207,7 +207,9 @@ pub fn stop(word: &str, text: Rich) -> Block {
 
 /// A line of a block below an operation.
 pub fn line(label: Rich, label_width: f64, pieces: Vec<super::view::Piece>) -> Line {
-    let tall = |k: PieceKind| matches!(k, PieceKind::Blank | PieceKind::OwnBlank | PieceKind::DialBlank | PieceKind::CarriageBlank);
+    let tall = |k: PieceKind| {
+        matches!(k, PieceKind::Blank | PieceKind::OwnBlank | PieceKind::DialBlank | PieceKind::CarriageBlank)
+    };
     let framed = |k: PieceKind| matches!(k, PieceKind::Dial | PieceKind::Carriage);
     let height = if pieces.iter().any(|p| tall(p.kind)) {
         10.6

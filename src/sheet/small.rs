@@ -98,7 +98,7 @@ pub fn of(b: Block) -> Block {
             let joined =
                 |lines: Vec<Rich>| lines.into_iter().reduce(|all, l| all.plain(" ").and(l)).into_iter().collect();
             let dials: Vec<Zero> = dials.into_iter().map(|d| Zero { lines: joined(d.lines), ..d }).collect();
-            let rooms = if dials.len() > 1 { [80.0 - 24.0, 94.0 - 16.5] } else { [WIDTH - 26.0; 2] };
+            let rooms = if dials.len() > 1 { [82.0 - 22.5, 93.0 - 17.2] } else { [WIDTH - 26.0; 2] };
             let lines = |d: &Zero, room| d.lines.iter().map(|l| measure::lines(l, TEXT, room)).sum();
             let most: usize = dials.iter().zip(rooms).map(|(d, room)| lines(d, room)).max().unwrap_or(0);
             block((most as f64 * LINE).max(5.2) + 1.4, Body::Zeros { dials })

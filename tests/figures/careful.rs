@@ -191,8 +191,8 @@ fn a_keyseat_is_touched_off_in_the_unit_of_the_dials() {
 #[test]
 fn what_is_to_come_off_stands_before_the_cut() {
     let (_, _, sheet) = made(LEFT, Some(&shop(Reads::Radius)));
-    assert!(sheet.contains("Last cut"), "{sheet}");
-    assert!(sheet.contains("**8.000**") && sheet.contains("to come off"), "{sheet}");
+    assert!(sheet.contains("**it reads**"), "{sheet}");
+    assert!(sheet.contains("**8.000**") && sheet.contains("last cut; overall"), "{sheet}");
     assert_eq!(sheet.matches("half instead of 0").count(), 1, "{sheet}");
 }
 

@@ -4,9 +4,9 @@ use super::Sources;
 use super::row::{BLANK, piece};
 use crate::figures::{CrossDial, OperationFigures};
 use crate::model::shop::Reads;
-use crate::sheet::{blocks, fit};
 use crate::sheet::view::{Line, PieceKind, Rich, Works};
 use crate::sheet::words;
+use crate::sheet::{blocks, fit};
 use crate::unit::{Length, Unit, show};
 
 /// Width of the labels, as of the last cuts of a close size.

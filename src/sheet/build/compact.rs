@@ -72,14 +72,17 @@ fn run_in(heading: &str, text: &str) -> Block {
 }
 
 fn top(s: &Sources) -> Block {
-    let (lines, facts) = cover::lines_and_facts(s);
+    let (mut lines, facts) = cover::lines_and_facts(s);
+    // A name is long, and the line above has room.
+    let (lathe, facts): (Vec<_>, Vec<_>) = facts.into_iter().partition(|(key, _)| key == words::LATHE.say());
+    lines.extend(lathe.into_iter().map(|(key, name)| Rich::from(format!("{key}: ")).strong(name).plain(".")));
     let facts: Vec<Pair> =
         facts.into_iter().map(|(key, value)| Pair { key, value: Rich::new().strong(value), height: Mm(0.0) }).collect();
     let body = outline::finished(s);
     let picture = (!body.stretches.is_empty()).then(|| {
         let readings = cover::readings(s);
         let alt = words::part_alt(&s.name(), body.stretches.len(), readings.iter().map(|r| r.text.as_str()));
-        draw::part_flagged(&body, &readings, words::DATUM_END.say(), alt, &s.flagged())
+        draw::part_low(&body, &readings, words::DATUM_END.say(), alt, &s.flagged())
     });
     small::brief(&s.name(), &lines, &facts, picture)
 }

@@ -28,7 +28,7 @@ pub use flats::{FlatsSection, flats};
 pub use keyseat::{KeyseatSection, keyseat};
 pub use marks::{MarkLine, marks};
 pub use outline::{OnIt, OnShape, Outline, Stretch, Surface};
-pub use part::{Reading, details, part, part_flagged};
+pub use part::{Reading, details, part, part_flagged, part_low};
 pub use setup::{Focus, Gripper, Held, Scene};
 
 /// A picture with its text alternative.

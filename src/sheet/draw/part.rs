@@ -12,6 +12,8 @@ use super::outline::{OnIt, OnShape, Outline, Stretch};
 const WIDTH: f64 = 178.0;
 /// Greatest height of the body on paper.
 const TALLEST: f64 = 28.0;
+/// The same on the short sheet.
+const LOW: f64 = 14.0;
 /// Room beside the body for the first and last number and the center line's ends.
 const SIDE: f64 = 12.0;
 
@@ -31,8 +33,17 @@ pub fn part(body: &Outline, readings: &[Reading], flag: &str, alt: String) -> Pi
 
 /// Draws a part, the letters of features that findings are about white on black.
 pub fn part_flagged(body: &Outline, readings: &[Reading], flag: &str, alt: String, flagged: &[&str]) -> Picture {
+    drawn(body, readings, (flag, flagged), alt, TALLEST)
+}
+
+/// The same lower, for the short sheet: a stout part takes no more room there than it needs to be known by.
+pub fn part_low(body: &Outline, readings: &[Reading], flag: &str, alt: String, flagged: &[&str]) -> Picture {
+    drawn(body, readings, (flag, flagged), alt, LOW)
+}
+
+fn drawn(body: &Outline, readings: &[Reading], (flag, flagged): (&str, &[&str]), alt: String, tallest: f64) -> Picture {
     let room = (1.0, WIDTH - 1.0);
-    let axis = axis_of(body, readings);
+    let axis = axis_of(body, readings, tallest);
     let lettered: usize = body.stretches.iter().filter(|s| !s.letter.is_empty()).count()
         + body.on.iter().filter(|o| !o.letter.is_empty()).count();
     let texts: Vec<String> = readings.iter().map(|r| r.text.clone()).collect();
@@ -74,22 +85,16 @@ pub fn part_flagged(body: &Outline, readings: &[Reading], flag: &str, alt: Strin
 }
 
 /// Where the part stands on its picture.
-fn axis_of(body: &Outline, readings: &[Reading]) -> Axis {
+fn axis_of(body: &Outline, readings: &[Reading], height: f64) -> Axis {
     let side = if readings.len() > 14 { 4.0 } else { SIDE };
-    let place = Room {
-        left: side,
-        right: WIDTH - side - 1.0,
-        height: TALLEST,
-        datum_right: false,
-        align: 0.5,
-        thinnest: THINNEST,
-    };
+    let place =
+        Room { left: side, right: WIDTH - side - 1.0, height, datum_right: false, align: 0.5, thinnest: THINNEST };
     Axis::fit(body, body.start(), body.end(), place)
 }
 
 /// What cannot be seen on the part's picture, enlarged; `alt` words the list of letters and scales. None where all can be seen.
 pub fn details(body: &Outline, readings: &[Reading], alt: impl Fn(&[String]) -> String) -> Option<Picture> {
-    let small = detail::small(body, &axis_of(body, readings));
+    let small = detail::small(body, &axis_of(body, readings, TALLEST));
     let says: Vec<String> = small.iter().map(|d| d.says.clone()).collect();
     detail::details(body, &small, alt(&says))
 }
