@@ -241,15 +241,11 @@ fn thread_ends(given: &Given, setup: &Setup, op: &Operation) -> Vec<Position> {
     let relief = relief_of(given, setup, op, thread);
     let reading = carriage(to, end, given.overall);
     let place = |reading| station(reading, end, given.overall);
-    if thread.hand == Hand::Left {
-        // In the middle of the relief: at its wall the tool's left flank would stand in the shoulder. A run-out lies inside the thread's
-        // own section, and beyond it is the shoulder.
-        let (what, begin) = match relief {
-            Some((width, Some(_))) => ("begins in the relief", place(reading + width.half())),
-            Some((width, None)) => ("begins in the run-out", place(reading - width.half())),
-            None => ("begins in the relief", to),
-        };
-        return vec![point(given, setup, what, begin), point(given, setup, "runs off", from)];
+    // In the middle of the relief: at its wall the tool's left flank would stand in the shoulder. Without one nothing lets the tool in: it
+    // is cut toward the shoulder like a right-hand thread, the tool upside down or the spindle reversed.
+    if let (Hand::Left, Some((width, Some(_)))) = (thread.hand, relief) {
+        let begin = place(reading + width.half());
+        return vec![point(given, setup, "begins in the relief", begin), point(given, setup, "runs off", from)];
     }
     // A relief lies beyond the thread's section, a run-out inside it.
     let (full, out) = match relief {

@@ -174,6 +174,14 @@ fn mixed(n: i64, d: i64) -> String {
     }
 }
 
+/// How long the nut is that the part carries on a thread; a diameter where nobody says.
+fn nut_length(given: &Given, thread: &Thread) -> Length {
+    let own = |f: &&crate::model::Feature| matches!(&f.kind, crate::model::Kind::Thread { thread: t, .. } if std::ptr::eq(t.as_ref(), thread));
+    let carried = given.part.features.iter().find(own).into_iter().flat_map(|f| &f.carries);
+    let wide = carried.filter_map(|c| c.wide.as_ref()).map(|w| w.nominal).max();
+    wide.filter(|w| w.is_positive()).unwrap_or(thread.nominal)
+}
+
 /// How the lathe gets the lead; none without a shop file.
 pub(super) fn gearbox(given: &Given, thread: &Thread) -> Option<Gearbox> {
     let shop = given.shop?;
@@ -186,7 +194,7 @@ pub(super) fn gearbox(given: &Given, thread: &Thread) -> Option<Gearbox> {
         return Some(Gearbox::Listed(text));
     }
     if let Some(screw) = run_out::leadscrew(shop).filter(|_| !shop.change_gears.is_empty()) {
-        let nut = thread.nominal;
+        let nut = nut_length(given, thread);
         return Some(match own_train(shop, screw, thread) {
             Some(found) if found.exact => Gearbox::Wheels(found.text()),
             Some(found) => {

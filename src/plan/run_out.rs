@@ -76,11 +76,11 @@ pub fn of_thread(facts: &Facts<'_>, setup: &Setup, op: &Operation) -> Option<Rel
     }
 }
 
-/// A left-hand thread begins in its relief and runs off the end: the center there limits it.
+/// A left-hand thread begins in its relief and runs off the end: the center there limits it. One without a relief is cut toward its shoulder.
 fn outside(facts: &Facts<'_>, setup: &Setup, op: &Operation, thread: &Thread) -> Option<Relief> {
-    let width = match thread.hand {
-        Hand::Right => relief(facts, setup, op, thread)?.0,
-        Hand::Left => before_the_center(facts, setup, op, thread)?.time_over,
+    let width = match (thread.hand, relief(facts, setup, op, thread)?) {
+        (Hand::Left, (_, Some(_))) => before_the_center(facts, setup, op, thread)?.time_over,
+        (_, (width, _)) => width,
     };
     Some(Relief {
         width,
@@ -141,7 +141,7 @@ pub struct Room {
 pub fn before_the_center(facts: &Facts<'_>, setup: &Setup, op: &Operation, thread: &Thread) -> Option<Room> {
     let centered = matches!(setup.holding, Holding::ChuckAndCenter | Holding::BetweenCenters);
     let end = setup.at_tailstock().filter(|_| centered && thread.hand == Hand::Left)?;
-    relief(facts, setup, op, thread)?;
+    relief(facts, setup, op, thread)?.1?;
     let mouth = mouth(facts, end)?;
     // 1 / (2 tan 30°) = .866025.
     let past_face = (thread.root - mouth).times_ratio(866_025, 1_000_000).max(Length::ZERO);

@@ -97,7 +97,6 @@ pub fn thread_place(what: &str) -> String {
         "thread ends" => told!("thread ends", "Gewinde endet").to_owned(),
         "out by" => told!("out by", "spätestens draußen").to_owned(),
         "begins in the relief" => told!("begins in the relief", "beginnt im Freistich").to_owned(),
-        "begins in the run-out" => told!("begins in the run-out", "beginnt im Auslauf").to_owned(),
         "runs off" => told!("runs off", "läuft aus").to_owned(),
         other => from_file(other),
     }
