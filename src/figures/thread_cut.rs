@@ -206,7 +206,7 @@ pub(super) fn thread_cut(given: &Given, setup: &Setup, op: &Operation, speed: Op
     let compound = (feed.angle > 0.0).then(|| Compound {
         angle_deg: feed.angle,
         angle: angle_text(feed.angle),
-        handle: handle(thread, relief.is_some()),
+        handle: handle(thread, relief.is_some_and(|(_, neck)| neck.is_some())),
         travel: Figure::new(feed.travel, decimals),
         dial: dial::compound(feed.travel, given.shop, unit),
     });
@@ -245,7 +245,7 @@ pub(super) fn thread_cut(given: &Given, setup: &Setup, op: &Operation, speed: Op
         still_in,
         dial: engage(given, thread),
         gearbox: gearbox(given, thread),
-        relief_time: time.filter(|_| thread.hand == Hand::Right),
+        relief_time: time.filter(|_| off.is_none()),
         runs_off: off.map(|room| runs_off::figures(room, unit, time)),
         relief: relief.map(|(width, _)| Figure::usual(width, unit)),
         relief_feature: relief.and_then(|(_, feature)| feature),
