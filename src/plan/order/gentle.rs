@@ -15,7 +15,7 @@ const MOST_STATES: usize = 20_000;
 
 /// The answer with another order of the same cost where one grips the work with less harm; `harm` is that of taking up a setup, by its
 /// name, and none where it is not named. Cost, proof and count stay those of the problem. The order is the best of all by this where each setup's harm
-/// is small (a hundredth of [`TIMES`]); it is kept where the search would be long.
+/// is small (a hundredth of `TIMES`); it is kept where the search would be long.
 pub fn gentlest(problem: &Problem, answer: Answer, harm: &BTreeMap<String, u64>, limits: Limits) -> Answer {
     let harmless = taken(&answer).iter().all(|s| !harm.contains_key(*s));
     let only = answer.optimal_orders.is_none_or(|n| n == 1);
