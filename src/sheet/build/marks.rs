@@ -15,10 +15,9 @@ pub(super) fn section(s: &Sources) -> Option<Section> {
     if marks.lists.is_empty() && marks.lying.is_none() && marks.notes.is_empty() {
         return None;
     }
-    let datum = marks
-        .lists
-        .iter()
-        .all(stands_on_datum)
+    // What is scribed in the lathe stands on nothing.
+    let on_plate = marks.lists.is_empty() || marks.lists.iter().flat_map(|l| &l.marks).any(|m| m.carriage.is_none());
+    let datum = (on_plate && marks.lists.iter().all(stands_on_datum))
         .then(|| DatumBox { what: words::DATUM_END.say().to_owned(), place: words::DOWN.say().to_owned() });
     let notes: Vec<String> = marks.notes.iter().map(|n| words::sentence_end(&words::from_file(n))).collect();
     let notes = Rich::from(notes.join(" "));
