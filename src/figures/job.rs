@@ -4,6 +4,7 @@ use super::given::{Given, at_tailstock};
 use super::positions::point;
 use super::second_center;
 use super::{Figure, FlatsCut, KeyseatCut, KnurlCut, OnScale, Position, ThreadCut, UndercutCut, scale};
+use crate::handbook::center::CenterHole;
 use crate::model::plan::{Operation, Setup};
 use crate::model::{End, Kind};
 use crate::unit::{Length, Station, Unit, show};
@@ -169,17 +170,8 @@ pub(super) fn center(given: &Given, op: &Operation) -> Option<CenterCut> {
 /// A rough center, laid out from the bar's own outside.
 fn rough_center(given: &Given, op: &Operation) -> Option<CenterCut> {
     let hole = crate::plan::rough_center(given.part, given.shop, op)?;
-    let shown = |l| Figure::usual(l, given.unit);
-    Some(CenterCut {
-        size: hole.designation.clone(),
-        drill: shown(hole.drill_diameter),
-        mouth: shown(hole.mouth_diameter),
-        mouth_on_scale: mouth_on_scale(given, shown(hole.mouth_diameter)),
-        depth: shown(hole.depth),
-        usual_for: None,
-        second: None,
-        odd_legs: given.part.stock.as_ref().map(|s| shown(s.size.nominal.half())),
-    })
+    let odd_legs = given.part.stock.as_ref().map(|s| Figure::usual(s.size.nominal.half(), given.unit));
+    Some(CenterCut { odd_legs, ..by_the_book(given, &hole) })
 }
 
 /// The mouth of a center hole is measured across with a caliper.
@@ -191,17 +183,22 @@ pub(super) fn mouth_on_scale(given: &Given, mouth: Figure) -> Option<OnScale> {
 /// is no more than half of the diameter, else the usual itself.
 pub(super) fn usual_center(given: &Given, end: End) -> Option<CenterCut> {
     let (across, hole) = crate::plan::usual_center(given.part, given.shop, end)?;
+    Some(CenterCut { usual_for: Some(Figure::usual(across, given.unit)), ..by_the_book(given, &hole) })
+}
+
+/// A center hole as the standard has it.
+fn by_the_book(given: &Given, hole: &CenterHole) -> CenterCut {
     let shown = |l| Figure::usual(l, given.unit);
-    Some(CenterCut {
+    CenterCut {
         size: hole.designation.clone(),
         drill: shown(hole.drill_diameter),
         mouth: shown(hole.mouth_diameter),
         mouth_on_scale: mouth_on_scale(given, shown(hole.mouth_diameter)),
         depth: shown(hole.depth),
-        usual_for: Some(shown(across)),
+        usual_for: None,
         second: None,
         odd_legs: None,
-    })
+    }
 }
 
 /// A chamfer's sizes.

@@ -63,7 +63,7 @@ fn parallel(r: &mut Reader<'_>, item: &Item<'_>, written: Written<'_>) -> Option
         r.slip(field.key_place, does_not_belong("at", "a keyseat for a parallel key", "a Woodruff keyseat"));
     }
     if !item.fields.has("from") && from.is_none() {
-        r.missing(item.main.key_place, "from", "a keyseat", "from: 30");
+        r.missing(item.main.key_place, "from", "a keyseat", "from: 1.250");
     }
     Some(Kind::ParallelKeyseat { width: width?, height: height?, length: length?, from: from?, open, through })
 }
