@@ -167,7 +167,8 @@ fn reach(r: &mut Reader<'_>, fields: &Fields<'_>, main: Field<'_>) -> Option<Rea
     if let Some(field) = fields.get("deep") {
         // `depth: through`, as a drawing has it, is `end: through`.
         let through = field.value.written().is_some_and(|w| matches!(w.text, "through" | "thru"));
-        if through && matches!(fields.scope, Scope::InsideBore | Scope::InsideThread) {
+        let may = matches!(fields.scope, Scope::InsideBore | Scope::InsideThread | Scope::Hole | Scope::TappedHole);
+        if through && may {
             return Some(Reach::Through);
         }
         return r.size(Some(field), Role::Length).map(Reach::Deep);

@@ -16,6 +16,16 @@ static ALL: &[Elsewhere] = &[
         instead: "an eccentric is a section with its throw beside it: `- turn: 0.900` and under it `offset: 0.100`, the distance between the two axes",
     },
     Elsewhere {
+        scopes: &[Scope::Kind],
+        words: &["woodruff", "woodruff key", "woodruff keyway"],
+        instead: "it is a keyseat, at the middle of its cutter: `- keyseat: Woodruff 606` and under it `at: 2.125`",
+    },
+    Elsewhere {
+        scopes: &[Scope::Groove],
+        words: &["inside", "internal"],
+        instead: "a groove in a bore stands in the list `inside:` at the head, beside the bore it lies in, with `end`, `depth` and `wide`",
+    },
+    Elsewhere {
         scopes: &[Scope::Keyseat],
         words: &["to", "long", "wide", "deep"],
         instead: "a keyseat for a parallel key has its width, the key's height and its length in one line: `keyseat: 1/4 x 1/4 x 2`, and under it `from:`",

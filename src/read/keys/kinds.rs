@@ -132,7 +132,7 @@ pub static KINDS: &[KindWord] = &[
     ),
     kind(
         "tapped hole",
-        &["internal thread", "tapped"],
+        &["internal thread", "tap", "tapped"],
         Scope::TappedHole,
         false,
         "a thread",
@@ -161,7 +161,7 @@ pub static INSIDE_KINDS: &[KindWord] = &[
     ),
     kind(
         "thread",
-        &["internal thread", "tapped", "tapped hole"],
+        &["internal thread", "tap", "tapped", "tapped hole"],
         Scope::InsideThread,
         true,
         "a thread",
