@@ -45,9 +45,9 @@ impl Keyed<'_> {
         self.from + self.long().half()
     }
 
-    /// Diameter below which the slot does not reach.
+    /// Diameter about the part's axis below which the slot does not reach, wherever around an eccentric it lies.
     pub(super) fn bottom(&self) -> Length {
-        self.shaft - self.depths.from_top.times(2)
+        self.shaft - self.seat.sweeps() - self.depths.from_top.times(2)
     }
 }
 
@@ -93,9 +93,15 @@ impl<'a> Facts<'a> {
     fn seat_at(&self, place: Station) -> Option<(&'a Feature, &'a Piece, Length)> {
         let piece = self.profile.at(place)?;
         let seat = self.feature(piece.feature)?;
-        let plain =
-            matches!(seat.kind, Kind::Turn { .. } | Kind::Taper { .. } | Kind::Thread { .. } | Kind::Relief { .. });
-        plain.then(|| (seat, piece, nominal_at(seat, End::Datum)))
+        let shaft = match &seat.kind {
+            Kind::Turn { .. } | Kind::Taper { .. } | Kind::Thread { .. } | Kind::Relief { .. } | Kind::Knurl { .. } => {
+                nominal_at(seat, End::Datum)
+            }
+            // About its own axis.
+            Kind::Eccentric { diameter, .. } => diameter.nominal,
+            _ => return None,
+        };
+        Some((seat, piece, shaft))
     }
 
     /// The section that holds most of the slot; for an open one the section its closed end is in.

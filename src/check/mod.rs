@@ -34,6 +34,7 @@ mod limits;
 mod passing;
 mod register;
 mod rings;
+pub(crate) mod round;
 pub(crate) mod shape;
 mod sizes;
 mod slots;

@@ -1,12 +1,11 @@
 //! How a hole across is found: over the middle of the round, along it, down from its top.
 
-use super::Figure;
 use super::given::Given;
 use super::inside::line;
+use super::{Figure, surface};
 use crate::handbook::keyseat;
 use crate::model::Kind;
 use crate::model::plan::Operation;
-use crate::plan::cutter::round_of;
 use crate::{tell, told};
 
 /// Touch-off of a hole across.
@@ -30,7 +29,8 @@ fn touch(given: &Given, op: &Operation) -> Option<(CrossTouch, Vec<super::HoleLi
         return None;
     }
     let center = given.chain.center(feature.id)?;
-    let round = given.profile.at(center).and_then(|p| given.feature(p.feature)).and_then(round_of)?;
+    let on = given.facts().round_under(center, center)?;
+    let round = on.diameter;
     let drill = op.to_diameter?;
     let unit = given.unit;
     let found = CrossTouch {
@@ -59,7 +59,11 @@ fn touch(given: &Given, op: &Operation) -> Option<(CrossTouch, Vec<super::HoleLi
             text(found.from_far)
         ),
     );
-    Some((found, vec![middle, along]))
+    let first = surface::first(given, &on, feature);
+    let first = first
+        .into_iter()
+        .map(|step| line(told!("Round", "Rund"), format!("\u{d8} {}", text(Figure::fine(round, unit))), step));
+    Some((found, first.chain([middle, along]).collect()))
 }
 
 /// Adds the touch-off of a hole across to its block.

@@ -1,11 +1,12 @@
 //! The keyseat block: touch-off, depth, across the bottom, where the cutter goes.
 
 use super::given::Given;
-use super::{Figure, OnScale, SizeLimits, scale};
+use super::{Figure, OnScale, SizeLimits, scale, surface};
+use crate::check::round::Surface;
 use crate::handbook::keyseat;
 use crate::model::plan::Operation;
 use crate::model::{End, Feature, Kind};
-use crate::plan::keyseat::{seat_size, standard, worked_for};
+use crate::plan::keyseat::{seat, standard};
 use crate::tell;
 use crate::unit::{Length, Limits, Station, Unit, show};
 
@@ -53,6 +54,8 @@ pub struct KeyseatCut {
     pub cutter_center: Option<Reach>,
     /// Clocking in degrees, counter-clockwise seen from the datum end.
     pub angle_deg: Option<f64>,
+    /// Whether it lies on an eccentric, whose own round it is touched off on.
+    pub thrown: bool,
     /// Touch-off, step by step.
     pub recipe: Vec<String>,
     /// Standard.
@@ -64,15 +67,15 @@ pub(super) fn keyseat_cut(given: &Given, op: &Operation) -> Option<KeyseatCut> {
     let feature = given.feature(op.feature?)?;
     let (from, to) = given.chain.span(feature.id)?;
     let center = from + (to - from).half();
-    let seat = seat_size(&given.facts(), center)?;
-    let diameter = worked_for(seat);
+    let seat = seat(&given.facts(), center)?;
+    let diameter = seat.worked_for;
     let standard = standard(&feature.kind, diameter)?;
     let depths = |shaft, depth| (standard.depths)(shaft, standard.width, depth);
     let least = depths(diameter, standard.depth.min);
     let most = depths(diameter, standard.depth.max);
     let across = Limits::new(
-        depths(seat.min(), standard.depth.max).across_bottom,
-        depths(seat.max(), standard.depth.min).across_bottom,
+        depths(seat.limits.min, standard.depth.max).across_bottom,
+        depths(seat.limits.max, standard.depth.min).across_bottom,
     );
     let fine = |l| Figure::fine(l, given.unit);
     let place = |s: Station| Figure::usual(s - Station::DATUM, given.unit);
@@ -102,10 +105,12 @@ pub(super) fn keyseat_cut(given: &Given, op: &Operation) -> Option<KeyseatCut> {
         center: woodruff.then(|| place(center)),
         cutter_center,
         angle_deg: feature.angle_mdeg.map(|a| a as f64 / 1000.0),
+        thrown: matches!(seat.round.is, Surface::Thrown { .. }),
         recipe: Vec::new(),
         source: standard.source,
     };
-    cut.recipe = recipe(given, &cut);
+    cut.recipe = surface::first(given, &seat.round, feature);
+    cut.recipe.extend(recipe(given, &cut));
     Some(cut)
 }
 

@@ -7,9 +7,9 @@ use super::given::Given;
 use super::keyseat_cut::keyseat_cut;
 use super::outside_cut::flats_cut;
 use super::{Figure, OnScale, scale};
+use crate::check::round::Surface;
 use crate::model::plan::{Operation, Setup, Verb};
 use crate::model::{Feature, Kind, Plan};
-use crate::plan::cutter::round_of;
 use crate::unit::{Length, Station};
 use crate::{tell, told};
 
@@ -110,8 +110,13 @@ fn is_finished(given: &Given, plan: &Plan, section: usize) -> bool {
 
 fn lines(given: &Given, plan: &Plan, op: &Operation, feature: &Feature) -> Vec<Line> {
     let Some(center) = given.chain.center(feature.id) else { return Vec::new() };
-    let Some(section) = given.profile.at(center).map(|p| p.feature) else { return Vec::new() };
-    let Some(round) = given.feature(section).and_then(round_of) else { return Vec::new() };
+    let (from, to) = given.chain.span(feature.id).unwrap_or((center, center));
+    let Some(on) = given.facts().round_under(from.min(to), from.max(to)) else { return Vec::new() };
+    let (section, round) = (on.section.id, on.diameter);
+    if matches!(on.is, Surface::Points { .. }) {
+        // No line is seen on a knurl.
+        return Vec::new();
+    }
     let finished = is_finished(given, plan, section);
     let letter = &feature.letter;
     match feature.kind {

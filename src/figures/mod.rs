@@ -55,6 +55,7 @@ mod second_center;
 mod setup;
 mod speed;
 mod stops;
+mod surface;
 mod thread_cut;
 mod thread_drive;
 mod thrown;

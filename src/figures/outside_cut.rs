@@ -1,12 +1,13 @@
 //! The blocks of knurls, flats and undercuts: what is turned or milled, by how much, and what it should read.
 
 use super::given::Given;
-use super::{Figure, OnScale, Reach, SizeLimits, scale};
+use super::{Figure, OnScale, Reach, SizeLimits, scale, surface};
+use crate::check::round::{Round, Surface};
 use crate::handbook::{flats, indexing};
 use crate::model::feature::FlatMeasure;
 use crate::model::plan::Operation;
 use crate::model::{Kind, Size};
-use crate::plan::cutter::{depth_of, round_of};
+use crate::plan::cutter::depth_of;
 use crate::unit::Station;
 use crate::{tell, told};
 
@@ -41,6 +42,12 @@ pub struct FlatsCut {
     pub divide_deg: f64,
     /// Clocking of the first flat's middle, counter-clockwise seen from the datum end.
     pub angle_deg: Option<f64>,
+    /// On a taper: where the round is so large, the place it is touched at, from the datum face.
+    pub round_at: Option<Figure>,
+    /// On a taper: where the flats run out, from the datum face.
+    pub runs_out: Option<Figure>,
+    /// Whether they lie on an eccentric, whose own round they are touched off on.
+    pub thrown: bool,
     /// The stretch along the part.
     pub along: Reach,
     /// Step by step.
@@ -74,8 +81,8 @@ pub(super) fn flats_cut(given: &Given, op: &Operation) -> Option<FlatsCut> {
     let Kind::Flats { size, measure, count, .. } = &feature.kind else { return None };
     let (a, b) = given.chain.span(feature.id)?;
     let (from, to) = (a.min(b), a.max(b));
-    let host = given.profile.at(from + (to - from).half())?;
-    let round = given.feature(host.feature).and_then(round_of)?;
+    let on = given.facts().round_under(from, to)?;
+    let round = on.diameter;
     let worked = flats::on_round(round, depth_of(round, size.nominal, *measure), *count)?;
     let fine = |l| Figure::fine(l, given.unit);
     let place = |s: Station| Figure::usual(s - Station::DATUM, given.unit);
@@ -100,10 +107,14 @@ pub(super) fn flats_cut(given: &Given, op: &Operation) -> Option<FlatsCut> {
         truncated: worked.truncated,
         divide_deg: divide,
         angle_deg: feature.angle_mdeg.map(|a| a as f64 / 1000.0),
+        thrown: matches!(on.is, Surface::Thrown { .. }),
+        round_at: surface::at(given, &on),
+        runs_out: surface::runs_out(given, &on, round - worked.depth.times(2), (from, to)),
         along: Reach { from: place(from), to: place(to) },
         recipe: Vec::new(),
     };
-    cut.recipe = recipe(given, &cut, from, to);
+    cut.recipe = surface::first(given, &on, feature);
+    cut.recipe.extend(recipe(given, &cut, from, to, &on));
     Some(cut)
 }
 
@@ -122,7 +133,7 @@ fn says(given: &Given, size: &Size, measure: FlatMeasure, count: u8) -> String {
     }
 }
 
-fn recipe(given: &Given, cut: &FlatsCut, from: Station, to: Station) -> Vec<String> {
+fn recipe(given: &Given, cut: &FlatsCut, from: Station, to: Station, on: &Round<'_>) -> Vec<String> {
     let text = |f: Figure| f.text(given.unit);
     let read = |f: Figure| scale::read_as(given, f);
     let shut = |at: Station, open: Station| at != open;
@@ -154,21 +165,21 @@ fn recipe(given: &Given, cut: &FlatsCut, from: Station, to: Station) -> Vec<Stri
             read(cut.depth)
         )
     };
-    let mut steps = vec![
-        tell!(
-            "Touch the top of the round with paper, zero, down by the paper, then {} more.",
-            "Kuppe mit Papier ankratzen, Null, um das Papier zustellen, dann noch {}.",
-            text(cut.depth)
-        ),
-        edge,
-        measured,
-    ];
+    let mut steps = vec![surface::top(on, cut.round_at.map(text), &text(cut.depth)), edge, measured];
+    if let Some(at) = cut.runs_out {
+        steps.push(tell!(
+            "It runs out {} from the datum face, where the taper is no larger.",
+            "Sie läuft {} ab Bezugsfläche aus, wo der Kegel nicht mehr größer ist.",
+            text(at)
+        ));
+    }
     if cut.count > 1 {
         steps.push(tell!(
-            "Turn {}° for the next, {} in all, at the same height{}.",
-            "Für die nächste um {}° drehen, {} insgesamt, auf gleicher Höhe{}.",
+            "Turn {}° for the next, {} in all, {}{}.",
+            "Für die nächste um {}° drehen, {} insgesamt, {}{}.",
             degrees(cut.divide_deg),
             cut.count,
+            surface::next_height(on),
             crank(given, cut.count)
         ));
     }

@@ -4,13 +4,13 @@
 use crate::check::Facts;
 use crate::handbook::flats;
 use crate::handbook::speed;
+use crate::model::Kind;
 use crate::model::outside::FlatMeasure;
 use crate::model::plan::Operation;
-use crate::model::{Feature, Kind, LimitsFrom};
-use crate::unit::{Length, Station, Unit};
+use crate::unit::{Length, Unit};
 
 use super::cutting::turning_speed;
-use super::keyseat::{seat_size, standard, worked_for};
+use super::keyseat::{seat, standard};
 use super::rough_depth::default_rough_depth;
 use super::spindle::largest_end_mill;
 
@@ -40,7 +40,7 @@ pub(super) fn milled(facts: &Facts<'_>, operation: &Operation) -> Option<Milled>
     let (from, to) = (a.min(b), a.max(b));
     match &feature.kind {
         Kind::Flats { size, measure, count, .. } => {
-            let round = round_at(facts, from + (to - from).half())?;
+            let round = facts.round_under(from, to)?.diameter;
             let on = flats::on_round(round, depth_of(round, size.nominal, *measure), *count)?;
             let cutter = largest_end_mill(facts).unwrap_or(usual_end_mill(facts.part.units));
             let strips =
@@ -57,7 +57,7 @@ pub(super) fn milled(facts: &Facts<'_>, operation: &Operation) -> Option<Milled>
             })
         }
         kind => {
-            let diameter = worked_for(seat_size(facts, from + (to - from).half())?);
+            let diameter = seat(facts, from + (to - from).half())?.worked_for;
             let key = standard(kind, diameter)?;
             let deep = (key.depths)(diameter, key.width, key.depth.min).from_top;
             let woodruff = matches!(kind, Kind::Woodruff { .. });
@@ -81,16 +81,12 @@ const fn usual_end_mill(unit: Unit) -> Length {
     }
 }
 
-/// Diameter of the round at a place.
-fn round_at(facts: &Facts<'_>, at: Station) -> Option<Length> {
-    facts.profile.at(at).and_then(|p| facts.part.features.get(p.feature)).and_then(round_of)
-}
-
 /// How deep a hole across is drilled: as stated, else through the round.
 pub(super) fn across(facts: &Facts<'_>, operation: &Operation) -> Option<f64> {
     let feature = facts.part.features.get(operation.feature?)?;
     let Kind::CrossHole { deep, .. } = &feature.kind else { return None };
-    let through = || round_at(facts, facts.chain.center(feature.id)?);
+    let center = facts.chain.center(feature.id);
+    let through = || facts.round_under(center?, center?).map(|r| r.diameter);
     deep.as_ref().map(|d| d.nominal).or_else(through).map(Length::mm)
 }
 
@@ -120,18 +116,5 @@ pub fn depth_of(round: Length, size: Length, measure: FlatMeasure) -> Length {
         FlatMeasure::Across => (round - size).half(),
         FlatMeasure::ToFarSide => round - size,
         FlatMeasure::Deep => size,
-    }
-}
-
-/// Diameter of the section flats are cut on.
-pub fn round_of(feature: &Feature) -> Option<Length> {
-    match &feature.kind {
-        Kind::Turn { diameter, .. } => Some(match diameter.from {
-            LimitsFrom::Written | LimitsFrom::Fit => diameter.aim(),
-            _ => diameter.nominal,
-        }),
-        Kind::Relief { diameter, .. } => Some(diameter.nominal),
-        Kind::Thread { thread, .. } => Some(thread.nominal),
-        _ => None,
     }
 }

@@ -1,6 +1,7 @@
 //! What the standard says of the key in a seat: the minutes of its milling are counted with it and the sheet tells it.
 
 use crate::check::Facts;
+use crate::check::round::Round;
 use crate::handbook::{key_parallel, keyseat, woodruff};
 use crate::model::{Kind, Size};
 use crate::unit::{Length, Limits, Station, ToleranceText, Unit, show};
@@ -21,16 +22,31 @@ pub struct Standard {
     pub source: String,
 }
 
-/// The size of the section a keyseat lies on.
-pub fn seat_size<'a>(facts: &Facts<'a>, center: Station) -> Option<&'a Size> {
-    match &facts.part.features.get(facts.profile.at(center)?.feature)?.kind {
-        Kind::Turn { diameter, .. } => Some(diameter),
-        _ => None,
-    }
+/// The round a keyseat lies on, as its depths are worked for it.
+pub struct Seat<'a> {
+    /// The section, and what its surface is.
+    pub(crate) round: Round<'a>,
+    /// Its limits.
+    pub limits: Limits,
+    /// The nominal size, which tables of S and T go by; the larger end where a size was written by its two ends.
+    pub worked_for: Length,
 }
 
-/// The nominal size, which tables of S and T go by; the larger end where a size was written by its two ends.
-pub fn worked_for(seat: &Size) -> Length {
+/// The round under a keyseat; none on a taper, for which the standards give no depth.
+pub fn seat<'a>(facts: &Facts<'a>, center: Station) -> Option<Seat<'a>> {
+    let round = facts.round_under(center, center)?;
+    let limits = round.limits();
+    let worked_for = match &round.section.kind {
+        Kind::Taper { .. } => return None,
+        Kind::Turn { diameter, .. } | Kind::Relief { diameter, .. } | Kind::Eccentric { diameter, .. } => {
+            worked_for(diameter)
+        }
+        _ => round.diameter,
+    };
+    Some(Seat { round, limits, worked_for })
+}
+
+fn worked_for(seat: &Size) -> Length {
     match seat.tolerance {
         ToleranceText::Ends(_) => seat.max(),
         _ => seat.nominal,

@@ -5,6 +5,7 @@ mod careful;
 mod hand;
 mod hand_worked;
 mod minutes;
+mod odd_rounds;
 mod other_end;
 mod other_unit;
 mod planned;

@@ -1,11 +1,11 @@
 #![doc = include_str!("flat_usable.md")]
 
-use crate::check::shape::{nominal_at, times};
+use crate::check::shape::times;
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::handbook::flats::on_round;
+use crate::model::Kind;
 use crate::model::feature::FlatMeasure;
-use crate::model::{End, Kind};
 use crate::{tell, told};
 
 /// The check.
@@ -21,12 +21,10 @@ pub const CHECK: Check = Check {
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     for feature in &facts.part.features {
         let Kind::Flats { size, measure, count, .. } = &feature.kind else { continue };
-        let on = facts.chain.center(feature.id).and_then(|c| facts.feature(facts.profile.at(c)?.feature));
-        let Some(section) = on else { continue };
-        let round = nominal_at(section, End::Datum);
-        if !round.is_positive() {
+        let Some(on) = facts.chain.span(feature.id).and_then(|(a, b)| facts.round_under(a.min(b), a.max(b))) else {
             continue;
-        }
+        };
+        let (section, round) = (on.section, on.diameter);
         let depth = match measure {
             FlatMeasure::Across => (round - size.nominal).half(),
             FlatMeasure::ToFarSide => round - size.nominal,

@@ -1,11 +1,12 @@
 #![doc = include_str!("width.md")]
 
 use crate::check::keyed::Keyed;
+use crate::check::round::Surface;
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::handbook::{key_parallel, woodruff};
-use crate::model::Kind;
-use crate::unit::Limits;
+use crate::model::{Feature, Kind};
+use crate::unit::{Length, Limits};
 use crate::{tell, told};
 
 /// The check.
@@ -19,9 +20,10 @@ pub const CHECK: Check = Check {
 };
 
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
+    out.extend(facts.part.features.iter().filter_map(|f| too_large(facts, f)));
     for key in facts.keyseats() {
         let Some((usual, inside, source)) = usual(&key) else { continue };
-        if inside {
+        if inside || too_large(facts, key.feature).is_some() {
             continue;
         }
         let message = tell!(
@@ -59,6 +61,58 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         }
         out.push(finding);
     }
+}
+
+/// A key that the round cannot take: as wide as it, or seated to its middle. The sheet has no numbers for one that is too wide.
+fn too_large(facts: &Facts<'_>, feature: &Feature) -> Option<Finding> {
+    let (width, height) = match &feature.kind {
+        Kind::Woodruff { number, .. } => (woodruff::find(number)?.width, None),
+        Kind::ParallelKeyseat { width, height, .. } => (width.nominal, Some(height)),
+        _ => return None,
+    };
+    let (a, b) = facts.chain.span(feature.id)?;
+    let middle = a + (b - a).half();
+    let on = facts.round_under(middle, middle).filter(|r| !matches!(r.is, Surface::Cone { .. }))?;
+    let deep = match height {
+        Some(height) => key_parallel::with_size(on.diameter, width, height.nominal, height.unit).ok().map(|k| k.depths),
+        None => feature_depths(&feature.kind, on.diameter),
+    };
+    if deep.is_some_and(|d| d.from_top < on.diameter.half()) {
+        return None;
+    }
+    let (key, round) = (facts.show(width), facts.show(on.diameter));
+    let message = match deep {
+        Some(d) => tell!(
+            "{} would be {} deep from the top: half of {} ({round}) or more",
+            "{} wäre {} tief von oben: die Hälfte von {} ({round}) oder mehr",
+            feature.called(),
+            facts.show(d.from_top),
+            on.section.called()
+        ),
+        None => tell!(
+            "a key {key} wide does not go into {}, which is {round} large",
+            "eine Passfeder {key} breit passt nicht in {} mit {round}",
+            on.section.called()
+        ),
+    };
+    Some(
+        Finding::new(CHECK.id, Severity::Error, message)
+            .at(feature.value)
+            .of(feature.letter.clone())
+            .of(on.section.letter.clone())
+            .length("width", width)
+            .length("shaft", on.diameter)
+            .help(told!(
+                "Take a smaller key, or look whether the keyseat lies where it should",
+                "Eine kleinere Passfeder nehmen, oder prüfen, ob die Nut richtig liegt"
+            )),
+    )
+}
+
+/// Depths of a Woodruff keyseat in a round; none where the key is too wide for it.
+fn feature_depths(kind: &Kind, round: Length) -> Option<crate::handbook::keyseat::SeatDepths> {
+    let Kind::Woodruff { number, .. } = kind else { return None };
+    Some(woodruff::find(number)?.seat_in(round)?.depths)
 }
 
 /// The shafts this width is usual in, and whether this one is among them.

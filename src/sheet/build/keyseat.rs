@@ -43,7 +43,8 @@ pub(super) fn lines(s: &Sources, k: &KeyseatCut) -> Vec<Line> {
             ],
         ),
     ];
-    if let Some(angle) = k.angle_deg {
+    // On an eccentric the first step of the touch-off has it.
+    if let Some(angle) = k.angle_deg.filter(|_| !k.thrown) {
         let thrown = s.part.features.iter().find(|f| f.throw().is_some());
         let says = thrown.map_or_else(
             || words::clocking(angle),

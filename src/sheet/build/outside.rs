@@ -73,7 +73,7 @@ pub(super) fn flats(s: &Sources, f: &FlatsCut) -> Vec<Line> {
         out.push(measured(words::FLAT_TO_FAR_SIDE.say(), &across));
     }
     out.push(said(words::FLAT_WIDE.say(), &text(f.width), &words::corners(&text(f.corners), f.truncated, f.count)));
-    if let Some(angle) = f.angle_deg {
+    if let Some(angle) = f.angle_deg.filter(|_| !f.thrown) {
         out.push(blocks::line(
             Rich::from(words::CLOCKED.say()),
             LABEL,
