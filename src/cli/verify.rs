@@ -58,7 +58,8 @@ fn judge(certificate: &Certificate) -> (String, bool) {
             .values()
             .chain(certificate.problem.setup_ends.values())
             .map(Vec::len)
-            .sum::<usize>();
+            .sum::<usize>()
+        + certificate.problem.setup_gates.values().map(Vec::len).sum::<usize>();
     match certificate.verify() {
         Ok(()) => {
             let bound = if certificate.proven_optimal {
@@ -121,6 +122,7 @@ fn broken(violation: &Violation) -> String {
         Violation::SameSetup(a, b) => format!("{a} and {b} are not done in one mounting"),
         Violation::SetupNeeds(setup, op) => format!("\"{setup}\" is used before {op} is done"),
         Violation::SetupEnds(setup, op) => format!("\"{setup}\" is used after {op} has ended it"),
+        Violation::SetupGate(setup, op, first) => format!("{op} is done in \"{setup}\" before {first}"),
         Violation::NoCost(field, name) => format!("{field} gives no cost for {name}"),
     }
 }

@@ -24,6 +24,8 @@ pub struct Derived {
     pub needs: Vec<(usize, usize, Why)>,
     /// Mounting, operation: the mounting grips a surface that this operation cuts away.
     pub ends: Vec<(usize, usize, Why)>,
+    /// Mounting, operation, operation: in that mounting the first of them is done only once the other is.
+    pub gates: Vec<(usize, usize, usize, Why)>,
     /// Soft rules that a wish of the description outweighs.
     pub outweighed: Vec<Why>,
     /// What was assumed: key, value, source.

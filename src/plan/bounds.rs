@@ -19,7 +19,13 @@ pub fn bounds(derived: &Derived, plan: &Plan) -> BTreeMap<String, Bounds> {
     let place: BTreeMap<&str, (usize, u32)> =
         plan.operations().enumerate().map(|(i, (_, o))| (o.id.as_str(), (i, o.number))).collect();
     let mut list: BTreeMap<String, (Bounds, usize, usize)> = BTreeMap::new();
-    for (a, b, why) in &derived.before {
+    let held = |m: usize, o: usize| {
+        let (setup, operation) = (&derived.mountings[m], &derived.operations[o].0);
+        plan.setups.iter().any(|s| s.name == setup.name && s.operations.iter().any(|x| x.id == operation.id))
+    };
+    // What waits in a mounting waits where the plan does it there.
+    let gates = derived.gates.iter().filter(|(m, o, ..)| held(*m, *o)).map(|(_, o, first, why)| (first, o, why));
+    for (a, b, why) in derived.before.iter().map(|(a, b, why)| (a, b, why)).chain(gates) {
         let (first, then) = (&derived.operations[*a].0.id, &derived.operations[*b].0.id);
         let (Some(one), Some(other)) = (place.get(first.as_str()), place.get(then.as_str())) else { continue };
         let later = list.entry(then.clone()).or_insert((Bounds::default(), 0, usize::MAX));

@@ -29,7 +29,7 @@ use crate::model::{End, Part, Shop};
 use crate::unit::{Station, show};
 
 use super::cost::Rates;
-use super::holding::{Alone, Candidates, candidates, cylinders_first, decide, throws};
+use super::holding::{Alone, Candidates, candidates, cylinders_first, decide, faced_first, throws};
 use super::precede::{Switches, is_last_cut, pairs};
 use super::rules::because;
 use super::shape::Work;
@@ -119,6 +119,7 @@ fn attempt(part: &Part, chain: &Chain, layout: &Layout, shop: Option<&Shop>, alo
     cylinders_first(part, layout, shop, &operations, &mut rules);
     // What no mounting can reach together is left to the checks.
     rules.together.retain(|(a, b, _)| allowed[*a].iter().any(|m| allowed[*b].contains(m)));
+    let gates = faced_first(&operations, &allowed, &mountings, &needs, &rules.before);
     let mut derived = Derived {
         operations: operations.into_iter().zip(allowed).collect(),
         mountings,
@@ -126,6 +127,7 @@ fn attempt(part: &Part, chain: &Chain, layout: &Layout, shop: Option<&Shop>, alo
         together: rules.together,
         needs,
         ends,
+        gates,
         unheeded,
         assumed: layout.allow.assumed(part),
         refused: Vec::new(),

@@ -64,7 +64,7 @@ pub static RULES: &[Rule] = &[
     hard(
         "R1",
         Use::Order,
-        "an end is faced and centered before any work on centers at that end, but for the spot of a steady rest (R15)",
+        "an end is faced and centered before any work on centers at that end, and faced before it is turned where it stands out of the jaws, but for the spot of a steady rest (R15)",
         "Machine Shop Work: Turning",
     ),
     hard("R2", Use::Order, "rough before finish, main surfaces before minor ones", SEQUENCE),

@@ -36,6 +36,10 @@ class Rules:  # the problem with operations as numbers, and sets of them as bit 
         self.pairs = [(1 << a, 1 << b) for a, b in pairs["same_setup"]]
         self.needs = {s: mask(self.number[x] for x in listed) for s, listed in c["setup_needs"].items()}
         self.ends = {s: mask(self.number[x] for x in listed) for s, listed in c["setup_ends"].items()}
+        self.gates = {}  # (operation, setup) to what is done before it there
+        for s, listed in c.get("setup_gates", {}).items():
+            for a, b in listed:
+                self.gates[self.number[a], s] = self.gates.get((self.number[a], s), 0) | 1 << self.number[b]
         self.own = [{s: look(op["cost"], s) for s in op["setups"]} for op in self.ops]
 
     def steps(self, done, last, setup):
@@ -46,7 +50,7 @@ class Rules:  # the problem with operations as numbers, and sets of them as bit 
             if done >> i & 1 or self.before[i] & ~done or (i in self.previous and self.previous[i] != last):
                 continue
             for to, own in self.own[i].items():
-                if not (setup != to and (held or i in self.previous) or self.needs.get(to, 0) & ~done or self.ends.get(to, 0) & done):
+                if not (setup != to and (held or i in self.previous) or (self.needs.get(to, 0) | self.gates.get((i, to), 0)) & ~done or self.ends.get(to, 0) & done):
                     yield i, to, own + self.way_in(last, setup, i, to)
 
     def way_in(self, last, setup, i, to):

@@ -64,6 +64,10 @@ def least(c):
         for x in (number[x] for x in c["setup_ends"].get(s, [])):
             if x != i:
                 model.add(at[i] < at[x]).only_enforce_if(used[i, s])
+    for s, listed in c.get("setup_gates", {}).items():
+        for i, x in ((number[a], number[b]) for a, b in listed):
+            if (i, s) in used:
+                model.add(at[x] < at[i]).only_enforce_if(used[i, s])
 
     arcs = []
     node = {place: n + 1 for n, place in enumerate(places)}

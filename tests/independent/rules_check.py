@@ -74,7 +74,7 @@ class Step:
 
 class Judge:
     def __init__(self, plan, part):
-        self.plan, self.part, self.faults, self.own = plan, part, [], True
+        self.plan, self.part, self.faults = plan, part, []
         self.fine = 1e-6 if part.inch else 1e-5
         self.over = part.overall
         self.steps = []
@@ -235,19 +235,12 @@ class Judge:
             centers = [s for s in self.centers_of(end) if not s.thrown]
             parted = self.all(lambda s: s.verb == "part off")
             measured = self.all(lambda s: self.works_of(s) == end and s not in faces and s.verb != "part off" and not s.thrown and not s.spot)
-            if not self.own:
-                measured = [s for s in measured if not (s.outer and self.either_end(s))]
             if not parted or end == parted[0].setup["works"]:
                 self.before("R1", faces, measured, f"the {end} end is not faced yet")
             self.together("R1", faces + centers, "the center hole is to be square to its face")
         first, then = (self.all(lambda s: s.verb == "face" and self.works_of(s) == e) for e in ("datum", "far"))
         if not self.part.first_far and not self.part.part_off:
             self.before("R21", first, then, "every length is measured from the datum face")
-
-    def either_end(self, s):
-        """What lies on the thickest section, or all along the part."""
-        return any(self.two_ended(b) for f in self.part.sections if s.meets(f.start, f.end, self.fine) for b in self.lasts(f)) or any(
-            f.main.startswith("stock") and s.meets(f.start, f.end, self.fine) for f in self.part.sections)
 
     def centers_of(self, end):
         return self.all(lambda s: s.verb == "center" and self.works_of(s) == end)
@@ -626,10 +619,8 @@ def cut(profile, lo, hi, d, by):
 
 
 def faults(plan, part, own=True):
-    """Faults of a plan; in another order of it the diameters told for jaws and rest are not asked, since they were told for its own, nor whether
-    the far end is faced before what either end can take is cut there: a certificate has no word for it (no plan was ever found to do that)."""
+    """Faults of a plan; in another order of it the diameters told for jaws and rest are not asked, since they were told for its own."""
     judge = Judge(plan, part)
-    judge.own = own
     return [f for f in judge.judge() if own or f[0] != "metal"]
 
 
@@ -655,6 +646,8 @@ def another(plan, dice):
             if to != setup and (held or set(c["setup_needs"].get(to, [])) - done or set(c["setup_ends"].get(to, [])) & done):
                 continue
             if set(c["setup_ends"].get(to, [])) & done:
+                continue
+            if any(a == n and b not in done for a, b in c.get("setup_gates", {}).get(to, [])):
                 continue
             may.append(n)
         if not may:

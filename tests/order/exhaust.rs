@@ -119,6 +119,7 @@ impl<'a> Exhaustion<'a> {
             })
             && listed(&p.setup_needs).iter().all(|x| self.is_done(x))
             && !listed(&p.setup_ends).iter().any(|x| self.is_done(x))
+            && p.setup_gates.get(setup).is_none_or(|gates| gates.iter().all(|(a, b)| a != id || self.is_done(b)))
             && !(moves && p.same_setup.iter().any(|(a, b)| self.is_done(a) != self.is_done(b)))
     }
 

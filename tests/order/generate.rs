@@ -98,5 +98,15 @@ pub(crate) fn random_problem(seed: u64, most: usize) -> Problem {
             }
         }
     }
+    // Rolled last, so that the problems of old seeds stay what they were but for this.
+    if d.one_in(2) {
+        for _ in 0..=d.roll(4) {
+            // The one that waits is mostly the later one, in a setup that it may be done in, at times in any.
+            let (first, waiting) = d.pair(n);
+            let own = problem.ops.iter().find(|op| op.id == waiting).map_or(&[][..], |op| &op.setups);
+            let setup = if d.one_in(4) { setup_name(d.roll(setups)) } else { own[d.roll(own.len())].clone() };
+            problem.setup_gates.entry(setup).or_default().push((waiting, first));
+        }
+    }
     problem
 }

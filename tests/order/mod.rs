@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 
 use exhaust::{Exhaustion, each_within, exhaust};
 use generate::{Dice, random_problem};
-use shapes::{many_holdings, two_ended_shaft, unlike_costs};
+use shapes::{gated, many_holdings, two_ended_shaft, unlike_costs};
 use turnwright::plan::order::{
     Certificate, Cost, Fault, Limits, Malformed, Minutes, Problem, Refusal, Rule, Violation, gentlest, replay, solve,
 };
@@ -95,6 +95,7 @@ fn only(problem: &Problem, rules: &[Rule]) -> Problem {
     let mut bare = Problem { precedences: vec![], adjacent: vec![], same_setup: vec![], ..problem.clone() };
     bare.setup_needs.clear();
     bare.setup_ends.clear();
+    bare.setup_gates.clear();
     for rule in rules.iter().cloned() {
         match rule {
             Rule::Precedence(a, b) => bare.precedences.push((a, b)),
@@ -102,6 +103,7 @@ fn only(problem: &Problem, rules: &[Rule]) -> Problem {
             Rule::SameSetup(a, b) => bare.same_setup.push((a, b)),
             Rule::SetupNeeds(s, a) => bare.setup_needs.entry(s).or_default().push(a),
             Rule::SetupEnds(s, a) => bare.setup_ends.entry(s).or_default().push(a),
+            Rule::SetupGate(s, a, b) => bare.setup_gates.entry(s).or_default().push((a, b)),
         }
     }
     bare
@@ -119,6 +121,12 @@ fn the_generator_reaches_every_kind_of_rule_and_cost() {
     reaches("same setup", |p| p.same_setup.iter().any(|(a, b)| a != b));
     reaches("setup needs", |p| !p.setup_needs.is_empty());
     reaches("setup ends", |p| !p.setup_ends.is_empty());
+    reaches("setup gates", |p| !p.setup_gates.is_empty());
+    reaches("gates that another setup spares", |p| {
+        let spared =
+            |s: &String, a: &String| p.ops.iter().any(|op| op.id == *a && op.setups.contains(s) && op.setups.len() > 1);
+        p.setup_gates.iter().any(|(s, gates)| gates.iter().any(|(a, b)| a != b && spared(s, a)))
+    });
     reaches("costs by setup", |p| p.ops.iter().any(|op| matches!(op.cost, Cost::Each(_)) && op.setups.len() > 1));
     reaches("changes by pair", |p| matches!(p.setup_change, Cost::Each(_)) && p.setups.len() > 2);
     reaches("tool taken out", |p| !p.tool_kept_over_setup && p.setups.len() > 1);
@@ -129,18 +137,19 @@ fn the_generator_reaches_every_kind_of_rule_and_cost() {
 #[test]
 fn one_more_rule_never_makes_it_cheaper() {
     let mut dearer = 0;
-    for seed in 0..300 {
+    for seed in 0..400 {
         let problem = random_problem(seed, 12);
         let Ok(before) = solve(&problem, amply()) else { continue };
         let d = &mut Dice(seed + 1_000_000);
         let mut tighter = problem.clone();
         let (a, b) = d.pair(problem.ops.len());
         let setup = problem.setups[d.roll(problem.setups.len())].name.clone();
-        match d.roll(5) {
+        match d.roll(6) {
             0 => tighter.precedences.push((a, b)),
             1 => tighter.adjacent.push((a, b)),
             2 => tighter.same_setup.push((a, b)),
             3 => tighter.setup_needs.entry(setup).or_default().push(a),
+            4 => tighter.setup_gates.entry(setup).or_default().push((b, a)),
             _ => tighter.setup_ends.entry(setup).or_default().push(a),
         }
         if let Ok(after) = solve(&tighter, amply()) {
@@ -193,7 +202,8 @@ fn costs_that_differ_between_holdings_are_proved_too() {
 #[test]
 fn parts_of_forty_and_sixty_operations_are_proved_and_counted() {
     let shafts = (1..=4).flat_map(|k| [two_ended_shaft(k, true), two_ended_shaft(k, false)]);
-    for problem in shafts.chain((1..=4).map(many_holdings)).chain([two_ended_shaft(7, true)]) {
+    let gates = (1..=3).map(gated);
+    for problem in shafts.chain((1..=4).map(many_holdings)).chain(gates).chain([two_ended_shaft(7, true)]) {
         let answer = solve(&problem, amply()).expect("an order");
         assert!(answer.proven_optimal && answer.optimal_orders.is_some_and(|n| n > 0), "{answer:?}");
         assert_eq!(replay(&problem, &answer.order), Ok(answer.cost));
@@ -309,6 +319,7 @@ fn a_second_program_agrees() {
         two_ended_shaft(2, false),
         many_holdings(1),
         unlike_costs(1),
+        gated(1),
     ];
     let problems = (0..150).map(|seed| random_problem(seed, 11)).chain(parts);
     let good: Vec<Certificate> =

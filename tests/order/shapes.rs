@@ -134,6 +134,33 @@ pub(crate) fn many_holdings(k: usize) -> Problem {
     d.0
 }
 
+/// The same, where each end stands out of two chucks and what lies between the ends may be cut from either: in each, once the end that stands
+/// out there is faced.
+pub(crate) fn gated(k: usize) -> Problem {
+    let mut d = Draft(many_holdings(k));
+    let chucks: Vec<(String, String)> = ENDS
+        .into_iter()
+        .flat_map(|end| ["chuck", "four jaws"].map(|holding| (format!("{holding} {end}"), format!("face {end}"))))
+        .collect();
+    let setups: Vec<String> = chucks.iter().map(|(setup, _)| setup.clone()).collect();
+    for i in 0..=k {
+        for verb in ["rough", "groove"] {
+            let id = format!("{verb} middle {i}");
+            let after = if verb == "groove" { vec![format!("rough middle {i}")] } else { Vec::new() };
+            d.op(
+                &id,
+                if verb == "rough" { "roughing" } else { "grooving" },
+                &setups,
+                &after.iter().map(String::as_str).collect::<Vec<_>>(),
+            );
+            for (setup, face) in &chucks {
+                d.0.setup_gates.entry(setup.clone()).or_default().push((id.clone(), face.clone()));
+            }
+        }
+    }
+    d.0
+}
+
 /// The same, where each operation takes up to half as long again in one holding as in another.
 pub(crate) fn unlike_costs(k: usize) -> Problem {
     let mut problem = many_holdings(k);

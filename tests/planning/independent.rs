@@ -153,8 +153,8 @@ fn one_more_rule_never_makes_a_part_cheaper() {
     let (mut dearer, mut refused) = (0, 0);
     for seed in 0..60 {
         let c = certificate(seed, &small(seed));
-        for more in 0..3 {
-            let problem = one_more_rule(&c.problem, seed * 3 + more);
+        for more in 0..6 {
+            let problem = one_more_rule(&c.problem, seed * 6 + more);
             match solve(&problem, Limits::default()) {
                 Ok(answer) => {
                     assert!(answer.cost >= c.cost, "seed {seed}");
@@ -194,11 +194,15 @@ fn one_more_rule(problem: &Problem, seed: u64) -> Problem {
     let setup = problem.setups[any(problem.setups.len())].name.clone();
     let mut tighter = problem.clone();
     let id = |i: usize| problem.ops[i].id.clone();
-    match any(5) {
+    match any(6) {
         0 if a != b => tighter.precedences.push((id(a), id(b))),
         1 if a != b => tighter.adjacent.push((id(a), id(b))),
         2 if a != b => tighter.same_setup.push((id(a), id(b))),
         3 => tighter.setup_needs.entry(setup).or_default().push(id(a)),
+        4 if a != b => {
+            let own = &problem.ops[a].setups;
+            tighter.setup_gates.entry(own[any(own.len())].clone()).or_default().push((id(a), id(b)));
+        }
         _ => tighter.setup_ends.entry(setup).or_default().push(id(a)),
     }
     tighter

@@ -247,6 +247,31 @@ fn r1_an_end_is_faced_and_centered_first() {
     stays(STUB, "R1");
 }
 
+/// Machine Shop Work, squaring up first: what either end can take is cut behind the face that stands out in that chucking, and from the other end
+/// before it.
+#[test]
+fn r1_what_either_end_can_take_waits_for_the_face_that_stands_out() {
+    let text = "part: roller\nunits: in\nmaterial: 12L14\nstock: 1.500 x 3.125\ndatum: left end\noverall: 3.000 ±0.010\n\
+tolerances: {lengths: ±0.010, diameters: ±0.005}\nfeatures:\n  - turn: 1.000\n    to: 1.000\n  - turn: 1.400\n    to: 2.000\n  \
+- turn: 1.000\n    to: end\n  - center hole: none\n    end: both\n";
+    let p = plan_of(text);
+    let (datum, far) = ("chuck, datum end out", "chuck, far end out");
+    let order = |steps: &[(&str, &str)]| -> Order {
+        let bench = [("deburr", "bench"), ("inspect", "bench")];
+        steps.iter().chain(&bench).map(|(op, setup)| ((*op).to_owned(), (*setup).to_owned())).collect()
+    };
+    let (first, on_b) = ([("face-datum", datum), ("rough-B", datum)], "chuck, datum end out, on B");
+    let last = [("rough-C", far), ("finish-C", far), ("rough-A", on_b), ("finish-A", on_b)];
+    let faced = order(&[&first[..], &[("face-far", far), ("finish-B", far)], &last].concat());
+    assert!(replay(&p.certificate.problem, &faced).is_ok(), "{:?}", violations(&p.certificate.problem, &faced));
+    let late = order(&[&first[..], &[("finish-B", far), ("face-far", far)], &last].concat());
+    assert_eq!(against(&p, &late), BTreeSet::from(["R1".to_owned()]));
+    refused(&p, &late, "R1");
+    // From the datum end it need not wait for the far face: the plan itself does not.
+    assert!(number(&p, "finish-B") < number(&p, "face-far"));
+    stays(text, "R1");
+}
+
 /// e-works 2011, general sequencing: rough before finish, main surfaces before minor ones.
 #[test]
 fn r2_rough_before_finish_and_main_before_minor() {

@@ -12,7 +12,8 @@ use crate::told;
 /// Every rule and wish of a derivation: soft rules first, then wishes, then hard rules.
 fn all_asked(derived: &Derived) -> Vec<Asked> {
     let pairs = derived.before.iter().chain(&derived.together).chain(&derived.needs).chain(&derived.ends);
-    let mut all: Vec<Asked> = pairs.map(|(_, _, why)| asked(why)).collect();
+    let gates = derived.gates.iter().map(|(.., why)| why);
+    let mut all: Vec<Asked> = pairs.map(|(_, _, why)| why).chain(gates).map(asked).collect();
     all.sort();
     all.dedup();
     all.sort_by_key(|(id, _)| match rule(id) {
@@ -28,6 +29,7 @@ fn without(derived: &Derived, out: &Asked) -> Derived {
     for list in [&mut fewer.before, &mut fewer.together, &mut fewer.needs, &mut fewer.ends] {
         list.retain(|(_, _, why)| asked(why) != *out);
     }
+    fewer.gates.retain(|(.., why)| asked(why) != *out);
     fewer
 }
 
@@ -87,6 +89,11 @@ fn reason_of(derived: &Derived, problem: &Problem, clash: &order::Rule) -> Why {
         }
         order::Rule::SetupNeeds(s, o) => pair(&derived.needs, setup(s), op(o)),
         order::Rule::SetupEnds(s, o) => pair(&derived.ends, setup(s), op(o)),
+        order::Rule::SetupGate(s, o, first) => {
+            let (s, o, first) = (setup(s), op(o), op(first));
+            let gate = derived.gates.iter().find(|(m, a, b, _)| (Some(*m), Some(*a), Some(*b)) == (s, o, first));
+            gate.map(|(.., w)| w.clone())
+        }
         order::Rule::Adjacent(..) => None,
     };
     found.unwrap_or_else(|| because("", told!("rules of this part", "Regeln dieses Teils")))

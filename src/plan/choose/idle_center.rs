@@ -38,8 +38,10 @@ fn without(derived: &Derived, gone: &[bool]) -> Option<Derived> {
     let of_mountings = |list: &[(usize, usize, crate::model::plan::Why)]| {
         list.iter().filter_map(|(m, o, w)| Some((*m, places[*o]?, w.clone()))).collect()
     };
+    let gates = derived.gates.iter().filter_map(|(m, a, b, w)| Some((*m, places[*a]?, places[*b]?, w.clone())));
     Some(Derived {
         operations,
+        gates: gates.collect(),
         before: pairs(&derived.before),
         together: pairs(&derived.together),
         needs: of_mountings(&derived.needs),

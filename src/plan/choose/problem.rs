@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::model::part::Holding;
-use crate::model::plan::{Derived, Operation, Setup, Zero};
+use crate::model::plan::{Derived, Operation, Setup, Why, Zero};
 use crate::model::shop::ToolKind;
 use crate::model::{Kind, Part, Workholder};
 use crate::plan::cost::Rates;
@@ -44,6 +44,9 @@ pub(super) fn problem(part: &Part, derived: &Derived, rates: &Rates<'_>, mounted
     }
     for (m, o, _) in &derived.ends {
         add(&mut problem.setup_ends, name(*m), id(*o));
+    }
+    for (m, a, b, _) in gates(derived) {
+        problem.setup_gates.entry(name(*m)).or_default().push((id(*a), id(*b)));
     }
     problem.reasons = reasons(derived);
     problem.setup_change = changes(derived, rates);
@@ -86,11 +89,17 @@ fn reasons(derived: &Derived) -> BTreeMap<String, Vec<order::Rule>> {
     let beside = derived.together.iter().map(|(a, b, w)| (w, order::Rule::SameSetup(id(*a.min(b)), id(*a.max(b)))));
     let needs = derived.needs.iter().map(|(m, o, w)| (w, order::Rule::SetupNeeds(name(*m), id(*o))));
     let ends = derived.ends.iter().map(|(m, o, w)| (w, order::Rule::SetupEnds(name(*m), id(*o))));
+    let gates = gates(derived).map(|(m, a, b, w)| (w, order::Rule::SetupGate(name(*m), id(*a), id(*b))));
     let mut by_rule: BTreeMap<String, BTreeSet<order::Rule>> = BTreeMap::new();
-    for (why, stands) in pairs.chain(beside).chain(needs).chain(ends).filter(|(w, _)| !w.rule.is_empty()) {
+    for (why, stands) in pairs.chain(beside).chain(needs).chain(ends).chain(gates).filter(|(w, _)| !w.rule.is_empty()) {
         by_rule.entry(why.rule.to_owned()).or_default().insert(stands);
     }
     by_rule.into_iter().map(|(rule, stands)| (rule, stands.into_iter().collect())).collect()
+}
+
+/// The gates of mountings that the operation which waits there may be done in.
+fn gates(derived: &Derived) -> impl Iterator<Item = &(usize, usize, usize, Why)> {
+    derived.gates.iter().filter(|(m, a, ..)| derived.operations[*a].1.contains(m))
 }
 
 fn add(table: &mut BTreeMap<String, Vec<String>>, key: String, value: String) {

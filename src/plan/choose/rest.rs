@@ -128,7 +128,16 @@ pub(super) fn left(whole: &Planned, begun: &mut Begun) -> Derived {
     let kept = |list: &[(usize, usize, crate::model::plan::Why)]| {
         list.iter().filter_map(|(m, o, w)| Some((*m, places[*o]?, w.clone()))).collect()
     };
-    Derived { operations, before, together, needs: kept(&derived.needs), ends: kept(&derived.ends), ..derived.clone() }
+    let gates = derived.gates.iter().filter_map(|(m, a, b, w)| Some((*m, places[*a]?, places[*b]?, w.clone())));
+    Derived {
+        operations,
+        before,
+        together,
+        needs: kept(&derived.needs),
+        ends: kept(&derived.ends),
+        gates: gates.collect(),
+        ..derived.clone()
+    }
 }
 
 /// The mounting in which the plan of the whole does an operation.

@@ -2,6 +2,7 @@
 
 mod bare;
 mod decide;
+mod faced;
 mod grip;
 mod laid;
 mod late_hole;
@@ -19,6 +20,7 @@ mod why;
 mod workholder;
 
 pub(super) use decide::{Alone, OVERHANG_DIAMETERS, decide};
+pub(super) use faced::faced_first;
 pub(super) use grip::{Lengths, bar_for_one_holding, draw_in, tell_stick_out};
 pub(super) use laid::lay;
 pub(super) use mountings::{Candidates, candidates};

@@ -43,6 +43,8 @@ pub(super) struct Core<const W: usize> {
     pub(super) worth: u128,
     /// Blocks that end some setup.
     pub(super) enders: Set<W>,
+    /// Blocks that wait for another in some setup.
+    pub(super) gated: Set<W>,
     /// `setup * tools + tool`: blocks that take just this tool and cost no more here than anywhere.
     pub(super) cell: Vec<Set<W>>,
     /// `block * setups + setup`: cost above `base`.
@@ -100,6 +102,7 @@ impl<const W: usize> Core<W> {
             users,
             worth: 0,
             enders: rules.ends.iter().fold(Set::EMPTY, Set::or),
+            gated: rules.gates.iter().flatten().fold(Set::EMPTY, |all, (_, those)| all.or(those)),
             cell,
             extra,
             change: indexed.change.clone(),
@@ -132,6 +135,13 @@ impl<const W: usize> Core<W> {
         (0..self.setups).any(|other| better(&other))
     }
 
+    /// Whether what a gate of another setup asks of those that could be done in `setup` is asked of them there too.
+    fn waited_for(&self, (first, waiting): &(usize, Set<W>), setup: usize) -> bool {
+        let here = self.rules.gates[setup].iter().find(|(f, _)| f == first);
+        let spared = waiting.and(&self.users[setup]);
+        self.rules.needs[setup].contains(*first) || here.map_or(spared, |(_, those)| spared.minus(those)).is_empty()
+    }
+
     /// Whether `a` can take the place of `b` wherever that is used, at no more cost.
     fn stands_in(&self, a: usize, b: usize) -> bool {
         let n = self.setups;
@@ -142,6 +152,7 @@ impl<const W: usize> Core<W> {
             && self.rules.ends[a].is_subset(&self.rules.ends[b])
             && self.first[a] <= self.first[b]
             && self.users[b].iter().all(|i| extra(i, a) <= extra(i, b))
+            && self.rules.gates[a].iter().all(|gate| self.waited_for(gate, b))
             && (0..n)
                 .filter(|&s| s != a && s != b)
                 .all(|s| change(s, a) <= change(s, b) && change(a, s) <= change(b, s))
@@ -214,6 +225,7 @@ fn relate<const W: usize>(indexed: &Indexed, links: &[Link], blocks: &[Block]) -
             .collect(),
         needs: vec![Set::EMPTY; indexed.setups],
         ends: vec![Set::EMPTY; indexed.setups],
+        gates: vec![Vec::new(); indexed.setups],
         groups: Vec::new(),
     };
     for link in links {
@@ -227,6 +239,10 @@ fn relate<const W: usize>(indexed: &Indexed, links: &[Link], blocks: &[Block]) -
             }
             Link::Before(..) | Link::Together(..) | Link::Adjacent(..) => {}
             Link::Needs(s, a) => rules.needs[s].insert(place[a].0),
+            Link::Gate(s, a, b) if place[a].0 != place[b].0 => rules.gate(s, place[a].0, place[b].0),
+            // Both in one block: as it stands, or never there.
+            Link::Gate(s, a, b) if place[a].1 <= place[b].1 => rules.allowed[place[a].0] &= !(1 << s),
+            Link::Gate(..) => {}
             Link::Ends(s, a) => {
                 let (b, position) = place[a];
                 rules.ends[s].insert(b);
@@ -263,6 +279,7 @@ fn renumber<const W: usize>(
         allowed: order.iter().map(|&old| rules.allowed[old]).collect(),
         needs: rules.needs.iter().map(set).collect(),
         ends: rules.ends.iter().map(set).collect(),
+        gates: rules.gates.iter().map(|list| list.iter().map(|(f, those)| (fresh[*f], set(those))).collect()).collect(),
         groups: rules.groups.iter().map(set).collect(),
     };
     let mut slots: Vec<Option<Block>> = blocks.drain(..).map(Some).collect();

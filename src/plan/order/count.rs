@@ -20,7 +20,7 @@ pub(super) fn first_listed<const W: usize>(core: &Core<W>, finish: &mut Finish<W
         let open = core.open(&state);
         let ready = by_list.iter().filter(|&&i| core.ready(i, &state.done));
         let ways = ready.flat_map(|&i| {
-            let usable = core.rules.allowed[i] & open;
+            let usable = core.ways(i, open, &state.done);
             let setups = core.blocks[i].preferred.iter().filter(move |&s| usable >> s & 1 == 1);
             setups.map(move |&s| (i, s))
         });
@@ -60,7 +60,7 @@ pub(super) fn count<const W: usize>(core: &Core<W>, finish: &mut Finish<W>) -> R
         for &(state, paid, ways) in &layer {
             let open = core.open(&state);
             for i in core.all.minus(&state.done).iter().filter(|&i| core.ready(i, &state.done)) {
-                for s in Bits(core.rules.allowed[i] & open) {
+                for s in Bits(core.ways(i, open, &state.done)) {
                     let step = core.enter(&state, i, s);
                     if !on_best(finish, &step, paid)? {
                         continue;

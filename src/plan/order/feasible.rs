@@ -55,7 +55,7 @@ pub(super) fn feasible<const W: usize>(core: &Core<W>, meter: &Meter) -> Feasibl
         let open = core.open(&state);
         let ready: Vec<usize> = core.all.minus(&state.done).iter().filter(|&i| core.ready(i, &state.done)).collect();
         for &i in ready.iter().rev() {
-            for s in Bits(core.rules.allowed[i] & open) {
+            for s in Bits(core.ways(i, open, &state.done)) {
                 let next = core.enter(&state, i, s).next;
                 stack.push(trail.len());
                 trail.push(Trail { state: next, parent: at, way: vec![(i, s)] });
@@ -73,7 +73,7 @@ fn settle<const W: usize>(core: &Core<W>, mut state: State<W>, way: &mut Order) 
             if !core.ready(i, &state.done) || !core.harmless(i, &state.done) {
                 continue;
             }
-            if let Some(s) = Bits(core.rules.allowed[i] & core.open(&state)).next() {
+            if let Some(s) = Bits(core.ways(i, core.open(&state), &state.done)).next() {
                 state = core.enter(&state, i, s).next;
                 way.push((i, s));
             }

@@ -18,6 +18,8 @@ pub(super) enum Link {
     Needs(usize, usize),
     /// setup, operation
     Ends(usize, usize),
+    /// setup, operation that waits there, operation it waits for
+    Gate(usize, usize, usize),
 }
 
 /// One operation: cost in thousandths for each setup it may be done in.
@@ -111,6 +113,7 @@ pub(super) fn name_rule(problem: &Problem, link: Link) -> Rule {
         Link::Together(a, b) => Rule::SameSetup(op(a), op(b)),
         Link::Needs(s, a) => Rule::SetupNeeds(setup(s), op(a)),
         Link::Ends(s, a) => Rule::SetupEnds(setup(s), op(a)),
+        Link::Gate(s, a, b) => Rule::SetupGate(setup(s), op(a), op(b)),
     }
 }
 
@@ -187,6 +190,12 @@ fn links(problem: &Problem, ops: &Names, setups: &Names) -> Result<Vec<Link>, Ma
         let s = look_up(setups, name, Malformed::UnknownSetup)?;
         for a in listed {
             links.push(if needed { Link::Needs(s, op(a)?) } else { Link::Ends(s, op(a)?) });
+        }
+    }
+    for (name, listed) in &problem.setup_gates {
+        let s = look_up(setups, name, Malformed::UnknownSetup)?;
+        for (a, b) in listed {
+            links.push(Link::Gate(s, op(a)?, op(b)?));
         }
     }
     Ok(links)

@@ -5,7 +5,9 @@
 //!
 //! Doing at once what costs nothing is never worse than doing it later, as long as it closes no way: take any
 //! completion, move such a block to the front, and no change gets dearer. So the search for the best cost goes from
-//! one *closed* state to the next, where nothing free is left, and the states between them are never kept.
+//! one *closed* state to the next, where nothing free is left, and the states between them are never kept. A block that
+//! waits for another in the setup in use is not free there: what is done only ever opens such gates, so that one that is
+//! open stays open, and what is brought forward through it may be done there whatever comes between.
 
 use std::hash::{Hash, Hasher};
 
@@ -86,6 +88,16 @@ impl<const W: usize> Core<W> {
         !done.contains(block) && self.rules.before[block].is_subset(done)
     }
 
+    /// Of the setups that are open those that a block which is ready may be done in now.
+    pub(super) fn ways(&self, block: usize, open: u128, done: &Set<W>) -> u128 {
+        let usable = self.rules.allowed[block] & open;
+        if self.gated.contains(block) {
+            Bits(usable).filter(|&s| !self.rules.waits(block, s, done)).fold(0, |mask, s| mask | 1 << s)
+        } else {
+            usable
+        }
+    }
+
     /// Whether doing the block now takes no possibility away from the rest.
     pub(super) fn harmless(&self, block: usize, done: &Set<W>) -> bool {
         if self.group[block].is_some_and(|g| !self.rules.groups[g].meets(done)) {
@@ -128,7 +140,8 @@ impl<const W: usize> Core<W> {
         loop {
             let before = state.done;
             for i in cell.minus(&before).iter() {
-                if self.ready(i, &state.done) && self.harmless(i, &state.done) {
+                let waits = || self.gated.contains(i) && self.rules.waits(i, s, &state.done);
+                if self.ready(i, &state.done) && !waits() && self.harmless(i, &state.done) {
                     state.done.insert(i);
                     tell(i);
                 }
@@ -150,7 +163,7 @@ impl<const W: usize> Core<W> {
         for i in ready {
             let harmless = self.harmless(i, &state.done);
             let tool = self.blocks[i].first_tool;
-            for s in Bits(self.rules.allowed[i] & open) {
+            for s in Bits(self.ways(i, open, &state.done)) {
                 if !harmless || !self.cell[s * self.tools + tool].contains(i) {
                     rest.insert(i);
                 } else if !self.entered(moves, s, tool) {
@@ -162,7 +175,7 @@ impl<const W: usize> Core<W> {
         for i in rest.iter() {
             let tool = self.blocks[i].first_tool;
             let harmless = self.harmless(i, &state.done);
-            for s in Bits(self.rules.allowed[i] & open) {
+            for s in Bits(self.ways(i, open, &state.done)) {
                 let taken = harmless && self.cell[s * self.tools + tool].contains(i);
                 if !taken && !self.entered(&moves[..free], s, tool) {
                     moves.push(self.enter(state, i, s));

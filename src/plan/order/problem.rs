@@ -31,6 +31,9 @@ pub struct Problem {
     /// Setup name to operations: the setup is used no more once one of these is done.
     #[serde(default)]
     pub setup_ends: BTreeMap<String, Vec<String>>,
+    /// Setup name to pairs of operations: in that setup the first is done only once the second is; elsewhere it need not wait for it.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub setup_gates: BTreeMap<String, Vec<(String, String)>>,
     /// Cost of going from one setup to another; names are written `S>R`, and `*` is any other change.
     pub setup_change: Cost,
     /// Cost of the first setup.
@@ -69,6 +72,7 @@ impl Default for Problem {
             same_setup: Vec::new(),
             setup_needs: BTreeMap::new(),
             setup_ends: BTreeMap::new(),
+            setup_gates: BTreeMap::new(),
             setup_change: Cost::default(),
             setup_first: Cost::default(),
             tool_change: Minutes::ZERO,
@@ -150,6 +154,8 @@ pub enum Rule {
     SetupNeeds(String, String),
     /// From `setup_ends`: setup, operation.
     SetupEnds(String, String),
+    /// From `setup_gates`: setup, operation that waits there, operation it waits for.
+    SetupGate(String, String, String),
 }
 
 /// What makes a [`Problem`] unreadable, before any search.

@@ -17,6 +17,8 @@ pub(super) struct Relations<const W: usize> {
     pub(super) needs: Vec<Set<W>>,
     /// By setup: any of these ends its use.
     pub(super) ends: Vec<Set<W>>,
+    /// By setup: a block, and those that wait for it there.
+    pub(super) gates: Vec<Vec<(usize, Set<W>)>>,
     /// Sets of two or more blocks that must share one mounting; disjoint.
     pub(super) groups: Vec<Set<W>>,
 }
@@ -60,6 +62,15 @@ impl<const W: usize> Relations<W> {
                     changed = true;
                 }
             }
+            for (first, waiting) in &self.gates[s] {
+                // It waits for what comes after it, or for what ends the setup.
+                let too_late = self.before[*first].with(*first);
+                let over = self.ends[s].meets(&too_late);
+                for i in waiting.iter().filter(|&i| over || too_late.contains(i)) {
+                    changed |= self.allowed[i] >> s & 1 == 1;
+                    self.allowed[i] &= !(1 << s);
+                }
+            }
         }
         if self.allowed.contains(&0) { Err(Contradiction) } else { Ok(changed) }
     }
@@ -92,7 +103,7 @@ impl<const W: usize> Relations<W> {
             let common = |table: &[Set<W>]| {
                 Bits(self.allowed[i]).map(|s| table[s]).reduce(|a, b| a.and(&b)).unwrap_or(Set::EMPTY)
             };
-            let (mut later, earlier) = (common(&self.ends), common(&self.needs));
+            let (mut later, earlier) = (common(&self.ends), self.awaited(i));
             later.remove(i);
             changed |= !earlier.is_subset(&self.before[i]);
             self.before[i] = self.before[i].or(&earlier);
@@ -102,6 +113,31 @@ impl<const W: usize> Relations<W> {
             }
         }
         changed
+    }
+}
+
+impl<const W: usize> Relations<W> {
+    /// What a block waits for in each of its setups.
+    fn awaited(&self, block: usize) -> Set<W> {
+        let in_setup = |s: usize| {
+            let gates = self.gates[s].iter().filter(|(_, waiting)| waiting.contains(block));
+            gates.fold(self.needs[s], |all, (first, _)| all.with(*first))
+        };
+        Bits(self.allowed[block]).map(in_setup).reduce(|a, b| a.and(&b)).unwrap_or(Set::EMPTY)
+    }
+
+    /// What a block still waits for in a setup is not done.
+    pub(super) fn waits(&self, block: usize, setup: usize, done: &Set<W>) -> bool {
+        self.gates[setup].iter().any(|(first, waiting)| waiting.contains(block) && !done.contains(*first))
+    }
+
+    /// Notes that a block waits for another in a setup.
+    pub(super) fn gate(&mut self, setup: usize, waiting: usize, first: usize) {
+        let gates = &mut self.gates[setup];
+        match gates.iter_mut().find(|(f, _)| *f == first) {
+            Some((_, those)) => those.insert(waiting),
+            None => gates.push((first, Set::of([waiting]))),
+        }
     }
 }
 

@@ -28,6 +28,8 @@ pub enum Violation {
     SetupNeeds(String, String),
     /// The setup is used after this operation has ended it: setup, operation.
     SetupEnds(String, String),
+    /// The first operation is done in this setup before the second: setup, the two.
+    SetupGate(String, String, String),
     /// The problem gives no cost: field, name.
     NoCost(&'static str, String),
 }
@@ -41,6 +43,7 @@ impl Violation {
             Self::SameSetup(a, b) => Rule::SameSetup(a.clone(), b.clone()),
             Self::SetupNeeds(setup, op) => Rule::SetupNeeds(setup.clone(), op.clone()),
             Self::SetupEnds(setup, op) => Rule::SetupEnds(setup.clone(), op.clone()),
+            Self::SetupGate(setup, op, first) => Rule::SetupGate(setup.clone(), op.clone(), first.clone()),
             _ => return None,
         })
     }
@@ -88,6 +91,12 @@ fn broken(problem: &Problem, order: &[(String, String)], place: &BTreeMap<&str, 
     }
     for (a, b) in &problem.same_setup {
         pair(a, b, &|x, y| mountings[x] == mountings[y], Violation::SameSetup(a.clone(), b.clone()));
+    }
+    for (setup, gates) in &problem.setup_gates {
+        for (op, first) in gates {
+            let kept = |x: usize, y: usize| order[x].1 != *setup || y < x;
+            pair(op, first, &kept, Violation::SetupGate(setup.clone(), op.clone(), first.clone()));
+        }
     }
     for (setup, needed) in &problem.setup_needs {
         let first = order.iter().position(|(_, s)| s == setup);

@@ -170,10 +170,16 @@ impl<const W: usize> Tours<W> {
 /// All that can be done without leaving the setup.
 fn stay<const W: usize>(core: &Core<W>, mut done: Set<W>, setup: usize, ended: u128) -> Set<W> {
     if ended >> setup & 1 == 0 {
-        // Numbers are in topological order: one pass is enough.
-        for i in core.users[setup].minus(&done).iter() {
-            if core.rules.before[i].is_subset(&done) {
-                done.insert(i);
+        // Numbers are in topological order: one pass is enough, but for those that wait for a higher number.
+        loop {
+            let before = done;
+            for i in core.users[setup].minus(&done).iter() {
+                if core.rules.before[i].is_subset(&done) && !core.rules.waits(i, setup, &done) {
+                    done.insert(i);
+                }
+            }
+            if core.rules.gates[setup].is_empty() || done == before {
+                break;
             }
         }
     }
