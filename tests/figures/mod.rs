@@ -11,6 +11,7 @@ mod other_unit;
 mod planned;
 mod properties;
 mod published;
+mod published_hands;
 mod published_minutes;
 mod published_more;
 mod published_shapes;

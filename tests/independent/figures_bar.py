@@ -172,5 +172,7 @@ def whole(plan, same, bad):
     same("plan", "cost", plan["cost"], steps or 0.0, 0.006)
     if plan["proven_optimal"]:
         same("plan", "lower bound", plan["lower_bound"], plan["cost"], 0.006)
-    if not 0.9 * plan["cost"] <= plan["floor"] <= plan["cost"] + 1e-6:
+    # What no order costs less than does not count cuts eased where the work is slender (DEVELOPERS.md): there it lies further below.
+    eased = any(w["rule"] == "deflection" and "at most" in w["reason"] for x in plan["setups"] for o in x["operations"] for w in o["why"])
+    if not (0.6 if eased else 0.9) * plan["cost"] <= plan["floor"] <= plan["cost"] + 1e-6:
         bad(f"floor {plan['floor']} of {plan['cost']}")

@@ -18,6 +18,8 @@ from fractions import Fraction as F
 
 import figures_bar
 import figures_gears
+import figures_give
+import figures_held
 import figures_recipes
 import figures_scale
 import figures_sentences
@@ -63,6 +65,8 @@ def shop_of(path):
         shop["head"] = int(found.group(1)), [int(n) for n in found.group(2).split(",")]
     if found := re.search(r"^surface speed:.*hss:\s*([\d.]+)", text, re.M):
         shop["hss"] = float(found.group(1))
+    if found := re.search(r"^power:\s*([\d.]+)\s*(hp|kW)", text, re.M):
+        shop["watts"] = float(found.group(1)) * (745.7 if found.group(2) == "hp" else 1000.0)
     if found := re.search(r"^depth of cut:\s*{(.*)}", text, re.M):
         for k, v in (p.split(":", 1) for p in found.group(1).split(",")):
             shop[k.strip()] = size(v)
@@ -621,6 +625,8 @@ def check(plan, shop, marks_replies):
     figures_written.check(more, plan, same, wrong.append)
     figures_recipes.check(plan, shop, same, wrong.append)
     figures_sentences.check(plan, shop, overall, more.bar, same, wrong.append)
+    figures_held.check(plan, more.bar, same, wrong.append)
+    figures_give.check(plan, shop, more.bar, same, wrong.append)
     figures_bar.Bar(plan, shop, same, wrong.append).check()
     figures_bar.whole(plan, same, wrong.append)
     more.inspection([o for s in plan["setups"] for o in s["operations"]])
