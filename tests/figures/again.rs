@@ -134,25 +134,58 @@ fn every_number_of_a_sheet_is_in_its_plan() {
     assert!(output.status.success(), "{said}{}", String::from_utf8_lossy(&output.stderr));
 }
 
-/// Every test that the list of numbers names is there, so that a row cannot outlive its proof.
+/// The numbers of every finding of a `plan` and a `check` reply are worked again from the description, the shop file and the setups (`figures_findings.py`, which names the sources);
+/// `findings.csv` lists the checks that these parts have a finding of. Each number is spoilt in turn, and nine of ten, and of each check the half, must be noticed.
+#[test]
+fn the_numbers_of_findings_are_worked_again() {
+    if !have_python() {
+        return;
+    }
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut command = Command::new("python3");
+    command.arg("-B").arg(root().join("tests/independent/figures_findings.py")).current_dir(root());
+    command.arg(root().join("tests/independent/findings.csv"));
+    for (part, shop) in samples() {
+        let name = part.file_stem().expect("a name").to_string_lossy().into_owned();
+        for word in ["plan", "check"] {
+            let file = folder.path().join(format!("{name}.{word}.json"));
+            std::fs::write(&file, reply(word, &part)).expect("written");
+            command.arg(file);
+        }
+        command.arg(shop.unwrap_or_else(|| PathBuf::from("-")));
+    }
+    let output = command.output().expect("python3");
+    let said = String::from_utf8_lossy(&output.stdout).into_owned();
+    assert!(output.status.success(), "{said}{}", String::from_utf8_lossy(&output.stderr));
+    eprintln!("{said}");
+}
+
+/// Every test that the lists name is there, so that a row cannot outlive its proof: for each number (`numbers.csv`), and for each kind of number that the hands are
+/// given, with its published example or "common practice" (`kinds.csv`).
 #[test]
 fn the_tests_named_for_the_numbers_are_there() {
-    let list = std::fs::read(root().join("tests/independent/numbers.csv")).expect("the list");
-    let mut rows = csv::ReaderBuilder::new().comment(Some(b'#')).from_reader(list.as_slice());
-    let mut named = 0;
-    for row in rows.records().map(|r| r.expect("a row")) {
-        let (key, tests) = (row.get(0).expect("a key"), row.get(2).expect("tests"));
-        for test in tests.split("; ") {
-            let (file, function) =
-                test.split_once("::").unwrap_or_else(|| panic!("{key}: `{test}` is no file::function"));
-            let under = if file.starts_with("src/") { root().to_owned() } else { root().join("tests") };
-            let text = std::fs::read_to_string(under.join(format!("{file}.rs")));
-            let text = text.unwrap_or_else(|e| panic!("{key}: {file}: {e}"));
-            assert!(text.contains(&format!("fn {function}(")), "{key}: {file} has no {function}");
-            named += 1;
+    for (list, least) in [("numbers", 200), ("kinds", 80)] {
+        let bytes = std::fs::read(root().join(format!("tests/independent/{list}.csv"))).expect("the list");
+        let mut rows = csv::ReaderBuilder::new().comment(Some(b'#')).from_reader(bytes.as_slice());
+        let head = rows.headers().expect("a head").clone();
+        let column = |name: &str| head.iter().position(|h| h == name).expect("a column");
+        let (test, source) = (column("test"), column("source"));
+        let mut named = 0;
+        for row in rows.records().map(|r| r.expect("a row")) {
+            let (key, tests) = (row.get(0).expect("a key"), row.get(test).expect("tests"));
+            assert!(!row.get(source).expect("a source").is_empty(), "{key}");
+            for test in tests.split("; ") {
+                let (file, function) =
+                    test.split_once("::").unwrap_or_else(|| panic!("{key}: `{test}` is no file::function"));
+                let under = if file.starts_with("src/") { root().to_owned() } else { root().join("tests") };
+                let text = std::fs::read_to_string(under.join(format!("{file}.rs")));
+                let text = text.unwrap_or_else(|e| panic!("{key}: {file}: {e}"));
+                assert!(text.contains(&format!("fn {function}(")), "{key}: {file} has no {function}");
+                named += 1;
+            }
         }
+        assert!(named > least, "{list}: {named}");
     }
-    assert!(named > 200, "{named}");
 }
 
 /// The second program can fail: one digit changed in a place of each kind.

@@ -1,4 +1,5 @@
-//! The numbers for the hands, against hand-worked and published ones.
+//! The numbers for the hands, against hand-worked and published ones. `tests/independent/kinds.csv` lists each kind of number with its test and its source, or says that it is common
+//! practice and no source prints it.
 
 mod again;
 mod careful;
