@@ -27,6 +27,7 @@ mod layers;
 mod licences;
 mod mutations;
 mod named_files;
+mod one_answer;
 mod one_finding;
 mod order;
 mod paper;

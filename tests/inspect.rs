@@ -98,8 +98,9 @@ fn one_entry_may_hold_several_sizes() {
 #[test]
 fn begun_work_is_judged_by_what_is_still_to_be_cut() {
     let numbers = done_with_the_left_seat();
-    let begun =
-        format!("done: {numbers:?}\nmeasured:\n- {{overall: 4.008}}\n- {{face: 1.000, at: 1.009, from: datum}}\n");
+    let begun = format!(
+        "done: {numbers:?}\nmeasured:\n- {{overall: 4.008}}\n- {{face: 1.000, at: 1.009, from: datum}}\n- {{face: 3.250, at: 3.250, from: datum}}\n"
+    );
     let part = format!("{STUD}{begun}");
     let (_, d) = inspect_text("simple", &part);
     let (said, action) = verdict(&d, "left seat");

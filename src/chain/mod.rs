@@ -23,13 +23,17 @@ mod measured;
 mod pair;
 mod profile;
 pub mod replan;
+mod saving;
 mod solve;
+mod standing;
 
 pub use distance::{Distance, Rss};
 pub use graph::{Face, Graph, Link, Says};
 pub use hollow::{Hollow, Mouth};
 pub use pair::{Remedies, Schemes, schemes};
 pub use profile::{Piece, Profile};
+pub use saving::{Concession, Saving, diameter_gives, finished};
+pub use standing::{ReadLength, Standing, looks};
 
 use crate::model::{Part, PlaceRef};
 use crate::unit::{Length, Limits, Station};

@@ -13,12 +13,12 @@ use super::run::Outcome;
 use super::screen::Screen;
 use super::{batch, inspect_table, plan_json, write};
 use crate::chain::{Chain, Profile};
-use crate::figures::{Decision, Inspection, Rule, SureFrom, Verdict, inspect};
+use crate::figures::{Decision, Given, Inspection, Rule, SureFrom, Verdict, inspect_begun};
 use crate::language;
 use crate::read::Shops;
 use crate::sheet::build::{Sources, record_view};
 use crate::sheet::{html, pdf, view};
-use crate::unit::show;
+use crate::unit::{Length, Unit, show};
 
 /// Inspects every part.
 pub(super) fn run(args: &InspectArgs, screen: Screen) -> Outcome {
@@ -49,10 +49,8 @@ pub(super) fn run(args: &InspectArgs, screen: Screen) -> Outcome {
                 };
                 let rows = &planned.figures.inspection;
                 let (drawn, profile) = drawn(located);
-                let mut inspection = inspect(part, drawn, profile, tried.job.shop(), rows, rule(args));
-                if let Some(rest) = &planned.plan.rest {
-                    inspection.with_rest(rest);
-                }
+                let rest = planned.plan.rest.as_ref();
+                let inspection = inspect_begun(part, (drawn, profile), tried.job.shop(), rows, rule(args), rest);
                 let bad = matches!(inspection.overall(), Verdict::Recut | Verdict::Scrap)
                     || inspection.decision() > Some(Decision::Accept)
                     || inspection.suspect.is_some();
@@ -184,8 +182,13 @@ fn reply(job: &Job, planned: &Planned, inspection: &Inspection) -> Value {
             "recuts": s.recuts.iter().map(|r| json!({
                 "face": r.name, "off": number(r.off, unit), "to": number(r.to, unit), "window": json::limits(r.window, unit),
             })).collect::<Vec<_>>(),
-            "fewest": s.fewest, "clash": s.clash, "misses": number(s.misses, unit), "doubtful": s.doubtful, "gives": s.gives, "taken_as_drawn": s.unmeasured,
+            "fewest": s.fewest, "clash": s.clash, "misses": number(s.misses, unit), "doubtful": s.doubtful,
+            "gives": s.gives.iter().map(|g| g.says(&|l| shown(l, unit))).collect::<Vec<_>>(),
+            "concession": s.gives.iter().map(|g| given(g, unit)).collect::<Vec<_>>(),
+            "instead": s.instead, "measure_first": s.measure, "rest": s.rest, "taken_as_drawn": s.unmeasured,
         })),
+        "diameters_give": inspection.gives.iter().map(|g| given(g, unit)).collect::<Vec<_>>(),
+        "void": inspection.void,
         "fits": planned.figures.mates.iter().map(|m| plan_json::fit(m, unit)).collect::<Vec<_>>(),
         "temperatures": job.part().map(|p| p.measured.iter().enumerate().filter_map(|(i, m)| {
             let w = m.warm?;
@@ -197,11 +200,19 @@ fn reply(job: &Job, planned: &Planned, inspection: &Inspection) -> Value {
     })
 }
 
+/// A limit that would have to give.
+fn given(g: &Given, unit: Unit) -> Value {
+    json!({"what": g.what, "drawn": json::limits(Some(g.drawn), unit), "to": json::limits(Some(g.to), unit)})
+}
+
+fn shown(l: Length, unit: Unit) -> String {
+    show::exact(l, unit, show::usual_decimals(unit), show::usual_decimals(unit) + 2)
+}
+
 /// The record, for people.
 fn text(job: &Job, planned: &Planned, inspection: &Inspection) -> String {
     let unit = job.unit();
-    let least = show::usual_decimals(unit);
-    let show = |l| show::exact(l, unit, least, least + 2);
+    let show = |l| shown(l, unit);
     let mut out = String::new();
     let name = job.part().map(|p| p.name.text.clone()).unwrap_or_default();
     let _ = writeln!(out, "{name} ({}): inspection\n", unit.word());
@@ -222,6 +233,12 @@ fn text(job: &Job, planned: &Planned, inspection: &Inspection) -> String {
         for said in saved.says(&show) {
             let _ = writeln!(out, "  {said}");
         }
+    }
+    // The plan of the rest has them among its sentences.
+    let told = inspection.saved.as_ref().is_some_and(|s| !s.rest.is_empty());
+    let others = inspection.gives.iter().map(|g| g.says(&show)).chain(inspection.void.iter().cloned());
+    for said in others.filter(|_| !told) {
+        let _ = writeln!(out, "\n  {said}");
     }
     if !inspection.adjusted.is_empty() {
         let _ = writeln!(out, "\n  more was measured than needed; adjusted (standard deviation):");

@@ -2,7 +2,7 @@
 
 use super::{Inspected, InspectionRow};
 use crate::handbook::conformity;
-use crate::model::measured::Warm;
+use crate::model::measured::{SureFrom, Warm};
 use crate::model::{Shop, shop::Instrument};
 use crate::unit::{Length, Limits, Unit};
 
@@ -90,10 +90,7 @@ impl Decision {
 /// The uncertainty of an instrument with that of bringing a warm reading to 20 °C. A stated uncertainty counts for all of it.
 pub(super) fn with_warmth(sure: Sure, warm: Option<Warm>) -> Sure {
     match warm {
-        Some(warm) if sure.from != SureFrom::Stated => {
-            let both = sure.uncertainty.mm().hypot(warm.uncertainty().mm());
-            Sure { uncertainty: Length::from_f64(both, Unit::Millimetre), ..sure }
-        }
+        Some(warm) if sure.from != SureFrom::Stated => Sure { uncertainty: warm.with(sure.uncertainty), ..sure },
         _ => sure,
     }
 }
@@ -105,28 +102,6 @@ pub struct Sure {
     pub uncertainty: Length,
     /// Where it is from.
     pub from: SureFrom,
-}
-
-/// Where an uncertainty is from.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum SureFrom {
-    /// `uncertainty:` with the reading.
-    Stated,
-    /// The instrument's error in the shop file.
-    Instrument,
-    /// Assumed for the kind of instrument.
-    Assumed,
-}
-
-impl SureFrom {
-    /// As JSON and record have it.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Stated => "stated",
-            Self::Instrument => "shop file",
-            Self::Assumed => "ASSUMED",
-        }
-    }
 }
 
 /// Instruments by their errors where nobody states them, in millionths of an inch and micrometres (common practice, no source).

@@ -1,12 +1,13 @@
 //! What can be saved of a part whose lengths came out wrong: the fewest faces cut again that bring every stated length right, or the
 //! limits that no recut keeps together.
 
-use super::Inspection;
-use super::verdict::{Judged, Verdict};
-use crate::chain::replan::{Now, replan, stated};
-use crate::chain::{Chain, Link, Profile};
-use crate::model::{End, Kind, Part};
-use crate::unit::{Length, Limits, Station, show};
+use super::verdict::{Judged, Verdict, opens};
+use super::{Inspected, Inspection};
+use crate::chain::{Chain, Link, Saving, diameter_gives};
+use crate::check::{length_called, measure_first};
+use crate::model::rest::{Outlook, Rest};
+use crate::model::{Kind, Part};
+use crate::unit::{Length, Limits, Unit, show};
 
 /// A face to cut again.
 #[derive(Debug, Clone, PartialEq)]
@@ -36,45 +37,41 @@ pub struct Saved {
     pub misses: Length,
     /// Whether readings off by no more than their uncertainty could leave no clash.
     pub doubtful: bool,
-    /// The least the drawing would have to give, in words.
-    pub gives: Vec<String>,
+    /// The least the drawing would have to give.
+    pub gives: Vec<Given>,
     /// Faces that were not measured, and are taken as drawn.
     pub unmeasured: Vec<String>,
+    /// So many faces would all have to be cut again to keep everything; that many are not proposed.
+    pub instead: Option<usize>,
+    /// Faces to measure first, in a sentence.
+    pub measure: Option<String>,
+    /// What the plan of the rest says of it, where work has begun.
+    pub rest: Vec<String>,
 }
 
-/// Works out what saves the lengths; none where no length is out, or none was measured.
-pub(super) fn saved(
-    part: &Part,
-    drawn: &Chain,
-    profile: &Profile,
-    (at, deviations): (&[Option<Length>], &[Option<Length>]),
-    rows: &[Judged],
-) -> Option<Saved> {
+/// A limit that would have to give.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Given {
+    /// What is limited, in words.
+    pub what: String,
+    /// Limits as drawn.
+    pub drawn: Limits,
+    /// Limits it would have to have.
+    pub to: Limits,
+}
+
+/// What saves the lengths of a finished part; none where no length is out.
+pub(super) fn saved(part: &Part, drawn: &Chain, saving: &Saving, rows: &[Judged]) -> Option<Saved> {
     let out = |r: &Judged| r.row.faces.is_some() && matches!(r.verdict, Verdict::Recut | Verdict::Scrap);
-    if !rows.iter().any(out) {
+    if !rows.iter().any(out) && !saving.is_out(drawn) {
         return None;
     }
-    let fixed = not_recut(part, drawn);
-    // The datum face moves every length: it is cut again only where all of them are known.
-    let all = (1..drawn.at.len()).all(|f| at[f].is_some() || drawn.at[f].is_none() || fixed.contains(&f));
-    let now = |face: usize| Now {
-        at: if face == 0 { Some(Length::ZERO) } else { at[face] },
-        looks: looks(drawn, profile, face),
-        open: false,
-        again: (face == 0 && all || face > 0 && at[face].is_some()) && !fixed.contains(&face),
-        drawn: drawn.at[face].map(|s| s.0),
-        error: deviations[face].map_or(Length::ZERO, |d| d.times(2)),
-    };
-    let nows: Vec<Now> = (0..drawn.at.len()).map(now).collect();
-    let (stated, links) = stated(drawn);
-    let step = show::step(part.units, show::usual_decimals(part.units));
-    let found = replan(&nows, &stated, step)?;
+    let (found, nows) = (&saving.found, &saving.nows);
     let said =
         |l: Length| show::exact(l, part.units, show::usual_decimals(part.units), show::usual_decimals(part.units) + 2);
-    let link = |i: usize| links[i].map(|l| &drawn.graph.links[l]);
     let name = |face: usize| drawn.graph.faces[face].name.clone();
-    let words =
-        |l: &Link| format!("{} to {}: {} to {}", name(l.from), name(l.to), said(l.limits.min), said(l.limits.max));
+    let what = |l: &Link| format!("{} to {}", name(l.from), name(l.to));
+    let words = |l: &Link| format!("{}: {} to {}", what(l), said(l.limits.min), said(l.limits.max));
     let shift = found.at[0].unwrap_or_default();
     let recuts = found.again.iter().filter_map(|face| {
         let to = found.at[*face]?;
@@ -86,12 +83,13 @@ pub(super) fn saved(
             window: found.windows[*face].map(|w| Limits::new(w.min - shift, w.max - shift)),
         })
     });
-    let gives = found.gives.iter().filter_map(|(i, by)| {
-        let l = link(*i)?;
-        let end = if by.is_positive() { "largest up" } else { "smallest down" };
-        Some(format!("{}, its {end} by {}", words(l), said(by.abs())))
+    let gives = saving.concession().into_iter().map(|c| Given {
+        what: length_called(part, drawn, &drawn.graph.links[c.link]),
+        drawn: c.drawn,
+        to: c.to,
     });
     let unmeasured = (1..nows.len()).filter(|f| nows[*f].at.is_none() && nows[*f].drawn.is_some()).map(name).collect();
+    let link = |i: usize| saving.links[i].map(|l| &drawn.graph.links[l]);
     Some(Saved {
         recuts: recuts.collect(),
         fewest: found.fewest,
@@ -100,20 +98,44 @@ pub(super) fn saved(
         doubtful: found.doubtful,
         gives: gives.collect(),
         unmeasured,
+        instead: saving.instead,
+        measure: (!saving.measure.is_empty())
+            .then(|| measure_first(&saving.measure.iter().map(|f| name(*f)).collect::<Vec<_>>())),
+        rest: Vec::new(),
     })
 }
 
-/// Nodes that no facing moves: centres of keyseats and holes, the ends of milled slots.
-fn not_recut(part: &Part, drawn: &Chain) -> Vec<usize> {
-    let milled = |kind: &Kind| {
-        matches!(
-            kind,
-            Kind::Woodruff { .. } | Kind::ParallelKeyseat { .. } | Kind::CrossHole { .. } | Kind::Flats { .. }
+/// The same of work that has begun, as the plan of the rest has it.
+pub(super) fn of_rest(rest: &Rest, unit: Unit) -> Option<Saved> {
+    let length = |g: &&crate::model::rest::Give| g.place.is_some();
+    (rest.outlook > Outlook::AsDrawn).then(|| Saved {
+        fewest: rest.fewest,
+        clash: rest.clash.clone(),
+        misses: rest.misses,
+        doubtful: rest.doubtful,
+        gives: rest
+            .gives
+            .iter()
+            .filter(length)
+            .map(|g| Given { what: g.what.clone(), drawn: g.drawn, to: g.to })
+            .collect(),
+        rest: super::rest_words(rest, unit),
+        ..Saved::default()
+    })
+}
+
+impl Given {
+    /// In a sentence.
+    pub fn says(&self, said: &dyn Fn(Length) -> String) -> String {
+        format!(
+            "scrap, unless the drawing gives: {}: {} to {} would have to be {} to {}",
+            self.what,
+            said(self.drawn.min),
+            said(self.drawn.max),
+            said(self.to.min),
+            said(self.to.max)
         )
-    };
-    let nodes =
-        part.features.iter().filter(|f| milled(&f.kind)).filter_map(|f| drawn.ends.get(f.id).copied().flatten());
-    nodes.flat_map(|(a, b)| [a, b]).filter(|n| *n > 0 && *n != drawn.far).collect()
+    }
 }
 
 impl Saved {
@@ -124,6 +146,9 @@ impl Saved {
 
     /// In sentences.
     pub fn says(&self, said: &dyn Fn(Length) -> String) -> Vec<String> {
+        if !self.rest.is_empty() {
+            return self.rest.clone();
+        }
         let mut out = Vec::new();
         let count = |n: usize| if n == 1 { "one face".to_owned() } else { format!("{n} faces") };
         if !self.recuts.is_empty() && self.can_be_saved() {
@@ -149,13 +174,17 @@ impl Saved {
                 said(self.misses),
                 self.clash.join("; ")
             ));
+            if let Some(many) = self.instead {
+                out.push(format!("or {many} faces would all have to be cut again: the part made anew"));
+            }
+            out.extend(self.measure.clone());
             if self.doubtful {
                 out.push(
                     "the readings may be off by that much: measure again with something surer before it is scrapped"
                         .to_owned(),
                 );
             }
-            out.extend(self.gives.iter().map(|g| format!("scrap, unless the drawing gives: {g}")));
+            out.extend(self.gives.iter().map(|g| g.says(said)));
         }
         if !self.unmeasured.is_empty() {
             out.push(format!("not measured, and taken as drawn: {}", self.unmeasured.join(", ")));
@@ -165,7 +194,7 @@ impl Saved {
 }
 
 /// The whole of the lengths against one length alone: what several recuts save is no scrap, and what clashes is.
-pub(super) fn with_what_saves(out: &mut Inspection, part: &Part) {
+pub(super) fn with_what_saves(out: &mut Inspection) {
     if let Some(saved) = out.saved.as_ref().filter(|s| s.can_be_saved()) {
         let how = match &saved.recuts[..] {
             [one] if one.face == 0 => "facing the datum end again saves it",
@@ -182,20 +211,24 @@ pub(super) fn with_what_saves(out: &mut Inspection, part: &Part) {
             r.action.push_str("; that does not save the others, see below");
         }
     }
+}
+
+/// Puts in what is still thought of where no cut helps.
+pub(super) fn what_else(out: &mut Inspection, part: &Part) {
     for r in &mut out.rows {
         r.otherwise = otherwise(r, part);
     }
 }
 
-/// The end a face looks to.
-pub(super) fn looks(drawn: &Chain, profile: &Profile, face: usize) -> End {
-    if face == drawn.far {
-        return End::Far;
-    }
-    let at: Option<Station> = drawn.at[face];
-    let before = profile.pieces.iter().find(|p| Some(p.to) == at).map(|p| p.end.max);
-    let behind = profile.pieces.iter().find(|p| Some(p.from) == at).map(|p| p.start.max);
-    if before > behind { End::Far } else { End::Datum }
+/// Diameters of a finished part whose limits would have to give.
+pub(super) fn diameters(rows: &[Judged], part: &Part) -> Vec<Given> {
+    let scrap = rows.iter().filter(|r| r.row.kind == Inspected::Diameter && r.verdict == Verdict::Scrap);
+    let given = |r: &Judged| {
+        let drawn = r.row.limits.exact;
+        let to = diameter_gives(drawn, opens(part, &r.row), r.measured?)?;
+        Some(Given { what: r.row.what.clone(), drawn, to })
+    };
+    scrap.filter_map(given).collect()
 }
 
 /// What is still thought of where no cut brings a size right (common practice, no source); the drawing's owner decides.

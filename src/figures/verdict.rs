@@ -1,13 +1,13 @@
 //! Measured sizes judged: what passes, what another cut can still save, what is scrap.
 
-use super::decision::{self, Decision, Rule, Sure, SureFrom};
-use super::saved::{Saved, looks, saved, with_what_saves};
+use super::decision::{self, Decision, Rule, Sure};
+use super::saved::{Given, Saved, diameters, saved, what_else, with_what_saves};
 use super::wires_read::{over_row_wire, pitch_diameter};
 use super::{Inspected, InspectionRow};
-use crate::chain::adjust::{Reading, adjust};
-use crate::chain::{Chain, Profile};
+use crate::chain::{Chain, Profile, Standing, diameter_gives, finished, looks};
 use crate::handbook::conformity;
-use crate::model::measured::{Measured, MeasuredWhat, Reads, Warm};
+use crate::model::measured::{Measured, MeasuredWhat, Reads, SureFrom, Warm};
+use crate::model::rest::Rest;
 use crate::model::{End, Kind, Part, Shop};
 use crate::unit::{Length, Limits, Unit, show};
 
@@ -72,12 +72,18 @@ pub struct Inspection {
     pub suspect: Option<usize>,
     /// What cutting again saves of the lengths; none where none is out.
     pub saved: Option<Saved>,
+    /// Diameters whose limits would have to give.
+    pub gives: Vec<Given>,
+    /// Readings that count no more, and why.
+    pub void: Vec<String>,
 }
 
 impl Inspection {
     /// The worst of all.
     pub fn overall(&self) -> Verdict {
-        self.rows.iter().map(|r| r.verdict).max().unwrap_or(Verdict::NotMeasured)
+        let lost = self.saved.as_ref().is_some_and(|s| !s.can_be_saved());
+        let rows = self.rows.iter().map(|r| r.verdict).max().unwrap_or(Verdict::NotMeasured);
+        if lost { Verdict::Scrap } else { rows }
     }
 
     /// The worst that a reading proves; none where nothing was read.
@@ -86,7 +92,7 @@ impl Inspection {
     }
 }
 
-/// Judges what `measured:` says. `drawn` are the faces as the drawing has them.
+/// Judges what `measured:` says of a finished part. `drawn` are the faces as the drawing has them.
 pub fn inspect(
     part: &Part,
     drawn: &Chain,
@@ -95,82 +101,50 @@ pub fn inspect(
     rows: &[InspectionRow],
     rule: Rule,
 ) -> Inspection {
-    let read = readings(part, drawn, shop);
-    let adjusted = adjust(drawn.graph.faces.len(), 0, &read.iter().map(|(_, r, _)| *r).collect::<Vec<_>>());
+    inspect_begun(part, (drawn, profile), shop, rows, rule, None)
+}
+
+/// The same of work that has begun, by the plan of its rest: a reading taken before a face was cut again counts no more, and what is
+/// still to be cut is no scrap.
+pub fn inspect_begun(
+    part: &Part,
+    (drawn, profile): (&Chain, &Profile),
+    shop: Option<&Shop>,
+    rows: &[InspectionRow],
+    rule: Rule,
+    rest: Option<&Rest>,
+) -> Inspection {
+    let void: &[usize] = rest.map_or(&[], |r| &r.void_entries);
+    let counts = |measured: &Measured| part.measured.iter().position(|m| m.place == measured.place);
+    let standing = Standing::of(part, drawn, shop, &|m, _| counts(m).is_none_or(|entry| !void.contains(&entry)));
     let judge = Judge {
         part,
         drawn,
         profile,
         shop,
         rule,
-        at: everywhere(drawn, adjusted.as_ref().map(|a| a.at.as_slice())),
-        deviations: everywhere(drawn, adjusted.as_ref().map(|a| a.deviations.as_slice())),
-        from: read.iter().map(|(_, _, from)| *from).max().unwrap_or(SureFrom::Assumed),
+        void,
+        from: standing.read.iter().map(|r| r.from).max().unwrap_or(SureFrom::Assumed),
+        standing: &standing,
     };
     let mut out = Inspection { rule, rows: rows.iter().map(|row| judge.row(row)).collect(), ..Inspection::default() };
-    if let Some(a) = adjusted.filter(|a| a.redundancy > 0) {
+    if let Some(a) = standing.adjusted.as_ref().filter(|a| a.redundancy > 0) {
         let sure = |face: &usize| Some((*face, a.at[*face]?, a.deviations[*face]?));
         out.adjusted =
             (1..drawn.graph.faces.len()).filter(|f| drawn.at[*f].is_some()).filter_map(|f| sure(&f)).collect();
-        out.suspect = a.suspect.and_then(|i| read.get(i)).map(|(entry, ..)| *entry);
+        out.suspect = a.suspect.and_then(|i| standing.read.get(i)).map(|r| r.entry);
     }
-    out.saved = saved(part, drawn, profile, (&judge.at, &judge.deviations), &out.rows);
-    with_what_saves(&mut out, part);
+    match rest {
+        Some(rest) => out.by_rest(part, drawn, rest),
+        None => {
+            let saving = finished(part, drawn, profile, shop);
+            out.saved = saving.and_then(|s| saved(part, drawn, &s, &out.rows));
+            with_what_saves(&mut out);
+            out.gives = diameters(&out.rows, part);
+        }
+    }
+    what_else(&mut out, part);
     out
-}
-
-/// Readings of lengths, each with its entry and where its uncertainty is from. An instrument's error is taken as two standard deviations (common practice, no source).
-fn readings(part: &Part, drawn: &Chain, shop: Option<&Shop>) -> Vec<(usize, Reading, SureFrom)> {
-    let usual = match part.units {
-        Unit::Inch => Length::micro_inches(1_000),
-        Unit::Millimetre => Length::micrometres(20),
-    };
-    let kinds = ["caliper", "depth micrometer", "height gauge", "micrometer"];
-    let error = |measured: &Measured, size: Length| {
-        if let Some(stated) = measured.uncertainty.as_ref().filter(|u| u.nominal.is_positive()) {
-            return (stated.nominal, SureFrom::Stated);
-        }
-        let fit = shop.iter().flat_map(|s| &s.instruments).filter(|i| kinds.contains(&i.kind.as_str()));
-        let fit = fit.filter(|i| i.range.is_none_or(|(least, most)| least <= size && size <= most));
-        let least = fit.filter_map(|i| i.error).filter(|e| e.is_positive()).min();
-        least.map_or((usual, SureFrom::Assumed), |e| (e, SureFrom::Instrument))
-    };
-    let node = |place: &crate::model::PlaceRef| {
-        let at = drawn.station(place)?;
-        drawn.at.iter().position(|s| *s == Some(at))
-    };
-    let mut out = Vec::new();
-    for (entry, measured) in part.measured.iter().enumerate() {
-        let (from, to, length) = match &measured.what {
-            MeasuredWhat::Overall(size) => (0, drawn.far, size.nominal),
-            MeasuredWhat::Face { face, at, from } => match (node(face), from) {
-                (Some(face), End::Datum) => (0, face, at.nominal),
-                (Some(face), End::Far) => (face, drawn.far, at.nominal),
-                (None, _) => continue,
-            },
-            MeasuredWhat::Diameter { .. } | MeasuredWhat::Other { .. } | MeasuredWhat::Mate { .. } => continue,
-        };
-        if from != to {
-            let (error, source) = error(measured, length.abs());
-            let error = decision::with_warmth(Sure { uncertainty: error, from: source }, measured.warm).uncertainty;
-            let deviation = error.half().max(Length::from_pm(1));
-            out.push((entry, Reading { from, to, length, deviation }, source));
-        }
-    }
-    out
-}
-
-/// What is known of each face, as far as readings reach; faces at one place of the drawing are one face.
-fn everywhere(drawn: &Chain, known: Option<&[Option<Length>]>) -> Vec<Option<Length>> {
-    let mut at = known.map_or_else(|| vec![None; drawn.at.len()], <[_]>::to_vec);
-    for face in 0..at.len() {
-        if at[face].is_none() {
-            let same =
-                (0..at.len()).find(|o| at[*o].is_some() && drawn.at[*o] == drawn.at[face] && drawn.at[face].is_some());
-            at[face] = same.and_then(|o| at[o]);
-        }
-    }
-    at
 }
 
 struct Judge<'a> {
@@ -179,8 +153,9 @@ struct Judge<'a> {
     profile: &'a Profile,
     shop: Option<&'a Shop>,
     rule: Rule,
-    at: Vec<Option<Length>>,
-    deviations: Vec<Option<Length>>,
+    standing: &'a Standing,
+    /// Entries of `measured:` that count no more.
+    void: &'a [usize],
     from: SureFrom,
 }
 
@@ -199,6 +174,14 @@ fn probability(kind: Inspected, size: Length, uncertainty: Length, limits: Limit
     conformity::probability(size.mm(), uncertainty.half().mm(), (least, Some(limits.max.mm())))
 }
 
+/// Whether another cut makes the size larger: a bore, and a groove's width.
+pub(super) fn opens(part: &Part, row: &InspectionRow) -> bool {
+    let feature = row.feature.and_then(|id| part.features.get(id));
+    let bore =
+        feature.is_some_and(|f| matches!(f.kind, Kind::CrossHole { .. } | Kind::Inside(_) | Kind::CenterHole { .. }));
+    bore && row.kind == Inspected::Diameter || row.kind == Inspected::Width
+}
+
 impl Judge<'_> {
     fn show(&self, value: Length) -> String {
         let least = show::usual_decimals(self.part.units);
@@ -209,7 +192,7 @@ impl Judge<'_> {
         let entry = row.feature.and_then(|id| self.entry(row, id));
         let note = row.feature.and_then(|id| self.pitch_diameter(row, id)).unwrap_or_default();
         let measured = match (row.kind, row.faces) {
-            (_, Some((from, to))) => self.at[from].zip(self.at[to]).map(|(a, b)| (b - a).abs()),
+            (_, Some((from, to))) => self.standing.between(from, to),
             _ => entry.map(|(size, ..)| size),
         };
         let limits = row.limits.exact;
@@ -249,7 +232,7 @@ impl Judge<'_> {
     /// The last reading of this kind of a feature, and its stated uncertainty.
     fn entry(&self, row: &InspectionRow, id: usize) -> Option<(Length, Option<Length>, Option<Warm>)> {
         let kind = row.kind;
-        self.part.measured.iter().rev().find_map(|m| {
+        self.part.measured.iter().enumerate().rev().filter(|(i, _)| !self.void.contains(i)).find_map(|(_, m)| {
             let size = match (&m.what, kind) {
                 // A kept hexagon is read as a diameter too.
                 (MeasuredWhat::Diameter { feature, size }, Inspected::Diameter | Inspected::AcrossFlats)
@@ -277,7 +260,11 @@ impl Judge<'_> {
     /// Places of two faces lean the same way where they share readings (the inverse of a network's normal matrix has no entry below
     /// zero), so the root of the sum of squares is never too small.
     fn sure_of_length(&self, (from, to): (usize, usize)) -> Sure {
-        let of = |face: usize| self.deviations[face].map_or(0.0, Length::mm);
+        let s = self.standing;
+        if let (None, Some(alone)) = (s.at[from].zip(s.at[to]), s.alone(from, to)) {
+            return Sure { uncertainty: alone.reading.deviation.times(2), from: alone.from };
+        }
+        let of = |face: usize| s.deviations[face].map_or(0.0, Length::mm);
         let uncertainty = Length::from_f64(2.0 * of(from).hypot(of(to)), Unit::Millimetre);
         Sure { uncertainty, from: self.from }
     }
@@ -309,15 +296,9 @@ impl Judge<'_> {
 
     /// A shaft that is too large has metal left; one that is too small has not.
     fn across(&self, row: &InspectionRow, size: Length, limits: Limits) -> (Verdict, String) {
-        let bore = row
-            .feature
-            .and_then(|id| self.part.features.get(id))
-            .is_some_and(|f| matches!(f.kind, Kind::CrossHole { .. } | Kind::Inside(_) | Kind::CenterHole { .. }));
-        // A groove's width opens as a hole does.
-        let hole = bore && row.kind == Inspected::Diameter || row.kind == Inspected::Width;
-        let left = if hole { size < limits.min } else { size > limits.max };
-        let off = (size - limits.middle()).abs();
-        if left {
+        let hole = opens(self.part, row);
+        if diameter_gives(limits, hole, size).is_none() {
+            let off = (size - limits.middle()).abs();
             let off = self.show(off);
             let action = match row.kind {
                 Inspected::Width => format!("widen it by {off}"),
@@ -344,8 +325,8 @@ impl Judge<'_> {
         for face in [to, from] {
             if let Some((by, new)) = self.cut(face) {
                 let name = &self.drawn.graph.faces[face].name;
-                let kept =
-                    self.at[if face == to { from } else { to }].is_some_and(|other| limits.holds((new - other).abs()));
+                let kept = self.standing.at[if face == to { from } else { to }]
+                    .is_some_and(|other| limits.holds((new - other).abs()));
                 if kept {
                     return (
                         Verdict::Recut,
@@ -368,7 +349,7 @@ impl Judge<'_> {
 
     /// How much can be cut off a face, and where it then stands, so that everything stated between it and measured faces holds.
     fn cut(&self, face: usize) -> Option<(Length, Length)> {
-        let now = self.at[face].filter(|_| face != 0)?;
+        let now = self.standing.at[face].filter(|_| face != 0)?;
         let mut window = Limits::new(Length::from_pm(i64::MIN / 4), Length::from_pm(i64::MAX / 4));
         for link in self.drawn.graph.links.iter().filter(|l| l.limits.band().is_positive()) {
             let (other, limits) = match (link.from == face, link.to == face) {
@@ -376,7 +357,7 @@ impl Judge<'_> {
                 (_, true) => (link.from, link.limits),
                 _ => continue,
             };
-            let Some(other) = self.at[other] else { continue };
+            let Some(other) = self.standing.at[other] else { continue };
             window = window.both(Limits::new(other + limits.min, other + limits.max))?;
         }
         let reach = match self.looks(face) {

@@ -51,6 +51,35 @@ impl Warm {
     }
 }
 
+impl Warm {
+    /// An instrument's uncertainty with that of the correction.
+    pub fn with(self, uncertainty: Length) -> Length {
+        Length::from_f64(uncertainty.mm().hypot(self.uncertainty().mm()), Unit::Millimetre)
+    }
+}
+
+/// Where an uncertainty is from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum SureFrom {
+    /// `uncertainty:` with the reading.
+    Stated,
+    /// The instrument's error in the shop file.
+    Instrument,
+    /// Assumed for the kind of instrument.
+    Assumed,
+}
+
+impl SureFrom {
+    /// As JSON and record have it.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Stated => "stated",
+            Self::Instrument => "shop file",
+            Self::Assumed => "ASSUMED",
+        }
+    }
+}
+
 /// Sizes of a feature other than its diameter.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Reads {

@@ -2,7 +2,7 @@
 
 use super::feature::End;
 use crate::finding::Place;
-use crate::unit::{Length, Limits};
+use crate::unit::{Length, Limits, Station};
 
 /// What the readings come to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
@@ -57,6 +57,21 @@ pub struct Rest {
     pub centered: Vec<End>,
     /// Readings that are not used, and why.
     pub void: Vec<String>,
+    /// The same as entries of `measured:`.
+    pub void_entries: Vec<usize>,
+    /// What is still to be cut: a size of it that was read is not what it will be.
+    pub still: Vec<StillCut>,
+}
+
+/// A face or a diameter that an operation still to be done makes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct StillCut {
+    /// Number of the last operation on it.
+    pub number: u32,
+    /// The face, as the drawing places it.
+    pub face: Option<Station>,
+    /// The feature, of a diameter.
+    pub feature: Option<usize>,
 }
 
 /// A face aimed anew.

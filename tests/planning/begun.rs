@@ -4,7 +4,7 @@ use turnwright::chain::{self, Chain, Profile};
 use turnwright::model::Part;
 use turnwright::model::plan::Verb;
 use turnwright::plan::Planned;
-use turnwright::unit::{Length, Station, Unit};
+use turnwright::unit::{Length, Station, Unit, show};
 use turnwright::{figures, plan};
 
 use turnwright::model::rest::{Outlook, Rest};
@@ -17,6 +17,10 @@ fn as_measured(part: &Part) -> (Chain, Profile, Planned) {
     let profile = Profile::of(part, &chain);
     let planned = plan::plan(part, &chain, &profile, Some(&parts::shop()), 10).expect("a plan");
     (chain, profile, planned)
+}
+
+fn located(text: &str) -> Chain {
+    chain::locate(&part(text))
 }
 
 fn with(more: &str) -> Part {
@@ -216,14 +220,24 @@ fn a_shoulder_left_proud_is_faced_again_and_one_too_deep_takes_its_neighbour_alo
     assert!(!again.diameter && again.from == thou(3_242) && again.to == thou(3_250));
     let (_, o) = planned.plan.operations().find(|(_, o)| o.again.is_some()).expect("again");
     assert_eq!((o.id.as_str(), o.to), ("finish-C", Some(Station(thou(3_250)))));
-    // .003 too deep: its own metal is gone, but the datum face can be cut again, and every length counts from there.
+    // .003 too deep: its own metal is gone. The datum face moves every length, so the others are to be measured first.
     let (_, rest, _) = rest_before(parts::STUB, "mill-L", "{face: 3.250, at: 3.258, from: datum}");
+    assert_eq!(rest.outlook, Outlook::Scrap);
+    let first = rest.instead.as_deref().unwrap_or_default().to_owned();
+    assert!(first.contains("measure first: the face at") && first.contains("the far face"), "{first}");
+    // They are as drawn: the datum face is cut again, and every length counts from there.
+    let whole = located(parts::STUB);
+    let places = whole.at.iter().flatten().filter(|at| at.0.is_positive() && at.0 != thou(3_250));
+    let as_drawn: std::collections::BTreeSet<String> = places.map(|at| show::plain(at.0, Unit::Inch, 4)).collect();
+    let others: Vec<String> = as_drawn.iter().map(|at| format!(", {{face: {at}, at: {at}, from: datum}}")).collect();
+    let others = others.concat();
+    let (_, rest, _) = rest_before(parts::STUB, "mill-L", &format!("{{face: 3.250, at: 3.258, from: datum}}{others}"));
     assert_eq!(rest.outlook, Outlook::CutAgain);
     assert_eq!(rest.again.iter().map(|a| a.what.as_str()).collect::<Vec<_>>(), ["the datum face"]);
     let off = rest.again[0].to;
     assert!(off >= thou(3) && off <= thou(10), "within 7.000 ±.010: {off:?}");
     // .015 too deep: the collar's other face, at 3.650 ±.005, lets .005 come off the datum face, and .010 is missing.
-    let (_, rest, _) = rest_before(parts::STUB, "mill-L", "{face: 3.250, at: 3.270, from: datum}");
+    let (_, rest, _) = rest_before(parts::STUB, "mill-L", &format!("{{face: 3.250, at: 3.270, from: datum}}{others}"));
     assert_eq!(rest.outlook, Outlook::Scrap);
     assert_eq!(rest.misses, thou(10));
     let sum: Length = rest.gives.iter().map(|g| (g.to.max - g.drawn.max) + (g.drawn.min - g.to.min)).sum();

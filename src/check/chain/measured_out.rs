@@ -1,9 +1,10 @@
 #![doc = include_str!("measured_out.md")]
 
+use crate::chain::diameter_gives;
+use crate::check::lengths_read::{LengthsRead, lengths_read};
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Place, Severity};
-use crate::model::measured::MeasuredWhat;
-use crate::model::rest::Outlook;
+use crate::model::measured::{Measured, MeasuredWhat};
 use crate::model::{End, Kind, Size};
 use crate::unit::{Length, Limits, Station};
 use crate::{tell, told};
@@ -19,30 +20,46 @@ pub const CHECK: Check = Check {
 };
 
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
-    for measured in &facts.part.measured {
-        match &measured.what {
-            MeasuredWhat::Overall(size) => {
-                let limits = facts.part.overall.as_ref().and_then(|o| o.limits);
-                out.extend(limits.and_then(|l| {
-                    judge(facts, told!("the overall", "die Gesamtlänge"), size, l, Metal::Longer, measured.place)
-                }));
-            }
-            MeasuredWhat::Diameter { feature, size } => {
-                let Some(feature) = facts.feature(*feature) else { continue };
-                let Some(limits) = diameter(&feature.kind) else { continue };
-                let found = judge(facts, &feature.called(), size, limits, Metal::Longer, measured.place);
-                out.extend(found.map(|f| f.of(feature.letter.clone())));
-            }
-            // Their limits are worked with the figures: `inspect` judges them.
-            MeasuredWhat::Other { .. } | MeasuredWhat::Mate { .. } => {}
-            MeasuredWhat::Face { face, at, from } => {
-                let Some(drawn) = facts.chain.drawn(face) else { continue };
-                let Some((limits, metal)) = face_limits(facts, drawn, *from) else { continue };
-                let called = tell!("the face at {}", "die Fläche bei {}", facts.show(drawn.0));
-                out.extend(judge(facts, &called, at, limits, metal, measured.place));
-            }
+    let read = lengths_read(facts);
+    out.extend(facts.part.measured.iter().filter_map(|m| found(facts, m, read.as_ref())));
+}
+
+/// Whether a length that was read is out, and no cut saves it.
+pub(super) fn is_lost(facts: &Facts<'_>, measured: &Measured) -> bool {
+    let length = matches!(measured.what, MeasuredWhat::Overall(_) | MeasuredWhat::Face { .. });
+    length && found(facts, measured, lengths_read(facts).as_ref()).is_some_and(|f| f.severity == Severity::Error)
+}
+
+fn found(facts: &Facts<'_>, measured: &Measured, read: Option<&LengthsRead>) -> Option<Finding> {
+    let place = measured.place;
+    match &measured.what {
+        MeasuredWhat::Overall(size) => {
+            let limits = facts.part.overall.as_ref().and_then(|o| o.limits)?;
+            let of = Of::Length(read);
+            judge(facts, told!("the overall", "die Gesamtlänge"), size, (limits, Metal::Longer), (of, place))
+        }
+        MeasuredWhat::Diameter { feature, size } => {
+            let feature = facts.feature(*feature)?;
+            let limits = diameter(&feature.kind)?;
+            let found = judge(facts, &feature.called(), size, (limits, Metal::Longer), (Of::Diameter, place));
+            found.map(|f| f.of(feature.letter.clone()))
+        }
+        // Their limits are worked with the figures: `inspect` judges them.
+        MeasuredWhat::Other { .. } | MeasuredWhat::Mate { .. } => None,
+        MeasuredWhat::Face { face, at, from } => {
+            let drawn = facts.chain.drawn(face)?;
+            let limits = face_limits(facts, drawn, *from)?;
+            let called = tell!("the face at {}", "die Fläche bei {}", facts.show(drawn.0));
+            judge(facts, &called, at, limits, (Of::Length(read), place))
         }
     }
+}
+
+/// What a reading is of, and what is known of the others of its kind.
+#[derive(Clone, Copy)]
+enum Of<'a> {
+    Length(Option<&'a LengthsRead>),
+    Diameter,
 }
 
 /// On which side of its limits metal is left to cut.
@@ -54,20 +71,27 @@ enum Metal {
     Shorter,
 }
 
-fn judge(facts: &Facts<'_>, what: &str, size: &Size, limits: Limits, metal: Metal, place: Place) -> Option<Finding> {
+fn judge(
+    facts: &Facts<'_>,
+    what: &str,
+    size: &Size,
+    (limits, metal): (Limits, Metal),
+    (of, place): (Of<'_>, Place),
+) -> Option<Finding> {
     if limits.holds(size.nominal) {
         return None;
     }
     let over = size.nominal > limits.max;
     let by = if over { size.nominal - limits.max } else { limits.min - size.nominal };
     let recut = over == (metal == Metal::Longer);
-    let saved = facts.plan.and_then(|p| p.rest.as_ref()).filter(|r| r.outlook < Outlook::Scrap && !r.again.is_empty());
-    let (severity, ending, help) = if let (false, Some(rest)) = (recut, saved) {
-        let what: Vec<&str> = rest.again.iter().map(|a| a.what.as_str()).collect();
+    let lengths = if let Of::Length(read) = of { read } else { None };
+    let saved = lengths.filter(|r| !r.again.is_empty());
+    let mut concession = None;
+    let (severity, ending, help) = if let (false, Some(read)) = (recut, saved) {
         (
             Severity::Note,
             told!("another cut saves it", "ein weiterer Schnitt rettet es"),
-            tell!("Cut again, as the plan says: {}", "Noch einmal drehen, wie der Plan sagt: {}", what.join(", ")),
+            tell!("To be cut again: {}", "Noch einmal zu drehen: {}", read.again.join(", ")),
         )
     } else if recut {
         let aim = limits.middle();
@@ -81,13 +105,33 @@ fn judge(facts: &Facts<'_>, what: &str, size: &Size, limits: Limits, metal: Meta
             ),
         )
     } else {
-        let asks = tell!(
-            "Scrap, unless the drawing's {} of {} may become {}: ask, then `accept` it with the reason",
-            "Ausschuss, wenn nicht {} der Zeichnung {} auf {} geändert wird: fragen, dann mit Grund unter `accept`",
-            if over { "largest" } else { "smallest" },
-            facts.show(if over { limits.max } else { limits.min }),
-            facts.show(size.nominal)
-        );
+        let asks = match of {
+            Of::Diameter => {
+                let to = diameter_gives(limits, false, size.nominal).unwrap_or(limits);
+                concession = Some((to.max - limits.max) + (limits.min - to.min));
+                tell!(
+                    "Scrap, unless the drawing's limits {} to {} may become {} to {}: ask, then `accept` it with the reason",
+                    "Ausschuss, wenn die Grenzen {} bis {} der Zeichnung nicht auf {} bis {} geändert werden: fragen, dann mit Grund unter `accept`",
+                    facts.show(limits.min),
+                    facts.show(limits.max),
+                    facts.show(to.min),
+                    facts.show(to.max)
+                )
+            }
+            Of::Length(Some(read)) if !read.gives.is_empty() => {
+                concession = Some(read.sum());
+                tell!(
+                    "Scrap, unless the drawing gives: {}. Ask, then `accept` it with the reason",
+                    "Ausschuss, wenn die Zeichnung nicht nachgibt: {}. Fragen, dann mit Grund unter `accept`",
+                    read.asks(facts)
+                )
+            }
+            Of::Length(_) => told!(
+                "`plan` says what the rest of the work still saves, and what the drawing would have to give",
+                "`plan` sagt, was die übrige Arbeit noch rettet und was die Zeichnung geben müsste"
+            )
+            .to_owned(),
+        };
         (Severity::Error, told!("the metal is gone", "das Metall ist weg"), asks)
     };
     let message = tell!(
@@ -99,14 +143,17 @@ fn judge(facts: &Facts<'_>, what: &str, size: &Size, limits: Limits, metal: Meta
         facts.show(limits.min),
         facts.show(limits.max)
     );
-    Some(
-        Finding::new(CHECK.id, severity, message)
-            .at(place)
-            .length("measured", size.nominal)
-            .length("min", limits.min)
-            .length("max", limits.max)
-            .help(help),
-    )
+    let mut finding = Finding::new(CHECK.id, severity, message)
+        .at(place)
+        .length("measured", size.nominal)
+        .length("min", limits.min)
+        .length("max", limits.max)
+        .help(help);
+    if let Some(concession) = concession {
+        finding = finding.length("concession", concession);
+        finding = lengths.and_then(|r| r.instead.as_ref()).into_iter().fold(finding, |f, first| f.help(first.clone()));
+    }
+    Some(finding)
 }
 
 fn diameter(kind: &Kind) -> Option<Limits> {

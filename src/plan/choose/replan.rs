@@ -4,17 +4,15 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::chain::chart::{PlanChart, of_plan};
-use crate::chain::replan::{Now, Replan, Stated, replan, stated};
-use crate::chain::{Chain, Link, Profile};
+use crate::chain::replan::Now;
+use crate::chain::{Chain, Link, Profile, Saving, Standing, diameter_gives};
+use crate::check::{face_called, length_called, measure_first};
 use crate::model::measured::{Measured, MeasuredWhat};
 use crate::model::plan::{Operation, Verb};
-use crate::model::rest::{Again, Aimed, Give, Outlook, Rest, Unsure};
+use crate::model::rest::{Again, Aimed, Give, Outlook, Rest, StillCut, Unsure};
 use crate::model::{End, Part, Plan, Shop};
 use crate::tell;
 use crate::unit::{Length, Limits, Station, show};
-
-/// Faces cut again at most; beyond, the part is as good as made anew.
-const MOST_AGAIN: usize = 3;
 
 /// The rest of a part, and where its faces are for it.
 pub(super) struct Readings {
@@ -38,7 +36,7 @@ pub(super) fn readings(
     shop: Option<&Shop>,
 ) -> Readings {
     let done: BTreeSet<u32> = part.done.iter().map(|d| d.number).collect();
-    let asked = Asked { part, drawn, whole, done };
+    let asked = Asked { part, drawn, whole, shop, done };
     let mut out = Readings {
         rest: Rest { fewest: true, ..Rest::default() },
         moved: Vec::new(),
@@ -64,6 +62,7 @@ struct Asked<'a> {
     part: &'a Part,
     drawn: &'a Chain,
     whole: &'a Plan,
+    shop: Option<&'a Shop>,
     done: BTreeSet<u32>,
 }
 
@@ -82,7 +81,9 @@ impl Asked<'_> {
         measured.after.is_none_or(|after| !cuts.iter().any(|n| *n > after && self.done.contains(n)))
     }
 
-    fn void(&self, out: &mut Readings, what: &str, measured: &Measured, cuts: &[u32]) {
+    fn void(&self, out: &mut Readings, what: &str, entry: usize, cuts: &[u32]) {
+        let measured = &self.part.measured[entry];
+        out.rest.void_entries.push(entry);
         let since = cuts.iter().filter(|n| self.done.contains(n) && measured.after.is_some_and(|a| **n > a)).max();
         out.rest.void.push(tell!("the reading of {what} after operation {} is not used: operation {} cut it again; measure it anew", "die Ablesung von {what} nach Arbeitsgang {} gilt nicht mehr: Arbeitsgang {} hat dort noch einmal gedreht; neu messen",
             measured.after.unwrap_or_default(),
@@ -93,19 +94,28 @@ impl Asked<'_> {
     /// Diameters: what is too large is cut again, what is too small stays so.
     fn diameters(&self, out: &mut Readings) {
         let mut told = BTreeSet::new();
-        for measured in self.part.measured.iter().rev() {
+        for (entry, measured) in self.part.measured.iter().enumerate().rev() {
             let MeasuredWhat::Diameter { feature, size } = &measured.what else { continue };
             let cuts: Vec<&Operation> = self.cuts_of(*feature);
             let numbers: Vec<u32> = cuts.iter().map(|o| o.number).collect();
             let called = self.called(*feature);
             if !self.holds(measured, &numbers) {
-                self.void(out, &called, measured, &numbers);
+                self.void(out, &called, entry, &numbers);
                 continue;
             }
             if !told.insert(*feature) {
                 continue;
             }
             let Some(last) = cuts.last().filter(|o| self.done.contains(&o.number)) else {
+                let number = cuts.last().map(|o| o.number);
+                out.rest.still.extend(number.map(|number| StillCut { number, face: None, feature: Some(*feature) }));
+                let limits = cuts.last().and_then(|o| Some((o.limits?, o.inside)));
+                if let Some((drawn, to)) =
+                    limits.and_then(|(l, inside)| Some((l, diameter_gives(l, inside, size.nominal)?)))
+                {
+                    let what = tell!("the diameter of {}", "der Durchmesser von {}", called);
+                    out.rest.gives.push(Give { what, drawn, to, place: None });
+                }
                 out.diameters.push((*feature, size.nominal));
                 continue;
             };
@@ -125,9 +135,7 @@ impl Asked<'_> {
         if limits.holds(size) {
             return;
         }
-        let left = if last.inside { size < limits.min } else { size > limits.max };
-        if !left {
-            let to = Limits::new(limits.min.min(size), limits.max.max(size));
+        if let Some(to) = diameter_gives(limits, last.inside, size) {
             out.rest.gives.push(Give {
                 what: tell!("the diameter of {}", "der Durchmesser von {}", self.called(feature)),
                 drawn: limits,
@@ -182,29 +190,26 @@ impl Asked<'_> {
     fn faces(&self, chart: &PlanChart, out: &mut Readings) {
         let states: Vec<State> = (0..self.drawn.at.len()).map(|f| self.state(chart, f)).collect();
         let mut nows: Vec<Now> = states.iter().map(|s| s.now).collect();
-        let mut overall = false;
-        self.read(&states, &mut nows, (&mut overall, chart.error), out);
+        let (overall, from_far) = self.read(&states, &mut nows, out);
+        for (at, state) in self.drawn.at.iter().zip(&states).filter(|(_, s)| s.now.open) {
+            out.rest.still.extend(state.last.map(|number| StillCut { number, face: *at, feature: None }));
+        }
         if nows.iter().skip(1).all(|n| n.at.is_none()) {
             return;
         }
-        let (stated, links) = stated(self.drawn);
-        let step = show::step(self.part.units, show::usual_decimals(self.part.units));
-        let Some(mut found) = replan(&nows, &stated, step) else { return };
-        if found.again.len() > MOST_AGAIN {
-            // Half the part made again is no saving: the faces that are done stay, and what they ask of the drawing is told.
-            let many = found.again.len();
-            for now in &mut nows {
-                now.again = false;
-            }
-            let Some(kept) = replan(&nows, &stated, step) else { return };
-            found = kept;
-            out.rest.instead = Some(tell!(
+        let Some(saving) = Saving::of(self.part, self.drawn, nows, &from_far) else { return };
+        out.rest.instead = saving.instead.map(|many| {
+            tell!(
                 "or {many} faces that are done would all have to be cut again",
                 "oder {many} fertige Flächen müssten alle noch einmal gedreht werden"
-            ));
+            )
+        });
+        if !saving.measure.is_empty() {
+            let faces: Vec<String> = saving.measure.iter().map(|f| self.face(*f)).collect();
+            out.rest.instead = Some(measure_first(&faces));
         }
-        self.tell(&found, &states, &nows, (&stated, &links), out);
-        let ends = found.at[0].zip(found.at[self.drawn.far]);
+        self.tell(&saving, &states, out);
+        let ends = saving.found.at[0].zip(saving.found.at[self.drawn.far]);
         out.overall = ends.filter(|_| overall).map(|(datum, far)| far - datum);
     }
 
@@ -229,59 +234,46 @@ impl Asked<'_> {
         State { now, cuts, last }
     }
 
-    /// Puts the readings in, the latest of each face. A reading without an `uncertainty:` of its own is as good as the chart takes one to be.
-    fn read(&self, states: &[State], nows: &mut [Now], (whole, usual): (&mut bool, Length), out: &mut Readings) {
-        let overall = self.part.measured_overall().map(|s| s.nominal).or(self.drawn.overall(self.part));
-        let stated =
-            |m: &Measured| m.uncertainty.as_ref().map(|u| u.nominal).filter(|u| u.is_positive()).unwrap_or(usual);
-        let of_overall = self.part.measured.iter().rev().find(|m| matches!(m.what, MeasuredWhat::Overall(_)));
-        let of_overall = of_overall.map_or(Length::ZERO, stated);
-        for measured in &self.part.measured {
-            let (face, at) = match &measured.what {
-                MeasuredWhat::Overall(size) => (self.drawn.at[self.drawn.far], size.nominal),
-                MeasuredWhat::Face { face, at, from: End::Datum } => (self.drawn.station(face), at.nominal),
-                MeasuredWhat::Face { face, at, from: End::Far } => {
-                    let Some(overall) = overall else { continue };
-                    (self.drawn.station(face), overall - at.nominal)
-                }
-                MeasuredWhat::Diameter { .. } | MeasuredWhat::Other { .. } | MeasuredWhat::Mate { .. } => continue,
-            };
-            let Some(face) = face else { continue };
-            let Some(node) = self.drawn.at.iter().position(|s| *s == Some(face)) else { continue };
-            if !self.holds(measured, &states[node].cuts) {
-                self.void(out, &self.face(node), measured, &states[node].cuts);
-                continue;
+    /// Puts the readings in that still hold; whether the overall is among them, and what was read from the far face alone.
+    fn read(&self, states: &[State], nows: &mut [Now], out: &mut Readings) -> (bool, Vec<(usize, Length)>) {
+        let node = |measured: &Measured| {
+            let at = match &measured.what {
+                MeasuredWhat::Overall(_) => self.drawn.at[self.drawn.far],
+                MeasuredWhat::Face { face, .. } => self.drawn.station(face),
+                MeasuredWhat::Diameter { .. } | MeasuredWhat::Other { .. } | MeasuredWhat::Mate { .. } => None,
+            }?;
+            self.drawn.at.iter().position(|s| *s == Some(at))
+        };
+        let mut overall = false;
+        for (entry, measured) in self.part.measured.iter().enumerate() {
+            let Some(node) = node(measured) else { continue };
+            if self.holds(measured, &states[node].cuts) {
+                overall |= self.drawn.at[node] == self.drawn.at[self.drawn.far];
+            } else {
+                self.void(out, &self.face(node), entry, &states[node].cuts);
             }
-            *whole |= node == self.drawn.far || matches!(measured.what, MeasuredWhat::Overall(_));
-            for f in (0..nows.len()).filter(|f| self.drawn.at[*f] == Some(face)) {
-                nows[f].at = Some(at);
-                // Counted from the far face it is off by the reading of the overall too.
-                let from_far = matches!(&measured.what, MeasuredWhat::Face { from: End::Far, .. });
-                nows[f].error = stated(measured) + if from_far { of_overall } else { Length::ZERO };
-            }
+        }
+        let standing = Standing::of(self.part, self.drawn, self.shop, &|measured, _| {
+            node(measured).is_some_and(|node| self.holds(measured, &states[node].cuts))
+        });
+        for (f, at) in standing.counted(self.drawn).into_iter().enumerate().filter(|(_, at)| at.is_some()) {
+            nows[f].at = at;
+            nows[f].error = standing.error(self.drawn, f);
+        }
+        for now in nows.iter_mut().skip(1) {
+            now.again &= now.at.is_some();
         }
         // The datum face is where everything is measured from.
         (nows[0].at, nows[0].open, nows[0].error) = (Some(Length::ZERO), false, Length::ZERO);
+        (overall, standing.from_far(self.drawn))
     }
 
-    fn tell(
-        &self,
-        found: &Replan,
-        states: &[State],
-        nows: &[Now],
-        (stated, links): (&[Stated], &[Option<usize>]),
-        out: &mut Readings,
-    ) {
-        let link = |i: usize| links[i].map(|l| &self.drawn.graph.links[l]);
-        for (i, by) in &found.gives {
-            let Some(l) = link(*i) else { continue };
-            let drawn = stated[*i].limits;
-            let to = if by.is_positive() {
-                Limits::new(drawn.min, drawn.max + *by)
-            } else {
-                Limits::new(drawn.min + *by, drawn.max)
-            };
-            out.rest.gives.push(Give { what: self.length(l), drawn, to, place: Some(l.place) });
+    fn tell(&self, saving: &Saving, states: &[State], out: &mut Readings) {
+        let (found, nows) = (&saving.found, &saving.nows);
+        let link = |i: usize| saving.links[i].map(|l| &self.drawn.graph.links[l]);
+        for give in saving.concession() {
+            let l = &self.drawn.graph.links[give.link];
+            out.rest.gives.push(Give { what: self.length(l), drawn: give.drawn, to: give.to, place: Some(l.place) });
         }
         let words =
             |l: &Link| format!("{}: {} to {}", self.length(l), self.shown(l.limits.min), self.shown(l.limits.max));
@@ -345,23 +337,12 @@ impl Asked<'_> {
 
     /// How a sentence speaks of a face.
     fn face(&self, face: usize) -> String {
-        match self.drawn.at[face] {
-            _ if face == 0 => "the datum face".to_owned(),
-            _ if face == self.drawn.far => "the far face".to_owned(),
-            Some(at) => tell!("the face at {}", "die Fläche bei {}", self.shown(at.0)),
-            None => self.drawn.graph.faces[face].name.clone(),
-        }
+        face_called(self.part, self.drawn, face)
     }
 
     /// How a sentence speaks of a stated length.
     fn length(&self, link: &Link) -> String {
-        tell!(
-            "{} from {} to {}",
-            "{} von {} auf {}",
-            self.shown(link.nominal.abs()),
-            self.face(link.from),
-            self.face(link.to)
-        )
+        length_called(self.part, self.drawn, link)
     }
 }
 

@@ -31,8 +31,13 @@ fn section(s: &Sources, inspection: &Inspection) -> Section {
         inspection.rows.iter().zip(inspection.names()).flat_map(|(r, name)| row(s, r, &name)).collect();
     items.push(Item::Block(table::table(words::record_heads(), &COLUMNS, rows)));
     let said = |l: Length| fine(s, l);
-    if let Some(saved) = &inspection.saved {
-        let says = saved.says(&said).into_iter().map(|t| Rich::from(words::sentence_end(&words::from_file(&t))));
+    let lengths = inspection.saved.as_ref().map(|s| s.says(&said)).unwrap_or_default();
+    let others = inspection.gives.iter().map(|g| g.says(&said)).chain(inspection.void.iter().cloned());
+    // What the plan of the rest says of diameters stands among its sentences.
+    let others = others.filter(|_| inspection.saved.as_ref().is_none_or(|s| s.rest.is_empty()));
+    let says: Vec<String> = lengths.into_iter().chain(others).collect();
+    if !says.is_empty() {
+        let says = says.into_iter().map(|t| Rich::from(words::sentence_end(&words::from_file(&t))));
         items.push(Item::Block(blocks::list(words::SAVED.say(), says.collect())));
     }
     let mates: Vec<Rich> = s.figures.mates.iter().map(|m| super::inspection::mate(s, m)).collect();
