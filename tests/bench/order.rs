@@ -7,7 +7,7 @@ mod shapes;
 
 use std::time::Instant;
 
-use shapes::{many_holdings, two_ended_shaft, unlike_costs};
+use shapes::{gated, many_holdings, two_ended_shaft, unlike_costs};
 use turnwright::plan::order::{Answer, Limits, Problem, Refusal, solve};
 
 fn main() {
@@ -21,6 +21,7 @@ fn main() {
         ("many holdings", many_holdings(3), "0.2 s"),
         ("many holdings", many_holdings(4), "4 s, 512 MiB"),
         ("many holdings", many_holdings(7), "60 s"),
+        ("many holdings, gates between", gated(3), ""),
         ("costs differ between holdings", unlike_costs(2), ""),
         ("costs differ between holdings", unlike_costs(3), "0.2 s"),
         ("costs differ between holdings", unlike_costs(4), "4 s, 512 MiB"),

@@ -315,3 +315,28 @@ tolerances: {lengths: ±0.005, diameters: ±0.003}\nfeatures:\n  - turn: stock\n
         p.plan.setups.iter().all(|s| !(s.holding == Holding::Chuck && s.stick_out.is_some_and(|o| o > thou(1500))))
     );
 }
+
+/// Grooves and edges on bar that stays as it is are cut in whichever chucking leaves them free: no setup, and no center hole, is made for them alone.
+/// The one drawn from the left and the same part drawn from the right.
+#[test]
+fn a_groove_on_bar_that_stays_takes_no_setup_of_its_own() {
+    let head = "part: stop\nunits: in\nmaterial: 1045 cold drawn\nstock: 1.065 x 4.287\ndatum: left end\noverall: 4.162\n\
+tolerances: {lengths: ±0.005, diameters: ±0.002}\nfeatures:\n";
+    let one = "  - turn: 0.500\n    to: 0.632\n  - turn: stock\n    to: end\n    name: body\n  - groove: 0.852 ±0.005\n    from: 0.712\n    wide: 0.100\n    name: ring\n  \
+- chamfer: 0.020 x 45°\n    at: 0.632\n  - chamfer: 0.020 x 45°\n    end: far\n";
+    let other = "  - turn: stock\n    to: 3.530\n    name: body\n  - turn: 0.500\n    to: end\n  - groove: 0.852 ±0.005\n    from: 3.350\n    wide: 0.100\n    name: ring\n  \
+- chamfer: 0.020 x 45°\n    at: 3.530\n  - chamfer: 0.020 x 45°\n    end: datum\n";
+    for (features, end) in [(one, End::Datum), (other, End::Far)] {
+        let p = planned(&format!("{head}{features}"), &parts::shop());
+        let lathe: Vec<&Setup> = p.plan.setups.iter().filter(|s| s.works.is_some()).collect();
+        assert_eq!(lathe.len(), 2, "{:?}", lathe.iter().map(|s| &s.name).collect::<Vec<_>>());
+        assert!(lathe.iter().all(|s| s.holding == Holding::Chuck));
+        let (setup, groove) = p.plan.operations().find(|(_, o)| o.verb == Verb::Groove).expect("a groove");
+        assert_eq!((setup.works, groove.end), (Some(end), None));
+        // In the holding that turns the journal beside it, and not before that end is faced.
+        let at = |verb: Verb| setup.operations.iter().position(|o| o.verb == verb).expect("there");
+        assert!(at(Verb::Face) < at(Verb::Groove) && setup.operations.iter().any(|o| o.verb == Verb::Finish));
+        let edges = setup.operations.iter().filter(|o| o.verb == Verb::Chamfer).count();
+        assert_eq!(edges, 1, "the shoulder's edge");
+    }
+}

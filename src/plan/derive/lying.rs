@@ -68,13 +68,18 @@ fn groove(part: &Part, chain: &Chain, layout: &Layout, feature: usize, limits: L
     let middle = from + (to - from).half();
     let near_datum = layout.depth(End::Datum, middle) < layout.overall.half();
     let bite = if near_datum { End::Datum } else { End::Far };
-    let end = if host.whole && layout.parted.is_none() { Some(bite) } else { host.end };
+    let end = if host.whole && layout.parted.is_none() { Some(bite) } else { lies_on(host) };
     let mut operation = on(part, Verb::Groove, feature, end, ToolKind::Grooving);
     operation.to_diameter = Some(layout.allow.aim(limits));
     operation.limits = Some(limits).filter(|l| l.band().is_positive());
     let turned_round = end == Some(End::Far);
     (operation.from, operation.to) = if turned_round { (Some(to), Some(from)) } else { (Some(from), Some(to)) };
     Some(operation)
+}
+
+/// The end that what lies on a section is worked from. Bar that stays as it is belongs to neither: whichever holding leaves the place free will do.
+fn lies_on(host: &Section) -> Option<End> {
+    host.end.filter(|_| host.whole || host.shape != Shape::Kept)
 }
 
 /// An undercut: a groove in the corner, by its depth below the seat.
@@ -110,7 +115,7 @@ fn chamfer(
         EdgeAt::Face(place) => {
             let edge = chain.station(place)?;
             let host = layout.largest_at(edge)?;
-            (edge, host.end, if host.from == edge { End::Datum } else { End::Far })
+            (edge, lies_on(host), if host.from == edge { End::Datum } else { End::Far })
         }
     };
     let mut operation = on(part, Verb::Chamfer, feature.id, end, ToolKind::Chamfer);
