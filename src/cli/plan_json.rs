@@ -130,7 +130,7 @@ fn setup(job: &Job, s: &Setup, f: &SetupFigures, bounds: &BTreeMap<String, Bound
     let grip = |g: &Grip| {
         json!({
             "from": number(g.from.0, unit), "to": number(g.to.0, unit), "diameter": number(g.diameter, unit),
-            "letter": g.letter, "protect": g.protect,
+            "letter": g.letter, "protect": g.protect, "roughed": g.roughed,
         })
     };
     let operations = s.operations.iter().zip(&f.operations);

@@ -58,6 +58,8 @@ pub struct Grip {
     pub letter: String,
     /// Its surface is finished or kept: copper or brass under the jaws or dog.
     pub protect: bool,
+    /// It is roughed and not yet finished: what jaws or dog mark there is still cut away.
+    pub roughed: bool,
 }
 
 /// A rest that carries the work between its holding and the tool.

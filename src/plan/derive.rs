@@ -29,7 +29,7 @@ use crate::model::{End, Part, Shop};
 use crate::unit::{Station, show};
 
 use super::cost::Rates;
-use super::holding::{Alone, Candidates, candidates, cylinders_first, decide, faced_first, throws};
+use super::holding::{Alone, Candidates, between_its_cuts, candidates, cylinders_first, decide, faced_first, throws};
 use super::precede::{Switches, is_last_cut, pairs};
 use super::rules::because;
 use super::shape::Work;
@@ -94,8 +94,24 @@ pub(super) fn on_centers(part: &Part, chain: &Chain, layout: &Layout, shop: Opti
     (!wished).then(|| attempt(part, chain, layout, shop, Alone::Nothing).0)
 }
 
-/// One derivation, and whether every cut on the lathe has a mounting that reaches it.
+/// One derivation, and whether every cut on the lathe has a mounting that reaches it. What is roughed is held where rules or wishes ask an
+/// end to be left between two of its cuts; elsewhere no order gains by it.
 fn attempt(part: &Part, chain: &Chain, layout: &Layout, shop: Option<&Shop>, alone: Alone) -> (Derived, bool) {
+    let (derived, reached) = attempt_holding(part, chain, layout, shop, alone, false);
+    if between_its_cuts(&derived) {
+        return attempt_holding(part, chain, layout, shop, alone, true);
+    }
+    (derived, reached)
+}
+
+fn attempt_holding(
+    part: &Part,
+    chain: &Chain,
+    layout: &Layout,
+    shop: Option<&Shop>,
+    alone: Alone,
+    on_roughed: bool,
+) -> (Derived, bool) {
     let switches = Switches::of(part);
     let throws = throws(part, layout, shop);
     let mut operations = eccentric::on_eccentrics(layout, &throws, turning_of(part, chain, layout));
@@ -113,7 +129,7 @@ fn attempt(part: &Part, chain: &Chain, layout: &Layout, shop: Option<&Shop>, alo
     draft::make_unique(&mut operations);
     fill(part, chain, layout, shop, &mut operations);
     let Candidates { mountings, allowed, needs, ends, unheeded: ungripped, reached } =
-        candidates(part, layout, &operations, &holdings, &throws, shop);
+        candidates(part, layout, &operations, &holdings, &throws, shop, on_roughed);
     unheeded.extend(ungripped);
     let mut rules = pairs(part, layout, &operations, &switches);
     cylinders_first(part, layout, shop, &operations, &mut rules);

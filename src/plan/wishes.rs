@@ -357,7 +357,20 @@ fn first_end(derived: &mut Derived, end: End, part: &Part) {
             wanted.push((*x, *y));
         }
     }
+    let roughs = |i: usize| derived.operations[i].0.verb == Verb::Rough;
+    let begins = |x: usize| roughs(x) || is_face(&x);
+    let waits = |x: usize| !begins(x) && thens.iter().any(|y| is_wished_first(derived, *y, x, &wish));
+    // It begins there with roughing; where another wish has a later cut of it wait for the other end, only that.
+    let left_rough = firsts.iter().any(|x| roughs(*x)) && firsts.iter().any(|x| waits(*x));
+    wanted.retain(|(x, _)| !left_rough || begins(*x));
     for (x, y) in wanted {
         ask(derived, &Request { place, wish: &wish, x, y });
     }
+}
+
+/// Whether another wish has something of the other end done before something of this.
+fn is_wished_first(derived: &Derived, y: usize, x: usize, own: &str) -> bool {
+    let counts = |w: &Why| w.rule == "wish" && !w.reason.ends_with(own) || rule(w.rule).is_none_or(|r| r.hard);
+    let way = path(&derived.before, y, x, counts).unwrap_or_default();
+    way.iter().any(|e| derived.before[*e].2.rule == "wish")
 }

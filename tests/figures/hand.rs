@@ -147,7 +147,14 @@ pub(crate) fn plan(part: &Part) -> Plan {
     d.op(Verb::Mill, ToolKind::WoodruffCutter, "L", None, (2_125, 2_125));
     let fifth = d.take();
     let grip = |from, to, diameter, letter: &str, protect| {
-        Some(Grip { from: thou(from), to: thou(to), diameter: tenths(diameter), letter: letter.to_owned(), protect })
+        Some(Grip {
+            from: thou(from),
+            to: thou(to),
+            diameter: tenths(diameter),
+            letter: letter.to_owned(),
+            protect,
+            roughed: false,
+        })
     };
     Plan {
         setups: vec![

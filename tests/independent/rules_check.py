@@ -31,6 +31,7 @@ RULES = {
     "R21": "the datum face first (OpenWA; Rose)",
     "R23": "parted off last, never between centers (common practice)",
     "R25": "no grip over a slot; on a thread or a finished surface not bare (OD1645)",
+    "roughed": "what is held as it is roughed is roughed by then, on one diameter, and not cut again (OD1645: the end that was in the dog is roughed before either is finished)",
     "jaws": "nothing is cut under or behind jaws or dog, or under a rest (common practice)",
     "metal": "jaws and rest hold the diameter that stands there at that moment (common sense)",
     "center-lost": "an end is bored after the last use of its center (common practice)",
@@ -444,6 +445,11 @@ class Judge:
             for t in slots:
                 if t.lo < g["to"] - self.fine and g["from"] < t.hi - self.fine:
                     self.bad("R25", f"{here} holds over the slot of {t.name}")
+            if g.get("roughed"):
+                # Shoulders that roughing leaves standing begin where its grip ends.
+                other = [by if by == "bar" else by.name for d, by in there if by == "bar" or by.verb != "rough"]
+                if other or g["protect"] or max(d for d, _ in there) - min(d for d, _ in there) > near:
+                    self.bad("roughed", f"{here} holds {other or [d for d, _ in there]} as roughed")
             finished = any(by != "bar" and by.last and d > g["diameter"] - near for d, by in there)
             if finished and not g["protect"] and not setup["runs_true"]:
                 self.bad("R25", f"{here} holds a finished surface bare")

@@ -114,7 +114,7 @@ def spoilings(plan, dice):
             p["setups"][i] = dict(p["setups"][i], grip=dict(s["grip"], **{"from": lo, "to": hi}))
             yield "CUT UNDER THE JAWS", p
         if s["grip"]:
-            for key, value in (("protect", False), ("diameter", s["grip"]["diameter"] * 1.03)):
+            for key, value in (("protect", False), ("diameter", s["grip"]["diameter"] * 1.03), ("roughed", not s["grip"].get("roughed"))):
                 p = copied(plan)
                 p["setups"][i] = dict(p["setups"][i], grip=dict(s["grip"], **{key: value}))
                 yield f"grip {key}", p

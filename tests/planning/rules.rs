@@ -294,6 +294,54 @@ fn r3_an_end_is_roughed_all_over_first() {
     assert!(!against(&without, &order).contains("R3"));
 }
 
+/// US Army OD1645, p. 60: "rough one end, reverse, rough the part that was in the dog, then finish; finish the other end with shims under the dog". The
+/// sequence is the source's; the part is invented.
+#[test]
+fn r3_one_end_waits_roughed_where_that_is_wished() {
+    let text = include_str!("../figures/parts/inch-roughed-shaft.yaml");
+    let p = plan_of(text);
+    assert!(p.plan.proven_optimal && p.derived.refused.is_empty(), "{:?}", p.derived.refused);
+    assert_eq!(p.certificate.verify(), Ok(()));
+    // One end, the other, the other, the first.
+    let turned: Vec<&str> = p
+        .plan
+        .operations()
+        .filter(|(_, o)| matches!(o.verb, Verb::Rough | Verb::Finish) && o.end.is_some())
+        .map(|(_, o)| o.id.as_str())
+        .collect();
+    assert_eq!(turned, ["rough-B", "rough-A", "rough-D", "finish-D", "finish-B", "finish-A"]);
+    let turnings: Vec<_> = p.plan.setups.iter().filter(|s| s.holding == Holding::BetweenCenters).collect();
+    let held = |i: usize| {
+        let grip = turnings[i].grip.as_ref().expect("a dog");
+        (grip.letter.as_str(), grip.roughed, grip.protect, grip.diameter)
+    };
+    assert_eq!(turnings.len(), 3);
+    assert!(!held(0).1 && held(0).0.is_empty(), "the bar, and nothing under the dog");
+    // .8743 to aim at and 1/32 in of it left: roughed to .904, no shim.
+    assert_eq!((held(1).0, held(1).1, held(1).2), ("A", true, false));
+    assert_eq!(Some(held(1).3), found(&p, "rough-A").1.to_diameter);
+    assert_eq!((held(2).0, held(2).1, held(2).2), ("D", false, true), "shims under the dog");
+    let sheet = sheet_of(text, Some(&parts::shop()));
+    assert!(sheet.contains("dog on the roughed A, Ø .904"), "{sheet}");
+    // Not before it is roughed, and no more once it is finished.
+    refused(&p, &moved(&p, "rough-D", "rough-A"), "feature-in-jaws");
+    refused(&p, &moved(&p, "finish-A", "finish-D"), "feature-in-jaws");
+
+    // In the chuck with a center it is the same order, and a shaft that nobody wishes so has none of these mountings.
+    let chuck = plan_of(&text.replace("  first end", "  holding: chuck and center\n  first end"));
+    assert!(chuck.plan.proven_optimal && chuck.plan.setups.iter().any(|s| s.grip.as_ref().is_some_and(|g| g.roughed)));
+    assert!(
+        number(&chuck, "rough-D") < number(&chuck, "finish-A") && number(&chuck, "rough-A") < number(&chuck, "rough-D")
+    );
+    for usual in [STUB, text.split("plan:").next().expect("a part"), KEYED, SPINDLE, KNOB] {
+        let p = plan_of(usual);
+        assert!(p.derived.mountings.iter().all(|m| m.grip.as_ref().is_none_or(|g| !g.roughed)));
+        assert!(p.plan.proven_optimal);
+    }
+    let free = plan_of(text.split("plan:").next().expect("a part"));
+    assert!(free.plan.cost <= p.plan.cost, "a wish costs: {} and {}", free.plan.cost, p.plan.cost);
+}
+
 /// US Navy NAVEDTRA 14345: 1/32 in for finishing; OD1645: 1/32 to 1/64.
 #[test]
 fn r4_metal_is_left_for_the_finish_cuts() {

@@ -152,7 +152,7 @@ fn of_a_clash_every_wish_told_is_needed_and_no_other() {
             3,
         ),
         (&["finish E, thread A", "thread A, thread K"], &["finish E, thread K"], &[], 3),
-        (&["finish C, finish E"], &[], &["first end: far"], 2),
+        (&["finish C, rough E"], &[], &["first end: far"], 2),
         (&["finish C, face far"], &["finish E, finish G"], &[], 1),
         (&["rough K, center datum"], &["finish E, finish G"], &[], 1),
     ];
@@ -181,6 +181,17 @@ fn of_a_clash_every_wish_told_is_needed_and_no_other() {
     }
 }
 
+/// Turning begins at the wished end with its roughing; its finish waits where another wish says so, held as it is roughed meanwhile (OD1645, p. 60).
+#[test]
+fn the_first_end_may_be_left_roughed() {
+    let p = planned(&with(STUB, "first end: far, before: [[finish C, finish E]]"));
+    assert!(p.derived.refused.is_empty() && p.plan.proven_optimal, "{:?}", p.derived.refused);
+    assert!(p.plan.given_way.is_empty(), "{:?}", p.plan.given_way);
+    let order = ["rough-E", "rough-C", "finish-C", "finish-E"].map(|id| number(&p, id));
+    assert!(order.is_sorted(), "{order:?}");
+    assert!(found(&p, "finish-C").0.grip.as_ref().is_some_and(|g| g.roughed && !g.protect));
+}
+
 /// A refusal by rules names no rule that the others do without.
 #[test]
 fn a_refusal_names_no_idle_rule() {
@@ -206,12 +217,12 @@ fn a_refusal_names_no_idle_rule() {
 /// A wish against rules: those that cannot be switched off are named before soft ones that ask for the same.
 #[test]
 fn a_clash_with_rules_names_the_wishes_and_the_hard_rules() {
-    let part = with(STUB, "first end: far, before: [[finish C, finish E]]");
+    let part = with(STUB, "first end: far, before: [[finish C, rough E]]");
     let Err(NoPlan::Clash(reasons)) = try_plan(&part) else { panic!("they cannot be kept") };
     let told: Vec<&str> = reasons.iter().map(|w| w.reason.as_str()).collect();
     assert!(told.iter().any(|t| t.contains("first end: far")), "{told:?}");
-    assert!(told.iter().any(|t| t.contains("finish C before finish E")), "{told:?}");
-    for wishes in ["first end: far", "before: [[finish C, finish E]]"] {
+    assert!(told.iter().any(|t| t.contains("finish C before rough E")), "{told:?}");
+    for wishes in ["first end: far", "before: [[finish C, rough E]]"] {
         assert!(try_plan(&with(STUB, wishes)).is_ok(), "{wishes}");
     }
 }

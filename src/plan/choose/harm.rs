@@ -19,7 +19,7 @@ pub(super) fn of_plan(layout: &Layout, plan: &Plan) -> u64 {
 
 /// A seat is worse than two loose sections; what closes all round leaves less of a mark.
 fn of_grip(layout: &Layout, mounting: &Setup) -> u64 {
-    let Some(grip) = mounting.grip.as_ref().filter(|g| !g.letter.is_empty()) else { return 0 };
+    let Some(grip) = mounting.grip.as_ref().filter(|g| !g.letter.is_empty() && !g.roughed) else { return 0 };
     let Some(section) = layout.sections.iter().find(|s| s.letter == grip.letter) else { return 0 };
     let surface = if section.close || section.seat { 3 } else { 1 };
     if mounting.by.spares() { surface } else { 2 * surface }

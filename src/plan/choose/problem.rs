@@ -130,6 +130,8 @@ fn changes(derived: &Derived, rates: &Rates<'_>) -> Cost {
                 continue;
             }
             let same_grip = |s: &Setup| s.grip.as_ref().is_some_and(|g| !g.protect || g.letter.is_empty());
+            // What is roughed is gripped for the first time, or is what the jaws are on already.
+            let roughed = |s: &Setup| s.grip.as_ref().filter(|g| g.roughed).map(|g| g.letter.clone());
             let drawn_out =
                 from.holding == Holding::Chuck && to.holding == Holding::ChuckAndCenter && from.works == to.works;
             // A rest is set on the spot just turned for it, the work staying in the jaws.
@@ -140,7 +142,7 @@ fn changes(derived: &Derived, rates: &Rates<'_>) -> Cost {
                 2.0
             } else if poor(to) {
                 3.0 + setting(to)
-            } else if drawn_out && more(to) == 0.0 && same_grip(from) && same_grip(to) {
+            } else if drawn_out && more(to) == 0.0 && same_grip(from) && same_grip(to) && roughed(from) == roughed(to) {
                 0.5 + setting(to)
             } else {
                 1.0 + more(to) + setting(to)

@@ -126,33 +126,40 @@ impl Layout {
             _ => None,
         });
         let hollows = profile.hollows.clone();
-        let mut places = vec![None; part.features.len()];
-        for (i, section) in sections.iter().enumerate() {
-            places[section.feature] = Some(i);
-        }
-        let top = sections.iter().map(|s| s.aim).max().unwrap_or_default();
-        let before = running(sections.iter().map(|s| s.aim));
-        let mut behind = running(sections.iter().rev().map(|s| s.aim));
-        behind.reverse();
-        let beyond = before.into_iter().zip(behind).collect();
         let mut layout = Self {
-            sections,
+            sections: Vec::new(),
             overall,
             bar,
             jaws_on,
             sawn,
             allow,
-            places,
-            top,
-            beyond,
+            places: vec![None; part.features.len()],
+            top: Length::ZERO,
+            beyond: Vec::new(),
             hollows,
             mouths,
             tube,
             parted: None,
-        };
+        }
+        .with_sections(sections);
         layout.assign_ends();
         layout.settle_necks();
         Some(if part.wishes.part_off { layout.parted_from(End::Datum) } else { layout })
+    }
+
+    /// The same work with other sections, in order: as it stands between two of its cuts.
+    pub(in crate::plan) fn with_sections(mut self, sections: Vec<Section>) -> Self {
+        self.places.fill(None);
+        for (i, section) in sections.iter().enumerate() {
+            self.places[section.feature] = Some(i);
+        }
+        self.top = sections.iter().map(|s| s.aim).max().unwrap_or_default();
+        let before = running(sections.iter().map(|s| s.aim));
+        let mut behind = running(sections.iter().rev().map(|s| s.aim));
+        behind.reverse();
+        self.beyond = before.into_iter().zip(behind).collect();
+        self.sections = sections;
+        self
     }
 
     /// What a center finds at an end.

@@ -1,6 +1,7 @@
 //! What jaws and dogs hold on: the bare bar, or the best surface that is there once the other end is done.
 
 use super::mountings::out_of_jaws;
+use super::surfaces::demerits;
 use crate::language::Message;
 use crate::model::part::Holding;
 use crate::model::plan::{Assumed, Grip, Setup, Span, Verb};
@@ -235,7 +236,11 @@ fn bar(layout: &Layout, one: Station, other: Station, poor: bool) -> Held {
     let (from, to) = (one.min(other), one.max(other));
     let kept = layout.sections.iter().find(|s| s.shape == Shape::Kept && !s.thrown && s.from < to && from < s.to);
     let letter = kept.filter(|s| s.from <= from && to <= s.to).map_or_else(String::new, |s| s.letter.clone());
-    Held { grip: Grip { from, to, diameter: layout.jaws_on, letter, protect: kept.is_some() }, section: None, poor }
+    Held {
+        grip: Grip { from, to, diameter: layout.jaws_on, letter, protect: kept.is_some(), roughed: false },
+        section: None,
+        poor,
+    }
 }
 
 /// The best finished surface for holding while `end` is worked: long enough, loosely toleranced or kept, no thread, nothing
@@ -247,11 +252,23 @@ pub(super) fn best_surface(
     end: End,
     holding: Holding,
 ) -> Option<Held> {
+    best_of(part, layout, lengths, end, holding, |_| true)
+}
+
+/// The same of those sections that are wanted.
+pub(super) fn best_of(
+    part: &Part,
+    layout: &Layout,
+    lengths: &Lengths,
+    end: End,
+    holding: Holding,
+    wanted: impl Fn(&Section) -> bool,
+) -> Option<Held> {
     let chuck = holding != Holding::BetweenCenters;
     let beyond = |s: &Section| layout.depth(end.other(), s.inner(end));
     // The tail of a dog must reach the plate.
     let driven = |s: &&Section| chuck || beyond(s) <= lengths.tail;
-    let free = layout.sections.iter().filter(|s| s.end != Some(end) && !s.thrown).filter(driven);
+    let free = layout.sections.iter().filter(|s| s.end != Some(end) && !s.thrown && wanted(s)).filter(driven);
     let held = free.filter_map(|s| {
         let mut held = held_on(lengths, end, holding, s)?;
         held.poor |= chuck && is_swallowed(layout, lengths, end, s);
@@ -353,22 +370,9 @@ pub(super) fn held_on(lengths: &Lengths, end: End, holding: Holding, section: &S
     let unfit = matches!(section.shape, Shape::Blank | Shape::Neck | Shape::Taper);
     let poor = unfit || long < lengths.enough(holding, section.aim);
     let letter = section.letter.clone();
-    let grip = Grip { from: near.min(away), to: near.max(away), diameter: section.aim, letter, protect: true };
+    let grip =
+        Grip { from: near.min(away), to: near.max(away), diameter: section.aim, letter, protect: true, roughed: false };
     Some(Held { grip, section: Some(section.feature), poor })
-}
-
-/// How unwelcome jaws are on a surface.
-pub(super) fn demerits(part: &Part, layout: &Layout, end: End, section: &Section) -> u32 {
-    let larger = layout.largest_behind(end, section.feature).times(20) > section.aim.times(21);
-    let finish = part.features.get(section.feature).is_some_and(|f| f.finish.is_some());
-    let surface = match section.shape {
-        Shape::Kept => 0,
-        Shape::Cylinder => u32::from(section.close || section.seat || finish),
-        Shape::Taper => 4,
-        Shape::Blank => 5,
-        Shape::Neck => 6,
-    };
-    surface + 2 * u32::from(larger)
 }
 
 /// The place at some depth from an end.

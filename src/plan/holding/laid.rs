@@ -95,7 +95,7 @@ fn place(section: &Section, from: Station, to: Station, work: &[Span]) -> Option
     let under = work.iter().filter(|s| s.from < to && from < s.to);
     let diameter = under.clone().map(|s| s.diameter.max(s.diameter_to)).max()?;
     let done = under.clone().any(|s| matches!(s.state, State::Finished | State::Threaded));
-    let grip = Grip { from, to, diameter, letter: section.letter.clone(), protect: done };
+    let grip = Grip { from, to, diameter, letter: section.letter.clone(), protect: done, roughed: false };
     Some(Place { grip, seat: section.close || section.seat })
 }
 

@@ -56,7 +56,14 @@ pub(in crate::plan) fn bored(part: &Part, layout: &Layout, shop: Option<&Shop>) 
 /// The mounting on a mandrel for one end: nothing outside is held, so all of it is free.
 pub(super) fn on_mandrel(part: &Part, layout: &Layout, holding: &EndHolding, bored: &Bored) -> Candidate {
     let face = layout.face(holding.end.other());
-    let grip = Grip { from: face, to: face, diameter: bored.size, letter: bored.letter.clone(), protect: true };
+    let grip = Grip {
+        from: face,
+        to: face,
+        diameter: bored.size,
+        letter: bored.letter.clone(),
+        protect: true,
+        roughed: false,
+    };
     let held = Held { grip, section: None, poor: false };
     let mut candidate = mounting(layout, holding, Holding::Mandrel, held, Length::ZERO, true);
     candidate.setup.by = Workholder::Mandrel(bored.size, bored.feature);

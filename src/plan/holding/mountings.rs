@@ -7,16 +7,17 @@ use super::mandrel::{bored, mandrel_rules, on_mandrel};
 use super::milled::off_the_lathe;
 use super::offset_centers::laid_out;
 use super::rested::{Broken, broken, rested};
+use super::roughed;
 use super::set_over::{over, set_over, suits};
+use super::surfaces::{parting_rules, surface_rules};
 use super::thrown::{self, Throw};
-use super::why::{centered_first, not_over_a_slot, off_the_bar, once_to_size, part_off_last, reasons};
+use super::why::{centered_first, reasons};
 use super::workholder::equip;
 use crate::model::part::Holding;
 use crate::model::plan::{DatumEnd, Operation, Setup, Unheeded, Verb, Why, Zero};
 use crate::model::{End, Part, Shop, Workholder};
 use crate::plan::derive::{Layout, is_open};
 use crate::plan::rules::because;
-use crate::told;
 use crate::unit::{Length, Station};
 
 /// Mountings with what each can do and needs.
@@ -66,12 +67,16 @@ pub(in crate::plan) fn candidates(
     holdings: &[EndHolding; 2],
     throws: &[Throw],
     shop: Option<&Shop>,
+    on_roughed: bool,
 ) -> Candidates {
     let lengths = Lengths::of(layout, shop);
     let mut on_lathe: Vec<Candidate> = Vec::new();
     let taken = broken(part, layout, operations);
     for holding in holdings {
         on_lathe.extend(of_end(part, layout, &lengths, holding, &taken));
+        if on_roughed {
+            on_lathe.extend(roughed::mountings(part, layout, &lengths, holding, operations, &taken));
+        }
     }
     on_lathe.extend(set_over(part, layout, shop, operations, &on_lathe));
     let bored = bored(part, layout, shop);
@@ -101,7 +106,11 @@ pub(in crate::plan) fn candidates(
         result.allowed.push(if lost { fallback(operation, &on_lathe, holdings) } else { found });
     }
     for (m, candidate) in on_lathe.iter().enumerate() {
-        for held in [Some(&candidate.held), candidate.track.as_ref()].into_iter().flatten() {
+        if candidate.held.grip.roughed {
+            roughed::rules(operations, m, candidate, &mut result);
+        }
+        let surface = Some(&candidate.held).filter(|h| !h.grip.roughed);
+        for held in [surface, candidate.track.as_ref()].into_iter().flatten() {
             surface_rules(layout, operations, m, held, &mut result);
         }
         if layout.parted.is_some() {
@@ -205,6 +214,7 @@ pub(super) fn mounting(
         _ => format!("{}, datum end at {}", how.word(), datum_end.word()),
     };
     let name = match held.section {
+        Some(_) if held.grip.roughed => format!("{place}, on roughed {}", held.grip.letter),
         Some(_) if how == Holding::BetweenCenters => format!("{place}, dog on {}", held.grip.letter),
         Some(_) => format!("{place}, on {}", held.grip.letter),
         None => place,
@@ -251,15 +261,15 @@ pub(super) fn region(operation: &Operation) -> Option<(Station, Station)> {
     Some((a.min(b), a.max(b)))
 }
 
-fn overlaps(operation: &Operation, held: &Held) -> bool {
+pub(super) fn overlaps(operation: &Operation, held: &Held) -> bool {
     !operation.inside && region(operation).is_some_and(|(from, to)| from < held.grip.to && held.grip.from < to)
 }
 
-fn is_end_work(operation: &Operation) -> bool {
+pub(super) fn is_end_work(operation: &Operation) -> bool {
     matches!(operation.verb, Verb::Face | Verb::Center)
 }
 
-fn is_lathe_work(operation: &Operation) -> bool {
+pub(super) fn is_lathe_work(operation: &Operation) -> bool {
     operation.inside
         || !matches!(
             operation.verb,
@@ -324,49 +334,6 @@ fn fallback(operation: &Operation, on_lathe: &[Candidate], holdings: &[EndHoldin
     list.sort_by_key(|i| (Some(&on_lathe[*i].setup.holding) != preferred, on_lathe[*i].held.section.is_none()));
     list.truncate(1);
     list
-}
-
-/// What must be done before a surface is held, and what ends its use.
-fn surface_rules(layout: &Layout, operations: &[Operation], m: usize, surface: &Held, result: &mut Candidates) {
-    let letter = &surface.grip.letter;
-    for (i, operation) in operations.iter().enumerate() {
-        let here = result.allowed[i].contains(&m);
-        let cuts = overlaps(operation, surface) && is_lathe_work(operation) && !is_end_work(operation);
-        match surface.section {
-            None if cuts && !here && operation.verb != Verb::PartOff => {
-                let reason = told!(
-                    "the bar is held where this cuts, so the holding comes before it",
-                    "die Stange ist gespannt, wo hier gedreht wird: die Spannung kommt vorher"
-                );
-                result.ends.push((m, i, because("feature-in-jaws", reason)));
-            }
-            Some(held) => {
-                let slot = matches!(operation.verb, Verb::Mill | Verb::Drill | Verb::Tap) && !operation.inside;
-                let host = region(operation).and_then(|(a, b)| layout.under(a, b)).map(|s| s.feature);
-                if slot && host == Some(held) {
-                    let reason = not_over_a_slot(letter);
-                    result.ends.push((m, i, because("R25", reason)));
-                } else if cuts && !here {
-                    let reason = once_to_size(letter);
-                    result.needs.push((m, i, because("feature-in-jaws", reason)));
-                }
-            }
-            None => {}
-        }
-    }
-}
-
-/// Parting off ends a holding of the bar; the far end is held only after it.
-fn parting_rules(layout: &Layout, operations: &[Operation], m: usize, candidate: &Candidate, result: &mut Candidates) {
-    for (i, operation) in operations.iter().enumerate() {
-        if operation.verb == Verb::PartOff {
-            if Some(candidate.end) != layout.parted || candidate.throws.is_some() {
-                result.needs.push((m, i, because("R23", off_the_bar())));
-            } else {
-                result.ends.push((m, i, because("R23", part_off_last())));
-            }
-        }
-    }
 }
 
 /// A center is used once its hole is there and both faces it stands between are cut.

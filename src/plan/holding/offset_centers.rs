@@ -1,8 +1,9 @@
 //! Between second center holes, as far off the first as the eccentric: long shafts, which no chuck holds thrown over so far out.
 
 use super::decide::is_forbidden;
-use super::grip::{Lengths, demerits, held_on};
+use super::grip::{Lengths, held_on};
 use super::mountings::{Candidate, Candidates};
+use super::surfaces::demerits;
 use super::thrown::{Throw, Way};
 use crate::check::shape::nominal_at;
 use crate::handbook::center::{self, CenterHole, Form};

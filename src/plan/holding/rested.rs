@@ -23,40 +23,53 @@ pub(super) fn rested(
     taken: &Broken,
 ) -> Vec<Candidate> {
     let end = holding.end;
+    let bar = bar_end(layout, lengths, end, Holding::Chuck);
+    let finished = best_surface(part, layout, lengths, end, Holding::Chuck);
+    let on = |held| rested_on(part, layout, lengths, holding, turns, taken, held);
+    on(bar).into_iter().chain(finished.into_iter().flat_map(on)).collect()
+}
+
+/// The same with the jaws on one place.
+pub(super) fn rested_on(
+    part: &Part,
+    layout: &Layout,
+    lengths: &Lengths,
+    holding: &EndHolding,
+    turns: bool,
+    taken: &Broken,
+    held: Held,
+) -> Vec<Candidate> {
+    let end = holding.end;
     let deep = if turns { holding.depth } else { layout.bar };
-    let grips =
-        [Some(bar_end(layout, lengths, end, Holding::Chuck)), best_surface(part, layout, lengths, end, Holding::Chuck)];
     let mut list = Vec::new();
-    for held in grips.into_iter().flatten() {
-        for track in tracks(layout, lengths, end, deep, taken) {
-            let (out, beyond) = (out_of_jaws(layout, end, &held), out_of_jaws(layout, end, &track));
-            let apart = track.grip.to <= held.grip.from || held.grip.to <= track.grip.from;
-            if !apart || out <= beyond || beyond > track.grip.diameter.times(OVERHANG_DIAMETERS) {
-                continue;
-            }
-            let on = if track.section.is_some() {
-                tell!(", rest on {}", ", Lünette auf {}", track.grip.letter)
-            } else {
-                String::new()
-            };
-            let mut candidate = mounting(layout, holding, Holding::ChuckAndRest, held.clone(), out, turns);
-            candidate.setup.name += &on;
-            let runs = runs_on(part, layout, &track);
-            for why in &mut candidate.setup.why {
-                if let Some((diameters, _)) = why.reason.split_once(OUT_OF_JAWS.say()) {
-                    why.reason = tell!(
-                        "{diameters}{}: the steady rest carries it",
-                        "{diameters}{}: die Lünette trägt es",
-                        OUT_OF_JAWS.say()
-                    );
-                }
-            }
-            candidate.setup.why.push(because("R15", runs));
-            let Grip { from, to, diameter, ref letter, .. } = track.grip;
-            candidate.setup.rest = Some(Rest { follows: false, from, to, diameter, letter: letter.clone() });
-            candidate.track = Some(track);
-            list.push(candidate);
+    for track in tracks(layout, lengths, end, deep, taken) {
+        let (out, beyond) = (out_of_jaws(layout, end, &held), out_of_jaws(layout, end, &track));
+        let apart = track.grip.to <= held.grip.from || held.grip.to <= track.grip.from;
+        if !apart || out <= beyond || beyond > track.grip.diameter.times(OVERHANG_DIAMETERS) {
+            continue;
         }
+        let on = if track.section.is_some() {
+            tell!(", rest on {}", ", Lünette auf {}", track.grip.letter)
+        } else {
+            String::new()
+        };
+        let mut candidate = mounting(layout, holding, Holding::ChuckAndRest, held.clone(), out, turns);
+        candidate.setup.name += &on;
+        let runs = runs_on(part, layout, &track);
+        for why in &mut candidate.setup.why {
+            if let Some((diameters, _)) = why.reason.split_once(OUT_OF_JAWS.say()) {
+                why.reason = tell!(
+                    "{diameters}{}: the steady rest carries it",
+                    "{diameters}{}: die Lünette trägt es",
+                    OUT_OF_JAWS.say()
+                );
+            }
+        }
+        candidate.setup.why.push(because("R15", runs));
+        let Grip { from, to, diameter, ref letter, .. } = track.grip;
+        candidate.setup.rest = Some(Rest { follows: false, from, to, diameter, letter: letter.clone() });
+        candidate.track = Some(track);
+        list.push(candidate);
     }
     list
 }
@@ -127,7 +140,11 @@ fn stretch(
     let near = Layout::toward(end.other(), layout.face(end), depth);
     let away = Layout::toward(end.other(), near, lengths.track);
     let (from, to) = (near.min(away), near.max(away));
-    Held { grip: Grip { from, to, diameter, letter: letter.to_owned(), protect: false }, section, poor: false }
+    Held {
+        grip: Grip { from, to, diameter, letter: letter.to_owned(), protect: false, roughed: false },
+        section,
+        poor: false,
+    }
 }
 
 /// On the nearest section that has room for the jaws, clear of the grooves, slots and holes on it.

@@ -1,9 +1,10 @@
 //! Thrown over for an eccentric: held on a finished section beside it, so far off the spindle's axis that the eccentric runs true.
 
 use super::decide::OVERHANG_DIAMETERS;
-use super::grip::{Held, Lengths, demerits, held_on, in_spindle};
+use super::grip::{Held, Lengths, held_on, in_spindle};
 use super::mountings::{Candidate, out_of_jaws};
 use super::offset_centers;
+use super::surfaces::demerits;
 use crate::model::part::Holding;
 use crate::model::plan::{DatumEnd, Setup, Zero};
 use crate::model::{End, Part, Shop, Workholder};

@@ -41,7 +41,7 @@ pub(super) fn reasons(layout: &Layout, holding: &EndHolding, how: Holding, held:
                 "hier sitzt ein Drehherz schlecht: geschlitzte Mutter oder Buchse unter die Schraube, leichte Schnitte"
             ),
         ));
-    } else if held.poor && on_a_blank(layout, held) {
+    } else if held.poor && !held.grip.roughed && on_a_blank(layout, held) {
         why.push(because(
             "grip-short",
             told!(
@@ -83,6 +83,14 @@ fn on_a_blank(layout: &Layout, held: &Held) -> bool {
 /// What lies under jaws or dog.
 fn under(layout: &Layout, held: &Held, tool: &str) -> Why {
     match (held.section, held.grip.protect) {
+        (Some(_), false) if held.grip.roughed => because(
+            "R25",
+            tell!(
+                "{tool} on {} as it is roughed: the finish takes the marks away",
+                "{tool} auf {}, wie es geschruppt ist: das Schlichten nimmt die Druckstellen mit",
+                held.grip.letter
+            ),
+        ),
         (Some(_), _) => {
             let turned = layout.sections.iter().any(|s| s.letter == held.grip.letter && s.is_turned());
             let surface = if turned { told!("finished", "fertig") } else { told!("kept", "die der Stange") };

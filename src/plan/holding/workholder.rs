@@ -85,6 +85,11 @@ impl Hands<'_> {
         let diameter = candidate.held.grip.diameter;
         let flats = self.flats(candidate);
         match by {
+            Workholder::Collet(_) | Workholder::SoftJaws if candidate.held.grip.roughed => Err(told!(
+                "a collet and soft jaws close on what is to size, and here a roughed surface is held",
+                "Spannzange und weiche Backen schließen auf Fertigem, und hier wird an Geschrupptem gespannt"
+            )
+            .to_owned()),
             Workholder::Collet(_) if flats.is_some() => {
                 Err(told!("a round collet does not close on flats", "eine runde Spannzange schließt nicht auf Flächen")
                     .to_owned())
@@ -120,7 +125,7 @@ impl Hands<'_> {
     /// What the trade takes, and why.
     fn usual(&self, candidate: &Candidate) -> (Workholder, String) {
         let (usual, grip) = ((Workholder::Usual, String::new()), &candidate.held.grip);
-        let on_bar = candidate.held.section.is_none();
+        let on_bar = candidate.held.section.is_none() || grip.roughed;
         let flats = self.flats(candidate);
         if flats == Some(StockShape::Square) {
             return (
@@ -319,7 +324,8 @@ impl Hands<'_> {
 
     /// Puts it into the mounting: name, reason, what lies under the jaws.
     fn put(&self, candidate: &mut Candidate, by: Workholder, why: &str) {
-        let need = (candidate.held.section.is_some()).then(|| self.need(candidate)).flatten();
+        let need =
+            (candidate.held.section.is_some() && !candidate.held.grip.roughed).then(|| self.need(candidate)).flatten();
         candidate.setup.runs_true = need.and_then(|n| self.truth(by, n.within));
         let thin = thin_wall(self.part, self.layout, candidate);
         candidate.setup.why.extend(thin.map(|t| t.tells(self.part, by.spares())));

@@ -72,7 +72,9 @@ fn datum_box(setup: &Setup) -> Option<DatumBox> {
 /// How the work is held, and what is proved before the first cut.
 pub(super) fn holding_lines(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Vec<Rich> {
     let grip = setup.grip.as_ref();
-    let on = grip.map_or(words::ON_BAR.say().to_owned(), |g| words::grip_on(&g.letter, g.protect));
+    let on = grip.map_or(words::ON_BAR.say().to_owned(), |g| {
+        words::grip_on(&g.letter, g.protect, g.roughed.then(|| s.length(g.diameter)).as_deref())
+    });
     let mark = figures.grip_mark.as_deref().map(words::beyond_mark).unwrap_or_default();
     let chuck = match setup.by {
         Workholder::Collet(size) => words::gripped(setup.by, &s.length(size)),

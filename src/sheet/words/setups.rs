@@ -100,8 +100,11 @@ pub fn holding(holding: Holding) -> &'static str {
     }
 }
 
-/// What jaws or dog hold, and what lies under them.
-pub fn grip_on(letter: &str, protect: bool) -> String {
+/// What jaws or dog hold, and what lies under them; of a section that is only roughed its size at that moment.
+pub fn grip_on(letter: &str, protect: bool, roughed: Option<&str>) -> String {
+    if let Some(size) = roughed {
+        return tell!("on the roughed {letter}, Ø {size}", "auf {letter}, geschruppt, Ø {size}");
+    }
     let on = if letter.is_empty() { ON_BAR.say().to_owned() } else { tell!("on {letter}", "auf {letter}") };
     if protect { tell!("{on} over copper", "{on}, Kupfer dazwischen") } else { on }
 }
