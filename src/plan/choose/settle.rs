@@ -17,6 +17,7 @@ use crate::plan::cost::Rates;
 use crate::plan::derive::Layout;
 use crate::plan::holding::Lengths;
 use crate::plan::order::{self, Certificate, Limits};
+use crate::told;
 
 /// Searches again at most so often with the minutes and the rests of the order found: each of some holdings may turn out to want one.
 const AGAIN: usize = 8;
@@ -188,11 +189,24 @@ fn rests(plan: &Plan) -> Option<Assumed> {
     let (follows, steady): (Vec<_>, Vec<_>) = rests.partition(|r| r.follows);
     let value = match (steady.is_empty(), follows.is_empty()) {
         (true, true) => return None,
-        (false, true) => "setting a steady rest takes as long as a setup",
-        (true, false) => "setting a follow rest takes half as long as a setup",
-        (false, false) => "setting a steady rest takes as long as a setup, a follow rest half as long",
+        (false, true) => told!(
+            "setting a steady rest takes as long as a setup",
+            "eine Lünette zu setzen dauert so lange wie eine Aufspannung"
+        ),
+        (true, false) => told!(
+            "setting a follow rest takes half as long as a setup",
+            "eine mitlaufende Lünette zu setzen dauert halb so lange wie eine Aufspannung"
+        ),
+        (false, false) => told!(
+            "setting a steady rest takes as long as a setup, a follow rest half as long",
+            "eine Lünette zu setzen dauert so lange wie eine Aufspannung, eine mitlaufende halb so lange"
+        ),
     };
-    Some(Assumed { what: "Rests".to_owned(), value: value.to_owned(), source: "common practice, no source".to_owned() })
+    Some(Assumed {
+        what: told!("Rests", "Lünetten").to_owned(),
+        value: value.to_owned(),
+        source: "common practice, no source".to_owned(),
+    })
 }
 
 /// Takes what each cut finds in a plan, as the order leaves the work to it; whether that changed any minutes.

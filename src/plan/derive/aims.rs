@@ -131,7 +131,11 @@ impl Allowances {
                     "{} im Durchmesser: der Stahl dreht auf Maß, das Band nimmt, was über dem Kleinstmaß liegt",
                     shown(self.polish)
                 ),
-                source: "common practice; `polish allowance` under `plan` leaves some".to_owned(),
+                source: told!(
+                    "common practice; `polish allowance` under `plan` leaves some",
+                    "Werkstattbrauch; `polish allowance` unter `plan` lässt etwas stehen"
+                )
+                .to_owned(),
             });
         }
         list

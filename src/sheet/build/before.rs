@@ -28,7 +28,7 @@ pub(super) fn items(s: &Sources) -> Vec<Item> {
     let mut assumed: Vec<(String, Rich)> = figures
         .assumed
         .iter()
-        .map(|a| (words::from_file(&a.what), words::assumed(&words::from_file(&a.value), &words::from_file(&a.source))))
+        .map(|a| (words::from_file(&a.what), words::assumed(&words::from_file(&a.value), &words::source(&a.source))))
         .collect();
     // One word for rows of one kind.
     for i in (1..assumed.len()).rev() {

@@ -188,7 +188,8 @@ fn readings_of(s: &Sources) -> Option<Block> {
 pub(super) fn of_the_plan<'a>(s: &'a Sources) -> impl Iterator<Item = Rich> + use<'a> {
     let remarks = s.plan.remarks.iter().map(|r| Rich::from(words::remark(&words::from_file(r))));
     let gave = s.plan.given_way.iter();
-    let gave = gave.map(|w| Rich::from(words::gave_way(w.rule, &words::from_file(&w.reason), w.source)));
+    let gave =
+        gave.map(|w| Rich::from(words::gave_way(w.rule, &words::from_file(&w.reason), &words::source(w.source))));
     remarks.chain(gave).chain(super::chart::warnings(s))
 }
 

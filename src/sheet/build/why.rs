@@ -78,5 +78,5 @@ fn push<'a>(items: &mut Vec<Rich>, told: &mut Vec<&'a str>, place: &str, why: &'
         return;
     }
     told.push(rule);
-    items.push(words::why(place, why.rule, &words::from_file(&why.reason), &words::from_file(why.source)));
+    items.push(words::why(place, why.rule, &words::from_file(&why.reason), &words::source(why.source)));
 }

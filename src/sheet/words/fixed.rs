@@ -33,7 +33,7 @@ say! {
     TOOLS = "Tools to lay out", "Werkzeuge bereitlegen";
     INSTRUMENTS = "Instruments and mates", "Messzeug und Gegenstücke";
     NOT_WORKED = "Not worked on this sheet", "Nicht auf diesem Blatt";
-    ASSUMED = "ASSUMED: change what is not true of your shop", "ANGENOMMEN: ändern, was bei euch nicht stimmt (englisch)";
+    ASSUMED = "ASSUMED: change what is not true of your shop", "ANGENOMMEN: ändern, was bei euch nicht stimmt";
     CAUTIONS = "Cautions this part earns", "Vorsicht bei diesem Teil";
     AT_TAILSTOCK = "at TAILSTOCK", "am REITSTOCK";
     AT_HEADSTOCK = "at HEADSTOCK", "am SPINDELSTOCK";

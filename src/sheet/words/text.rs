@@ -1,5 +1,6 @@
 //! Texts from the description, and how they are put on a page.
 
+use crate::language::Language;
 use crate::sheet::measure;
 use crate::sheet::view::{Line, Mm, Piece, PieceKind, Rich};
 
@@ -17,6 +18,22 @@ pub fn from_file(text: &str) -> String {
         quoted.push_str(part);
     }
     measure::breakable(&quoted.split_whitespace().collect::<Vec<_>>().join(" "))
+}
+
+/// Where something comes from. Titles of books stay as they are printed; what is no book is told in the language spoken.
+pub fn source(text: &str) -> String {
+    const NO_BOOK: [(&str, &str); 5] = [
+        ("common practice, no source", "Werkstattbrauch, ohne Quelle"),
+        ("common practice, from memory", "Werkstattbrauch, aus dem Gedächtnis"),
+        ("common practice", "Werkstattbrauch"),
+        ("lathe maker's support note", "Rat eines Drehmaschinenherstellers"),
+        ("a lathe maker's safety rule", "Sicherheitsregel eines Drehmaschinenherstellers"),
+    ];
+    let text = from_file(text);
+    match crate::language::now() {
+        Language::English => text,
+        Language::German => NO_BOOK.iter().fold(text, |t, (english, german)| t.replace(english, german)),
+    }
 }
 
 /// A name from the description: as [`from_file`], and short enough for a head.

@@ -13,6 +13,7 @@ use crate::model::plan::{ChartAnswer, Derived};
 use crate::plan::order::{Limits, Minutes};
 use crate::plan::rules::because;
 use crate::unit::{Length, show};
+use crate::{tell, told};
 use branch::{Branching, Count, Outcome};
 use misses::{Miss, places};
 
@@ -159,7 +160,13 @@ fn with_reasons(drawn: &Derived, mut held: Derived, missed: &[Miss]) -> Derived 
             if fewer && !why.iter().any(|w| w.rule == "chart") {
                 why.push(because(
                     "chart",
-                    format!("cut in this holding, else {} to {} would not hold {}", m.from, m.to, m.wanted),
+                    tell!(
+                        "cut in this holding, else {} to {} would not hold {}",
+                        "in dieser Aufspannung gedreht, sonst hielte {} bis {} nicht {}",
+                        face(&m.from),
+                        face(&m.to),
+                        m.wanted
+                    ),
                 ));
             }
         }
@@ -183,15 +190,21 @@ struct Told<'a> {
 
 impl Told<'_> {
     fn solved(&self, m: &Miss, gives: &str, fewest: Option<u64>) -> String {
-        let what = if self.several { "them all" } else { &m.wanted };
-        let fewest = fewest.map_or(String::new(), |n| format!("; no plan with fewer than {n} setups holds {what}"));
-        let least = if self.least { ", the least that does" } else { "" };
-        format!(
-            "the cheapest plan, {:.1} minutes, would hold {} to {} only to \u{b1}{gives}: this one costs {:.1} more and holds it{least}{fewest}",
-            self.cheapest.plan.cost,
-            m.from,
-            m.to,
-            self.plan.cost - self.cheapest.plan.cost
+        let what = if self.several { told!("them all", "sie alle") } else { m.wanted.as_str() };
+        let fewest = fewest.map_or(String::new(), |n| {
+            tell!(
+                "; no plan with fewer than {} setups holds {}",
+                "; kein Plan mit weniger als {} Spannlagen hält {}",
+                n,
+                what
+            )
+        });
+        let least = if self.least { told!(", the least that does", ", der kürzeste, der das tut") } else { "" };
+        let (cheapest, more) = (self.cheapest.plan.cost, self.plan.cost - self.cheapest.plan.cost);
+        let (from, to) = (face(&m.from), face(&m.to));
+        tell!(
+            "the cheapest plan, {cheapest:.1} minutes, would hold {from} to {to} only to \u{b1}{gives}: this one costs {more:.1} more and holds it{least}{fewest}",
+            "der kürzeste Plan, {cheapest:.1} Minuten, hielte {from} bis {to} nur auf \u{b1}{gives}: dieser kostet {more:.1} mehr und hält es{least}{fewest}"
         )
     }
 
@@ -200,23 +213,47 @@ impl Told<'_> {
         let setups: BTreeSet<u32> =
             whole.plan.operations().filter(|(_, o)| m.cuts.contains(&o.id)).map(|(s, _)| s.number).collect();
         let claim = match fate {
-            Fate::Never => "no plan of these holdings holds",
-            Fate::Held => "no plan was found that holds, beside the others,",
-            Fate::Open => "no plan was found that holds",
+            Fate::Never => told!("no plan of these holdings holds", "kein Plan aus diesen Aufspannungen hält"),
+            Fate::Held => {
+                told!(
+                    "no plan was found that holds, beside the others,",
+                    "es fand sich kein Plan, der neben den anderen hält:"
+                )
+            }
+            Fate::Open => told!("no plan was found that holds", "es fand sich kein Plan, der hält:"),
         };
         let why = if setups.len() < 2 && !m.reading {
-            "its cuts are made in one holding already"
+            told!("its cuts are made in one holding already", "seine Schnitte liegen schon in einer Aufspannung")
         } else if !shared(&whole.derived, m) {
-            "its faces are cut from both ends, and no holding at hand leaves both free"
+            told!(
+                "its faces are cut from both ends, and no holding at hand leaves both free",
+                "seine Flächen werden von beiden Enden gedreht, und keine Aufspannung lässt beide frei"
+            )
         } else if fate == Fate::Never {
-            "every way to hold the work for its cuts was tried"
+            told!(
+                "every way to hold the work for its cuts was tried",
+                "jede Art, das Werkstück für seine Schnitte zu spannen, wurde versucht"
+            )
         } else {
-            "not all ways to hold the work for its cuts could be tried"
+            told!(
+                "not all ways to hold the work for its cuts could be tried",
+                "nicht jede Art, das Werkstück für seine Schnitte zu spannen, konnte versucht werden"
+            )
         };
-        format!(
-            "{claim} {} to {}, asked {}: {why}, and with the cuts as close as `can hold` says it comes out to \u{b1}{gives}",
-            m.from, m.to, m.wanted
+        let (from, to, wanted) = (face(&m.from), face(&m.to), &m.wanted);
+        tell!(
+            "{claim} {from} to {to}, asked {wanted}: {why}, and with the cuts as close as `can hold` says it comes out to \u{b1}{gives}",
+            "{claim} {from} bis {to}, verlangt {wanted}: {why}, und mit Schnitten so genau, wie `can hold` sagt, wird es auf \u{b1}{gives} genau"
         )
+    }
+}
+
+/// A face of the chain as a sentence calls it.
+fn face(name: &str) -> &str {
+    match name {
+        "datum face" => told!("datum face", "Bezugsfläche"),
+        "far face" => told!("far face", "Gegenfläche"),
+        other => other,
     }
 }
 
