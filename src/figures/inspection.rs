@@ -129,8 +129,8 @@ fn held(size: &Size) -> Option<Limits> {
 }
 
 fn diameters(given: &Given, feature: &Feature, rows: &mut Vec<InspectionRow>) {
-    let micrometer = |l: Limits| instrument::named(given, "micrometer", l.max);
-    let caliper = |l: Limits| instrument::named(given, "caliper", l.max);
+    let micrometer = |l: Limits| instrument::over(given, "micrometer", l);
+    let caliper = |l: Limits| instrument::over(given, "caliper", l);
     let mut add = |limits: Option<Limits>, kind, with: &dyn Fn(Limits) -> String| {
         rows.extend(limits.map(|l| row(given, feature, kind, l, with(l))));
     };
@@ -199,9 +199,9 @@ fn plug(given: &Given, feature: &Feature, thread: &Tapped) -> InspectionRow {
 fn bore_rows(given: &Given, feature: &Feature, inside: &Inside, rows: &mut Vec<InspectionRow>) {
     let gauge = |l: Limits| {
         let wide = l.band() >= given.pick(8_000, 200);
-        let micrometer = instrument::named(given, "micrometer", l.max);
+        let micrometer = instrument::over(given, "micrometer", l);
         if wide {
-            instrument::named(given, "caliper", l.max)
+            instrument::over(given, "caliper", l)
         } else if l.max < given.pick(375_000, 10_000) {
             format!("{micrometer}, small-hole gauge")
         } else if l.band() < given.pick(1_000, 25) {
@@ -247,15 +247,15 @@ fn from_job(given: &Given, feature: &Feature, job: &Job) -> Option<InspectionRow
             .as_ref()
             .map(|p| shown(p.gauge_length, Inspected::Gauge, format!("ring gauge {}, by hand", thread.designation))),
         Job::Thread(thread) => thread.wires.map(|w| {
-            let with = instrument::named(given, "micrometer", w.over.exact.max);
+            let with = instrument::over(given, "micrometer", w.over.exact);
             shown(w.over, Inspected::OverWires, format!("{with}, wires {}", super::over_wires::wire_text(given, &w)))
         }),
         Job::Keyseat(key) => {
-            let with = instrument::named(given, "micrometer", key.across_limits.exact.max);
+            let with = instrument::over(given, "micrometer", key.across_limits.exact);
             Some(shown(key.across_limits, Inspected::AcrossBottom, format!("{with}, bottom to far side")))
         }
         Job::Flats(flats) => flats.across_limits.map(|l| {
-            let with = instrument::named(given, "micrometer", l.exact.max);
+            let with = instrument::over(given, "micrometer", l.exact);
             shown(l, Inspected::AcrossFlats, with)
         }),
         _ => None,

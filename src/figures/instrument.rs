@@ -2,7 +2,7 @@
 
 use super::given::Given;
 use crate::model::shop::Instrument;
-use crate::unit::{Length, Unit, show};
+use crate::unit::{Length, Limits, Unit, show};
 
 /// `micrometer 0–1`: the shop's instrument of this kind whose range holds the size, the narrowest first; where none
 /// reaches, how far it must; without any the kind alone.
@@ -20,6 +20,29 @@ pub(super) fn named(given: &Given, kind: &str, size: Length) -> String {
             format!("{kind} that reaches {}", show::exact(size, given.unit, 0, 3))
         }
         None => kind.to_owned(),
+    }
+}
+
+/// The same for both limits of a size: where none holds both, the two that read one each, `micrometer 0–1 and 1–2`.
+pub(super) fn over(given: &Given, kind: &str, limits: Limits) -> String {
+    let list = listed(given);
+    let large = named(given, kind, limits.max);
+    let both = best(list, kind, limits.max).is_none_or(|i| i.range.is_none_or(|(from, _)| from <= limits.min));
+    if both || best(list, kind, limits.min).is_none() {
+        return large;
+    }
+    let small = named(given, kind, limits.min);
+    format!("{small} and {}", large.strip_prefix(kind).unwrap_or(&large).trim_start())
+}
+
+/// The names in what [`over`] says: one, or the two.
+pub(super) fn each(with: &str) -> Vec<String> {
+    match with.split_once(" and ") {
+        Some((one, other)) => {
+            let kind = one.rsplit_once(' ').map_or("", |(kind, _)| kind);
+            vec![one.to_owned(), format!("{kind} {other}")]
+        }
+        None => vec![with.to_owned()],
     }
 }
 

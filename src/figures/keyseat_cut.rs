@@ -44,7 +44,7 @@ pub struct KeyseatCut {
     pub across_on_scale: Option<OnScale>,
     /// Height of the arc: by how much depth from the top and depth at the side differ.
     pub arc_height: Figure,
-    /// After touching the side of the round: raise by this, plus the paper.
+    /// After touching the side of the round: across by this, plus the paper (an upright spindle: the table across; a level one: up).
     pub side_touch: Figure,
     /// Slot at the top of the round.
     pub slot: Reach,
@@ -165,7 +165,7 @@ fn recipe(given: &Given, cut: &KeyseatCut) -> Vec<String> {
         None => (drawn(cut.across_limits.max), cut.across_limits.min.text(unit)),
     };
     [
-        tell!("Touch the side of the round with paper; raise {} and the paper: the cutter is on the middle (half of {} and half of {}).", "Seite des Runds mit Papier ankratzen; um {} und das Papier anheben: der Fräser steht auf Mitte (halb {} und halb {}).",
+        tell!("Touch the side of the round with paper; clear of the work, then across by {} and the paper: the cutter is on the middle (half of {} and half of {}).", "Seite des Runds mit Papier ankratzen; freifahren, dann quer um {} und das Papier: der Fräser steht auf Mitte (halb {} und halb {}).",
             text(cut.side_touch),
             drawn(cut.seat),
             drawn(cut.width)

@@ -170,11 +170,15 @@ fn first_cut(plan: &Plan) -> u32 {
 /// Lines on work that stays in the lathe.
 fn in_the_lathe(given: &Given, lists: &[MarkList]) -> Option<String> {
     let has_dial = given.shop.is_some_and(|s| s.carriage_dial.is_some());
+    let dials = given.shop.and_then(|s| s.units).filter(|u| has_dial && *u != given.unit);
     let at: Vec<String> = lists
         .iter()
         .flat_map(|l| &l.marks)
         .filter_map(|m| {
-            let at = m.carriage?.text(given.unit);
+            let at = match dials {
+                Some(own) => format!("{} {}", m.carriage?.on_dials(given.unit, own).text(own), own.word()),
+                None => m.carriage?.text(given.unit),
+            };
             Some(if has_dial {
                 tell!("{} at carriage {at}", "{} am Schlitten bei {at}", m.label)
             } else {

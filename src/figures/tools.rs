@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::given::Given;
-use super::{Figure, InspectionRow, Job, Marks, OperationFigures, job, mate_word};
+use super::{Figure, InspectionRow, Job, Marks, OperationFigures, instrument, job, mate_word};
 use crate::handbook::eccentric;
 use crate::model::Workholder;
 use crate::model::part::Holding;
@@ -271,7 +271,7 @@ fn instruments(given: &Given, done: &[(&Setup, &Operation, &OperationFigures)], 
 
 /// Instruments of the inspection rows. Of those the shop lacks, the one that reaches farthest will do.
 fn gauges(rows: &[InspectionRow]) -> Vec<String> {
-    let mut at_hand: BTreeSet<&str> = BTreeSet::new();
+    let mut at_hand: BTreeSet<String> = BTreeSet::new();
     let mut reach: BTreeMap<&str, (Length, &str)> = BTreeMap::new();
     for row in rows.iter().filter(|r| !r.with.starts_with("gauge blocks")) {
         let with = row.with.split(',').next().unwrap_or_default();
@@ -279,11 +279,10 @@ fn gauges(rows: &[InspectionRow]) -> Vec<String> {
             let known = reach.entry(kind).or_insert((row.limits.exact.max, with));
             *known = (*known).max((row.limits.exact.max, with));
         } else {
-            at_hand.insert(with);
+            at_hand.extend(instrument::each(with));
         }
     }
-    let far = reach.into_values().map(|(_, with)| with);
-    at_hand.into_iter().chain(far).map(str::to_owned).collect()
+    at_hand.into_iter().chain(reach.into_values().map(|(_, with)| with.to_owned())).collect()
 }
 
 /// The parts that go on it: the best gauges there are.

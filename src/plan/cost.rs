@@ -14,6 +14,7 @@ use super::cutting::{cuts, feed, groove_tool, plunges, shown_size, taper_cuts};
 use super::derive::Layout;
 use super::holding::{Lengths, least_slow};
 use super::rough_depth::{default_rough_depth, rough_depth};
+use super::run_out;
 use super::spindle::{Spindle, spindle};
 use super::thread_feed::{self, SPRING_PASSES, SPRING_PASSES_INSIDE};
 
@@ -163,7 +164,9 @@ impl<'a> Rates<'a> {
             Verb::Thread => {
                 // All starts, the passes without infeed too, and read twice.
                 let (count, lead) = self.thread(operation, spindle.as_ref());
-                f64::from(count) * (long / (lead * turned.rpm) + HANDLING) + measure * 2.0
+                // Where the half-nuts stay closed the way back is as long as the way there.
+                let ways = if run_out::comes_back_under_power(&self.facts, operation) { 2.0 } else { 1.0 };
+                f64::from(count) * (ways * long / (lead * turned.rpm) + HANDLING) + measure * 2.0
             }
             Verb::Polish => 1.0 + measure,
             Verb::File => 6.0 + measure,

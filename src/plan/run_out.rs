@@ -67,6 +67,17 @@ fn reverses(facts: &Facts<'_>, lead: Lead) -> bool {
     facts.shop.and_then(|s| engagement(s, lead)).is_some_and(|e| e.never_open)
 }
 
+/// Whether the tool of a thread comes back under power, the spindle reversed, because the half-nuts stay closed.
+pub fn comes_back_under_power(facts: &Facts<'_>, op: &Operation) -> bool {
+    let Some(feature) = op.feature.and_then(|f| facts.part.features.get(f)) else { return false };
+    let lead = match (&feature.kind, feature.tapped()) {
+        (Kind::Thread { thread, .. }, _) => exact_lead(thread.tpi, thread.starts, thread.lead),
+        (_, Some(thread)) => exact_lead(thread.tpi, thread.starts, thread.lead),
+        _ => return false,
+    };
+    reverses(facts, lead)
+}
+
 /// What limits the speed of a thread: what it runs out into.
 pub fn of_thread(facts: &Facts<'_>, setup: &Setup, op: &Operation) -> Option<Relief> {
     match &facts.part.features.get(op.feature?)?.kind {

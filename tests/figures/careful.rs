@@ -167,7 +167,7 @@ fn keyseats_deep_holes_and_center_drills() {
     assert!(usual.is_none_or(|o| o.speed.is_some()), "a center drill turns at some speed");
 }
 
-/// What is set on a machine is told in the unit of its dials: a 6 mm seat in a shaft of 20 is touched at the side and raised 10 + 3 = 13 mm, .5118 in; the cutter goes from
+/// What is set on a machine is told in the unit of its dials: a 6 mm seat in a shaft of 20 is touched at the side and moved across 10 + 3 = 13 mm, .5118 in; the cutter goes from
 /// 8 to 27 mm, .315 to 1.063 in; 3.5 deep (ISO 773, t1) is .1378 in (1 in = 25.4 mm, 1959).
 #[test]
 fn a_keyseat_is_touched_off_in_the_unit_of_the_dials() {
@@ -175,7 +175,7 @@ fn a_keyseat_is_touched_off_in_the_unit_of_the_dials() {
 - turn: 20 h6\n    to: 50\n  - turn: 30\n    to: end\n  - keyseat: 6 x 6 x 25\n    from: 5\n";
     let (_, _, sheet) = made(text, Some(&shop(Reads::Diameter)));
     for told in [
-        "raise .5118 in and the paper",
+        "across by .5118 in and the paper",
         "from .315 in to 1.063 in from",
         "then .1378 in deep from the top",
         "half of 20.000 mm and half of 6.000 mm",
@@ -183,7 +183,7 @@ fn a_keyseat_is_touched_off_in_the_unit_of_the_dials() {
         assert!(sheet.contains(told), "{told}: {sheet}");
     }
     let (_, _, drawn) = made(text, None);
-    assert!(drawn.contains("raise 13.000 and the paper"), "{drawn}");
+    assert!(drawn.contains("across by 13.000 and the paper"), "{drawn}");
 }
 
 /// Before the last cut a length is measured, what it is too long is worked out and dialed in; a bar that is not as stated is told to the dial by what it differs, on a radius

@@ -97,12 +97,18 @@ fn told(o: &Operation, f: &OperationFigures, measure: f64, inch: bool) -> Option
         (Verb::Thread, Job::Thread(thread)) => {
             let starts = thread.indexing.as_ref().map_or(1.0, |i| f64::from(i.starts));
             let n = (thread.passes.len() as f64 + f64::from(thread.spring_passes)) * starts;
-            ("threads", n * cut(thread.lead.mm()) + 2.0 * measure)
+            // Half-nuts that stay closed: back under power, as long as there.
+            let closed = thread.dial.as_ref().is_some_and(|d| d.never_open);
+            let back = if closed { long / (thread.lead.mm() * speed) } else { 0.0 };
+            ("threads", n * (cut(thread.lead.mm()) + back) + 2.0 * measure)
         }
         // "beim letzten noch zweimal": twice more at the last.
         (Verb::Thread, Job::Hole(hole)) => {
-            let n = hole.infeed.len() as f64 + 2.0;
-            ("inside threads", n * cut(hole.thread.as_ref()?.lead.value.mm()) + 2.0 * measure)
+            let (n, thread) = (hole.infeed.len() as f64 + 2.0, hole.thread.as_ref()?);
+            let lead = thread.lead.value.mm();
+            let closed = hole.half_nuts.as_ref().is_some_and(|d| d.never_open);
+            let back = if closed { long / (lead * speed) } else { 0.0 };
+            ("inside threads", n * (cut(lead) + back) + 2.0 * measure)
         }
         // Plunged by hand, 0.05 mm a turn: where the bit stands wider than its edge nothing is told but the walls.
         (Verb::Groove, Job::Plain) if !o.inside => {

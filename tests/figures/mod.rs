@@ -5,6 +5,7 @@ mod again;
 mod careful;
 mod hand;
 mod hand_worked;
+mod judged;
 mod minutes;
 mod odd_rounds;
 mod other_end;

@@ -735,7 +735,9 @@ class More:
                 self.same(where, "passes without infeed", op["thread"]["spring_passes"], spring, 0)
             n = len(op["thread"]["passes"]) + spring if "thread" in op else len(op["hole"]["infeed"]) + 2
             n *= round(block["lead"] / block["pitch"])
-            worked = n * (long / (block["lead"] * self.mm * rpm) + hand) + measure * 2
+            # Half-nuts that stay closed: the tool comes back under power, as slowly as it went.
+            ways = 2 if ((op.get("thread") or op["hole"]).get("dial") or {}).get("never_open") else 1
+            worked = n * (ways * long / (block["lead"] * self.mm * rpm) + hand) + measure * 2
         elif verb == "polish":
             worked = 1 + measure
         elif verb == "file":

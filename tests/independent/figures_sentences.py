@@ -304,7 +304,7 @@ SENTENCES = {
         (rf"(\w+) is {N} diameters between its supports, more than {N} are turned without a rest: .*", give.between_supports),
         (rf"(?:in the chuck alone|in chuck and center|held otherwise|held elsewhere in the chuck) (\w+) would give way by about {N} under its last cut, {N} times its band: .*", give.too_soft)],
     "setups[].operations[].keyseat.recipe[]": [
-        (rf"Touch the side of the round with paper; raise {N}{U} and the paper: the cutter is on the middle \(half of {N}{U} and half of {N}{U}\)\.", lambda s, *t: keyseat(s, "side", *t)),
+        (rf"Touch the side of the round with paper; clear of the work, then across by {N}{U} and the paper: the cutter is on the middle \(half of {N}{U} and half of {N}{U}\)\.", lambda s, *t: keyseat(s, "side", *t)),
         (rf"Cutter's centre {N}{U} from the datum face\.", lambda s, *t: keyseat(s, "center", *t)),
         (rf"Cutter's centre from {N}{U} to {N}{U} from the datum face\.", lambda s, *t: keyseat(s, "path", *t)),
         (rf"Touch the top with paper, zero, in by the paper, then {N}{U} deep from the top\.", lambda s, *t: keyseat(s, "deep", *t)),

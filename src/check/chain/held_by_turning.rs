@@ -101,8 +101,8 @@ fn beyond_the_lathe(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             )
         } else {
             told!(
-                "Leave it large and bring it to size by file and abrasive strip, or have it ground; or open the limits",
-                "Größer lassen und mit Feile und Schmirgelleinen auf Maß bringen, oder schleifen lassen; oder die Grenzen öffnen"
+                "Leave metal for the abrasive strip (a fine `finish`, and `polish allowance` under `plan`), or have it ground; or open the limits",
+                "Etwas für das Schmirgelleinen stehen lassen (feines `finish`, dazu `polish allowance` unter `plan`), oder schleifen lassen; oder die Grenzen öffnen"
             )
         };
         let message = tell!(

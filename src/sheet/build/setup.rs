@@ -1,7 +1,7 @@
 //! A setup's pages: its head, how the zeros are set, its picture, its steps.
 
 use super::milled::{in_the_dividing_head, on_the_mill};
-use super::true_here::true_here;
+use super::true_here::{test_cut, true_here};
 use super::{Sources, outline, steps, title};
 use crate::figures::{CarriageZero, CrossDial, Figure, OperationFigures, SetupFigures, Thrown};
 use crate::model::Workholder;
@@ -15,8 +15,6 @@ use crate::sheet::{blocks, words};
 use crate::tell;
 use crate::unit::{Length, show};
 
-/// Diameters that a last cut is long where the least set-over shows as a taper (common practice, no source).
-const SLENDER: i64 = 12;
 /// Width of a blank in the box of the correction.
 const BLANK: f64 = 28.0;
 
@@ -125,12 +123,7 @@ pub(super) fn holding_lines(s: &Sources, setup: &Setup, figures: &SetupFigures) 
         lines.push(words::rest(&rest.letter, spot.as_deref(), &at, rest.follows).into());
     }
     let centered = matches!(setup.holding, Holding::ChuckAndCenter | Holding::BetweenCenters);
-    let slender = |o: &&Operation| {
-        let cut = matches!(o.verb, Verb::Finish | Verb::Turn) && !o.inside;
-        let long = o.from.zip(o.to).map(|(a, b)| (a - b).abs()).unwrap_or_default();
-        cut && o.to_diameter.is_some_and(|d| long >= d.times(SLENDER))
-    };
-    if let Some(op) = setup.operations.iter().find(|o| o.close).or_else(|| setup.operations.iter().find(slender))
+    if let Some(op) = test_cut(s, setup)
         && centered
         && !s.part.wishes.is_off("R19")
     {

@@ -89,7 +89,7 @@ pub fn instrument(with: &str, kind: Inspected, room: f64) -> Vec<String> {
         Inspected::Throw => told!("throw: half of indicator", "Exzenter: halbe Messuhr").to_owned(),
         // As short as the column is.
         _ => {
-            let short: [(&str, &str); 11] = [
+            let short: [(&str, &str); 12] = [
                 ("depth micrometer", told!("depth mic", "Tiefenmaß")),
                 ("micrometer", told!("mic", "Mikro")),
                 ("caliper", told!("caliper", "Schieber")),
@@ -99,6 +99,7 @@ pub fn instrument(with: &str, kind: Inspected, room: f64) -> Vec<String> {
                 ("telescoping gauge", told!("telescoping gauge", "Teleskoplehre")),
                 ("bore gauge", told!("bore gauge", "Innenmessgerät")),
                 ("plug gauge ", told!("plug gauge ", "Lehrdorn ")),
+                (" and ", "/"),
                 (" or its screw", told!(" or its screw", " oder Schraube")),
                 (" that reaches ", told!(" that reaches ", " bis ")),
             ];
