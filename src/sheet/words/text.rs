@@ -1,6 +1,6 @@
 //! Texts from the description, and how they are put on a page.
 
-use crate::language::Language;
+use crate::language::{Language, Message};
 use crate::sheet::measure;
 use crate::sheet::view::{Line, Mm, Piece, PieceKind, Rich};
 
@@ -22,17 +22,17 @@ pub fn from_file(text: &str) -> String {
 
 /// Where something comes from. Titles of books stay as they are printed; what is no book is told in the language spoken.
 pub fn source(text: &str) -> String {
-    const NO_BOOK: [(&str, &str); 5] = [
-        ("common practice, no source", "Werkstattbrauch, ohne Quelle"),
-        ("common practice, from memory", "Werkstattbrauch, aus dem Gedächtnis"),
-        ("common practice", "Werkstattbrauch"),
-        ("lathe maker's support note", "Rat eines Drehmaschinenherstellers"),
-        ("a lathe maker's safety rule", "Sicherheitsregel eines Drehmaschinenherstellers"),
+    const NO_BOOK: [Message; 5] = [
+        Message { english: "common practice, no source", german: "Werkstattbrauch, ohne Quelle" },
+        Message { english: "common practice, from memory", german: "Werkstattbrauch, aus dem Gedächtnis" },
+        Message { english: "common practice", german: "Werkstattbrauch" },
+        Message { english: "lathe maker's support note", german: "Rat eines Drehmaschinenherstellers" },
+        Message { english: "a lathe maker's safety rule", german: "Sicherheitsregel eines Drehmaschinenherstellers" },
     ];
     let text = from_file(text);
     match crate::language::now() {
         Language::English => text,
-        Language::German => NO_BOOK.iter().fold(text, |t, (english, german)| t.replace(english, german)),
+        Language::German => NO_BOOK.iter().fold(text, |t, m| t.replace(m.english, m.german)),
     }
 }
 
