@@ -115,6 +115,16 @@ def behind(s, allowed, out, bends):
     s.exactly("half of that, to whole turns", allowed, math.floor(float(bends) / 2.0 + 0.26))
 
 
+def overhung(s, listed):
+    """Those that stand more than three of their own diameters out of a chuck, no center or rest carrying them: each whose speeds were halved for it, and no other holding."""
+    told = {int(n) for n in re.findall(r"\d+", listed)}
+    slow = {x["number"] for x in s.plan["setups"] if any(o["speed_limit"] == "overhang" for o in x["operations"])}
+    out = {x["number"] for x in s.plan["setups"] if figures_give.bends(x["holding"] or "") == "chuck" and x["stick_out"] and x["grip"]
+           and x["stick_out"] > 3.0 * min([x["grip"]["diameter"]] + [o["to_diameter"] for y in s.plan["setups"] for o in y["operations"] if o["to_diameter"] and not o["inside"]])}
+    if not slow <= told or not told <= out:
+        s.bad(f"{s.where}: setups {sorted(told)}, slowed {sorted(slow)}, standing far out {sorted(out)}")
+
+
 def indicator(s, *told):
     """It goes as far as one of the shop's; blocks of its whole travel."""
     reach = max(float(b) - float(a) for kind, a, b in s.shop["ranges"] if kind.strip() == "dial indicator")
@@ -166,6 +176,7 @@ VALUES = {
     "Center holes": [(r"(.*), as the description has no `center hole`", centers)],
     "Out of balance": [(rf"no faster than {N} rpm: its pull is then a quarter of its weight, e ω² = g / (4)", lambda s, rpm, _: balance(s, rpm))],
     "Bar behind the spindle": [(rf"no faster than {N} rpm: {N} of it hangs out of the spindle's rear and begins to bend at {N}", behind)],
+    "Overhang": [(r"half of the speed in setup (.*): too far out of the jaws without a center", overhung)],
     "Give of the work": [(rf"{N} of the cutting force is radial; last cuts of {N} a side, {N} a turn", last_cut)],
     "Lighter last cuts": [(rf"at most {N}, none lighter than the cross dial sets", fixed(8.0))],
     "Roughing slender work": [(rf"the work springs away by no more than half of the finish allowance, {N} of the force radial", fixed(figures_give.RADIAL))],

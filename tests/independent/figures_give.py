@@ -73,8 +73,8 @@ class Bar:
 class Work:
     """The work as it stands between two operations: stretches (from, to, diameter) in the part's unit from the datum face, holes likewise."""
 
-    def __init__(self, plan, bar):
-        self.fine = 1e-9
+    def __init__(self, plan, bar, raised=True):
+        self.fine, self.raised = 1e-9, raised
         ops = [o for s in plan["setups"] for o in s["operations"]]
         faces = [o["span"] for o in ops if o["verb"] == "face" and o["span"]]
         ends = [v for s in faces for v in s.values()] or [0.0]
@@ -94,7 +94,7 @@ class Work:
             if op["inside"]:
                 self.holes.append((lo, hi, to))
             return
-        self.turned(lo, hi, to, op["verb"] == "knurl")
+        self.turned(lo, hi, to, self.raised and op["verb"] == "knurl")
 
     def turned(self, lo, hi, to, raised=False):
         """Down to a diameter; a knurl is raised to it."""
@@ -116,8 +116,8 @@ class Work:
 
 
 class Give:
-    def __init__(self, plan, shop, bar):
-        self.plan, self.bar = plan, bar
+    def __init__(self, plan, shop, bar, raised=True):
+        self.plan, self.bar, self.raised = plan, bar, raised
         self.inch = plan["units"] == "in"
         self.mm = 25.4 if self.inch else 1.0
         text = open(plan["file"], encoding="utf-8").read()
@@ -140,7 +140,7 @@ class Give:
 
     def works(self):
         """Each operation with the work as it is before it."""
-        work = Work(self.plan, self.bar)
+        work = Work(self.plan, self.bar, self.raised)
         for s in self.plan["setups"]:
             for o in s["operations"]:
                 yield s, o, work
@@ -339,6 +339,9 @@ def check(plan, shop, bar, same, bad):
     if not give.metal:
         return
     too_soft_elsewhere(plan, give, same)
+    # A knurl is as stiff as something between its blank and its points: where there is one, what is told may lie between the two.
+    knurled = any(o["verb"] == "knurl" for s in plan["setups"] for o in s["operations"])
+    blank = Give(plan, shop, bar, raised=False).stood() if knurled else {}
     for setup, op, work in give.works():
         last = op["verb"] in ("finish", "turn", "thread") and not op["inside"] and not op["follow_rest"] and not op["for_rest"]
         told, wide = op["barrel"], band(op) if last else None
@@ -350,6 +353,10 @@ def check(plan, shop, bar, same, bad):
         if worked is None:
             continue
         error, force, depth, at_one = worked
+        if op["number"] in blank and told:
+            soft = give.of(*blank[op["number"]])
+            if soft and error <= told["gives"] * give.mm * 1.005 and told["gives"] * give.mm <= soft[0] * 1.005:
+                at_one, error = at_one * told["gives"] * give.mm / error, told["gives"] * give.mm
         where = f"{op['number']} {op['verb']} {op['feature']}"
         eased = any("last cuts of at most" in w["reason"] for w in op["why"])
         if not eased and bool(told) != (error / give.mm > 0.1 * wide):

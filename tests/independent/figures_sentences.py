@@ -277,6 +277,23 @@ def rough_center(s, deep, left, off):
         s.near("left of the rough center", left, center["center"]["depth"] - faced)
 
 
+def second_apart(s, told):
+    """Farther than the throw: which drill, and so how far, hangs on a table (src/handbook/eccentric has its own tests)."""
+    throw = max(x["thrown"]["throw"] for x in s.plan["setups"] if x["thrown"])
+    if not throw < float(told) < 10 * throw:
+        s.bad(f"{s.where}: two center holes want {told}, and the throw is {throw}")
+
+
+def second_face(s, end, face, wanted):
+    """The end's own size less its chamfer; twice the throw and a mouth with a quarter of it to either side (common practice, no source)."""
+    throw = max(x["thrown"]["throw"] for x in s.plan["setups"] if x["thrown"])
+    sizes = [o["to_diameter"] for x in s.plan["setups"] for o in x["operations"] if o["to_diameter"] and not o["inside"]]
+    drawn = [v for d in sizes for v in (d, *(d - 2 * value(leg) for leg in re.findall(rf"chamfer:\s*({SIZE}) x", s.text)))]
+    s.same(s.where, f"face of the {end} end", float(face), min(drawn, key=lambda v: abs(v - float(face))), s.pick(0.003, 0.1))
+    if not max(float(face), 2 * throw) < float(wanted):
+        s.bad(f"{s.where}: a face of {face} is no smaller than {wanted}")
+
+
 def runs_true(s, told):
     """What the description states, or for seats that nobody wrote of .001 in, .02 mm (common practice, no source)."""
     stated = [value(n) for n in re.findall(rf"within:\s*({SIZE})", s.text)]
@@ -300,6 +317,8 @@ SENTENCES = {
         (rf"the axis of \w+ lies {N} off the part's, and the part is {N} diameters long: .*", long_and_thrown),
         (r"the (\d) flats of \w+ are parts of one turn: .*", lambda s, n: s.exactly("flats", n, next(o["flats"]["count"] for o in s.setup["operations"] if "flats" in o))),
         (rf".* must run true to .* within {N}: .*", runs_true),
+        (rf"not between second centers: two center holes in the \w+ end would run .* wants them {N} apart", second_apart),
+        (rf"not between second centers: the (\w+) end's face of {N} is too small for a second center hole: it wants {N}, .*", second_face),
         (rf"(\w+) gives way by about {N} under its last cut, {N} % of its band: .*", give.followed),
         (rf"(\w+) is {N} diameters between its supports, more than {N} are turned without a rest: .*", give.between_supports),
         (rf"(?:in the chuck alone|in chuck and center|held otherwise|held elsewhere in the chuck) (\w+) would give way by about {N} under its last cut, {N} times its band: .*", give.too_soft)],
