@@ -31,6 +31,7 @@ fn keyseat() -> KeyseatCut {
     }
 }
 
+/// By hand, 7.000 less each length from the datum end: common practice, no source prints a sheet of it.
 #[test]
 fn lengths_after_the_flip_count_from_the_far_face() {
     let figures = stub_figures(Some(&shop(Reads::Radius)));
@@ -52,6 +53,7 @@ fn lengths_after_the_flip_count_from_the_far_face() {
     }
 }
 
+/// By hand, what the overall is too long or short, once, at the zero: common practice, no source.
 #[test]
 fn the_flip_is_corrected_once() {
     let figures = stub_figures(Some(&shop(Reads::Radius)));
@@ -84,6 +86,7 @@ fn grooves_by_the_left_edge() {
     assert_eq!(cross.zero.feature, Some(lettered(&stub(), "A")));
 }
 
+/// By hand; that the last cuts are three and alike is common practice, no source (light, and measured behind the first: `published_hands`).
 #[test]
 fn roughing_and_the_three_last_cuts() {
     let figures = stub_figures(Some(&shop(Reads::Radius)));
@@ -248,6 +251,7 @@ fn the_keyseat() {
     assert_eq!(text(key.arc_height), ".0102");
 }
 
+/// By hand: a height gauge stands at the length itself, from the face the bar stands on. Common practice, no source.
 #[test]
 fn lines_of_the_blank_and_after_roughing() {
     let figures = stub_figures(Some(&shop(Reads::Radius)));

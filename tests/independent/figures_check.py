@@ -314,20 +314,12 @@ def exact_pitch(text):
 PITCH_DIAMETERS = {"5/8-18 UNF-2A": (0.5875, 0.5828), "1/2-20 UNF-2A": (0.4662, 0.4619)}
 
 
-def over_wires(where, t, units):
-    """M = E + W (1 + 1 / sin a') - P / 2 cot a: of 60°, E + 3 W - .86603 P; of Acme and trapezoidal ones, and of several starts, tan a' = tan a cos l of the lead angle (NBS Handbook H28)."""
+def over_wires(where, t):
+    """M = E + 3 W - .86603 P."""
     if t["designation"] in PITCH_DIAMETERS and t["over_wires"]:
         pitch = float(exact_pitch(t["designation"])[0])
         for key, e in zip(("max", "min"), PITCH_DIAMETERS[t["designation"]]):
             same(where, f"over wires {key}", t["over_wires"][key], e + 3 * t["wire"] - 0.86603 * pitch, 1.01e-4)
-    if t["over_wires"]:
-        name = t["designation"]
-        half = math.radians(14.5 if "ACME" in name else 15.0 if name.startswith("Tr") else 30.0)
-        leans = half < math.radians(20.0) or t["lead"] > 1.5 * t["pitch"]
-        own = math.atan(math.tan(half) * (math.cos(math.radians(t["lead_angle_deg"])) if leans else 1.0))
-        over = t["wire"] * (1 + 1 / math.sin(own)) - t["pitch"] / 2 / math.tan(half)
-        for key in ("max", "min"):
-            same(where, f"over wires {key}", t["over_wires"][key], t["pitch_diameter"][key] + over, 1.1e-4 if units == "in" else 1.1e-3)
 
 
 def equal_areas(where, t, half, units):
@@ -424,7 +416,7 @@ def thread(where, op, units, shop):
         wrong.append(f"{where}: the infeed does not rise")
     inches, starts = exact_pitch(t["designation"])
     half_nuts(where, t, inches, starts, units, shop)
-    over_wires(where, t, units)
+    over_wires(where, t)
     if half == 30.0 and t["lead_angle_deg"]:
         # At the basic pitch diameter, D - .6495 P.
         basic = t["blank"]["max"] - 0.649519 * pitch

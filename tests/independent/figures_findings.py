@@ -712,7 +712,8 @@ def width(c, told, pitches, name, wanted, most, again):
     """Two and a half pitches, three where a left-hand thread starts."""
     f, p = c.section(), c.pitch(name)[0]
     asked = 3.0 if name.endswith("LH") else 2.5
-    for what, n, v in (("wide", told, f.end - f.start), ("pitches", pitches, (f.end - f.start) / p), ("wanted", wanted, asked * p), ("make it", again, asked * p)):
+    up = 10.0 ** -len(again.split(".")[1])
+    for what, n, v in (("wide", told, f.end - f.start), ("pitches", pitches, (f.end - f.start) / p), ("wanted", wanted, asked * p), ("make it", again, math.ceil(asked * p / up - 1e-6) * up)):
         c.near(what, n, v)
     c.exactly("pitches wanted", most, asked)
     c.compared(width=f.end - f.start, wanted=asked * p)

@@ -404,7 +404,10 @@ class More:
             # ASME B17.2 gives .005 on the depth, B17.1 .015 on what stays across the bottom.
             self.same(where, "greatest depth", deep["max"], deep["min"] + (0.005 if "Woodruff" in k["key"] else 0.015), within)
         self.same(where, "across the bottom, largest", limits["max"], seat["max"] - deep["min"], within)
-        self.same(where, "across the bottom, smallest", limits["min"], seat["min"] - deep["max"], within)
+        # In inches the depth is that at the side, so that a smaller round keeps its own height above it.
+        low = seat["min"] / 2
+        lost = low - math.sqrt(low * low - half * half) - f if self.inch else 0.0
+        self.same(where, "across the bottom, smallest", limits["min"], seat["min"] - deep["max"] - lost, within)
 
     def fits(self):
         for m in self.plan.get("fits", []):
@@ -490,6 +493,9 @@ class More:
         places |= {-saw, overall + saw, *own, *(overall - n for n in own)}
         room, step = (0.25, 0.25) if self.inch else (6.0, 5.0)
         least = 0.75 if self.inch else 19.0
+        if setup["holding"] and "mill" in setup["setup"]:
+            # A V-block lies between two cuts, clear of both.
+            places |= {v + way * room for o in setup["operations"] for v in (o["span"] or {}).values() for way in (-1, 1)}
         at = lambda v: min(abs(v - p) for p in places) <= self.fine
         if not (any(abs(g["to"] - g["from"] - n) <= self.fine for n in own) or at(g["from"]) and at(g["to"]) or at(g["from"]) or at(g["to"])):
             self.bad(f"{where}: grips {g['to'] - g['from']}, jaws and dogs have {own}")
