@@ -143,6 +143,7 @@ fn setup(job: &Job, s: &Setup, f: &SetupFigures, bounds: &BTreeMap<String, Bound
         "works": s.works.map(crate::model::End::word),
         "grip": s.grip.as_ref().map(grip),
         "also": s.also.as_ref().map(grip),
+        "packing": f.packing.map(|p| number(p.value, unit)),
         "rest": s.rest.as_ref().map(|r| json!({
             "rest": if r.follows { "follow" } else { "steady" },
             "from": number(r.from.0, unit), "to": number(r.to.0, unit), "diameter": number(r.diameter, unit), "letter": r.letter,

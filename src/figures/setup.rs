@@ -4,6 +4,7 @@ use super::dial::Zeros;
 use super::flip::correction;
 use super::given::Given;
 use super::{Correction, CountsFrom, Figure, OperationFigures, Position, operation, positions, stops};
+use crate::handbook::v_block;
 use crate::model::plan::{Operation, Setup, Verb, Zero};
 use crate::unit::Length;
 
@@ -39,6 +40,8 @@ pub struct SetupFigures {
     pub proud: Option<Figure>,
     /// Label of the mark that says how far jaws or dog may reach.
     pub grip_mark: Option<String>,
+    /// What goes under the V-block of the smaller of two rounds that it lies on.
+    pub packing: Option<Figure>,
     /// How it is thrown over for an eccentric, where it is.
     pub thrown: Option<super::Thrown>,
     /// One for each operation, in order.
@@ -72,9 +75,18 @@ pub(super) fn mounting(given: &Given, setup: &Setup) -> SetupFigures {
         behind_jaws: super::remains::behind_the_jaws(given, setup),
         proud: proud.map(shown),
         grip_mark: None,
+        packing: packing(setup).map(shown),
         thrown: super::thrown::thrown(given, setup),
         operations,
     }
+}
+
+/// On the mill, in two V-blocks of one size under two diameters.
+fn packing(setup: &Setup) -> Option<Length> {
+    let (one, other) = setup.grip.as_ref().zip(setup.also.as_ref())?;
+    // A hundredth or two is paper and copper (common practice, no source).
+    let apart = one.letter != other.letter && (one.diameter - other.diameter).abs() > Length::micrometres(50);
+    apart.then(|| v_block::packing(one.diameter, other.diameter))
 }
 
 /// Whether the carriage is taken to a length from the far face itself: not where it only touches that face, or the tailstock counts.

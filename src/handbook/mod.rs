@@ -42,6 +42,7 @@ pub mod taper;
 pub mod thread;
 pub mod thread_dial;
 pub mod undercut;
+pub mod v_block;
 pub mod whip;
 pub mod woodruff;
 pub mod wrench;

@@ -43,6 +43,9 @@ def check(plan, shop, same, bad):
             if u := op.get("undercut"):
                 undercut(where, op, u, 1 / 25.4 if inch else 1.0, same, bad)
         clocked(s, plan, shop, same, bad)
+        if s.get("packing") is not None:
+            # V-blocks of 90 degrees: the axis of a round lies its diameter over the root of two above the bottom.
+            same(f"setup {s['number']}", "packing under a V-block", s["packing"], abs(s["grip"]["diameter"] - s["also"]["diameter"]) / math.sqrt(2), fine)
         if (t := s.get("thrown")) and t["packing_flat"] is not None:
             # Plain geometry of three jaws, one packed (R. Thibault, Turning an eccentric hole in a 3-jaw chuck, 2000).
             r, e = s["grip"]["diameter"] / 2, t["throw"]

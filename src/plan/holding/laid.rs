@@ -110,7 +110,15 @@ fn second(lengths: &Lengths, free: &[Place], one: &Grip, operations: &[Operation
     let apart = |p: &&Place| p.grip.to <= one.from || one.to <= p.grip.from;
     let short = one.to - one.from < lengths.vise();
     let other = free.iter().filter(apart);
-    other.clone().find(beyond).or_else(|| other.clone().next().filter(|_| short)).map(|p| p.grip.clone())
+    // Two of one diameter lie level as they are.
+    let even = |p: &&Place| (p.grip.diameter - one.diameter).abs() <= Length::micrometres(50);
+    other
+        .clone()
+        .filter(beyond)
+        .find(even)
+        .or_else(|| other.clone().find(beyond))
+        .or_else(|| other.clone().next().filter(|_| short))
+        .map(|p| p.grip.clone())
 }
 
 /// The section of a slot or hole itself, which lies with it up; flats leave none of it.

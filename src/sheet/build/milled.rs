@@ -1,11 +1,12 @@
 //! How the work lies on the mill.
 
 use super::Sources;
+use crate::figures::SetupFigures;
 use crate::model::plan::{Grip, Setup};
 use crate::sheet::words;
 
 /// On what the work lies on the mill, and the stop that lengths count from.
-pub(super) fn on_the_mill(s: &Sources, setup: &Setup) -> String {
+pub(super) fn on_the_mill(s: &Sources, setup: &Setup, figures: &SetupFigures) -> String {
     let place = |g: &Grip| words::lies_on(&g.letter, &s.length(g.diameter), g.protect);
     let Some(grip) = &setup.grip else { return words::nothing_to_lie_on().to_owned() };
     let slot = setup
@@ -16,8 +17,8 @@ pub(super) fn on_the_mill(s: &Sources, setup: &Setup) -> String {
         let on = words::lies_on(&grip.letter, &s.length(grip.diameter), grip.protect || also.protect);
         return words::on_both_sides(&on);
     }
-    let level = setup.also.as_ref().is_some_and(|a| a.diameter != grip.diameter);
-    words::on_the_mill(&place(grip), setup.also.as_ref().map(place).as_deref(), level, slot)
+    let packing = figures.packing.map(|p| p.text(s.unit()));
+    words::on_the_mill(&place(grip), setup.also.as_ref().map(place).as_deref(), packing.as_deref(), slot)
 }
 
 /// The end that the chuck of the dividing head holds.

@@ -99,7 +99,7 @@ pub(super) fn holding_lines(s: &Sources, setup: &Setup, figures: &SetupFigures) 
             "Zwischen Spitzen in den zweiten Zentrierungen, Drehherz {on}{mark}."
         ),
         Holding::BetweenCenters => tell!("Between centers, dog {on}{mark}.", "Zwischen Spitzen, Drehherz {on}{mark}."),
-        Holding::Mill => on_the_mill(s, setup),
+        Holding::Mill => on_the_mill(s, setup, figures),
         Holding::Bench if setup.drills_rough_centers() => words::ROUGH_BENCH.say().to_owned(),
         Holding::Bench => words::BENCH.say().to_owned(),
     };

@@ -94,7 +94,7 @@ pub fn lies_on(letter: &str, diameter: &str, protect: bool) -> String {
 }
 
 /// In the vise or V-blocks of a mill.
-pub fn on_the_mill(one: &str, other: Option<&str>, level: bool, slot: bool) -> String {
+pub fn on_the_mill(one: &str, other: Option<&str>, packing: Option<&str>, slot: bool) -> String {
     let mut text = match other {
         Some(other) => tell!(
             "On the mill, lying in V-blocks on {one} and {other}.",
@@ -109,13 +109,12 @@ pub fn on_the_mill(one: &str, other: Option<&str>, level: bool, slot: bool) -> S
             "Auf der Fräsmaschine, im Schraubstock oder Prisma auf {one}."
         ),
     };
-    text += if level {
-        told!(
-            " The smaller is packed up until the indicator reads level along both.",
-            " Das kleinere unterlegen, bis die Messuhr entlang beider gleich zeigt."
-        )
-    } else {
-        told!(" Level along the top by indicator.", " Oben entlang mit der Messuhr ausrichten.")
+    text += &match packing {
+        Some(packing) => tell!(
+            " Pack the smaller's block up {packing} (V of 90°), until the indicator reads level along both.",
+            " Das Prisma des kleineren um {packing} unterlegen (V von 90°), bis die Messuhr entlang beider gleich zeigt."
+        ),
+        None => tell!(" Level along the top by indicator.", " Oben entlang mit der Messuhr ausrichten."),
     };
     text += told!(
         " A stop against the datum face: lengths count from it.",
