@@ -17,7 +17,7 @@ mod tests {
     /// A right-angled V: rounds of 30 and 10 mm have their axes 21.213 and 7.071 over its bottom (15 √2, 5 √2).
     #[test]
     fn axes_come_level() {
-        let mm = Length::millimetres;
+        let mm = |n: i64| Length::micrometres(n * 1000);
         assert_eq!((packing(mm(30), mm(10)).mm() * 1000.0).round(), 14142.0);
         assert_eq!(packing(mm(10), mm(30)), packing(mm(30), mm(10)));
         assert_eq!(packing(mm(20), mm(20)), Length::ZERO);

@@ -434,15 +434,20 @@ def instrument(s, row):
         wires = {o["thread"]["wire"] for x in s.plan["setups"] for o in x["operations"] if "thread" in o and o["thread"]["wire"]}
         s.near("wires", wire, min(wires, key=lambda w: abs(w * (1 if not unit or unit.strip() == s.plan["units"] else 25.4 if unit.strip() == "mm" else 1 / 25.4) - float(wire)), default=None), unit)
         text = text.replace(f"wires {wire}", "")
+    spans = []
     for low, high, unit in re.findall(rf"{N}–{N}{U}", text):
         kind = re.match(r"[a-z ]+?(?= \d)", row["with"]).group(0)
         ranges = [(float(a), float(b)) for k, a, b in s.shop.get("ranges", []) if k == kind]
         if (float(low), float(high)) not in ranges:
             s.bad(f"{s.where}: a {kind} {low} to {high}, which the shop has not")
         to_own = {None: 1.0, "": 1.0}.get(unit, 25.4 if unit.strip() == "mm" else 1 / 25.4) if (unit or "").strip() != s.plan["units"] else 1.0
-        if row["limits"] and not float(low) - 1e-6 <= row["limits"]["max"] * to_own <= float(high) + 1e-6 and "wires" not in row["with"]:
-            s.bad(f"{s.where}: {row['limits']} with {row['with']}")
+        spans.append((float(low) - 1e-6, float(high) + 1e-6, to_own))
         text = text.replace(f"{low}–{high}", "")
+    # Each limit is read by one of them; of two, each reads one.
+    reads = lambda at: [a <= row["limits"][at] * own <= b for a, b, own in spans]
+    if spans and row["limits"] and "wires" not in row["with"]:
+        if not all(any(reads(at)) for at in ("min", "max")) or len(spans) == 2 and any(x and y for x, y in zip(reads("min"), reads("max"))):
+            s.bad(f"{s.where}: {row['limits']} with {row['with']}")
     for reach, _ in re.findall(rf"that reaches {N}{U}", text):
         s.near("reach", reach, row["limits"]["max"])
         text = text.replace(reach, "")
