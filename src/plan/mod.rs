@@ -42,6 +42,7 @@ pub mod run_out;
 mod shape;
 pub mod spindle;
 pub mod thread_feed;
+mod wish_words;
 mod wishes;
 
 pub use bounds::{Bounds, bounds};

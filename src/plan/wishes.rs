@@ -7,6 +7,7 @@ use crate::model::{End, Kind, Part, Text};
 use super::derive::Layout;
 use super::precede::{Pairs, Switches, covers, is_cut, is_slot_kind, pairs};
 use super::rules::{Use, asked, because, rule};
+use super::wish_words::{Named, instead, read};
 use crate::{tell, told};
 
 /// Adds what the description asks to the pairs of a derivation.
@@ -40,92 +41,28 @@ pub(super) fn apply(part: &Part, layout: &Layout, switches: &Switches, derived: 
     }
 }
 
-/// What a wish names: a verb, if it names one, and a feature or an end.
-struct Named {
-    verb: Option<Verb>,
-    feature: Option<usize>,
-    end: Option<End>,
-}
-
-const VERBS: &[Verb] = &[
-    Verb::Face,
-    Verb::Center,
-    Verb::Rough,
-    Verb::Finish,
-    Verb::Turn,
-    Verb::Groove,
-    Verb::Chamfer,
-    Verb::Thread,
-    Verb::Taper,
-    Verb::Knurl,
-    Verb::Drill,
-    Verb::Bore,
-    Verb::Ream,
-    Verb::Tap,
-    Verb::Mill,
-    Verb::Polish,
-    Verb::File,
-    Verb::Deburr,
-    Verb::PartOff,
-    Verb::Inspect,
-    Verb::FitTest,
-];
-
-fn read(part: &Part, text: &str) -> Option<Named> {
-    let text = text.trim();
-    if let Some(feature) = feature(part, text) {
-        return Some(Named { verb: None, feature: Some(feature), end: None });
-    }
-    VERBS.iter().find_map(|verb| {
-        let rest = text.strip_prefix(verb.word()).filter(|r| r.is_empty() || r.starts_with(char::is_whitespace))?;
-        let rest = rest.trim_start();
-        if rest.is_empty() {
-            return Some(Named { verb: Some(*verb), feature: None, end: None });
-        }
-        if let Some(f) = feature(part, rest) {
-            return Some(Named { verb: Some(*verb), feature: Some(f), end: None });
-        }
-        // `face far`, `center datum end`.
-        let end = [End::Datum, End::Far].into_iter().find(|e| rest.trim_end_matches(" end") == e.word())?;
-        Some(Named { verb: Some(*verb), feature: None, end: Some(end) })
-    })
-}
-
-/// A feature by its name, its letter, or the word of its kind where only one has it.
-fn feature(part: &Part, text: &str) -> Option<usize> {
-    if let Some(named) = part.named(text) {
-        return Some(named.id);
-    }
-    if let Some(lettered) = part.features.iter().find(|f| !f.letter.is_empty() && f.letter == text) {
-        return Some(lettered.id);
-    }
-    let mut of_kind = part.features.iter().filter(|f| f.kind.word().eq_ignore_ascii_case(text));
-    let only = of_kind.next()?;
-    of_kind.next().is_none().then_some(only.id)
-}
-
 /// The planned operations a wish speaks of.
 fn planned(operations: &[(Operation, Vec<usize>)], named: &Named) -> Vec<usize> {
     let matches = |o: &Operation| {
         let works = named.feature.is_none_or(|f| covers(o, f)) && named.end.is_none_or(|e| o.end == Some(e));
-        match named.verb {
-            Some(verb) => o.verb == verb && works,
-            None => works && (is_cut(o) || matches!(o.verb, Verb::Mill | Verb::Drill)),
+        match &named.verbs[..] {
+            [] => works && (is_cut(o) || matches!(o.verb, Verb::Mill | Verb::Drill)),
+            verbs => works && verbs.contains(&o.verb),
         }
     };
     (0..operations.len()).filter(|i| matches(&operations[*i].0)).collect()
 }
 
+/// Which words of a pair name nothing, and what to write.
+fn says_nothing(part: &Part, one: &Text, other: &Text) -> String {
+    let unread = [one, other].into_iter().filter(|t| read(part, &t.text).is_none());
+    unread.map(|t| instead(part, &t.text)).collect::<Vec<_>>().join("; ")
+}
+
 fn before(part: &Part, layout: &Layout, switches: &Switches, derived: &mut Derived, first: &Text, then: &Text) {
     let wish = format!("{} before {}", first.text, then.text);
     let (Some(a), Some(b)) = (read(part, &first.text), read(part, &then.text)) else {
-        let why = because(
-            "wish",
-            told!(
-                "it names no feature and no operation of this part",
-                "das benennt kein Merkmal und keinen Arbeitsgang dieses Teils"
-            ),
-        );
+        let why = because("wish", says_nothing(part, first, then));
         derived.unheeded.push(Unheeded { place: Some(first.place), wish, why });
         return;
     };
@@ -283,7 +220,7 @@ fn unplanned(
 fn imagined(part: &Part, layout: &Layout, named: &Named) -> Option<Operation> {
     let feature = part.features.get(named.feature?)?;
     let section = layout.section(feature.id);
-    let verb = match (named.verb, is_slot_kind(&feature.kind)) {
+    let verb = match (named.verbs.first().copied(), is_slot_kind(&feature.kind)) {
         (Some(verb), _) => verb,
         (None, true) if matches!(feature.kind, Kind::CrossHole { .. }) => Verb::Drill,
         (None, true) => Verb::Mill,
@@ -302,13 +239,7 @@ fn together(part: &Part, derived: &mut Derived, one: &Text, other: &Text) {
         derived.unheeded.push(Unheeded { place: Some(one.place), wish: wish.clone(), why });
     };
     let (Some(a), Some(b)) = (read(part, &one.text), read(part, &other.text)) else {
-        refuse(because(
-            "wish",
-            told!(
-                "it names no feature and no operation of this part",
-                "das benennt kein Merkmal und keinen Arbeitsgang dieses Teils"
-            ),
-        ));
+        refuse(because("wish", says_nothing(part, one, other)));
         return;
     };
     let (firsts, thens) = (planned(&derived.operations, &a), planned(&derived.operations, &b));

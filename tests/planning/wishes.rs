@@ -226,3 +226,51 @@ fn a_clash_with_rules_names_the_wishes_and_the_hard_rules() {
         assert!(try_plan(&with(STUB, wishes)).is_ok(), "{wishes}");
     }
 }
+
+/// The words a person would use: operations as verbs and as nouns, a letter beside its kind or its name. Each pair asks the same as the
+/// plain one beside it.
+#[test]
+fn wishes_are_read_as_they_are_spoken() {
+    let asks = |pair: &str| {
+        let d = derived(&with(STUB, &format!("before: [[{pair}]]")));
+        assert!(d.unheeded.is_empty(), "{pair}: {:?}", d.unheeded);
+        let mut pairs: Vec<(usize, usize)> =
+            d.before.iter().filter(|(_, _, w)| w.rule == "wish").map(|(a, b, _)| (*a, *b)).collect();
+        pairs.sort_unstable();
+        (pairs, d.refused.iter().map(|r| r.why.rule).collect::<Vec<_>>())
+    };
+    for (spoken, plain) in [
+        ("finish turn E, finish turning G", "finish E, finish G"),
+        ("threading the thread A, finish pulley seat", "thread A, finish pulley seat"),
+        ("mill keyseat L, polish pulley seat C", "mill L, polish pulley seat"),
+        ("milling the keyseat, polishing C", "mill keyseat, polish C"),
+        ("Finish E, Rough turn F", "finish E, rough F"),
+        ("deburring, facing far", "deburr, face far"),
+    ] {
+        assert_eq!(asks(spoken), asks(plain), "{spoken}");
+    }
+    // `turn E` is all its turning: rough and finish.
+    let (turn, _) = asks("turn E, finish G");
+    let (finish, _) = asks("finish E, finish G");
+    assert!(turn.len() > finish.len() && finish.iter().all(|p| turn.contains(p)), "{turn:?} {finish:?}");
+}
+
+#[test]
+fn words_that_name_nothing_are_told_what_to_write() {
+    let told = |pair: &str| -> String {
+        let d = derived(&with(STUB, &format!("before: [[{pair}]]")));
+        assert_eq!(d.unheeded.len(), 1, "{pair}");
+        d.unheeded[0].why.reason.clone()
+    };
+    let nose = told("nose, thread A");
+    assert!(
+        nose.contains("`nose` names no feature") && nose.contains("pulley seat") && nose.contains("polish"),
+        "{nose}"
+    );
+    let q = told("finish pully seat, thread A");
+    assert!(q.contains("`pully seat` is no feature") && q.contains("`finish pulley seat`"), "{q}");
+    let wrong = told("burnish C, thread A");
+    assert!(wrong.contains("nearest is"), "{wrong}");
+    let many = told("chamfer chamfer, thread A");
+    assert!(many.contains("could be any of") && many.contains(" or "), "{many}");
+}
