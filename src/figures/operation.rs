@@ -245,6 +245,7 @@ fn remarks(
         }
     }
     list.extend(for_rest(given, op));
+    list.extend(parted_deep(given, op));
     list.extend(parted_bare(setup, op));
     list.extend(polished(given, op));
     list.extend(walls_last(op, plunges));
@@ -271,6 +272,18 @@ fn remarks(
         });
     }
     list
+}
+
+/// How far the cross slide goes in to part off: to the middle, or into a hole that was cut before.
+fn parted_deep(given: &Given, op: &Operation) -> Option<String> {
+    let deep = op.travel.filter(|t| op.verb == Verb::PartOff && t.is_positive())?;
+    let into_hole = op.from_diameter.is_some_and(|d| d - deep.times(2) > Length::micrometres(1));
+    let deep = Figure::usual(deep, given.unit).text(given.unit);
+    Some(if into_hole {
+        tell!("the cross slide goes in {deep}, into the hole", "der Planschlitten geht {deep} hinein, bis ins Loch")
+    } else {
+        tell!("the cross slide goes in {deep}, to the middle", "der Planschlitten geht {deep} hinein, bis zur Mitte")
+    })
 }
 
 /// Nothing carries what is parted off: the hole in its end took the center (common practice, no source).

@@ -81,9 +81,14 @@ pub const fn factor(cut: Cut) -> (f64, Source) {
                 "Introduction to Machining (open textbook, pressbooks), Manual Lathes: grooving at about 1/4 of turning speed",
             ),
         ),
-        Cut::Part => {
-            (0.33, Source::from_memory("common practice, no source: parting at about a third of turning speed"))
-        }
+        // US Army Air Corps, TM 1-420 Lathes (1940), page 55 of the scan: parting speeds comparable to turning speeds. US Army, TC 9-524
+        // (1996), ch. 7, from memory: usually slower than turning speeds. The half between them is the trade's, printed in neither.
+        Cut::Part => (
+            0.5,
+            Source::from_memory(
+                "at most the turning speed (TM 1-420 Lathes, 1940), usually slower (TC 9-524, from memory); half of it: common practice, no source",
+            ),
+        ),
         Cut::Thread => {
             (0.25, Source::from_memory("common practice, no source: threading at about 1/4 of turning speed"))
         }

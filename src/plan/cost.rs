@@ -139,8 +139,11 @@ impl<'a> Rates<'a> {
             // Once through at twice a drill's feed, and drawn out.
             Verb::Ream => long / (cutter::ALONG * 2.0 * turned.rpm) * 1.5 + HANDLING + measure,
             Verb::Tap => self.tapped(operation, long) + HANDLING * 2.0 + measure,
-            // Plunged by hand from the bar to its middle.
-            Verb::PartOff => turned.before.half().mm() / (cutter::IN * turned.rpm) + HANDLING * 2.0,
+            // Plunged by hand from the bar to its middle, or into what is bored.
+            Verb::PartOff => {
+                let whole = || (turned.before - layout.open_where_parted()).half().max(Length::ZERO);
+                operation.travel.unwrap_or_else(whole).mm() / (cutter::IN * turned.rpm) + HANDLING * 2.0
+            }
             Verb::Mill => self.milled(operation, spindle.as_ref()),
             Verb::Face => {
                 // Two cuts clean an end up; a long piece of bar is faced away cut by cut.

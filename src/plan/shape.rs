@@ -77,6 +77,11 @@ impl<'a> Work<'a> {
     /// face of the work, or a step that was cut lower before, unless something larger stays between the two: then the tool is plunged in
     /// where its own section begins. None for what is not turned about the part's own axis, or belongs to no end.
     pub(super) fn travel(&self, operation: &Operation, works: Option<End>) -> Option<Length> {
+        if operation.verb == Verb::PartOff {
+            // From the outside to where the metal ends: the middle, or the hole that is cut before.
+            let open = self.layout.open_where_parted();
+            return self.found(operation).map(|d| (d - open).half().max(Length::ZERO));
+        }
         let along = matches!(operation.verb, Verb::Rough | Verb::Finish | Verb::Turn);
         if !along || operation.inside || operation.throw.is_some() || operation.for_rest {
             return None;

@@ -160,3 +160,29 @@ fn plunges_of_wide_grooves() {
         }
     }
 }
+
+/// Metal ends at the bore: a bush of 48 with a hole of 30 is parted by 9 mm, a pin of 48 by 24 (arithmetic by hand). At .002 in a turn (TM 1-420, as
+/// above) and 100 rpm the 15 mm between take 2.953 min; ours is fed by .05 mm, a sixtieth less.
+#[test]
+fn parting_ends_at_the_bore() {
+    let part = |inside: &str| {
+        let text = format!(
+            "part: bush\nunits: mm\nmaterial: 1018 cold drawn\nstock: 50 x 1000\ndatum: head\noverall: 60 ±0.2\n\
+             tolerances: {{lengths: ±0.1, diameters: ±0.05}}\nfeatures:\n  - turn: 48\n    to: end\n{inside}plan: {{part off: true}}\n"
+        );
+        let w = worked(text.as_bytes(), Some(&of(200.0, 0.2, &[100])));
+        let parted = only(&w, Verb::PartOff, false);
+        let says = operation_of(&w.figures, parted.number).remarks.concat();
+        assert_eq!(says.contains("into the hole"), inside.contains("through"), "{says}");
+        assert_eq!(says.contains("to the middle"), !inside.contains("through"), "{says}");
+        (parted.minutes, parted.travel.expect("how far").mm())
+    };
+    let (solid, whole) = part("");
+    let (bored, into) = part("inside:\n  - bore: 30\n    depth: through\n    end: datum\n");
+    let (blind, deep) = part("inside:\n  - bore: 30\n    depth: 40\n    end: datum\n");
+    // Parted where the finish cut of the section has been: the limits' middle or the bar itself.
+    assert!((whole - 24.0).abs() < 1.01 && (whole - into - 15.0).abs() < 0.06, "{whole} {into}");
+    assert!((deep - whole).abs() < 1e-9 && (blind - solid).abs() < 1e-9, "a hole that ends before it leaves the metal");
+    let printed = (whole - into) / (0.002 * 25.4 * 100.0);
+    assert!(((solid - bored) / printed - 0.0508 / 0.05).abs() < 0.02, "{solid} {bored} {printed}");
+}

@@ -10,7 +10,7 @@ from part_written import Part
 
 # Share of the turning speed an operation runs at: the ASSUMED box.
 SHARE = {"rough": 1, "finish": 1, "face": 1, "turn": 1, "taper": 1, "bore": 1, "groove": 1 / 4, "chamfer": 1 / 4, "file": 1 / 4, "thread": 1 / 4,
-         "knurl": 1 / 2, "center": 4 / 5, "drill": 4 / 5, "ream": 1 / 2, "part off": 0.33, "mill": 1}
+         "knurl": 1 / 2, "center": 4 / 5, "drill": 4 / 5, "ream": 1 / 2, "part off": 1 / 2, "mill": 1}
 # Usual feeds, inch and millimetre.
 FEED = {"rough": (0.008, 0.2), "finish": (0.003, 0.08), "turn": (0.003, 0.08), "taper": (0.003, 0.08), "bore": (0.003, 0.08), "face": (0.005, 0.12)}
 # DIN 332-1 form A, drill and mouth (typed from a maker's chart); an inch size is the same shape.
@@ -697,7 +697,13 @@ class More:
         before = (op["from_diameter"] * self.mm) if op["from_diameter"] else bar
         after = (op["to_diameter"] * self.mm) if op["to_diameter"] else before
         rpm, feed = op["rpm"], (op["feed"] or 0) * self.mm
-        if op["travel"] is not None:
+        if verb == "part off":
+            # From the outside to the middle, or into a hole that was cut before.
+            left = before - 2 * op["travel"] * self.mm
+            holes = [0.0] + [o["to_diameter"] * self.mm for o in self.every() if o["inside"] and o["to_diameter"] and o["number"] < op["number"]]
+            if min(abs(left - h) for h in holes) > 0.15:
+                self.bad(f"{where}: goes in {op['travel']}, which leaves {left / self.mm}")
+        elif op["travel"] is not None:
             # Fed from where the metal begins: from its own end at least, from the end of the work at most; slivers at shoulders aside.
             most = max(abs(p["from_datum"]) + abs(p["from_far_end"]) for o in self.every() for p in o["positions"])
             if not long - 0.6 <= op["travel"] * self.mm <= most * self.mm + 0.01:
@@ -714,7 +720,7 @@ class More:
                 return
             worked = 2.5 * long / (op["hole"]["thread"]["lead"] * self.mm) / 20 + hand * 2 + measure
         elif verb == "part off":
-            worked = before / 2 / (0.05 * rpm) + hand * 2
+            worked = op["travel"] * self.mm / (0.05 * rpm) + hand * 2
         elif verb == "face":
             worked = (bar / 2 / (feed * rpm) + hand) * 2 + measure
         elif verb == "center":

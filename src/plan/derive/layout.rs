@@ -108,6 +108,13 @@ pub(in crate::plan) struct Layout {
 }
 
 impl Layout {
+    /// Diameter of the hole that runs through where the part is cut off the bar: a tube's own, or what is cut right through from the end
+    /// that is out, which is done before (R23). Nothing where there is none.
+    pub(in crate::plan) fn open_where_parted(&self) -> Length {
+        let open = |h: &&Hollow| h.through && !h.recess && Some(h.end) == self.parted;
+        self.hollows.iter().filter(open).map(Hollow::smallest).min().unwrap_or_default()
+    }
+
     /// Takes the located sections; none when the part has no length or nothing to turn.
     pub(in crate::plan) fn of(part: &Part, chain: &Chain, profile: &Profile) -> Option<Self> {
         let allow = Allowances::of(part);
