@@ -12,11 +12,15 @@ use crate::planning::generated::{Generated, small};
 use crate::planning::generated_wide::wide;
 use crate::planning::parts;
 
-/// Pairs of the certificate that an order does not keep.
+/// Pairs of the certificate that an order does not keep; those that count in one mounting alone where the plan does them there.
 fn broken<'a>(c: &'a Certificate, order: &[&str]) -> BTreeSet<(&'a str, &'a str)> {
     let at = |id: &str| order.iter().position(|o| *o == id).expect("listed");
     let pairs = c.problem.precedences.iter().map(|(a, b)| (a.as_str(), b.as_str()));
-    pairs.filter(|(a, b)| at(a) > at(b)).collect()
+    let gates =
+        c.problem.setup_gates.iter().flat_map(|(s, gates)| gates.iter().map(move |(waits, first)| (s, waits, first)));
+    let there = gates.filter(|(s, waits, _)| c.order.iter().any(|(id, setup)| id == *waits && setup == *s));
+    let there = there.map(|(_, waits, first)| (first.as_str(), waits.as_str()));
+    pairs.chain(there).filter(|(a, b)| at(a) > at(b)).collect()
 }
 
 /// The order with one operation put where another stands now: before it, or just behind it.
@@ -30,7 +34,9 @@ fn moved<'a>(order: &[&'a str], id: &'a str, other: &str, behind: bool) -> Vec<&
 /// Whether a rule is one of those that put the first before the second.
 fn is_a_reason(p: &Planned, first: &str, then: &str, rule: &str) -> bool {
     let id = |i: usize| p.derived.operations[i].0.id.as_str();
-    p.derived.before.iter().any(|(a, b, why)| id(*a) == first && id(*b) == then && why.rule == rule)
+    let gates = p.derived.gates.iter().map(|(_, b, a, why)| (a, b, why));
+    let pairs = p.derived.before.iter().map(|(a, b, why)| (a, b, why)).chain(gates);
+    pairs.into_iter().any(|(a, b, why)| id(*a) == first && id(*b) == then && why.rule == rule)
 }
 
 /// Moves each operation of a plan to either side of its bounds; how many were moved.

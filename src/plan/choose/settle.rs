@@ -173,6 +173,7 @@ impl Given<'_> {
         let answer = order::gentlest(&stated, answer, &harm(self.layout, &tighter), limits);
         (answer.proven_optimal && answer.cost == certificate.cost).then(|| Certificate {
             order: answer.order,
+            gentlest: answer.gentlest,
             states: certificate.states + answer.states,
             ..certificate.clone()
         })
@@ -267,6 +268,7 @@ fn as_it_is(problem: order::Problem, found: &Certificate) -> Certificate {
         lower_bound: found.lower_bound.min(cost),
         proven_optimal: false,
         optimal_orders: None,
+        gentlest: false,
         ..found.clone()
     }
 }

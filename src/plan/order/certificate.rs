@@ -29,6 +29,9 @@ pub struct Certificate {
     /// Number of sequences of (operation, setup) at that cost: a number, text past 2^53, or null when not known.
     #[serde(default, serialize_with = "write_count", deserialize_with = "read_count")]
     pub optimal_orders: Option<u128>,
+    /// Whether of those orders this one is known to grip with the least harm: bar, then loose sections, then seats.
+    #[serde(default)]
+    pub gentlest: bool,
     /// States the search looked at.
     #[serde(default)]
     pub states: usize,
@@ -58,6 +61,7 @@ impl Certificate {
             lower_bound: answer.lower_bound,
             proven_optimal: answer.proven_optimal,
             optimal_orders: answer.optimal_orders,
+            gentlest: answer.gentlest,
             states: answer.states,
             widest_layer: answer.widest_layer,
         }

@@ -15,17 +15,20 @@ const MOST_STATES: usize = 20_000;
 
 /// The answer with another order of the same cost where one grips the work with less harm; `harm` is that of taking up a setup, by its
 /// name, and none where it is not named. Cost, proof and count stay those of the problem. The order is the best of all by this where each setup's harm
-/// is small (a hundredth of `TIMES`); it is kept where the search would be long.
+/// is small (a hundredth of `TIMES`); it is kept where the search would be long. [`Answer::gentlest`] says whether it is known.
 pub fn gentlest(problem: &Problem, answer: Answer, harm: &BTreeMap<String, u64>, limits: Limits) -> Answer {
     let harmless = taken(&answer).iter().all(|s| !harm.contains_key(*s));
     let only = answer.optimal_orders.is_none_or(|n| n == 1);
     if harmless || only || !answer.proven_optimal || answer.states > MOST_STATES {
-        return answer;
+        let gentlest = answer.proven_optimal && (harmless || answer.optimal_orders == Some(1));
+        return Answer { gentlest, ..answer };
     }
     let sum = |a: &Answer| taken(a).iter().filter_map(|s| harm.get(*s)).sum::<u64>();
     let Ok(other) = solve(&weighed(problem, harm), limits) else { return answer };
     let as_cheap = replay(problem, &other.order) == Ok(answer.cost);
-    if as_cheap && sum(&other) < sum(&answer) { Answer { order: other.order, ..answer } } else { answer }
+    let gentlest = as_cheap && other.proven_optimal;
+    let order = if as_cheap && sum(&other) < sum(&answer) { other.order } else { answer.order };
+    Answer { order, gentlest, ..answer }
 }
 
 /// The setups an order takes up, one after another.

@@ -39,6 +39,8 @@ pub struct Answer {
     pub proven_optimal: bool,
     /// How many sequences of (operation, setup) have the least cost; `None` when not known.
     pub optimal_orders: Option<u128>,
+    /// Whether it is known to grip with the least harm of those that cost the same: `gentlest` looks for that.
+    pub gentlest: bool,
     /// States looked at.
     pub states: usize,
     /// Most states on best orders after the same number of operations; 0 when not counted.
@@ -102,6 +104,7 @@ fn search<const W: usize>(problem: &Problem, indexed: &Indexed, meter: &Meter) -
         lower_bound: Minutes::from_thousandths(core.base + lower),
         proven_optimal: proven,
         optimal_orders: tally.orders,
+        gentlest: false,
         states: states + tally.states,
         widest_layer: tally.widest,
         order: spell(problem, &core, &order),
