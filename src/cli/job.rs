@@ -61,6 +61,11 @@ impl Planned {
         self.worked_to.as_ref().unwrap_or(&job.chain)
     }
 
+    /// Looks for the plans that do without one of its holdings.
+    pub(super) fn look_for_others(&mut self) {
+        plan::without_each_holding(&self.certificate, &self.beside, &self.derived.mountings, &mut self.plan);
+    }
+
     /// What nobody stated, for plan and figures together, each once.
     pub(super) fn assumed(&self) -> impl Iterator<Item = &Assumed> {
         let new = |a: &&Assumed| !self.plan.assumed.iter().any(|b| b.what == a.what);

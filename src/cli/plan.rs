@@ -14,8 +14,8 @@ use super::{check, plan_json, plan_text};
 use crate::finding::{Finding, Severity};
 use crate::language::{self, Language};
 use crate::model::plan::Why;
+use crate::plan::NoPlan;
 use crate::plan::rules::rule;
-use crate::plan::{self, NoPlan};
 use crate::read::Shops;
 
 /// Plans every part.
@@ -66,7 +66,7 @@ fn each(
         let Some(mut planned) = planned else {
             return Ok(Shown { reply: None, err: why_not(&job, &findings, tally, screen), code: code.max(1) });
         };
-        planned.plan.others = plan::without_each_holding(&planned.certificate, &planned.beside, &planned.plan);
+        planned.look_for_others();
         let reply = match format {
             BatchFormat::Text => Reply::Text((views.text)(&job, &planned)),
             BatchFormat::Json | BatchFormat::Jsonl => Reply::Json((views.json)(&job, &planned, &findings)),

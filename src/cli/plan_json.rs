@@ -55,6 +55,7 @@ pub(super) fn plan(job: &Job, planned: &Planned, findings: &[Finding]) -> Value 
         "not_supported_yet": planned.figures.not_supported,
         "chart": super::plan_chart::json(job, planned),
     });
+    out["no_second_plan"] = planned.plan.no_second.map(crate::sheet::words::no_second).into();
     out["rest"] = planned.plan.rest.as_ref().map_or(Value::Null, |r| rest(r, unit));
     out["chart_answers"] = planned.plan.chart_answers.iter().map(|a| chart_answer(a, unit)).collect();
     if let Some(fewest) = &planned.fewest_setups {
@@ -117,7 +118,10 @@ fn compared(way: &Compared) -> Value {
 }
 
 fn other(a: &Alternative) -> Value {
-    json!({"without": a.without, "cost": a.cost, "lower_bound": a.lower_bound, "setups": a.setups})
+    let instead: Vec<Value> =
+        a.instead.iter().map(|i| json!({"setup": i.setup.name, "operations": i.operations})).collect();
+    let first = a.first_end.map(crate::model::End::word);
+    json!({"without": a.without, "cost": a.cost, "lower_bound": a.lower_bound, "setups": a.setups, "instead": instead, "first_end": first})
 }
 
 /// The operation it must follow or precede, and the rule it would break there.

@@ -4,7 +4,7 @@ use std::fmt::Write;
 
 use super::job::{Job, Planned};
 use crate::figures::{Edge, Figure, Job as Work, OperationFigures, rest_words};
-use crate::model::plan::{Operation, Setup};
+use crate::model::plan::{Alternative, Operation, Plan, Setup};
 use crate::unit::Unit;
 
 /// The plan, a block a setup.
@@ -94,17 +94,39 @@ fn why_no_lower(plan: &crate::model::Plan) -> &'static str {
 /// How many orders are as good, and what it costs to do without a holding: the price of disagreeing.
 fn equally_good(out: &mut String, planned: &Planned) {
     if let Some(count) = planned.certificate.optimal_orders.filter(|n| *n > 1) {
-        let _ = writeln!(
-            out,
-            "{count} orders are equally good; this one grips bar and loose sections before seats, then keeps closest to the order of the hand"
-        );
+        // Which of them grips with the least harm is not searched where there are too many.
+        let gentle = if planned.certificate.gentlest { "grips bar and loose sections before seats, then " } else { "" };
+        let _ =
+            writeln!(out, "{count} orders are equally good; this one {gentle}keeps closest to the order of the hand");
     }
-    for (i, other) in planned.plan.others.iter().enumerate() {
-        let more = other.cost - planned.plan.cost;
+    let plan = &planned.plan;
+    let mut said: Vec<&Alternative> = Vec::new();
+    for (i, other) in plan.others.iter().enumerate() {
+        if said.iter().any(|known| known.is_same(other)) {
+            continue;
+        }
+        let more = other.more(plan);
         let proof = if other.lower_bound < other.cost { " at most" } else { "" };
-        let what = if i == 0 { "the next best plan does without" } else { "without" };
-        let _ = writeln!(out, "{what} \"{}\": {more:.1} minutes more{proof}", other.without);
+        if other.is_as_quick(plan) {
+            let _ = writeln!(out, "an equally quick plan: {}", instead(plan, other));
+            said.push(other);
+        } else if i == 0 {
+            let same = plan.others.iter().filter(|o| o.is_same(other)).map(|o| format!("\"{}\"", o.without));
+            let (without, does) = (same.collect::<Vec<_>>().join(" and "), instead(plan, other));
+            let _ = writeln!(out, "the next best plan, {more:.1} minutes more{proof}, does without {without}: {does}");
+            said.push(other);
+        } else {
+            let _ = writeln!(out, "without \"{}\": {more:.1} minutes more{proof}", other.without);
+        }
     }
+    if let Some(why) = plan.no_second {
+        let _ = writeln!(out, "{}", crate::sheet::words::no_second(why));
+    }
+}
+
+/// What another plan does instead, its holdings by their names here.
+fn instead(plan: &Plan, other: &Alternative) -> String {
+    crate::sheet::words::instead_named(plan, other, |setup| format!("\"{}\"", setup.name))
 }
 
 fn assumed(out: &mut String, planned: &Planned) {

@@ -176,7 +176,7 @@ pub(super) fn one(
     let (Tried { job, findings, mut planned }, language) =
         plan::one_in(path, shops, args.seconds, language(args)).map_err(NoSheet::Unread)?;
     if let Some(planned) = &mut planned {
-        planned.plan.others = crate::plan::without_each_holding(&planned.certificate, &planned.beside, &planned.plan);
+        planned.look_for_others();
     }
     let tally = Tally::of(&findings);
     let (Some(planned), Some(part), Some(located)) = (planned, job.to_cut(), &job.located) else {

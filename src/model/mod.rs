@@ -9,6 +9,7 @@
 //! assert!(part.named("pulley seat").is_some());
 //! ```
 
+mod alternative;
 pub mod carried;
 pub mod chart;
 mod derived;

@@ -1,5 +1,6 @@
 //! The plan: mountings of the work and the operations in them, before any dial number is worked.
 
+pub use super::alternative::{Alternative, Instead, NoSecond};
 pub use super::derived::{Derived, Eased, Refused, TooSoft, Unheeded};
 use super::feature::End;
 use super::part::Holding;
@@ -246,6 +247,8 @@ pub struct Plan {
     pub rest: Option<super::rest::Rest>,
     /// The cheapest plans that do without one of the holdings, the cheapest of them first: the runner-up.
     pub others: Vec<Alternative>,
+    /// Why there are none of those, where they were not looked for, or not found.
+    pub no_second: Option<NoSecond>,
     /// The ways round that were searched beside one another, where the order found hangs on one: the plan is the cheapest of them.
     pub compared: Vec<Compared>,
     /// What the tolerance chart changed.
@@ -286,19 +289,6 @@ pub struct ChartAnswer {
     pub fewest_setups: Option<u64>,
     /// In words.
     pub says: String,
-}
-
-/// A plan that does without a holding.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Alternative {
-    /// Name of the mounting it does without.
-    pub without: String,
-    /// Minutes.
-    pub cost: f64,
-    /// No plan without it costs less.
-    pub lower_bound: f64,
-    /// Its mountings in order.
-    pub setups: Vec<String>,
 }
 
 /// A value nobody stated.

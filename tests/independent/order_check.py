@@ -125,8 +125,22 @@ def other_faults(reply):
             yield f"without {told['without']}: {told['cost']} told, the best is {best} (thousandths)"
         if told["cost"] < c["cost"] or told["without"] in told["setups"]:
             yield f"without {told['without']}: cheaper than the plan, or not without it"
+        yield from otherwise(c, [c, *beside], told)
     if fewest := reply.get("fewest_setups_certificate"):
         yield from (f"fewest setups: {fault}" for fault in faults(fewest))
+
+
+def otherwise(c, ways, told):
+    """What a plan without a holding is told to do instead: each operation of that holding elsewhere, in a setup of its own that is taken up."""
+    may = {}
+    for way in ways:  # in one of the ways round that were searched
+        for op in way["ops"]:
+            may.setdefault(op["id"], []).extend(op["setups"])
+    moved = {o: i["setup"] for i in told.get("instead", []) for o in i["operations"]}
+    for name, setup in c["order"]:
+        to = moved.get(name, setup)
+        if to == told["without"] or to not in may[name] or to not in told["setups"] or moved.get(name) == setup:
+            yield f"without {told['without']}: {name} is told to be done in {to}"
 
 
 def main(files):

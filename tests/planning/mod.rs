@@ -18,6 +18,7 @@ mod pipes;
 mod random;
 mod rules;
 mod samples;
+mod second;
 mod shapes;
 mod spots;
 mod stiff;

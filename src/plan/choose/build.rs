@@ -104,6 +104,7 @@ pub(super) fn build(
         remarks: begun.map(|b| b.remarks.clone()).unwrap_or_default(),
         rest: None,
         others: Vec::new(),
+        no_second: None,
         compared: Vec::new(),
         chart_answers: Vec::new(),
     }

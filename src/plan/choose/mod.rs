@@ -24,7 +24,7 @@ use std::time::{Duration, Instant};
 use crate::chain::{Chain, Profile};
 use crate::check::Facts;
 use crate::model::part::Holding;
-use crate::model::plan::{Alternative, Derived, Setup, Why};
+use crate::model::plan::{Derived, Setup, Why};
 use crate::model::{Part, Plan, Rest, Shop};
 
 use super::derive::{Layout, of_layout, on_centers};
@@ -221,9 +221,10 @@ fn plan_whole(
     Ok(whole)
 }
 
-/// The cheapest plans that do without one of the holdings of a plan, the cheapest first; none where the plan is not proven.
-pub fn without_each_holding(certificate: &Certificate, beside: &[Certificate], plan: &Plan) -> Vec<Alternative> {
-    other::without_each(certificate, beside, plan)
+/// Adds to a plan the cheapest plans that do without one of its holdings, the cheapest first ([`Plan::others`]), or why none is told
+/// ([`Plan::no_second`]). `mountings` are those of the derivation.
+pub fn without_each_holding(certificate: &Certificate, beside: &[Certificate], mountings: &[Setup], plan: &mut Plan) {
+    other::without_each(certificate, beside, mountings, plan);
 }
 
 /// The plan that another order of the same problem makes: operations and holdings by their names in the certificate. None where

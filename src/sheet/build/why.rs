@@ -1,7 +1,7 @@
 //! Why the setups and operations stand where they stand: each rule once, where it first counts.
 
 use super::Sources;
-use crate::model::plan::Why;
+use crate::model::plan::{Alternative, Why};
 use crate::sheet::draft::{Item, Section};
 use crate::sheet::view::{Block, Rich};
 use crate::sheet::{blocks, words};
@@ -54,21 +54,32 @@ fn room(s: &Sources) -> Option<Block> {
     (!lines.is_empty()).then(|| blocks::list(words::ROOM_TO_MOVE.say(), lines))
 }
 
-/// What doing without a holding would cost, the runner-up first.
+/// Plans that take no longer by what they do instead, the runner-up with it, the others by what doing without a holding would cost; or why none is told.
 fn others(s: &Sources) -> Option<Block> {
-    let others = s.plan.others.iter().map(|other| (other, format!("{:.1}", other.cost - s.plan.cost)));
-    // What can be done without at no cost says nothing line by line.
-    let (free, dear): (Vec<_>, Vec<_>) = others.partition(|(_, more)| more == "0.0");
-    let free: Vec<&str> = free.iter().map(|(other, _)| other.without.as_str()).collect();
-    let mut lines: Vec<Rich> = Vec::new();
-    if !free.is_empty() {
-        lines.push(Rich::from(words::without_for_nothing(&free)));
+    let plan = s.plan;
+    let (quick, dear): (Vec<_>, Vec<_>) = plan.others.iter().partition(|other| other.is_as_quick(plan));
+    let fresh = |at: usize| !quick[..at].iter().any(|known| known.is_same(quick[at]));
+    let mut lines: Vec<String> =
+        (0..quick.len()).filter(|at| fresh(*at)).map(|at| words::as_quick(&words::instead(plan, quick[at]))).collect();
+    let what = |other: &Alternative| {
+        let held = plan.setups.iter().find(|setup| setup.name == other.without);
+        held.map_or_else(|| other.without.clone(), words::quoted)
+    };
+    let more = |other: &Alternative| (format!("{:.1}", other.more(plan)), other.lower_bound < other.cost);
+    let (next, rest) = runner_up(&quick, &dear);
+    if let Some((first, at_most)) = next.first().map(|first| (first, next.iter().any(|o| o.lower_bound < o.cost))) {
+        let all: Vec<String> = next.iter().map(|other| what(other)).collect();
+        lines.push(words::next_best(&all, &more(first).0, at_most, &words::instead(plan, first)));
     }
-    lines.extend(dear.iter().enumerate().map(|(i, (other, more))| {
-        let next = i == 0 && free.is_empty();
-        Rich::from(words::without(next, &other.without, more, other.lower_bound < other.cost))
-    }));
-    (!lines.is_empty()).then(|| blocks::list(words::NEXT_BEST.say(), lines))
+    lines.extend(rest.iter().map(|other| words::without(&what(other), &more(other).0, more(other).1)));
+    lines.extend(plan.no_second.map(words::no_second));
+    (!lines.is_empty()).then(|| blocks::list(words::NEXT_BEST.say(), lines.into_iter().map(Rich::from).collect()))
+}
+
+/// Of the dearer plans the runner-up, once for each holding it does without, and the others; none where one is as quick as the plan.
+fn runner_up<'a>(quick: &[&Alternative], dear: &[&'a Alternative]) -> (Vec<&'a Alternative>, Vec<&'a Alternative>) {
+    let next = dear.first().filter(|_| quick.is_empty());
+    dear.iter().partition(|other| next.is_some_and(|next| next.is_same(other)))
 }
 
 fn push<'a>(items: &mut Vec<Rich>, told: &mut Vec<&'a str>, place: &str, why: &'a Why) {

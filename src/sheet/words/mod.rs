@@ -1,5 +1,6 @@
 //! The words of the pages, in one place.
 
+mod another;
 mod chart;
 mod cuts;
 mod fixed;
@@ -14,6 +15,7 @@ mod text;
 mod trade;
 mod workholders;
 
+pub use another::*;
 pub use chart::*;
 pub use cuts::*;
 pub use fixed::*;

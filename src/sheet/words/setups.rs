@@ -63,30 +63,6 @@ pub fn room(after: Option<String>, before: Option<String>) -> String {
     }
 }
 
-/// What doing without a holding would cost.
-pub fn without(next: bool, holding: &str, more: &str, at_most: bool) -> String {
-    let who = if next {
-        told!("The next best plan does without", "Der nächstbeste Plan kommt aus ohne")
-    } else {
-        told!("Without", "Ohne")
-    };
-    let at_most = if at_most { told!(" at most", " höchstens") } else { "" };
-    tell!("{who} “{holding}”: {more} minutes more{at_most}.", "{who} „{holding}“: {more} Minuten mehr{at_most}.")
-}
-
-/// The holdings that cost nothing to do without, one at a time.
-pub fn without_for_nothing(holdings: &[&str]) -> String {
-    let quoted: Vec<String> = holdings.iter().map(|h| tell!("“{h}”", "„{h}“")).collect();
-    let all = quoted.join(", ");
-    match holdings.len() {
-        1 => tell!("A plan without {all} takes no longer.", "Ein Plan ohne {all} dauert nicht länger."),
-        _ => tell!(
-            "A plan without one of these takes no longer: {all}.",
-            "Ein Plan ohne eine von diesen dauert nicht länger: {all}."
-        ),
-    }
-}
-
 /// How the work is held, to begin a sentence.
 pub fn holding(holding: Holding) -> &'static str {
     match holding {
