@@ -194,6 +194,22 @@ fn the_numbers_of_findings_are_worked_again() {
     eprintln!("{said}");
 }
 
+/// The same of checks that no part at hand has a finding of, in the cases of their pages (`figures_pages.py`).
+#[test]
+fn the_numbers_of_cases_are_worked_again() {
+    if !have_python() {
+        return;
+    }
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut command = Command::new("python3");
+    command.arg("-B").arg(root().join("tests/independent/figures_pages.py"));
+    command.arg(root().join("tests/independent/findings.csv")).arg(env!("CARGO_BIN_EXE_turnwright"));
+    let output = command.arg(root().join("src/check")).arg(folder.path()).output().expect("python3");
+    let said = String::from_utf8_lossy(&output.stdout).into_owned();
+    assert!(output.status.success(), "{said}{}", String::from_utf8_lossy(&output.stderr));
+    eprintln!("{said}");
+}
+
 /// Every test that the lists name is there, so that a row cannot outlive its proof: for each number (`numbers.csv`), and for each kind of number that the hands are
 /// given, with its published example or "common practice" (`kinds.csv`).
 #[test]

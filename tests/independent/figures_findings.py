@@ -818,6 +818,8 @@ def main():
                 row = rows.get(f["check"])
                 if row is None:
                     faults.append(f"not in the list: {f['check']}")
+                elif row["met"] == "page":
+                    faults.append(f"listed as of a page alone, and {plan['file']} has it: {f['check']}")
                 elif row["again"] == "yes":
                     asked += 1
                     wrong = judge(f, plan, reply, shop, text)
@@ -833,7 +835,7 @@ def main():
                 elif re.search(r"\d", said) and row["by"] == "":
                     faults.append(f"{f['check']} is not worked again, and nothing says why")
     faults += [f"in the list, and in no reply: {k}" for k in sorted(set(rows) - met) if rows[k]["met"] == "drawn"]
-    faults += [f"said to be worked again, and there is no way: {k}" for k, r in rows.items() if r["again"] == "yes" and k not in CHECKS]
+    faults += [f"said to be worked again, and there is no way: {k}" for k, r in rows.items() if r["again"] == "yes" and r["met"] != "page" and k not in CHECKS]
     a, b = (sum(n[i] for n in seen.values()) for i in (0, 1))
     faults += [f"spoilt, and unnoticed: {k}: {x} of {y}" for k, (x, y, _) in seen.items() if y and x < y / 2]
     if a < 0.9 * b:
