@@ -129,8 +129,8 @@ mod tests {
     /// Wishes of which no two forbid each other by hard rules alone, so that only the search finds them out.
     const CLASHES: [&str; 7] = [
         "before: [[finish E, finish C], [thread A, thread K]], together: [[finish E, thread K], [finish C, thread A]]",
-        "first end: far, before: [[finish C, finish E]]",
-        "first end: datum, before: [[finish H, thread A]]",
+        "first end: far, before: [[finish C, rough E]]",
+        "first end: datum, before: [[finish H, rough C]]",
         "before: [[finish C, face far]]",
         "before: [[rough K, center datum]]",
         "before: [[finish E, thread A], [thread A, thread K]], together: [[finish E, thread K]]",
