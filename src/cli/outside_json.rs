@@ -220,6 +220,15 @@ pub(super) fn keyseat(k: &KeyseatCut, unit: Unit) -> Value {
         "recipe": k.recipe,
         "source": k.source,
     });
+    if let Some(r) = k.roughed {
+        out["roughed"] = json!({
+            "diameter": number(r.diameter.value, unit),
+            "still": number(r.still.value, unit),
+            "depth_from_top": number(r.depth_from_top.value, unit),
+            "across_bottom_limits": json::limits(Some(r.across_limits.exact), unit),
+            "side_touch": number(r.side_touch.value, unit),
+        });
+    }
     if let Some(center) = k.center {
         out["center"] = number(center.value, unit);
     }

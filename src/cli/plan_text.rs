@@ -193,6 +193,10 @@ fn row(job: &Job, o: &Operation, f: &OperationFigures) -> String {
         Work::Keyseat(k) => {
             let (top, across) = (k.depth_from_top.text(unit), k.across_bottom.text(unit));
             let _ = write!(text, " {}; {top} deep from the top, {across} across the bottom", k.key);
+            if let Some(r) = k.roughed {
+                let (rough, deep) = (r.diameter.text(unit), r.depth_from_top.text(unit));
+                let _ = write!(text, " once finished; now {deep} deep from the top of the roughed Ø {rough}");
+            }
         }
         Work::Chamfer(c) => {
             let _ = write!(text, " {}", c.says);

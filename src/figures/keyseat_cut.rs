@@ -56,10 +56,41 @@ pub struct KeyseatCut {
     pub angle_deg: Option<f64>,
     /// Whether it lies on an eccentric, whose own round it is touched off on.
     pub thrown: bool,
+    /// Where it is milled before its seat is finished: the same from the roughed round that it is touched off on.
+    pub roughed: Option<OnRoughed>,
     /// Touch-off, step by step.
     pub recipe: Vec<String>,
     /// Standard.
     pub source: String,
+}
+
+/// A keyseat as it is milled in a seat that is only roughed. The bottom lies where the finished seat wants it: the metal still to come off, a side,
+/// is added to the depth and to what is measured across.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct OnRoughed {
+    /// Diameter as roughed.
+    pub diameter: Figure,
+    /// What the finish still takes off, a side.
+    pub still: Figure,
+    /// Depth from the roughed top.
+    pub depth_from_top: Figure,
+    /// From the bottom across to the far side of the roughed round; the seat's own tolerance is not in it.
+    pub across_limits: SizeLimits,
+    /// After touching the side of the roughed round: raise by this, plus the paper.
+    pub side_touch: Figure,
+}
+
+fn on_roughed(given: &Given, rough: Length, seat: Length, (least, most): (Length, Length), width: Length) -> OnRoughed {
+    let fine = |l| Figure::fine(l, given.unit);
+    let still = (rough - seat).half();
+    let across = Limits::new(rough - most - still, rough - least - still);
+    OnRoughed {
+        diameter: fine(rough),
+        still: fine(still),
+        depth_from_top: fine(least + still),
+        across_limits: nearest(across, given.unit),
+        side_touch: fine(keyseat::side_touch(rough, width)),
+    }
 }
 
 /// The block of a keyseat; none when no section carries it or the handbook does not know the key.
@@ -106,6 +137,9 @@ pub(super) fn keyseat_cut(given: &Given, op: &Operation) -> Option<KeyseatCut> {
         cutter_center,
         angle_deg: feature.angle_mdeg.map(|a| a as f64 / 1000.0),
         thrown: matches!(seat.round.is, Surface::Thrown { .. }),
+        roughed: op
+            .from_diameter
+            .map(|rough| on_roughed(given, rough, diameter, (least.from_top, most.from_top), standard.width)),
         recipe: Vec::new(),
         source: standard.source,
     };
@@ -160,24 +194,56 @@ fn recipe(given: &Given, cut: &KeyseatCut) -> Vec<String> {
         }
         _ => String::new(),
     };
+    let rough = cut.roughed;
+    let (side, deep) = rough.map_or((cut.side_touch, cut.depth_from_top), |r| (r.side_touch, r.depth_from_top));
     let (most, least) = match cut.across_on_scale.and_then(|read| Some((read.limits_text()?, read.unit))) {
         Some(((most, least), unit)) => (format!("{most} {}", unit.word()), least),
         None => (drawn(cut.across_limits.max), cut.across_limits.min.text(unit)),
     };
+    let across = match rough {
+        Some(r) => tell!(
+            "Micrometer from the bottom across the roughed round: {} to {}.",
+            "Messschraube vom Grund zur Gegenseite des geschruppten Runds: {} bis {}.",
+            drawn(r.across_limits.min),
+            drawn(r.across_limits.max)
+        ),
+        None => tell!(
+            "Micrometer from the bottom across: {} to {}.",
+            "Messschraube vom Grund zur Gegenseite: {} bis {}.",
+            least,
+            most
+        ),
+    };
+    let (before, after) = match rough {
+        Some(r) => (
+            tell!(
+                "Measure the roughed Ø: {} is what these numbers take it for. Half of what it has more goes on every depth, height and reading below, half of what it lacks comes off.",
+                "Den geschruppten Ø messen: die Zahlen hier gelten für {}. Die Hälfte von dem, was er mehr hat, kommt zu jeder Tiefe, Höhe und Ablesung unten dazu, die Hälfte von dem, was fehlt, geht ab.",
+                drawn(r.diameter)
+            ),
+            tell!(
+                "Edges broken before the finish runs over them. After the finish {} from the top; from the bottom across {} to {}. Try the key then, not before.",
+                "Kanten brechen, bevor das Schlichten darüberläuft. Nach dem Schlichten {} von der Kuppe; vom Grund zur Gegenseite {} bis {}. Erst dann die Passfeder probieren.",
+                drawn(cut.depth_from_top),
+                least,
+                most
+            ),
+        ),
+        None => (String::new(), String::new()),
+    };
     [
+        before,
         tell!("Touch the side of the round with paper; clear of the work, then across by {} and the paper: the cutter is on the middle (half of {} and half of {}).", "Seite des Runds mit Papier ankratzen; freifahren, dann quer um {} und das Papier: der Fräser steht auf Mitte (halb {} und halb {}).",
-            text(cut.side_touch),
-            drawn(cut.seat),
+            text(side),
+            drawn(rough.map_or(cut.seat, |r| r.diameter)),
             drawn(cut.width)
         ),
         along,
         tell!("Touch the top with paper, zero, in by the paper, then {} deep from the top.", "Kuppe mit Papier ankratzen, Null, um das Papier zu, dann {} tief von oben.",
-            text(cut.depth_from_top)
+            text(deep)
         ),
-        tell!("Micrometer from the bottom across: {} to {}.", "Messschraube vom Grund zur Gegenseite: {} bis {}.",
-            least,
-            most
-        ),
+        across,
+        after,
     ]
     .into_iter()
     .filter(|s| !s.is_empty())

@@ -81,7 +81,7 @@ pub use inside::{HoleCut, HoleLine};
 pub use inside_thread::HoleThread;
 pub use inspection::{Inspected, InspectionRow};
 pub use job::{CenterCut, ChamferCut, Job, Swing, TaperCut, TaperCuts, TaperWay};
-pub use keyseat_cut::{KeyseatCut, Reach};
+pub use keyseat_cut::{KeyseatCut, OnRoughed, Reach};
 pub use knurl_cut::KnurlCut;
 pub use lying::{Lying, LyingMark};
 pub use marks::{Leave, Mark, MarkList, Marks};

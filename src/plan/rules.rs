@@ -90,7 +90,7 @@ pub static RULES: &[Rule] = &[
     hard("R12", Use::Order, "a keyseat is cut after its seat is finished, and before the last deburring", NAVY),
     soft(
         "R13",
-        Use::Practice,
+        Use::Order,
         "cold-drawn bar moves when a slot is cut on one side: rough, let it move, then finish",
         "Cutting Tool Engineering, July 2021",
     ),

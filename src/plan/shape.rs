@@ -64,13 +64,22 @@ impl<'a> Work<'a> {
         }
         match operation.verb {
             Verb::Face => self.largest(operation.to?, operation.to?),
-            Verb::Center | Verb::Mill | Verb::Drill | Verb::Tap => None,
+            Verb::Mill => self.roughed(from, to),
+            Verb::Center | Verb::Drill | Verb::Tap => None,
             Verb::Finish | Verb::Turn | Verb::Taper => {
                 let left = self.layout.allow.face.min((to - from).abs().times_ratio(1, 3));
                 self.largest(from.min(to) + left, from.max(to) - left)
             }
             _ => self.largest(from, to),
         }
+    }
+
+    /// The diameter under a slot that is milled before its seat is finished; none where what it lies on is to size, or an eccentric's.
+    fn roughed(&self, from: Station, to: Station) -> Option<Length> {
+        let middle = from + (to - from).half();
+        let span = self.spans.iter().find(|s| s.from <= middle && middle < s.to)?;
+        let plain = self.layout.under(from, to).is_some_and(|s| !s.thrown);
+        (span.state == State::Rough && plain).then_some(span.diameter.max(span.diameter_to))
     }
 
     /// How far a cut along the work is fed with `works` at the tailstock: to where it ends from where the metal it takes begins. That is the

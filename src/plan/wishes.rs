@@ -43,14 +43,23 @@ pub(super) fn apply(part: &Part, layout: &Layout, switches: &Switches, derived: 
 
 /// The planned operations a wish speaks of.
 fn planned(operations: &[(Operation, Vec<usize>)], named: &Named) -> Vec<usize> {
-    let matches = |o: &Operation| {
-        let works = named.feature.is_none_or(|f| covers(o, f)) && named.end.is_none_or(|e| o.end == Some(e));
-        match &named.verbs[..] {
-            [] => works && (is_cut(o) || matches!(o.verb, Verb::Mill | Verb::Drill)),
-            verbs => works && verbs.contains(&o.verb),
-        }
-    };
-    (0..operations.len()).filter(|i| matches(&operations[*i].0)).collect()
+    (0..operations.len()).filter(|i| speaks_of(named, &operations[*i].0)).collect()
+}
+
+fn speaks_of(named: &Named, o: &Operation) -> bool {
+    let works = named.feature.is_none_or(|f| covers(o, f)) && named.end.is_none_or(|e| o.end == Some(e));
+    match &named.verbs[..] {
+        [] => works && (is_cut(o) || matches!(o.verb, Verb::Mill | Verb::Drill)),
+        verbs => works && verbs.contains(&o.verb),
+    }
+}
+
+/// Whether a wish has one operation done before another.
+pub(super) fn asked_before(part: &Part, first: &Operation, then: &Operation) -> bool {
+    part.wishes.before.iter().any(|(a, b)| {
+        let named = read(part, &a.text).zip(read(part, &b.text));
+        named.is_some_and(|(a, b)| speaks_of(&a, first) && speaks_of(&b, then))
+    })
 }
 
 /// Which words of a pair name nothing, and what to write.

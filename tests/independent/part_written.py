@@ -96,6 +96,9 @@ class Part:
                 f.start = self.place(place)
         wishes = " ".join(top.get("plan", []))
         self.off = set(re.findall(r"[\w-]+", (re.search(r"off:\s*\[(.*?)\]", wishes) or [None, ""])[1]))
+        # [[keyseat, finish its seat]]: by names or letters.
+        self.before = [tuple(w.strip() for w in pair) for pair in re.findall(r"\[([^\[\],]+),([^\[\],]+)\]", (re.search(r"before:\s*((?:-?\s*\[+[^\]]*\]+,?\s*)+)", wishes) or [None, ""])[1])]
+        self.drawn_bar = bool(re.search(r"cold[- ]drawn", top.get("material", [""])[0]))
         self.part_off = "part off: true" in wishes or "part off: yes" in wishes
         self.first_far = "first end: far" in wishes
         written = top.get("stock", [""])[0]

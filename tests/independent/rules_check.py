@@ -23,7 +23,7 @@ RULES = {
     "R9": "relief, groove, start chamfer before their thread (Schneider ch. 6)",
     "R10": "a thread, its blank and its relief in one holding (NAVEDTRA 14345)",
     "R11": "a knurl before the thinner neighbours of its end (Walker p. 453)",
-    "R12": "a slot, flat or cross hole after the finish of what it lies on (NAVEDTRA 14345)",
+    "R12": "a slot, flat or cross hole after the finish of what it lies on (NAVEDTRA 14345); a keyseat in cold-drawn bar before it where that is wished (CTE July 2021)",
     "R14": "keyseats at one clocking in one setup (common practice)",
     "R15": "a steady rest on hot-rolled or cast bar runs on a spot turned true, on a rough center in an end not faced yet that nothing else runs on (TC 9-524)",
     "R18": "what is polished, knurled or bored runs true: in the holding that turned it; seats of one end in one holding, of both ends on centers or indicated (support note)",
@@ -341,15 +341,34 @@ class Judge:
         close = f.kind == "turn" and self.part.is_close(f.main)
         return bool(close or f.get("carries") or f.get("true to"))
 
+    def called(self, f):
+        return {f.letter, f.get("name")} - {None, ""}
+
+    def early(self, slot):
+        """Cuts that bring to size the seat of a keyseat that is wished before its finish, on cold-drawn bar: R13 stands against R12 there."""
+        key = next((f for f in self.part.features if f.kind == "keyseat" and f.letter == slot.letter), None)
+        if key is None or not self.part.drawn_bar or "R13" in self.part.off:
+            return []
+        late = []
+        for first, then in self.part.before:
+            if first in self.called(key) and then.startswith("finish "):
+                late += [b for f in self.part.sections if then[7:] in self.called(f) for b in self.lasts(f)]
+        return late
+
     def slots(self):
         slots = self.all(lambda s: s.slot)
         for s in slots:
             for f in self.part.sections:
                 lo, hi = (s.lo, s.hi) if s.hi > s.lo else (s.lo - self.fine * 3, s.hi + self.fine * 3)
                 if f.start < hi - self.fine and lo < f.end - self.fine and not f.main.startswith("stock") and not f.get("offset"):
-                    self.before("R12", [b for b in self.lasts(f) if b.lo < hi and lo < b.hi], [s], f"it takes its depth from {f.letter}")
+                    late = self.early(s)
+                    self.before("R12", [b for b in self.lasts(f) if b.lo < hi and lo < b.hi and b not in late], [s], f"it takes its depth from {f.letter}")
+                    if late:
+                        self.before("R2", [r for r in self.on(f) if r.verb == "rough"], [s], f"{f.letter} is roughed before the slot in it")
+                        self.before("R12", [s], late, f"{f.letter} is wished to be finished after it")
+        drawn = [s for s in slots if self.early(s)]
         self.before("polish-slot", self.all(lambda s: s.verb in ("polish", "file")), slots, "the strip or file catches in a slot")
-        self.before("lathe-first", self.all(lambda s: s.outer and s.verb not in ("polish", "file") or s.thrown and s.verb in LAST + ("rough",)), slots, "the slot interrupts the cut")
+        self.before("lathe-first", self.all(lambda s: s.outer and s.verb not in ("polish", "file") or s.thrown and s.verb in LAST + ("rough",)), [s for s in slots if s not in drawn], "the slot interrupts the cut")
         for kind in ({f.get("angle") or "0" for f in self.part.features if f.kind == "keyseat"}):
             own = {f.letter for f in self.part.features if f.kind == "keyseat" and (f.get("angle") or "0") == kind}
             self.together("R14", [s for s in slots if s.letter in own], "keyseats at one clocking")

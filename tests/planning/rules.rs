@@ -459,6 +459,79 @@ fn r13_a_slot_lets_drawn_bar_move() {
     worth(STUB, "R13");
 }
 
+/// Cutting Tool Engineering, July 2021: diameters roughed, the slot cut, then finished. The keyseat's depth counts from the finished diameter all the
+/// same (US Navy NAVEDTRA 14345: T = d + f, f = R - sqrt(R² - (W/2)²)), and half of what the finish still takes off is added to it (geometry).
+#[test]
+fn r13_a_keyseat_between_roughing_and_finish_where_that_is_wished() {
+    let shaft = "part: fan shaft\nunits: in\nmaterial: 1018 cold drawn\nstock: 1.250 x 9.125\ndatum: left end\noverall: 9.000 ±0.010\n\
+        tolerances: {lengths: ±0.005, diameters: ±0.002}\nfeatures:\n  - turn: 0.875 +0/-0.0005\n    to: 3.000\n    name: pulley seat\n  \
+        - turn: 1.100\n    to: 6.500\n    name: body\n  - turn: 0.900 +0/-0.0010\n    to: end\n    name: far journal\n  \
+        - keyseat: 3/16 x 3/16 x 3/4\n    from: 1.750\n    name: key\n  - center hole: A 1/8\n    end: both\n";
+    let wished = wishing(shaft, "before: [[key, finish pulley seat]]");
+    let p = plan_of(&wished);
+    assert!(
+        p.plan.proven_optimal && p.derived.refused.is_empty() && p.plan.given_way.is_empty(),
+        "{:?}",
+        p.derived.refused
+    );
+    assert_eq!(p.certificate.verify(), Ok(()));
+    let mill = number(&p, "mill-D");
+    for (_, o) in p.plan.operations() {
+        match o.verb {
+            Verb::Rough => assert!(o.number < mill, "{}", o.id),
+            Verb::Finish => assert!(o.number > mill, "{}", o.id),
+            _ => {}
+        }
+    }
+    refused(&p, &moved(&p, "mill-D", "rough-A"), "R2");
+    refused(&p, &moved(&p, "finish-C", "mill-D"), "R13");
+    // Roughed to .904: 1/32 in over the seat, less what rounding takes.
+    assert_eq!(found(&p, "mill-D").1.from_diameter, found(&p, "rough-A").1.to_diameter);
+
+    let read = turnwright::read::part("test.yaml", wished.as_bytes());
+    let part = read.part.as_ref().expect("a part");
+    let chain = chain::locate(part);
+    let profile = Profile::of(part, &chain);
+    let figures = figures::work(part, &chain, &profile, &p.plan, Some(&parts::shop()));
+    let key = figures.setups.iter().flat_map(|s| &s.operations).find_map(|o| match &o.job {
+        figures::Job::Keyseat(k) => Some(k),
+        _ => None,
+    });
+    let key = key.expect("a keyseat");
+    let (rough, finished, width): (f64, f64, f64) = (0.904, 0.875, 0.1875);
+    let arc = |d: f64| d / 2.0 - ((d / 2.0).powi(2) - (width / 2.0).powi(2)).sqrt();
+    let close = |a: Length, b: f64| assert!((a.inches() - b).abs() < 1e-4, "{} and {b}", a.inches());
+    // ASME B17.1 for .875: half of the key's height at the side.
+    let deep = key.at_side.value.inches() + arc(finished);
+    close(key.depth_from_top.value, deep);
+    let on_rough = key.roughed.expect("milled in the roughed seat");
+    close(on_rough.diameter.value, rough);
+    close(on_rough.depth_from_top.value, deep + (rough - finished) / 2.0);
+    close(on_rough.across_limits.exact.max, (rough + finished) / 2.0 - deep);
+    close(on_rough.side_touch.value, (rough + width) / 2.0);
+    // The bottom lies as far from the axis either way.
+    close(on_rough.diameter.value - on_rough.depth_from_top.value.times(2), rough - 2.0 * deep - (rough - finished));
+
+    let sheet = sheet_of(&wished, Some(&parts::shop()));
+    for says in
+        ["from the roughed top, Ø .9040", "After the finish", "Try the key then", "strikes the tool: interrupted cut"]
+    {
+        assert!(sheet.contains(says), "{says}: {sheet}");
+    }
+    for not in ["order-polish-keyseat", "lets its drawing stress go"] {
+        assert!(!sheet.contains(not), "{not}");
+    }
+    // Elsewhere R12 stays: no wish, annealed bar, R13 off, a polished seat.
+    assert!(number(&plan_of(shaft), "finish-A") < number(&plan_of(shaft), "mill-D"));
+    for kept in [wished.replace("cold drawn", "annealed"), wished.replace("plan: {", "plan: {off: [R13], ")] {
+        let p = plan_of(&kept);
+        assert_eq!(p.derived.refused.iter().map(|r| r.why.rule).collect::<Vec<_>>(), ["R12"]);
+        assert!(number(&p, "finish-A") < number(&p, "mill-D"));
+    }
+    let polished = plan_of(&wishing(STUB, "before: [[keyseat, finish pulley seat]]"));
+    assert_eq!(polished.derived.refused[0].why.rule, "R12");
+}
+
 /// An exercise with two keyseats (at one clocking in one setup); common practice.
 #[test]
 fn r14_keyseats_at_one_clocking_in_one_setup() {

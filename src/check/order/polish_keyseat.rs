@@ -1,6 +1,7 @@
 #![doc = include_str!("polish_keyseat.md")]
 
 use crate::check::asked::Pair;
+use crate::check::stock::bow::finished_after;
 use crate::check::{Check, Facts};
 use crate::finding::{Compared, Finding, Severity};
 use crate::model::plan::Verb;
@@ -27,6 +28,8 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         let turned = matches!(pair.then, Verb::Finish | Verb::Turn) && lies_on(facts, pair.first_on, pair.then_on);
         let severity = match (rubbed, turned) {
             (true, _) => Severity::Error,
+            // Wished so for what drawn bar does when it is slotted: R13.
+            (_, true) if pair.first_on.is_some_and(|key| finished_after(facts, key)) => Severity::Note,
             (_, true) => Severity::Warning,
             _ => continue,
         };
@@ -85,9 +88,17 @@ fn finding(pair: &Pair<'_>, severity: Severity) -> Finding {
             "der Stahl schlägt bei jeder Umdrehung über die Kanten"
         ),
     };
-    let mut finding = Finding::new(CHECK.id, severity, format!("{}: {danger}", pair.words())).help(
-        told!("Finish, file and polish first; mill keyseats and flats and drill cross holes after the last work on the lathe", "Erst schlichten, feilen und polieren; Nuten und Flächen fräsen und Querbohrungen nach der letzten Arbeit auf der Drehmaschine"),
-    );
+    let help = match severity {
+        Severity::Note => told!(
+            "Break the edges of the slot first; a sharp tool, light and slow cuts",
+            "Erst die Kanten der Nut brechen; scharfer Stahl, leichte und langsame Schnitte"
+        ),
+        _ => told!(
+            "Finish, file and polish first; mill keyseats and flats and drill cross holes after the last work on the lathe",
+            "Erst schlichten, feilen und polieren; Nuten und Flächen fräsen und Querbohrungen nach der letzten Arbeit auf der Drehmaschine"
+        ),
+    };
+    let mut finding = Finding::new(CHECK.id, severity, format!("{}: {danger}", pair.words())).help(help);
     finding.place = pair.place();
     finding.features = [pair.first_on, pair.then_on].into_iter().flatten().map(|f| f.letter.clone()).collect();
     finding.compared.push(("first", Compared::Text(pair.first.word().to_owned())));

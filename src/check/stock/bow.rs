@@ -2,6 +2,7 @@
 
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
+use crate::model::plan::{Operation, Verb};
 use crate::model::{Feature, Kind};
 use crate::unit::Length;
 use crate::{tell, told};
@@ -25,7 +26,19 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         if facts.part.features.iter().any(|f| opposite(facts, key.feature, f)) {
             continue;
         }
-        out.push(finding(facts, key.feature, key.seat, ("keyseat", key.long(), key.shaft), key.cutter.is_some()));
+        if finished_after(facts, key.feature) {
+            continue;
+        }
+        let found = finding(facts, key.feature, key.seat, ("keyseat", key.long(), key.shaft), key.cutter.is_some());
+        out.push(match can_wait(facts, key.seat) {
+            true => found.help(tell!(
+                "`plan: {{before: [[{}, finish {}]]}}` has it milled between the roughing and the finish",
+                "`plan: {{before: [[{}, finish {}]]}}` lässt sie zwischen Schruppen und Schlichten fräsen",
+                key.feature.letter,
+                key.seat.letter
+            )),
+            false => found,
+        });
     }
     for flat in facts.part.features.iter().filter(|f| matches!(f.kind, Kind::Flats { count: 1, .. })) {
         let Some((from, to)) = facts.chain.span(flat.id) else { continue };
@@ -61,6 +74,27 @@ fn finding(
         .help(
             told!("Rough all diameters, let the bar move, and finish the seats last; or take annealed or stress-relieved bar", "Alle Durchmesser schruppen, die Stange ruhen lassen, die Sitze zuletzt schlichten; oder geglühte Stange nehmen"),
         )
+}
+
+/// Milled before what the bar's bow would spoil is finished, as the derivation has it from a wish.
+pub(in crate::check) fn finished_after(facts: &Facts<'_>, key: &Feature) -> bool {
+    let Some(derived) = facts.derived else { return false };
+    let mills =
+        |i: usize| derived.operations.get(i).is_some_and(|(o, _)| o.feature == Some(key.id) && o.verb == Verb::Mill);
+    derived.before.iter().any(|(a, b, _)| {
+        let last = derived.operations.get(*b).is_some_and(|(o, _)| matches!(o.verb, Verb::Finish | Verb::Taper));
+        mills(*a) && last
+    })
+}
+
+/// A seat that is roughed first, and not polished, can be finished after its keyseat.
+fn can_wait(facts: &Facts<'_>, seat: &Feature) -> bool {
+    let Some(derived) = facts.derived else { return false };
+    let any = |verb: Verb| {
+        let on_it = |o: &Operation| o.feature == Some(seat.id) || o.with.contains(&seat.id);
+        derived.operations.iter().any(|(o, _)| o.verb == verb && on_it(o))
+    };
+    any(Verb::Rough) && any(Verb::Finish) && !any(Verb::Polish)
 }
 
 /// A keyseat on the other side of the shaft beside this one takes as much stress from there.

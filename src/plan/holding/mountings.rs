@@ -6,7 +6,7 @@ use super::late_hole::{before_parting, inside_center, late_hole};
 use super::mandrel::{bored, mandrel_rules, on_mandrel};
 use super::milled::off_the_lathe;
 use super::offset_centers::laid_out;
-use super::rested::{Broken, broken, rested};
+use super::rested::{Broken, broken, rested, wide};
 use super::roughed;
 use super::set_over::{over, set_over, suits};
 use super::surfaces::{parting_rules, surface_rules};
@@ -17,6 +17,7 @@ use crate::model::part::Holding;
 use crate::model::plan::{DatumEnd, Operation, Setup, Unheeded, Verb, Why, Zero};
 use crate::model::{End, Part, Shop, Workholder};
 use crate::plan::derive::{Layout, is_open};
+use crate::plan::precede::milled_early;
 use crate::plan::rules::because;
 use crate::unit::{Length, Station};
 
@@ -105,13 +106,15 @@ pub(in crate::plan) fn candidates(
         let lost = found.is_empty() && is_lathe_work(operation);
         result.allowed.push(if lost { fallback(operation, &on_lathe, holdings) } else { found });
     }
+    let milled = operations.iter().enumerate().filter(|(_, o)| milled_early(part, layout, operations, o));
+    let early: Vec<_> = milled.filter_map(|(i, o)| wide(part, o).map(|(from, to)| (i, from, to))).collect();
     for (m, candidate) in on_lathe.iter().enumerate() {
         if candidate.held.grip.roughed {
-            roughed::rules(operations, m, candidate, &mut result);
+            roughed::rules(part, operations, m, candidate, &mut result);
         }
         let surface = Some(&candidate.held).filter(|h| !h.grip.roughed);
         for held in [surface, candidate.track.as_ref()].into_iter().flatten() {
-            surface_rules(layout, operations, m, held, &mut result);
+            surface_rules(layout, operations, m, held, &early, &mut result);
         }
         if layout.parted.is_some() {
             parting_rules(layout, operations, m, candidate, &mut result);

@@ -197,7 +197,7 @@ pub(super) fn broken(part: &Part, layout: &Layout, operations: &[Operation]) -> 
 }
 
 /// How far a cut reaches along the part: of what is told by its middle, by its drill or cutter.
-fn wide(part: &Part, operation: &Operation) -> Option<(Station, Station)> {
+pub(super) fn wide(part: &Part, operation: &Operation) -> Option<(Station, Station)> {
     let (from, to) = region(operation)?;
     let cutter = match operation.feature.and_then(|f| part.features.get(f)).map(|f| &f.kind) {
         Some(Kind::CrossHole { diameter, .. }) => Some(diameter.max()),

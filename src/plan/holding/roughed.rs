@@ -4,7 +4,7 @@
 use super::decide::{EndHolding, OVERHANG_DIAMETERS};
 use super::grip::{Held, Lengths, best_of};
 use super::mountings::{Candidate, Candidates, is_end_work, is_lathe_work, mounting, out_of_jaws, overlaps};
-use super::rested::{Broken, rested_on};
+use super::rested::{Broken, rested_on, wide};
 use super::why::not_over_a_slot;
 use crate::model::part::Holding;
 use crate::model::plan::{Derived, Grip, Operation, State, Verb};
@@ -22,8 +22,17 @@ pub(in crate::plan) fn between_its_cuts(derived: &Derived) -> bool {
         let operation = &derived.operations[i].0;
         operation.end.filter(|_| is_cut(operation) && !operation.inside && operation.throw.is_none())
     };
-    let crosses =
-        |first: End| derived.before.iter().any(|(a, b, _)| end(*a) == Some(first) && end(*b) == Some(first.other()));
+    let pairs = || derived.before.iter().map(|(a, b, _)| (*a, *b));
+    let slots: Vec<usize> = (0..derived.operations.len()).filter(|i| is_slot(&derived.operations[*i].0)).collect();
+    // On the mill between two cuts it comes between the ends as well.
+    let through = |slot: usize, first: End| {
+        pairs().any(|(a, b)| b == slot && end(a) == Some(first))
+            && pairs().any(|(a, b)| a == slot && end(b) == Some(first.other()))
+    };
+    let crosses = |first: End| {
+        pairs().any(|(a, b)| end(a) == Some(first) && end(b) == Some(first.other()))
+            || slots.iter().any(|slot| through(*slot, first))
+    };
     crosses(End::Datum) && crosses(End::Far)
 }
 
@@ -93,7 +102,7 @@ fn is_rough(operation: &Operation) -> bool {
 }
 
 /// A roughed place is held once its end is roughed, and until something else is cut there.
-pub(super) fn rules(operations: &[Operation], m: usize, candidate: &Candidate, result: &mut Candidates) {
+pub(super) fn rules(part: &Part, operations: &[Operation], m: usize, candidate: &Candidate, result: &mut Candidates) {
     let held = &candidate.held;
     let letter = &held.grip.letter;
     for (i, operation) in operations.iter().enumerate() {
@@ -104,7 +113,9 @@ pub(super) fn rules(operations: &[Operation], m: usize, candidate: &Candidate, r
                 "an {letter} wird geschruppt gespannt, sobald dieses Ende ganz geschruppt ist"
             );
             result.needs.push((m, i, because("feature-in-jaws", reason)));
-        } else if is_slot(operation) && overlaps(operation, held) {
+        } else if is_slot(operation)
+            && wide(part, operation).is_some_and(|(a, b)| a < held.grip.to && held.grip.from < b)
+        {
             result.ends.push((m, i, because("R25", not_over_a_slot(letter))));
         } else if overlaps(operation, held) && is_lathe_work(operation) && !is_end_work(operation) && !here {
             let reason = tell!(

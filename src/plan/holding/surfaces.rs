@@ -8,6 +8,10 @@ use crate::model::{End, Part};
 use crate::plan::derive::{Layout, Section, Shape};
 use crate::plan::rules::because;
 use crate::told;
+use crate::unit::Station;
+
+/// Keyseats that are milled before their seat is finished: the operation, and how far it reaches.
+pub(super) type EarlySlots = [(usize, Station, Station)];
 
 /// What must be done before a surface is held, and what ends its use.
 pub(super) fn surface_rules(
@@ -15,6 +19,7 @@ pub(super) fn surface_rules(
     operations: &[Operation],
     m: usize,
     surface: &Held,
+    early: &EarlySlots,
     result: &mut Candidates,
 ) {
     let letter = &surface.grip.letter;
@@ -32,7 +37,10 @@ pub(super) fn surface_rules(
             Some(held) => {
                 let slot = matches!(operation.verb, Verb::Mill | Verb::Drill | Verb::Tap) && !operation.inside;
                 let host = region(operation).and_then(|(a, b)| layout.under(a, b)).map(|s| s.feature);
-                if slot && host == Some(held) {
+                // One that is there before the seat is finished leaves the rest of it to be held.
+                let over = early.iter().find(|(at, ..)| *at == i);
+                let clear = over.is_some_and(|(_, from, to)| *to <= surface.grip.from || surface.grip.to <= *from);
+                if slot && host == Some(held) && !clear {
                     let reason = not_over_a_slot(letter);
                     result.ends.push((m, i, because("R25", reason)));
                 } else if cuts && !here {

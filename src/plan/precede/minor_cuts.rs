@@ -153,8 +153,13 @@ impl Table<'_> {
             };
             self.before("order-polish-keyseat", a, b, reason);
         }
+        let early: Vec<usize> = self.all(slot).into_iter().filter(|b| self.is_early(*b)).collect();
         for (a, b) in self.cross(is_cut, slot) {
             let host = self.host(self.op(b)).map(|s| s.feature);
+            if early.contains(&b) {
+                self.early(a, b, host.is_some_and(|h| covers(self.op(a), h)));
+                continue;
+            }
             let (turned, cut) = (self.call(a), self.call(b));
             if self.last(self.op(a)) && host.is_some_and(|h| covers(self.op(a), h)) {
                 self.before(

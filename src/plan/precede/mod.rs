@@ -1,5 +1,6 @@
 //! What must come before what, and what stays in one mounting: the order rules applied to the operations of a part.
 
+mod early;
 mod eccentrics;
 mod holding;
 mod inside;
@@ -8,6 +9,7 @@ mod main_cuts;
 mod minor_cuts;
 mod table;
 
+pub(super) use early::milled_early;
 pub(super) use table::{covers, is_cut, is_last_cut, is_slot_kind};
 
 use crate::model::plan::{Operation, Why};

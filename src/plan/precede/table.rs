@@ -109,6 +109,10 @@ impl<'a> Table<'a> {
         is_last_cut(self.layout, operation)
     }
 
+    pub(super) const fn operations(&self) -> &'a [Operation] {
+        self.operations
+    }
+
     pub(super) fn op(&self, i: usize) -> &'a Operation {
         &self.operations[i]
     }

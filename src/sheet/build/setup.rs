@@ -309,6 +309,9 @@ fn tools(s: &Sources, setup: &Setup, figures: &SetupFigures) -> Rich {
     {
         text = text.plain(words::interrupted(&s.length(stock.size.nominal)));
     }
+    for seat in setup.operations.iter().filter(|o| super::keyseat::finished_over(s, o)) {
+        text = text.plain(words::over_keyseat(seat.feature.map_or("", |f| s.letter(f))));
+    }
     let has_dial = |f: &SetupFigures| f.operations.iter().any(|o| o.cross_dial.is_some());
     if s.figures.setups.iter().find(|f| has_dial(f)).is_some_and(|f| f.number == setup.number) {
         text = text.plain(words::TRUST.say());

@@ -294,6 +294,16 @@ pub fn from_the_top(depth: &str) -> String {
     tell!("{depth} from the top", "{depth} von oben")
 }
 
+/// On the section of a keyseat that is milled in a roughed seat.
+pub fn from_finished_top(depth: &str) -> String {
+    tell!("{depth} from the finished top", "{depth} von oben, fertig")
+}
+
+/// A keyseat's depth where its seat is only roughed.
+pub fn from_roughed_top(size: &str) -> String {
+    tell!("from the roughed top, Ø {size}", "von der geschruppten Kuppe, Ø {size}")
+}
+
 /// On the keyseat's section.
 pub fn at_the_side(depth: &str) -> String {
     tell!("{depth} at the side", "{depth} an der Seite")

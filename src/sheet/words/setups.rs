@@ -278,6 +278,14 @@ pub fn cross_zero(letter: &str, diameter: &str) -> String {
     tell!("0 touching {on}, Ø {diameter}. ", "0 beim Berühren von {on}, Ø {diameter}. ")
 }
 
+/// A seat is finished over the keyseat in it.
+pub fn over_keyseat(letter: &str) -> String {
+    tell!(
+        "The keyseat in {letter} strikes the tool: interrupted cut, light and slow. ",
+        "Die Nut in {letter} schlägt auf den Stahl: unterbrochener Schnitt, leicht und langsam. "
+    )
+}
+
 /// A bar with corners is struck until it is round.
 pub fn interrupted(flats: &str) -> String {
     tell!(
