@@ -402,3 +402,30 @@ fn slender_work_is_roughed_lighter() {
         slender.why
     );
 }
+
+/// The same stub between half of its band and the whole: .00204 is 68 % of .003 (84 % of .0025, as held when its cut begins), so no mounting is taken away,
+/// and the plan tells that a center would carry it: lighter cuts and a pass without infeed, which leaves K C/(1 + K C) of it, a sixth here, are quicker. Up to
+/// half of the band nothing is said; above the whole the center is taken.
+#[test]
+fn between_half_of_the_band_and_the_whole_a_stiffer_holding_is_told_and_not_taken() {
+    let mut shop = parts::shop();
+    shop.depth_finish = None;
+    let of = |band: &str| {
+        let (p, findings) = judged(&stub(band, ""), Some(&shop)).expect("a plan");
+        let finish = p.plan.operations().find(|(_, o)| o.verb == Verb::Finish).expect("a last cut");
+        let told = p.plan.remarks.iter().filter(|r| r.contains("gives way under its last cut")).count();
+        let wrong = findings.iter().any(|f| f.check == "deflection" && f.is_open_error());
+        (finish.0.holding, told, wrong, finish.1.barrel)
+    };
+    for band in ["+0/-0.0025", "+0/-0.0030"] {
+        let (holding, told, wrong, barrel) = of(band);
+        assert_eq!((holding, told, wrong), (Holding::Chuck, 1, false), "{band}");
+        let (gives, left) = barrel.expect("a barrel");
+        let (stiff, soft) = (medium_steel(0.1016) * 0.1016 * 0.4, 0.002_1 * 12.7 / 15.85);
+        let leaves = stiff * soft / (1.0 + stiff * soft);
+        assert!((left.mm() / gives.mm() - leaves).abs() < 0.01, "{} {} {leaves}", left.mm(), gives.mm());
+    }
+    assert_eq!(of("+0/-0.0060").1, 0);
+    let (holding, told, ..) = of("+0/-0.0010");
+    assert_eq!((holding, told), (Holding::ChuckAndCenter, 0));
+}

@@ -218,6 +218,7 @@ fn plan_whole(
     let proven = whole.certificate.proven_optimal;
     let mut whole = if proven { answered(&given, (chain, profile), whole, &left) } else { whole };
     whole.plan.remarks.extend(held_badly(&given, &whole.plan));
+    whole.plan.remarks.extend(given.told_between(&whole));
     Ok(whole)
 }
 

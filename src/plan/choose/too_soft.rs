@@ -8,6 +8,7 @@ use crate::check::holding::follow;
 use crate::model::Plan;
 use crate::model::part::Holding;
 use crate::model::plan::{Derived, Operation, Setup, TooSoft, Verb, Why};
+use crate::plan::derive::on_centers;
 use crate::plan::holding::{Lengths, draw_in};
 use crate::plan::order::Limits;
 use crate::plan::rules::because;
@@ -84,6 +85,43 @@ impl Given<'_> {
         (derived.too_soft.len() > before).then_some(derived)
     }
 
+    /// What gives way by more than the limit share of its band and by no more than the whole of it, where another holding at hand would keep it
+    /// under that share.
+    ///
+    /// No mounting is taken away for it: at up to the whole band K C is at most the band over twice the depth, some .4 at the usual ones, so
+    /// the first pass without infeed leaves less than a third of it and the fourth less than a hundredth; lighter last cuts come first. Another
+    /// holding costs more than those passes, which the minutes count. The hand is told, and may ask for it.
+    pub(super) fn told_between(&self, planned: &Planned) -> Vec<String> {
+        let limit = self.facts.limit_number("deflection", "share");
+        // The plan may come from a derivation without the center that another has.
+        let centers = || on_centers(self.part, self.facts.chain, self.layout, self.shop);
+        let (mut carried, mut list) = (None, Vec::new());
+        for (setup, operation) in planned.plan.operations().filter(|(_, o)| o.verb != Verb::Thread && !o.followed) {
+            let usual = at_usual_depth(operation);
+            let here = give(&self.facts, &planned.plan.setups, setup, &usual);
+            if !here.is_some_and(|g| g.share() > limit && g.share() <= 1.0) {
+                continue;
+            }
+            let at_hand = [Some(&planned.derived), carried.get_or_insert_with(centers).as_ref()];
+            let others = at_hand.into_iter().flatten().flat_map(|d| {
+                let of = d.operations.iter().find(|(o, _)| o.id == operation.id);
+                of.into_iter().flat_map(|(_, allowed)| allowed.iter().map(|m| &d.mountings[*m]))
+            });
+            let stiffer = others.filter(|m| m.name != setup.name && m.holding != setup.holding).find(|m| {
+                let there = give(&self.facts, &planned.plan.setups, &self.held_in(m, setup), &usual);
+                there.is_some_and(|g| g.share() <= limit)
+            });
+            let (Some(other), Some(feature)) = (stiffer, operation.feature) else { continue };
+            let letter = called(&self.facts, feature);
+            let held = there(other.holding);
+            list.push(tell!(
+                "{letter} gives way under its last cut by more than the limit `share` of its band; {held} it would not. Lighter cuts and passes without infeed, as told there, take less time than that; `holding:` asks for it",
+                "{letter} weicht beim letzten Schnitt um mehr als den Grenzwert `share` der Toleranz aus; {held} nicht. Leichtere Schnitte und Züge ohne Zustellung, wie dort angegeben, dauern weniger lang; `holding:` verlangt es"
+            ));
+        }
+        list
+    }
+
     /// Takes away what the search left by itself, since cuts so eased cost more minutes than what holds the work.
     fn left_for_it(&self, planned: &Planned, derived: &mut Derived) {
         let soft = |setup: &Setup, operation: &Operation| {
@@ -149,6 +187,16 @@ fn of(operation: &Operation, mounting: &Setup, give: Give) -> TooSoft {
     }
 }
 
+/// Held so.
+fn there(holding: Holding) -> &'static str {
+    match holding {
+        Holding::Chuck => told!("in the chuck alone", "nur im Futter"),
+        Holding::ChuckAndCenter => told!("in chuck and center", "in Futter und Spitze"),
+        Holding::ChuckAndRest => told!("in chuck and steady rest", "in Futter und Lünette"),
+        _ => told!("held otherwise", "anders gehalten"),
+    }
+}
+
 /// Why a setup holds as it does, where one of its operations would have given way elsewhere: the one that would have most.
 pub(super) fn hence(facts: &Facts<'_>, derived: &Derived, setup: &Setup) -> Option<Why> {
     let here = |s: &&TooSoft| s.mounting != setup.name && setup.operations.iter().any(|o| o.id == s.operation);
@@ -159,10 +207,7 @@ pub(super) fn hence(facts: &Facts<'_>, derived: &Derived, setup: &Setup) -> Opti
     let (gives, times) = (facts.show(worst.gives), share(worst));
     let there = match worst.holding {
         Holding::Chuck if setup.holding == Holding::Chuck => told!("held elsewhere in the chuck", "anders im Futter"),
-        Holding::Chuck => told!("in the chuck alone", "nur im Futter"),
-        Holding::ChuckAndCenter => told!("in chuck and center", "in Futter und Spitze"),
-        Holding::ChuckAndRest => told!("in chuck and steady rest", "in Futter und Lünette"),
-        _ => told!("held otherwise", "anders gehalten"),
+        other => there(other),
     };
     let hence = match setup.holding {
         Holding::ChuckAndCenter => told!("hence the center", "daher die Spitze"),
