@@ -153,3 +153,25 @@ fn a_bar_too_thin_is_accepted_by_the_section_it_is_too_thin_for() {
     let other = format!("{thin}accept:\n  - {{check: stock-diameter, where: A, because: no}}\n");
     assert!(findings(&other).iter().any(|f| f.check == "stock-diameter" && f.accepted.is_none()));
 }
+
+/// A place told by the other word, where a thing begins for where its centre is, is one finding, and so is an overall with one limit from which other
+/// faces hang.
+#[test]
+fn a_place_by_the_wrong_word_is_told_once() {
+    for entry in [
+        "groove: 0.800\n    at: 1.000\n    wide: 0.093",
+        "keyseat: 1/4 x 1/4 x 1\n    at: 3.000",
+        "keyseat: Woodruff 606\n    from: 3.000",
+        "cross hole: 0.250\n    from: 3.000",
+    ] {
+        let text = SHAFT.replace("dims:", &format!("  - {entry}\ndims:"));
+        let told = errors(&text);
+        assert!(told.len() == 1 && told[0].starts_with("unknown-key"), "{entry}: {told:?}");
+    }
+    let hung = SHAFT.replace("to: 4.500", "to: 2.500 from end").replace("7.000 ±0.010", "7.000 +0.010");
+    let told = errors(&hung);
+    assert!(
+        told.iter().any(|t| t.starts_with("bad-size")) && !told.iter().any(|t| t.starts_with("chain-loose")),
+        "{told:?}"
+    );
+}

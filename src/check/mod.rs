@@ -56,7 +56,7 @@ pub use charted::charted;
 pub use facts::Facts;
 pub use lengths_read::{face_called, length_called, measure_first};
 pub use limits::{LIMITS, Limit, LimitDefault};
-pub(crate) use passing::{bore_limits, is_bearing};
+pub(crate) use passing::{bore_limits, is_bearing, outside_limits};
 pub use register::ALL;
 
 use crate::chain::Profile;

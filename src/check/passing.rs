@@ -3,7 +3,7 @@
 use super::Facts;
 use super::shape::{at_face, nominal_at, says_any};
 use crate::chain::Piece;
-use crate::handbook::bearing_limits;
+use crate::handbook::{bearing, bearing_limits};
 use crate::model::feature::Thread;
 use crate::model::{Carried, End, Feature, Kind, LimitsFrom, Size};
 use crate::unit::{Length, Limits};
@@ -136,6 +136,23 @@ pub(crate) fn bore_limits(carried: &Carried, bore: &Size) -> (Limits, &'static s
     match bearing_limits::bore(bore.nominal).filter(|_| is_bearing(carried)) {
         Some((limits, _)) => (limits, told!(", ISO 492 normal class", ", ISO 492 Klasse Normal")),
         None => (Limits::exactly(bore.nominal), ""),
+    }
+}
+
+/// The same of the outside of what sits in a bore; a bearing that is named by its number has its size from there. None where neither is stated.
+pub(crate) fn outside_limits(carried: &Carried) -> Option<(Limits, &'static str)> {
+    let by_standard = told!(", ISO 492 normal class", ", ISO 492 Klasse Normal");
+    let nominal = match &carried.outside {
+        Some(size) if matches!(size.from, LimitsFrom::Written | LimitsFrom::Fit) => {
+            return Some((size.limits_or_nominal(), ""));
+        }
+        Some(size) => size.nominal,
+        None if is_bearing(carried) => carried.part.text.split_whitespace().find_map(bearing::find)?.outside,
+        None => return None,
+    };
+    match bearing_limits::outside(nominal).filter(|_| is_bearing(carried)) {
+        Some((limits, _)) => Some((limits, by_standard)),
+        None => Some((Limits::exactly(nominal), "")),
     }
 }
 

@@ -11,6 +11,8 @@ pub(crate) struct Round<'a> {
     pub(crate) section: &'a Feature,
     /// Diameter that numbers are worked for.
     pub(crate) diameter: Length,
+    /// Whether that is as measured.
+    pub(crate) measured: bool,
     /// What the surface there is.
     pub(crate) is: Surface,
 }
@@ -63,7 +65,10 @@ impl<'a> Facts<'a> {
             }
             _ => return None,
         };
-        Some(Round { section, diameter, is })
+        // As it came out, once no cut can make it smaller.
+        let read = self.part.measured_diameter(section.id).map(|s| s.nominal);
+        let read = read.filter(|d| !matches!(is, Surface::Cone { .. }) && *d <= piece.largest() - section.sweeps());
+        Some(Round { section, diameter: read.unwrap_or(diameter), measured: read.is_some(), is })
     }
 }
 

@@ -11,7 +11,7 @@ use super::json::{self, number};
 use super::plan;
 use super::run::Outcome;
 use super::screen::Screen;
-use super::{batch, inspect_table, plan_json, write};
+use super::{batch, inspect_table, outside_json, write};
 use crate::chain::{Chain, Profile};
 use crate::figures::{Decision, Given, Inspection, Rule, SureFrom, Verdict, inspect_begun};
 use crate::language;
@@ -189,7 +189,7 @@ fn reply(job: &Job, planned: &Planned, inspection: &Inspection) -> Value {
         })),
         "diameters_give": inspection.gives.iter().map(|g| given(g, unit)).collect::<Vec<_>>(),
         "void": inspection.void,
-        "fits": planned.figures.mates.iter().map(|m| plan_json::fit(m, unit)).collect::<Vec<_>>(),
+        "fits": planned.figures.mates.iter().map(|m| outside_json::fit(m, unit)).collect::<Vec<_>>(),
         "temperatures": job.part().map(|p| p.measured.iter().enumerate().filter_map(|(i, m)| {
             let w = m.warm?;
             Some(json!({

@@ -4,11 +4,11 @@ use serde_json::{Value, json};
 
 use super::json::{self, number};
 use crate::figures::{
-    CenterCut, ChamferCut, Clocked, CrossTouch, CrownCut, FlatsCut, InspectionRow, KeyseatCut, KnurlCut, Lying,
-    LyingMark, OnIndicator, Remains, SawTo, StillIn, TaperCut, Thrown, UndercutCut,
+    Bar, CenterCut, ChamferCut, Clocked, CrossTouch, CrownCut, FlatsCut, InspectionRow, KeyseatCut, KnurlCut, Lying,
+    LyingMark, Mate, OnIndicator, Remains, SawTo, StillIn, TaperCut, Thrown, UndercutCut,
 };
 use crate::model::part::{Stock, StockShape};
-use crate::unit::Unit;
+use crate::unit::{Limits, Unit};
 
 pub(super) fn chamfer(c: &ChamferCut, unit: Unit) -> Value {
     let mut out = json!({"leg": number(c.leg.value, unit), "angle_deg": c.angle_deg});
@@ -40,6 +40,17 @@ pub(super) fn remains(r: &Remains, unit: Unit) -> Value {
 pub(super) fn saw_to(w: &SawTo, unit: Unit) -> Value {
     let sum = w.sum.iter().map(|(what, l)| json!({"what": what, "length": number(l.value, unit)}));
     json!({"length": number(w.length.value, unit), "sum": sum.collect::<Vec<_>>()})
+}
+
+/// What the bar weighs, and what its length is the sum of.
+pub(super) fn bar(b: &Bar, unit: Unit) -> Value {
+    let wants = b.wants.iter().map(|(what, l)| json!({"what": what, "length": number(l.value, unit)}));
+    let (mass, word) = b.mass(unit);
+    let (other, other_word) = b.mass(if unit == Unit::Inch { Unit::Millimetre } else { Unit::Inch });
+    json!({
+        "mass": mass, "mass_unit": word, "mass_other": other, "mass_other_unit": other_word, "heavy": b.is_heavy(),
+        "density_kg_m3": b.density, "density_by": b.by, "wants": wants.collect::<Vec<_>>(), "saw_least": number(b.least.value, unit),
+    })
 }
 
 /// How a hole across is found.
@@ -236,4 +247,15 @@ pub(super) fn keyseat(k: &KeyseatCut, unit: Unit) -> Value {
         out["cutter_center"] = json!({"from": number(c.from.value, unit), "to": number(c.to.value, unit)});
     }
     out
+}
+
+/// How a mate fits, and how it goes on.
+pub(super) fn fit(m: &Mate, unit: Unit) -> Value {
+    let limits = |l: Limits| json!({"min": number(l.min, unit), "max": number(l.max, unit)});
+    json!({
+        "feature": m.letter, "part": m.part, "seat": limits(m.seat.exact), "bore": limits(m.bore.exact), "bore_by": m.bore_by,
+        "in_bore": m.within, "bore_measured": m.bore_measured, "seat_measured": m.seat_measured,
+        "clearance": limits(m.clearance),
+        "warm": m.warm.map(|w| json!({"rise": w.rise, "most": w.most, "enough": w.enough, "room": number(w.room, unit)})),
+    })
 }

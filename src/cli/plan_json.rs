@@ -8,7 +8,7 @@ use super::job::{Job, Planned, Tally};
 use super::json::{self, number};
 use super::outside_json;
 use crate::figures::{
-    CrossDial, Cut, DialReading, Engage, Figure, Gearbox, Job as Work, MarkList, Mate, OperationFigures, Position,
+    CrossDial, Cut, DialReading, Engage, Figure, Gearbox, Job as Work, MarkList, OperationFigures, Position,
     SetupFigures, ThreadCut, rest_words,
 };
 use crate::finding::Finding;
@@ -46,11 +46,12 @@ pub(super) fn plan(job: &Job, planned: &Planned, findings: &[Finding]) -> Value 
         "without_a_holding": planned.plan.others.iter().map(other).collect::<Vec<_>>(),
         "setups": setups.map(|(s, f)| setup(job, s, f, &bounds)).collect::<Vec<_>>(),
         "assumed": planned.assumed().map(|a| json!({"what": a.what, "value": a.value, "source": a.source})).collect::<Vec<_>>(),
-        "fits": planned.figures.mates.iter().map(|m| fit(m, unit)).collect::<Vec<_>>(),
+        "fits": planned.figures.mates.iter().map(|m| outside_json::fit(m, unit)).collect::<Vec<_>>(),
         "stock": job.part().and_then(|p| p.stock.as_ref()).map(|s| outside_json::stock(s, unit)),
         "inspection": planned.figures.inspection.iter().map(|r| outside_json::inspected(r, unit)).collect::<Vec<_>>(),
         "remains": planned.figures.remains.map(|r| outside_json::remains(&r, unit)),
         "saw_to": planned.figures.saw_to.as_ref().map(|w| outside_json::saw_to(w, unit)),
+        "bar": planned.figures.bar.as_ref().map(|b| outside_json::bar(b, unit)),
         "bar_kg": planned.figures.bar_kg.map(|kg| (kg * 1000.0).round() / 1000.0),
         "not_supported_yet": planned.figures.not_supported,
         "chart": super::plan_chart::json(job, planned),
@@ -67,17 +68,6 @@ pub(super) fn plan(job: &Job, planned: &Planned, findings: &[Finding]) -> Value 
         out["certificates_beside"] = serde_json::to_value(&planned.beside).unwrap_or(Value::Null);
     }
     out
-}
-
-/// How a mate fits, and how it goes on.
-pub(super) fn fit(m: &Mate, unit: Unit) -> Value {
-    let limits = |l: Limits| json!({"min": number(l.min, unit), "max": number(l.max, unit)});
-    json!({
-        "feature": m.letter, "part": m.part, "seat": limits(m.seat.exact), "bore": limits(m.bore.exact), "bore_by": m.bore_by,
-        "bore_measured": m.bore_measured, "seat_measured": m.seat_measured,
-        "clearance": limits(m.clearance),
-        "warm": m.warm.map(|w| json!({"rise": w.rise, "most": w.most, "enough": w.enough, "room": number(w.room, unit)})),
-    })
 }
 
 /// What the readings of begun work come to.

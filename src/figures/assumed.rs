@@ -3,7 +3,6 @@
 use super::given::Given;
 use super::speed::{overhangs, turning_speed};
 use super::{Figure, Job, OperationFigures};
-use crate::check::holding::bar_whip;
 use crate::handbook::eccentric;
 use crate::handbook::material::Tool;
 use crate::model::plan::{Assumed, Operation, Setup, Verb};
@@ -60,9 +59,11 @@ pub(super) fn assumed(given: &Given, plan: &Plan, done: &[(&Setup, &Operation, &
     ));
     list.extend(threads(given, done));
     list.extend(centers(given, done));
+    list.extend(super::bar::assumed(given));
+    list.extend(super::between_lines::between_lines(given, done));
     list.extend(out_of_balance(plan));
     list.extend(second_centers(plan));
-    list.extend(bar_behind(given, plan));
+    list.extend(super::bar::behind(given, plan));
     list.extend(overhung(given, plan));
     if mixed_units(given) {
         let other = if given.unit == Unit::Inch { "mm" } else { told!("inches", "Zoll") };
@@ -119,24 +120,6 @@ fn second_centers(plan: &Plan) -> Option<Assumed> {
             told!("common practice, no source", "Werkstattbrauch, ohne Quelle"),
         )
     })
-}
-
-/// How fast a bar may turn that hangs out of the spindle's rear.
-fn bar_behind(given: &Given, plan: &Plan) -> Option<Assumed> {
-    let facts = given.facts();
-    let whips = plan.setups.iter().filter_map(|s| bar_whip::behind(&facts, s));
-    let whip = whips.min_by(|a, b| a.allowed.total_cmp(&b.allowed))?;
-    let out = Figure::usual(whip.hangs_out, given.unit).text(given.unit);
-    let value = format!(
-        "no faster than {:.0} rpm: {out} of it hangs out of the spindle's rear and begins to bend at {:.0}",
-        whip.allowed.floor(),
-        whip.bends
-    );
-    Some(entry(
-        "Bar behind the spindle",
-        value,
-        "first bending speed (Roark and Young); the share of it: common practice",
-    ))
 }
 
 /// Work that stands too far out of the jaws turns slower.

@@ -12,7 +12,6 @@ use crate::handbook::material::Caution;
 use crate::model::Workholder;
 use crate::model::part::Holding;
 use crate::model::plan::{Operation, Setup, Verb};
-use crate::unit::Unit;
 use crate::{tell, told};
 
 /// Printed under the cautions.
@@ -29,13 +28,10 @@ const MOST: usize = 8;
 /// Faster than any spindle that no shop file tells of (common practice, no source).
 const UNGEARED_RPM: f64 = 5_000.0;
 
-/// Heavier bars ask for help (common practice, no source): kilograms.
-pub(super) const HEAVY_KG: f64 = 20.0;
-
 /// The cautions of a plan.
 pub(super) fn cautions(given: &Given, done: &[(&Setup, &Operation, &OperationFigures)]) -> Vec<String> {
     let mut list = Vec::new();
-    list.extend(heavy(given));
+    list.extend(super::bar::heavy(given));
     let throws = done.iter().filter_map(|(s, _, _)| s.by.throw()).filter_map(eccentric::most_rpm);
     list.extend(throws.reduce(f64::min).map(super::thrown::caution));
     list.extend(bar_behind(given, done));
@@ -70,34 +66,6 @@ fn chuck_key(done: &[(&Setup, &Operation, &OperationFigures)]) -> Option<&'stati
     done.iter().any(|(s, _, _)| keyed(s)).then_some(told!(
         "Chuck key never left in the chuck. One turn by hand before power.",
         "Futterschlüssel nie im Futter stecken lassen. Erst eine Umdrehung von Hand."
-    ))
-}
-
-/// Mass of the bar, kilograms.
-pub(super) fn mass(given: &Given) -> Option<f64> {
-    let stock = given.part.stock.as_ref()?;
-    let density = material(given).map_or(7850.0, |m| m.material.density);
-    let across = stock.size.nominal.mm() / 1000.0;
-    let area = match stock.shape {
-        crate::model::part::StockShape::Round => across * across * std::f64::consts::FRAC_PI_4,
-        crate::model::part::StockShape::Hexagon => across * across * 3f64.sqrt() / 2.0,
-        crate::model::part::StockShape::Square => across * across,
-        crate::model::part::StockShape::Tube { bore } => {
-            (across * across - (bore.mm() / 1000.0).powi(2)) * std::f64::consts::FRAC_PI_4
-        }
-    };
-    Some(area * stock.length.nominal.mm() / 1000.0 * density)
-}
-
-fn heavy(given: &Given) -> Option<String> {
-    let kg = mass(given).filter(|kg| *kg >= HEAVY_KG)?;
-    let weight = match given.unit {
-        Unit::Inch => format!("{:.0} lb", kg / 0.453_592_37),
-        Unit::Millimetre => format!("{kg:.0} kg"),
-    };
-    Some(tell!(
-        "The bar weighs about {weight}: help or a hoist, a board over the ways.",
-        "Das Rohteil wiegt etwa {weight}: Hilfe oder Hebezeug, ein Brett über das Bett."
     ))
 }
 

@@ -76,8 +76,15 @@ impl SizeLimits {
         Self { exact, max: Figure::new(max, decimals), min: Figure::new(min, decimals) }
     }
 
-    /// With so many decimals.
+    /// With so many decimals, or more where these would print wider limits.
     pub fn with(exact: Limits, unit: Unit, decimals: u8) -> Self {
+        // Where no number of so many digits lies within them, more are printed: never a band that is wider than drawn.
+        let narrow = |d: &u8| exact.min.ceil_to(show::step(unit, *d)) <= exact.max.floor_to(show::step(unit, *d));
+        let decimals = if exact.band().is_positive() {
+            (decimals..decimals + 3).find(narrow).unwrap_or(decimals + 3)
+        } else {
+            decimals
+        };
         let inner = exact.inward(show::step(unit, decimals));
         Self { exact, max: Figure::new(inner.max, decimals), min: Figure::new(inner.min, decimals) }
     }
@@ -108,6 +115,20 @@ mod tests {
         assert_eq!(aim(k5.middle(), Some(k5), true, Unit::Millimetre).text(Unit::Millimetre), "17.005");
         let open = Limits::new(Length::inch_tenths(7680), Length::inch_tenths(7720));
         assert_eq!(aim(open.middle(), Some(open), false, Unit::Inch).text(Unit::Inch), ".770");
+    }
+
+    /// A band of .00008 holds no number of four decimals but at one end; one of .0001 holds two, its ends. Neither may be aimed at its end, nor printed
+    /// wider than drawn. By hand: the middles are .87455 and .87455.
+    #[test]
+    fn a_narrow_band_is_printed_in_its_own_digits() {
+        let band = Limits::new(Length::micro_inches(874_510), Length::micro_inches(874_590));
+        let shown = SizeLimits::of(band, Unit::Inch);
+        assert_eq!((shown.max.text(Unit::Inch), shown.min.text(Unit::Inch)), (".87459".into(), ".87451".into()));
+        assert_eq!(aim(band.middle(), Some(band), true, Unit::Inch).text(Unit::Inch), ".87455");
+        let tenth = Limits::new(Length::inch_tenths(8_745), Length::inch_tenths(8_746));
+        assert_eq!(aim(tenth.middle(), Some(tenth), true, Unit::Inch).text(Unit::Inch), ".87455");
+        let shown = SizeLimits::of(tenth, Unit::Inch);
+        assert_eq!((shown.max.text(Unit::Inch), shown.min.text(Unit::Inch)), (".8746".into(), ".8745".into()));
     }
 
     /// ISO 492: the bore of a 25.4 mm bearing, class normal, is 25.390 to 25.400 mm (0 / −10 µm): .99961 to 1.00000 in. One may come that

@@ -3,7 +3,9 @@
 use super::given::Given;
 use super::{Figure, OnScale, scale};
 use crate::model::plan::Setup;
+use crate::model::shop::Instrument;
 use crate::unit::Unit;
+use crate::{tell, told};
 
 /// `overall − measured` on the carriage dial where it would be 0: every printed length then holds.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -20,6 +22,8 @@ pub struct Correction {
     pub on_scale: Option<(OnScale, OnScale)>,
     /// Some lengths of the mounting are drawn from the far face: they count from it as it is touched, and the dial shows what was set besides.
     pub by_face: bool,
+    /// The overall is held closer than what the shop measures it with: what to measure it by, in words.
+    pub coarse: Option<String>,
     /// One sentence that says what to do.
     pub says: String,
 }
@@ -57,18 +61,47 @@ pub(super) fn correction(given: &Given, setup: &Setup, by_face: bool) -> Option<
             let worked = all.size.zip(measured.size).map(|(a, m)| Figure::new(a.value - m.value, a.decimals));
             worked.map_or(String::new(), |w| format!("{} {}", w.text(dial), dial.word()))
         });
+        let coarse = too_coarse(given);
+        let finer = coarse.as_ref().map(|c| format!(" {c}")).unwrap_or_default();
         Correction {
             example_on_dial: on_dial,
             overall,
             on_scale,
             by_face,
+            coarse,
             example_measured: shown(given.overall + over),
             example_set: shown(-over),
             says: format!(
                 "Overall measured ____; touch the far face and set the carriage dial to {from} \u{2212} measured{step} = ____ instead of 0: \
-                 every length below then holds.{}",
+                 every length below then holds.{}{finer}",
                 if by_face { " One from the far face itself (zero: far face) is its reading plus what was set." } else { "" }
             ),
         }
+    })
+}
+
+/// Where the overall is held closer than the finest instrument of the shop that reaches it reads: the zero is no better than that reading.
+fn too_coarse(given: &Given) -> Option<String> {
+    let overall = given.part.overall.as_ref()?;
+    let half = overall.limits.filter(|l| l.band().is_positive())?.band().half();
+    let reaches = |i: &&Instrument| {
+        matches!(i.kind.as_str(), "caliper" | "micrometer" | "height gauge")
+            && i.range.is_none_or(|(least, most)| least <= overall.nominal && overall.nominal <= most)
+    };
+    let list = given.shop?.instruments.iter().filter(reaches);
+    let (error, kind) = list.filter_map(|i| Some((i.error?, i.kind.as_str()))).min()?;
+    let kind = match kind {
+        "caliper" => told!("caliper", "Messschieber"),
+        "micrometer" => told!("micrometer", "Messschraube"),
+        _ => told!("height gauge", "Höhenreißer"),
+    };
+    let text = |l| Figure::fine(l, given.unit).text(given.unit);
+    (half < error).then(|| {
+        tell!(
+            "The {kind} reads to ±{}, the overall is held to ±{}: measure it finer, by a micrometer that reaches or gauge blocks; the zero is no better than that reading.",
+            "{kind}: auf ±{} abzulesen, die Gesamtlänge ist auf ±{} verlangt: feiner messen, mit passender Messschraube oder Endmaßen; die Null ist nicht besser als diese Messung.",
+            text(error),
+            text(half)
+        )
     })
 }

@@ -210,7 +210,7 @@ fn stays_in_lathe(given: &Given, setup: &Setup) -> Option<End> {
 /// Too slender or too heavy to be stood on its end.
 fn is_tall(given: &Given) -> bool {
     let slender = given.overall > bar(given).times(TALL_DIAMETERS);
-    slender || super::cautions::mass(given).is_some_and(|kg| kg >= super::cautions::HEAVY_KG)
+    slender || super::bar::is_heavy(given)
 }
 
 /// Diameters of height that stand on a plate without an angle plate and a strap (common practice, no source).

@@ -4,8 +4,9 @@
 
 use super::given::Given;
 use super::{Figure, SizeLimits};
-use crate::check::{bore_limits, is_bearing};
+use crate::check::{bore_limits, is_bearing, outside_limits};
 use crate::handbook::heat::{self, Expansion, STEEL};
+use crate::model::inside::InsideCut;
 use crate::model::{Carried, Feature, Kind};
 use crate::unit::{Length, Limits, Unit, show};
 use crate::{tell, told};
@@ -19,6 +20,8 @@ pub struct Mate {
     pub letter: String,
     /// What sits on it.
     pub part: String,
+    /// Whether it sits in a bore of the part, not on it: `bore` is then its outside diameter.
+    pub within: bool,
     /// Limits of the seat.
     pub seat: SizeLimits,
     /// Limits of the bore; both alike where only a nominal is stated.
@@ -63,11 +66,32 @@ const ISO_492: &str = ", ISO 492 normal class";
 /// Room temperature.
 const ROOM_AT: (f64, f64) = (20.0, 68.0);
 
-/// Everything with a bore that sits on a turned section.
+/// Everything with a bore that sits on a turned section, and everything that sits in a bore.
 pub(super) fn mates(given: &Given) -> Vec<Mate> {
     let seats = given.part.sections().filter(|s| matches!(s.kind, Kind::Turn { .. }));
     let of = |seat| move |(i, c): (usize, &Carried)| mate(given, seat, i, c);
-    seats.flat_map(|seat: &Feature| seat.carries.iter().enumerate().filter_map(of(seat))).collect()
+    let on = seats.flat_map(|seat: &Feature| seat.carries.iter().enumerate().filter_map(of(seat)));
+    let within = |seat| move |(i, c): (usize, &Carried)| in_bore(given, seat, i, c);
+    let bores = given.part.features.iter();
+    on.chain(bores.flat_map(|seat| seat.carries.iter().enumerate().filter_map(within(seat)))).collect()
+}
+
+/// What decides how a mate fits: its own limits as stated or read, else by what the trade takes for it.
+struct Limited {
+    limits: Limits,
+    by: &'static str,
+    read: bool,
+}
+
+/// The mate's size: as it was measured, else as its own limits or the standard say.
+fn limited(given: &Given, seat: &Feature, nth: usize, stated: (Limits, &'static str)) -> Limited {
+    let read = given.part.measured_mate(seat.id, nth).map(|s| Limits::exactly(s.nominal));
+    let (limits, by) = read.map_or(stated, |l| (l, ""));
+    let known = limits.band().is_positive() || read.is_some();
+    let by = if by == ISO_492 { told!(", ISO 492 normal class", ", ISO 492 Klasse Normal") } else { by };
+    let by = if read.is_some() { told!("as measured", "wie gemessen") } else { by };
+    let by = if known { by.trim_start_matches(", ") } else { told!("its limits are not stated", "ohne Grenzmaße") };
+    Limited { limits, by, read: read.is_some() }
 }
 
 fn mate(given: &Given, seat: &Feature, nth: usize, carried: &Carried) -> Option<Mate> {
@@ -76,26 +100,47 @@ fn mate(given: &Given, seat: &Feature, nth: usize, carried: &Carried) -> Option<
     // What was measured counts for what was stated.
     let seat_read = given.part.measured_diameter(seat.id).map(|s| Limits::exactly(s.nominal));
     let on_seat = seat_read.unwrap_or_else(|| Limits::new(piece.smallest(), piece.largest()));
-    let bore_read = given.part.measured_mate(seat.id, nth).map(|s| Limits::exactly(s.nominal));
-    let (limits, by) = bore_read.map_or_else(|| bore_limits(carried, bore), |l| (l, ""));
-    let clearance = Limits::new(limits.min - on_seat.max, limits.max - on_seat.min);
-    let stated = limits.band().is_positive() || bore_read.is_some();
-    let by = if by == ISO_492 { told!(", ISO 492 normal class", ", ISO 492 Klasse Normal") } else { by };
-    let by = if bore_read.is_some() { told!("as measured", "wie gemessen") } else { by };
-    let by = if stated { by.trim_start_matches(", ") } else { told!("its limits are not stated", "ohne Grenzmaße") };
+    let own = limited(given, seat, nth, bore_limits(carried, bore));
+    let clearance = Limits::new(own.limits.min - on_seat.max, own.limits.max - on_seat.min);
     let tightest = (-clearance.min).max(Length::ZERO);
-    let warm = (tightest.mm() > PUSH * limits.min.mm()).then(|| warm(given.unit, limits.min, tightest, carried));
+    let warm =
+        (tightest.mm() > PUSH * own.limits.min.mm()).then(|| warm(given.unit, own.limits.min, tightest, carried));
     Some(Mate {
         feature: seat.id,
         letter: seat.letter.clone(),
         part: super::mate_word(&carried.part.text),
+        within: false,
         seat: SizeLimits::of(on_seat, given.unit),
-        bore: SizeLimits::outward(limits, given.unit),
-        bore_by: by.to_owned(),
-        bore_measured: bore_read.is_some(),
+        bore: SizeLimits::outward(own.limits, given.unit),
+        bore_by: own.by.to_owned(),
+        bore_measured: own.read,
         seat_measured: seat_read.is_some(),
         clearance,
         warm,
+    })
+}
+
+/// What sits in a bore of the part: a bearing's outer ring by ISO 492, where nothing closer is stated.
+fn in_bore(given: &Given, seat: &Feature, nth: usize, carried: &Carried) -> Option<Mate> {
+    let Kind::Inside(inside) = &seat.kind else { return None };
+    let InsideCut::Bore { diameter, .. } = &inside.cut else { return None };
+    let (limits, by) = outside_limits(carried)?;
+    let seat_read = given.part.measured_diameter(seat.id).map(|s| Limits::exactly(s.nominal));
+    let bored = seat_read.unwrap_or_else(|| diameter.limits_or_nominal());
+    let own = limited(given, seat, nth, (limits, by));
+    let clearance = Limits::new(bored.min - own.limits.max, bored.max - own.limits.min);
+    Some(Mate {
+        feature: seat.id,
+        letter: seat.letter.clone(),
+        part: super::mate_word(&carried.part.text),
+        within: true,
+        seat: SizeLimits::of(bored, given.unit),
+        bore: SizeLimits::outward(own.limits, given.unit),
+        bore_by: own.by.to_owned(),
+        bore_measured: own.read,
+        seat_measured: seat_read.is_some(),
+        clearance,
+        warm: None,
     })
 }
 

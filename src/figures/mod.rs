@@ -16,7 +16,9 @@
 //! ```
 
 mod assumed;
+mod bar;
 mod begun_verdict;
+mod between_lines;
 mod cautions;
 mod changed;
 mod clocked;
@@ -67,6 +69,7 @@ mod wires_read;
 
 pub use crate::model::measured::SureFrom;
 pub use crate::model::trade_words::{kind_word, mate_word};
+pub use bar::Bar;
 pub use cautions::defer;
 pub use changed::{Change, tell_changes};
 pub use clocked::Clocked;

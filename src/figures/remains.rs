@@ -6,6 +6,7 @@ use crate::check::stock::length;
 use crate::model::part::Holding;
 use crate::model::plan::{Operation, Setup, Verb};
 use crate::model::{End, Plan};
+use crate::told;
 use crate::unit::{Length, Station, Unit};
 
 /// What stays in the chuck when the part is off the bar.
@@ -37,7 +38,7 @@ pub(super) fn saw_to(given: &Given) -> Option<SawTo> {
     }
     let facts = given.facts();
     let mut parts = length::needs(&facts)?;
-    parts.push((facts.limit("stock-length", "saw"), "the saw"));
+    parts.push((facts.limit("stock-length", "saw"), told!("the saw", "die Säge")));
     let whole: Length = parts.iter().map(|(l, _)| *l).sum();
     let step = match given.unit {
         Unit::Inch => Length::PER_INCH.times_ratio(1, 16),

@@ -38,6 +38,11 @@ pub(super) fn first(given: &Given, round: &Round<'_>, feature: &Feature) -> Vec<
     let text = |f: Figure| f.text(given.unit);
     let letter = given.spoken(round.section.id);
     match round.is {
+        Surface::Plain if round.measured => vec![tell!(
+            "Worked for {letter} as it was measured, {}.",
+            "Gerechnet für {letter} wie gemessen, {}.",
+            text(Figure::fine(round.diameter, given.unit))
+        )],
         Surface::Plain => Vec::new(),
         Surface::Points { blank } => vec![tell!(
             "The round is that over the points of {letter}, about {} on a blank of {}: measure it, paper between, and count from what it is.",

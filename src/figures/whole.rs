@@ -27,6 +27,8 @@ pub struct Figures {
     pub layout: Layout,
     /// Mass of the bar as sawn, kilograms; none without a stock line.
     pub bar_kg: Option<f64>,
+    /// The bar as sawn; none without a stock line.
+    pub bar: Option<super::Bar>,
     /// What stays in the chuck when the part is off its bar.
     pub remains: Option<super::Remains>,
     /// How long to saw the bar, where none is stated.
@@ -64,6 +66,7 @@ pub fn work(part: &Part, chain: &Chain, profile: &Profile, plan: &Plan, shop: Op
     let cautions = cautions::cautions(given, &done);
     let assumed = assumed::assumed(given, plan, &done);
     let not_supported = not_supported(given, plan);
+    let bar = super::bar::bar(given);
     let chart = charted(part, chain, profile, plan, shop);
     Figures {
         setups,
@@ -71,7 +74,8 @@ pub fn work(part: &Part, chain: &Chain, profile: &Profile, plan: &Plan, shop: Op
         inspection,
         mates,
         layout,
-        bar_kg: cautions::mass(given),
+        bar_kg: bar.as_ref().map(|b| b.kg),
+        bar,
         remains: super::remains::remains(given, plan),
         saw_to: super::remains::saw_to(given),
         cautions,

@@ -1,15 +1,24 @@
-//! Limits of a rolling bearing's inner ring: ISO 492, normal class.
+//! Limits of a rolling bearing's rings: ISO 492, normal class.
 
 use std::sync::LazyLock;
 
 use super::{Source, Table};
 use crate::unit::{Length, Limits, Unit};
 
+static OUTER: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/iso492_outer.csv")));
+
 static ISO_492: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/iso492.csv")));
 
 /// Limits of the mean bore of a bearing of this nominal bore, to 250 mm. Inch bearings are taken by the same ranges.
 pub fn bore(nominal: Length) -> Option<(Limits, Source)> {
     limits(nominal, nominal, "bore_lower")
+}
+
+/// Limits of the mean outside diameter of a bearing of this nominal outside diameter, over 6 to 500 mm. Inch bearings are taken by the same ranges.
+pub fn outside(nominal: Length) -> Option<(Limits, Source)> {
+    let row = OUTER.range(nominal, Unit::Millimetre)?;
+    let lower = row.thousandths("outside_lower", Unit::Millimetre)?;
+    Some((Limits::around(nominal, Length::ZERO, lower), row.source()))
 }
 
 /// Limits of the inner ring's width, by the nominal bore, to 250 mm.
@@ -51,5 +60,40 @@ mod tests {
             assert_eq!(limits, Limits::new(wide - Length::micrometres(width_under), wide), "width at bore {mm}");
         }
         assert!(bore(Length::PER_MM.times(251)).is_none());
+    }
+
+    /// Normal class of deep groove ball bearings on a dealer's page of tolerances (rajkot.com, rows 18 to 400 mm): outside −9 −11 −13 −15 −18 −25 −30 −35
+    /// −40 µm. Another dealer's page of the ABEC 1 limits in inches (consbrgs.com, 6 to 500 mm) prints .0003 .00035 .0004 .0005 .0006 .0007 .0010 .0012
+    /// .0014 .0016 .0018: each is ours to half of its last digit.
+    #[test]
+    fn outer_rings_as_two_pages_print_them() {
+        let under = |mm: i64| {
+            let nominal = Length::PER_MM.times(mm);
+            let (limits, _) = outside(nominal).expect("in the table");
+            assert_eq!(limits.max, nominal);
+            nominal - limits.min
+        };
+        for (mm, printed) in
+            [(30, 9), (50, 11), (80, 13), (120, 15), (150, 18), (180, 25), (250, 30), (315, 35), (400, 40)]
+        {
+            assert_eq!(under(mm), Length::micrometres(printed), "{mm}");
+        }
+        let inches = [
+            (18, 0.0003),
+            (19, 0.00035),
+            (47, 0.0004),
+            (52, 0.0005),
+            (110, 0.0006),
+            (140, 0.0007),
+            (160, 0.0010),
+            (200, 0.0012),
+            (300, 0.0014),
+            (380, 0.0016),
+            (500, 0.0018),
+        ];
+        for (mm, printed) in inches {
+            assert!((under(mm).inches() - printed).abs() <= 0.000_051, "{mm}: {}", under(mm).inches());
+        }
+        assert!(outside(Length::PER_MM.times(501)).is_none() && outside(Length::PER_MM.times(6)).is_none());
     }
 }

@@ -10,6 +10,8 @@ pub struct Carried {
     pub part: Text,
     /// Its bore (or the thread it runs on, when none).
     pub bore: Option<Size>,
+    /// Its outside diameter, where it sits in a bore.
+    pub outside: Option<Size>,
     /// Its width.
     pub wide: Option<Size>,
     /// Its corner radius or chamfer.

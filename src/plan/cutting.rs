@@ -151,8 +151,9 @@ pub fn groove_tool(shop: Option<&Shop>, kind: ToolKind, operation: &Operation) -
     tools.filter(|t| t.reach.is_none_or(|r| r >= deep)).filter_map(|t| t.width).filter(|w| *w <= width).max()
 }
 
-/// A size as the sheet shows it: in full display digits (four for inches, three for millimetres), or as it is where rounding would leave the limits.
+/// A size as the sheet shows it: in full display digits (four for inches, three for millimetres), or as it is where rounding would leave the limits or
+/// bring it to one of their ends.
 pub fn shown_size(wanted: Length, limits: Option<Limits>, unit: Unit) -> Length {
     let shown = wanted.round_to(show::step(unit, show::usual_decimals(unit) + 1));
-    if limits.is_some_and(|l| l.holds(wanted) && !l.holds(shown)) { wanted } else { shown }
+    if limits.is_some_and(|l| l.holds(wanted) && !l.tells(wanted, shown)) { wanted } else { shown }
 }

@@ -38,6 +38,7 @@ pub fn seat<'a>(facts: &Facts<'a>, center: Station) -> Option<Seat<'a>> {
     let limits = round.limits();
     let worked_for = match &round.section.kind {
         Kind::Taper { .. } => return None,
+        _ if round.measured => round.diameter,
         Kind::Turn { diameter, .. } | Kind::Relief { diameter, .. } | Kind::Eccentric { diameter, .. } => {
             worked_for(diameter)
         }

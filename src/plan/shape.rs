@@ -223,6 +223,16 @@ impl<'a> Work<'a> {
         });
     }
 
+    /// A finished section came out at this diameter: what is cut on it later is touched off there.
+    pub(super) fn stands(&mut self, feature: usize, diameter: Length) {
+        let Some((from, to)) = self.layout.section(feature).map(|s| (s.from, s.to)) else { return };
+        self.each(from, to, |s| {
+            if s.feature == Some(feature) && s.state == State::Finished && s.diameter == s.diameter_to {
+                (s.diameter, s.diameter_to) = (diameter, diameter);
+            }
+        });
+    }
+
     fn end_at(&mut self, end: Option<End>, at: Station) {
         self.split(at);
         let far = end == Some(End::Far);

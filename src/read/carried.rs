@@ -17,6 +17,7 @@ fn one(r: &mut Reader<'_>, item: Field<'_>) -> Option<Carried> {
     }
     Some(Carried {
         bore: r.size(fields.get("bore"), Role::Bore),
+        outside: r.size(fields.get("outside"), Role::Bare),
         wide: r.size(fields.get("wide"), Role::Bare),
         corner: r.size(fields.get("corner"), Role::Bare),
         land: r.size(fields.get("land"), Role::Bare),

@@ -19,14 +19,14 @@ pub(super) fn read(r: &mut Reader<'_>, item: &Item<'_>) -> Option<Kind> {
 }
 
 fn by_number(r: &mut Reader<'_>, item: &Item<'_>, written: Written<'_>) -> Option<Kind> {
-    let at = r.place(item.fields.get("at"));
-    if !item.fields.has("at") {
-        r.missing(item.main.key_place, "at", "a Woodruff keyseat", "at: 2.125");
-    }
     for key in ["open", "from"] {
         if let Some(field) = item.fields.get(key) {
             r.slip(field.key_place, does_not_belong(key, "a Woodruff keyseat", "a keyseat for a parallel key"));
         }
+    }
+    let at = r.place(item.fields.get("at"));
+    if !item.fields.has("at") {
+        r.missing(item.main.key_place, "at", "a Woodruff keyseat", "at: 2.125");
     }
     let from = written.text.find(|c: char| c.is_ascii_digit()).unwrap_or(written.text.len());
     let number = written.cut(from..written.text.len());

@@ -129,7 +129,8 @@ fn carried(
     size: Size,
 ) -> Option<MeasuredWhat> {
     let carries = &features.get(feature)?.carries;
-    let bored: Vec<usize> = (0..carries.len()).filter(|i| carries[*i].bore.is_some()).collect();
+    let bored: Vec<usize> =
+        (0..carries.len()).filter(|i| carries[*i].bore.is_some() || carries[*i].outside.is_some()).collect();
     let names: Vec<String> = bored.iter().map(|i| carries[*i].part.text.clone()).collect();
     let carried = match fields.get("which") {
         Some(field) => {

@@ -320,6 +320,24 @@ impl<'s> Reader<'s> {
         if self.slips.iter().any(misspelt) {
             return;
         }
+        // Nor one place told by the word of the other: where a thing begins, and where its centre is.
+        let entry = self.entry;
+        let other = match key {
+            "from" => "at",
+            "at" => "from",
+            _ => "",
+        };
+        let swapped = self.slips.iter_mut().find_map(|s| match &mut s.fault {
+            Fault::UnknownWord { word, of: WordOf::Key, belongs, known, .. } if s.entry == entry && word == other => {
+                Some((belongs, known))
+            }
+            _ => None,
+        });
+        if let Some((belongs, known)) = swapped {
+            belongs.clear();
+            *known = vec![key.to_owned()];
+            return;
+        }
         let example = example_in(example, self.unit);
         self.slip(place, Fault::Missing { key, within: within.to_owned(), example });
     }

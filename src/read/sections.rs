@@ -37,7 +37,7 @@ fn eccentric(r: &mut Reader<'_>, item: &Item<'_>, written: Written<'_>, stock: b
     }
     let diameter = r.size_of(written, Role::Diameter, Wants::Diameter)?;
     if offset.nominal >= diameter.nominal.half() {
-        let why = "half of the diameter or more: the part's axis would not lie in it, which is a crank".to_owned();
+        let why = "half of the diameter or more: the part's axis would not lie in it, which is a crank. `offset` is the throw, the distance between the two axes: half of a stroke or of what an indicator reads".to_owned();
         let throw = item.fields.get("offset").and_then(|f| f.value.written())?;
         r.bad(throw, throw.place, BadSize::Designation(why), Wants::Size);
         return None;

@@ -43,6 +43,12 @@ impl Limits {
         self.min <= at && at <= self.max
     }
 
+    /// Whether a size that is meant may be told as `shown`: within the limits, and no farther off than a quarter of the band, so that the digits
+    /// shown never bring it to one end.
+    pub fn tells(self, meant: Length, shown: Length) -> bool {
+        self.holds(shown) && (shown - meant).abs().times(4) <= self.band()
+    }
+
     /// Whether `other` lies wholly inside.
     pub fn covers(self, other: Self) -> bool {
         self.min <= other.min && other.max <= self.max

@@ -2,7 +2,9 @@
 //! practice and no source prints it.
 
 mod again;
+mod bar;
 mod careful;
+mod for_the_hands;
 mod hand;
 mod hand_worked;
 mod judged;

@@ -23,9 +23,10 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         out.push(finding);
         return;
     }
+    let by_overall = hung_on_the_far_end(facts);
     for (n, face) in facts.chain.graph.faces.iter().enumerate().filter(|(n, _)| facts.chain.at[*n].is_none()) {
-        // An overall that is missing or cannot be read is told already.
-        if n == facts.chain.far && facts.part.overall.is_none() {
+        // An overall that is missing or cannot be read is told already, and what hangs on the far end hangs on it.
+        if by_overall.contains(&n) {
             continue;
         }
         let feature = face.ends.or(face.begins).and_then(|id| facts.part.features.get(id));
@@ -47,6 +48,26 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             )),
         );
     }
+}
+
+/// The far face and all that lengths join to it, where no overall says where it is.
+fn hung_on_the_far_end(facts: &Facts<'_>) -> Vec<usize> {
+    if facts.part.overall.is_some() {
+        return Vec::new();
+    }
+    let mut seen = vec![false; facts.chain.graph.faces.len()];
+    let mut joined = vec![facts.chain.far];
+    let mut next = 0;
+    while let Some(at) = joined.get(next).copied() {
+        for link in facts.chain.graph.links.iter().filter(|l| l.from == at || l.to == at) {
+            let other = if link.from == at { link.to } else { link.from };
+            if !std::mem::replace(&mut seen[other], true) {
+                joined.push(other);
+            }
+        }
+        next += 1;
+    }
+    joined
 }
 
 /// The datum names a face inside the part, and no dimension joins that to the part's own end: one slip, and all faces hang loose.

@@ -89,9 +89,10 @@ fn lying(facts: &Facts<'_>, feature: &Feature, overall: Length) -> Option<Findin
         tell!("from {} to {}", "von {} bis {}", facts.show(from.0), facts.show(to.0))
     };
     let message = tell!(
-        "{} lies {where_}, and the part from .000 to {}",
-        "{} liegt {where_}, und das Teil von .000 bis {}",
+        "{} lies {where_}, and the part from {} to {}",
+        "{} liegt {where_}, und das Teil von {} bis {}",
         feature.called(),
+        facts.show(Length::ZERO),
         facts.show(overall)
     );
     if !off && let Some(broken) = no_wall(facts, feature) {

@@ -6,6 +6,7 @@ use crate::model::slip::{Fault, WordOf};
 use crate::unit::example_in;
 
 use super::of_slip;
+use crate::told;
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -62,6 +63,14 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         if nearest.is_none() && belongs.is_empty() {
             finding = finding.help(match of {
                 WordOf::Name if known.is_empty() => "Give a feature this name with `name:`".to_owned(),
+                WordOf::Key if known.len() == 1 && known[0] == "from" => told!(
+                    "Say where it begins, toward the datum end: `from:`",
+                    "Angeben, wo es beginnt, zum Bezugsende hin: `from:`"
+                )
+                .to_owned(),
+                WordOf::Key if known.len() == 1 && known[0] == "at" => {
+                    told!("Say where its centre lies: `at:`", "Angeben, wo die Mitte liegt: `at:`").to_owned()
+                }
                 _ if !known.is_empty() && known.len() <= MOST_LISTED => {
                     format!("Write one of: {}", known.join(", "))
                 }

@@ -44,11 +44,25 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         let mut finding = Finding::new(CHECK.id, Severity::Error, message)
             .length("held_from", from.0)
             .length("held_to", to.0)
-            .help("Saw the bar longer and part it off (`plan: {part off: true}`), allow center holes, or wish another holding");
+            .help(away(facts, operation));
         finding.place = feature.map(|f| f.head).or(Some(facts.setup_place(setup)));
         finding.features = feature.into_iter().map(|f| f.letter.clone()).collect();
         out.push(finding);
     }
+}
+
+/// What would free it.
+fn away(facts: &Facts<'_>, operation: &Operation) -> &'static str {
+    if facts.part.wishes.part_off && operation.verb == Verb::Chamfer {
+        return told!(
+            "Break this edge before parting off: the parting tool in a little deeper than the chamfer, the chamfer from inside that groove, then part off; or wish a mandrel",
+            "Diese Kante vor dem Abstechen brechen: etwas tiefer als die Fase einstechen, aus der Nut heraus anfasen, dann abstechen; oder einen Dorn wünschen"
+        );
+    }
+    told!(
+        "Saw the bar longer and part it off (`plan: {part off: true}`), allow center holes, or wish another holding",
+        "Länger sägen und abstechen (`plan: {part off: true}`), Zentrierungen zulassen oder anders spannen lassen"
+    )
 }
 
 /// A stretch that is held, and how.

@@ -48,7 +48,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
 }
 
 /// The outside cut that ends nearest to the jaws, and how far before them.
-fn nearest<'a>(facts: &Facts<'_>, setup: &'a Setup) -> Option<(Length, &'a Operation)> {
+pub fn nearest<'a>(facts: &Facts<'_>, setup: &'a Setup) -> Option<(Length, &'a Operation)> {
     let chuck = matches!(setup.holding, Holding::Chuck | Holding::ChuckAndCenter | Holding::ChuckAndRest);
     let (grip, end) = (setup.grip.as_ref().filter(|_| chuck)?, setup.works?);
     let overall = facts.chain.overall(facts.part)?;

@@ -1,11 +1,12 @@
 #![doc = include_str!("speed_range.md")]
 
+use crate::chain::Piece;
 use crate::check::shape::number;
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::handbook::material::{self, Tool};
 use crate::handbook::speed::{Cut, SurfaceSpeed, factor, rpm};
-use crate::model::Shop;
+use crate::model::{Feature, Kind, Shop};
 use crate::unit::Length;
 use crate::{tell, told};
 
@@ -44,16 +45,39 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     }
 }
 
-/// The cut that wants the fewest turns: roughing the bar, or threading the largest thread.
+/// The cut that wants the fewest turns: roughing the bar, threading the largest thread, a groove, a knurl, parting off. An edge
+/// is broken in a moment at any speed: of that the sheet tells alone.
 fn slowest_cut(facts: &Facts<'_>) -> Option<(String, Length, f64)> {
-    let bar = facts
-        .bar()
-        .map(|bar| (told!("roughing the bar", "die Stange schruppen").to_owned(), bar, factor(Cut::Rough).0));
-    let thread = facts.threads().max_by_key(|(_, t, _)| t.nominal);
-    let thread =
-        thread.map(|(_, t, _)| (tell!("threading {}", "Gewinde {}", t.designation), t.nominal, factor(Cut::Thread).0));
+    let bar = facts.bar();
+    let rough = bar.map(|bar| (told!("roughing the bar", "die Stange schruppen").to_owned(), bar, Cut::Rough));
+    let part_off = bar.filter(|_| facts.part.wishes.part_off);
+    let part_off = part_off.map(|bar| (told!("parting off", "abstechen").to_owned(), bar, Cut::Part));
+    let cuts = facts.part.features.iter().filter_map(|f| of_feature(facts, f));
     let turns = |(_, d, share): &(String, Length, f64)| share / d.mm().max(f64::MIN_POSITIVE);
-    bar.into_iter().chain(thread).min_by(|a, b| turns(a).total_cmp(&turns(b)))
+    rough
+        .into_iter()
+        .chain(part_off)
+        .chain(cuts)
+        .map(|(what, on, cut)| (what, on, factor(cut).0))
+        .min_by(|a, b| turns(a).total_cmp(&turns(b)))
+}
+
+/// What is cut slower than it would be turned, and on which diameter.
+fn of_feature(facts: &Facts<'_>, feature: &Feature) -> Option<(String, Length, Cut)> {
+    match &feature.kind {
+        Kind::Thread { thread, .. } => {
+            Some((tell!("threading {}", "Gewinde {}", thread.designation), thread.nominal, Cut::Thread))
+        }
+        Kind::Knurl { knurl, .. } => {
+            Some((tell!("knurling {}", "{} rändeln", feature.called()), knurl.turn_to, Cut::Knurl))
+        }
+        Kind::Groove { .. } => {
+            let (from, to) = facts.chain.span(feature.id)?;
+            let on = facts.profile.between(from, to).map(Piece::largest).max()?;
+            Some((tell!("cutting {}", "{} stechen", feature.called()), on, Cut::Groove))
+        }
+        _ => None,
+    }
 }
 
 /// The hand's own speed, else the material's; slow where nothing is known.
@@ -79,8 +103,8 @@ fn finding(facts: &Facts<'_>, what: &str, diameter: Length, wanted: f64, gear: u
     );
     let help = if which == "slowest" {
         told!(
-            "Take it at the slowest gear with carbide or light cuts, or turn the spindle by hand for the thread",
-            "Im langsamsten Gang mit Hartmetall oder leichten Schnitten, oder das Gewinde mit der Hand drehen"
+            "Take it at the slowest gear with carbide or light cuts, or turn the spindle by hand where little is cut",
+            "Im langsamsten Gang mit Hartmetall oder leichten Schnitten, oder mit der Hand drehen, wo wenig geschnitten wird"
         )
     } else {
         told!(

@@ -26,12 +26,18 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         if inside || too_large(facts, key.feature).is_some() {
             continue;
         }
+        // The ranges of parallel keys begin over their first size: a shaft of just that has the next smaller key.
+        let over = matches!(key.feature.kind, Kind::ParallelKeyseat { .. });
+        let (least, most) = (facts.show(usual.min), facts.show(usual.max));
+        let range = if over {
+            tell!("over {least}, up to {most}", "über {least} bis {most}")
+        } else {
+            tell!("of {least} to {most}", "von {least} bis {most}")
+        };
         let message = tell!(
-            "a key {} wide is usual in shafts of {} to {}; {} is {}",
-            "eine Passfeder {} breit ist in Wellen von {} bis {} üblich; {} hat {}",
+            "a key {} wide is usual in shafts {range}; {} is {}",
+            "eine Passfeder {} breit ist in Wellen {range} üblich; {} hat {}",
             facts.show(key.width),
-            facts.show(usual.min),
-            facts.show(usual.max),
             key.seat.called(),
             facts.show(key.shaft)
         );

@@ -4,8 +4,8 @@ use crate::check::shape::{smallest_written, times};
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::shop::ToolKind;
-use crate::tell;
 use crate::unit::Length;
+use crate::{tell, told};
 
 /// The check.
 pub const CHECK: Check = Check {
@@ -50,10 +50,13 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
 /// What a bar must be long for: the part, both faces, and where it is parted off the tool and what holds the bar then.
 pub fn needs(facts: &Facts<'_>) -> Option<Vec<(Length, &'static str)>> {
     let facing = facts.limit(CHECK.id, "facing");
-    let mut parts = vec![(overall(facts)?, "overall"), (facing.times(2), "to face both ends")];
+    let mut parts = vec![
+        (overall(facts)?, told!("overall", "über alles")),
+        (facing.times(2), told!("to face both ends", "zum Plandrehen beider Enden")),
+    ];
     if facts.part.wishes.part_off {
-        parts.push((parting(facts), "to part off"));
-        parts.push((grip(facts), "to hold it by"));
+        parts.push((parting(facts), told!("to part off", "zum Abstechen")));
+        parts.push((grip(facts), told!("to hold it by", "zum Spannen")));
     }
     Some(parts)
 }

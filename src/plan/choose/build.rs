@@ -34,6 +34,7 @@ pub(super) fn build(
         begun.done.iter().for_each(|(operation, works)| work.apply(operation, *works));
         begun.again.iter().for_each(|(operation, works, _)| work.apply(operation, *works));
         begun.diameters.iter().for_each(|(feature, diameter)| work.measured(*feature, *diameter));
+        begun.stand.iter().for_each(|(feature, diameter)| work.stands(*feature, *diameter));
         let (now, number) = begun.mounted.as_ref().map_or(("", 0), |(name, number)| (name.as_str(), *number));
         let goes_on = certificate.order.first().is_some_and(|(_, name)| name == now);
         opened = (number as usize).saturating_sub(usize::from(goes_on));

@@ -26,6 +26,8 @@ pub(super) struct Readings {
     pub(super) again: BTreeMap<u32, String>,
     /// Diameters measured on what is still to be cut, or is cut again: feature, diameter.
     pub(super) diameters: Vec<(usize, Length)>,
+    /// Diameters as they came out on what is done and stays: later tools are touched there.
+    pub(super) stand: Vec<(usize, Length)>,
 }
 
 /// Works the readings of a part out against the plan of the whole.
@@ -43,6 +45,7 @@ pub(super) fn readings(
         overall: None,
         again: BTreeMap::new(),
         diameters: Vec::new(),
+        stand: Vec::new(),
     };
     asked.diameters(&mut out);
     if let Some(chart) = of_plan(part, drawn, profile, whole, shop) {
@@ -133,9 +136,11 @@ impl Asked<'_> {
         limits: Limits,
     ) {
         if limits.holds(size) {
+            out.stand.push((feature, size));
             return;
         }
         if let Some(to) = diameter_gives(limits, last.inside, size) {
+            out.stand.push((feature, size));
             out.rest.gives.push(Give {
                 what: tell!("the diameter of {}", "der Durchmesser von {}", self.called(feature)),
                 drawn: limits,

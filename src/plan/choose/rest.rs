@@ -23,6 +23,8 @@ pub(super) struct Begun {
     pub(super) again: Vec<(Operation, Option<End>, String)>,
     /// Diameters measured on what is still to be cut.
     pub(super) diameters: Vec<(usize, Length)>,
+    /// Diameters measured on what is done and stays.
+    pub(super) stand: Vec<(usize, Length)>,
     /// The mounting the work is in, and its number in the plan of the whole.
     pub(super) mounted: Option<(String, u32)>,
     /// What the person should know.
@@ -47,7 +49,15 @@ pub(super) fn begun(part: &Part, whole: &Planned, readings: &Readings) -> Begun 
     let again = |o: &Operation| readings.again.get(&o.number).cloned();
     let recut = done.iter().filter_map(|(s, o)| Some(((*o).clone(), s.works, again(o)?))).collect();
     let done = done.iter().filter(|(_, o)| again(o).is_none()).map(|(s, o)| ((*o).clone(), s.works)).collect();
-    Begun { numbers, done, again: recut, diameters: readings.diameters.clone(), mounted, remarks }
+    Begun {
+        numbers,
+        done,
+        again: recut,
+        diameters: readings.diameters.clone(),
+        stand: readings.stand.clone(),
+        mounted,
+        remarks,
+    }
 }
 
 /// The derivation of what is left. What can no longer be kept, because it was done otherwise, becomes a remark.

@@ -53,11 +53,12 @@ impl Allowances {
         }
     }
 
-    /// The middle of the limits in full display digits (`.87425` is `.8743`); the exact middle where rounding would leave them.
+    /// The middle of the limits in full display digits (`.87425` is `.8743`); the exact middle where rounding would leave them or bring it to
+    /// one of their ends.
     pub(in crate::plan) fn aim(&self, limits: Limits) -> Length {
         let middle = limits.middle();
         let shown = middle.round_to(self.aim_step);
-        if limits.holds(shown) { shown } else { middle }
+        if limits.tells(middle, shown) { shown } else { middle }
     }
 
     /// What a section is turned to before its thread is cut: a little under the largest major diameter, on a round number

@@ -361,6 +361,7 @@ pub(super) static KEYS: &[Key] = &[
         &[Scope::Carries, Scope::Groove],
         "its bore; of an O-ring groove: the bore that closes it",
     ),
+    key("outside", &["od"], Takes::Diameter, &[Scope::Carries], "its outside diameter, where it sits in a bore"),
     key(
         "land",
         &["largest shoulder"],

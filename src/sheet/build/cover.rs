@@ -52,7 +52,8 @@ pub(super) fn section(s: &Sources) -> Section {
 }
 
 pub(super) fn top(s: &Sources) -> Block {
-    let (lines, facts) = lines_and_facts(s);
+    let (mut lines, facts) = lines_and_facts(s);
+    lines.extend(of_the_bar(s));
     let company = s.shop.and_then(|shop| shop.company.clone()).map(|c| words::name(&c)).unwrap_or_default();
     blocks::cover(&company, logo(s, &company), &s.name(), lines, facts)
 }
@@ -98,6 +99,7 @@ pub(super) fn lines_and_facts(s: &Sources) -> (Vec<Rich>, Vec<(String, String)>)
     fact(words::MATERIAL.say(), text(&s.part.material));
     if let Some(stock) = &s.part.stock {
         let size = s.length(stock.size.nominal);
+        let weighs = s.figures.bar.as_ref().map(|b| format!(", {}", b.mass_text(s.unit()))).unwrap_or_default();
         fact(
             words::BAR.say(),
             match stock.shape {
@@ -105,7 +107,7 @@ pub(super) fn lines_and_facts(s: &Sources) -> (Vec<Rich>, Vec<(String, String)>)
                 StockShape::Hexagon => tell!("hexagon {size}", "Sechskant {size}"),
                 StockShape::Square => tell!("square {size}", "Vierkant {size}"),
                 StockShape::Tube { bore } => tell!("tube Ø {size}/{}", "Rohr Ø {size}/{}", s.length(bore)),
-            },
+            } + &weighs,
         );
         fact(words::SAW_TO.say(), s.length(stock.length.nominal));
     }
@@ -118,6 +120,14 @@ pub(super) fn lines_and_facts(s: &Sources) -> (Vec<Rich>, Vec<(String, String)>)
     fact(words::FACE_OFF.say(), face_off(s));
     fact(words::LATHE.say(), s.shop.and_then(|shop| shop.name.clone()).map(|n| words::name(&n)).unwrap_or_default());
     (lines, facts)
+}
+
+/// What the saw length is the sum of.
+fn of_the_bar(s: &Sources) -> Option<Rich> {
+    let stated = s.figures.bar.as_ref().filter(|b| !b.wants.is_empty()).map(|b| (b.least, &b.wants));
+    let (least, terms) = stated.or_else(|| s.figures.saw_to.as_ref().map(|saw| (saw.length, &saw.sum)))?;
+    let terms: Vec<String> = terms.iter().map(|(_, l)| l.text(s.unit())).collect();
+    Some(Rich::from(words::saw_length(&least.text(s.unit()), &terms, s.part.wishes.part_off)))
 }
 
 /// The shop's logo, as large as its room allows.

@@ -119,9 +119,10 @@ pub(super) fn mate(s: &Sources, mate: &Mate) -> Rich {
         (max, min) => tell!("{min} to {max}", "{min} bis {max}"),
     };
     let warm = mate.warm.map(|w| words::warm(w.rise, w.most, w.enough, s.unit()));
+    let warm = warm.or_else(|| (mate.within && !mate.is_tried()).then(|| words::press_in().to_owned()));
     let seat = if mate.seat_measured { words::seat_measured(&mate.seat.max.text(s.unit())) } else { String::new() };
     let fits = format!("{}{seat}", mate.says(s.unit()));
-    let rest = words::mate(&words::from_file(&mate.part), &bore, &mate.bore_by, &fits);
+    let rest = words::mate(&words::from_file(&mate.part), mate.within, &bore, &mate.bore_by, &fits);
     Rich::new().strong(mate.letter.clone()).plain(format!(" {rest}{}", warm.unwrap_or_default()))
 }
 

@@ -87,11 +87,7 @@ pub(super) fn flats(s: &Sources, f: &FlatsCut) -> Vec<Line> {
 /// Radius, depth, width.
 pub(super) fn undercut(s: &Sources, u: &UndercutCut) -> Vec<Line> {
     let text = |f: Figure| f.text(s.unit());
-    let mut out = vec![said(
-        words::DEPTH_A_SIDE.say(),
-        &both(s, u.depth),
-        &words::undercut_form(&text(u.radius), &text(u.width)),
-    )];
+    let mut out = vec![said(words::DEPTH_A_SIDE.say(), &both(s, u.depth), &words::undercut_form(&text(u.width)))];
     out.extend(steps(words::HOW.say(), &u.recipe));
     out
 }

@@ -96,6 +96,9 @@ fn second(s: &Sources, op: &Operation, of: &OperationFigures) -> Vec<Rich> {
     if let Some(speed) = of.speed.as_ref().filter(|_| !matches!(of.job, Job::Thread(_))) {
         let wanted = format!("{:.0}", speed.wanted);
         out.push(match speed.gear {
+            Some(gear) if speed.above_wanted => {
+                Rich::from(words::rpm(&gear.to_string())).plain(words::no_gear_so_slow(&wanted))
+            }
             Some(gear) => Rich::from(words::rpm(&gear.to_string())).grey(format!(" ({wanted})")),
             None => Rich::from(words::rpm_at_most(&wanted)),
         });

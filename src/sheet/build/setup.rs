@@ -183,7 +183,9 @@ pub(super) fn correction(s: &Sources, figures: &SetupFigures) -> Option<Block> {
     (line.works, line.value, line.units) = (Works::GivenMinusMeasured, overall, unit.word());
     let foreign = step.is_some() || c.on_scale.is_some();
     let example = if foreign { c.example_on_dial.clone() } else { text(c.example_set) };
-    Some(blocks::correction(line, words::correction(dial, &measured, &example, c.by_face)))
+    let how = words::correction(dial, &measured, &example, c.by_face);
+    let how = c.coarse.as_ref().map_or(how.clone(), |c| how.plain(format!(" {}", words::from_file(c))));
+    Some(blocks::correction(line, how))
 }
 
 /// The first reading of the cross dial outside, and the first of all.

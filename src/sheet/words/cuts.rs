@@ -98,6 +98,17 @@ pub fn on_this_dial(compound: bool, unit: Option<Unit>) -> String {
     }
 }
 
+/// What the saw length is the sum of: the part, its faces, where it is parted off the tool and what holds it, and what a saw is good to.
+pub fn saw_length(least: &str, terms: &[String], parted: bool) -> String {
+    let mut names = vec![told!("overall", "Teil"), told!("facing", "plan")];
+    if parted {
+        names.extend([told!("parting", "abstechen"), told!("grip", "spannen")]);
+    }
+    names.push(told!("the saw", "Säge"));
+    let sum: Vec<String> = terms.iter().zip(names).map(|(length, name)| format!("{length} {name}")).collect();
+    tell!("Saw at least {least}: {}.", "Mindestens {least} sägen: {}.", sum.join(" + "))
+}
+
 /// A saw length that nobody stated.
 pub fn or_longer(length: &str) -> String {
     tell!("{length} or longer", "{length} oder länger")

@@ -90,9 +90,9 @@ pub fn corners(across: &str, truncated: bool, count: u8) -> String {
     }
 }
 
-/// An undercut's shape.
-pub fn undercut_form(radius: &str, width: &str) -> String {
-    tell!("below the seat, radius {radius}, {width} wide", "unter dem Sitz, Radius {radius}, {width} breit")
+/// An undercut's width; the nose's radius stands in the first step.
+pub fn undercut_form(width: &str) -> String {
+    tell!("below the seat, {width} wide", "unter dem Sitz, {width} breit")
 }
 
 /// On the section.

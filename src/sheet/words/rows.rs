@@ -66,6 +66,14 @@ pub fn rpm(number: &str) -> String {
     tell!("{number} rpm", "{number} U/min")
 }
 
+/// Behind the slowest gear, where that is faster than wanted.
+pub fn no_gear_so_slow(wanted: &str) -> String {
+    tell!(
+        " ({wanted} wanted, no gear so slow: light cuts)",
+        " ({wanted} gewollt, kein so langsamer Gang: leichte Schnitte)"
+    )
+}
+
 /// Spindle speed where the gears are not told.
 pub fn rpm_at_most(number: &str) -> String {
     tell!("up to {number} rpm", "bis {number} U/min")
@@ -349,9 +357,20 @@ pub fn hole(first: Option<(&str, &str)>) -> String {
 }
 
 /// How a mate fits its seat: `gear, bore .8750 (its limits are not stated): .0000 to .0005 clearance.`
-pub fn mate(part: &str, bore: &str, by: &str, fits: &str) -> String {
+pub fn mate(part: &str, within: bool, bore: &str, by: &str, fits: &str) -> String {
     let by = if by.is_empty() { String::new() } else { format!(" ({by})") };
+    if within {
+        return tell!("{part}, outside {bore}{by}: {fits}.", "{part}, außen {bore}{by}: {fits}.");
+    }
     tell!("{part}, bore {bore}{by}: {fits}.", "{part}, Bohrung {bore}{by}: {fits}.")
+}
+
+/// How a tight mate goes into its bore.
+pub fn press_in() -> &'static str {
+    told!(
+        " Where it is tight, press it in square by its outer ring, never through the balls.",
+        " Wo es eng ist: gerade und am Außenring einpressen, nie über die Kugeln."
+    )
 }
 
 /// How a tight mate goes on.

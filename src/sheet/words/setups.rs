@@ -154,6 +154,14 @@ pub fn true_to(letter: &str, other: &str, within: &str) -> String {
     tell!("{letter} true to {other} within {within} TIR.", "{letter} rund zu {other}, Ausschlag höchstens {within}.")
 }
 
+/// A runout that is measured while its centers stand.
+pub fn measured_before_the_center_goes(setup: u32) -> String {
+    tell!(
+        "Indicate it here and write it down: setup {setup} takes a center away.",
+        "Hier mit der Messuhr messen und aufschreiben: Spannlage {setup} nimmt eine Zentrierung weg."
+    )
+}
+
 /// What to do with the correction.
 pub fn correction(dial: bool, measured: &str, set: &str, by_face: bool) -> Rich {
     let how = if dial {

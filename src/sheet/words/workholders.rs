@@ -69,6 +69,11 @@ pub fn runs_true(by: Workholder, letter: &str, within: &str) -> Option<String> {
     })
 }
 
+/// Where soft jaws end before a cut.
+pub fn soft_jaws_end(gap: &str) -> String {
+    tell!("The jaws end {gap} short of the nearest cut.", "Die Backen enden {gap} vor dem nächsten Schnitt.")
+}
+
 /// A mandrel in a bore.
 pub fn on_mandrel(size: &str, letter: &str) -> String {
     tell!(
