@@ -281,12 +281,14 @@ pub(crate) fn the_same_from_the_other_end(text: &str, w: &Worked, shop: Option<&
         }
     }
     let (first, second) = (by_what(w, &(0..index.len()).collect::<Vec<_>>()), by_what(&back, &index));
+    // Slender work gives way by how it is held, and it is held otherwise: where cuts are eased for that, there are as many as the holding wants.
+    let eased = [w, &back].iter().any(|w| w.plan.operations().any(|(_, o)| o.lighter.is_some()));
     for (what, list) in &first {
         seen.operations += list.len();
         for (x, y) in list.iter().zip(second.get(what).into_iter().flatten()) {
             seen.alike += 1;
             assert_eq!((x.aim, &x.limits, &x.feed), (y.aim, &y.limits, &y.feed), "{name}: {what}");
-            assert_eq!(x.passes, y.passes, "{name}: {what}");
+            assert!(eased || x.passes == y.passes, "{name}: {what}: {:?}, {:?}", x.passes, y.passes);
             // From the other end it may stand out of the jaws farther, or less far.
             let far_out = |f: &OperationFigures| f.speed.as_ref().is_some_and(|s| s.by == SpeedLimit::Overhang);
             assert!(x.speed == y.speed || far_out(x) != far_out(y), "{name}: {what}: {:?}, {:?}", x.speed, y.speed);
