@@ -1,5 +1,6 @@
 //! The ordering problem of a part, its answer, and the plan made of it.
 
+mod both_roughed;
 mod build;
 mod by_chart;
 mod clash;
@@ -219,6 +220,7 @@ fn plan_whole(
     let mut whole = if proven { answered(&given, (chain, profile), whole, &left) } else { whole };
     whole.plan.remarks.extend(held_badly(&given, &whole.plan));
     whole.plan.remarks.extend(given.told_between(&whole));
+    whole.plan.remarks.extend(both_roughed::remark(&given, &whole.plan));
     Ok(whole)
 }
 
