@@ -94,6 +94,12 @@ pub(super) fn on_centers(part: &Part, chain: &Chain, layout: &Layout, shop: Opti
     (!wished).then(|| attempt(part, chain, layout, shop, Alone::Nothing).0)
 }
 
+/// The derivation in which each end may also be held as it is roughed.
+pub(super) fn on_roughed(part: &Part, chain: &Chain, layout: &Layout, shop: Option<&Shop>) -> Derived {
+    let (derived, reached) = attempt_holding(part, chain, layout, shop, Alone::Chuck, true);
+    if reached { derived } else { attempt_holding(part, chain, layout, shop, Alone::Nothing, true).0 }
+}
+
 /// One derivation, and whether every cut on the lathe has a mounting that reaches it. What is roughed is held where rules or wishes ask an
 /// end to be left between two of its cuts; elsewhere no order gains by it.
 fn attempt(part: &Part, chain: &Chain, layout: &Layout, shop: Option<&Shop>, alone: Alone) -> (Derived, bool) {

@@ -2,6 +2,7 @@
 
 mod begun;
 mod believable;
+mod both_roughed;
 mod bounds;
 mod by_chart;
 mod cornered;

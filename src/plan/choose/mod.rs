@@ -8,6 +8,7 @@ mod eased;
 mod from_bar;
 mod harm;
 mod idle_center;
+mod keeping_more;
 mod other;
 mod problem;
 mod replan;
@@ -35,6 +36,7 @@ use build::build;
 use by_chart::answered;
 use from_bar::{cheaper_from_the_bar, held_badly, parted};
 use idle_center::without_idle_centers;
+use keeping_more::keeping_more;
 use replan::readings;
 use rest::{begun, left, move_stops};
 use too_soft::{told, too_soft};
@@ -207,7 +209,7 @@ fn plan_whole(
             }
         }
     }
-    let best = best.map(|(_, whole)| whole);
+    let best = best.map(|(_, whole)| keeping_more(&given, chain, whole, &left));
     let late = best.as_ref().is_some_and(|b| !b.certificate.proven_optimal) || refusal == Some(NoPlan::OutOfTime);
     let cut_from_bar = if late { None } else { cheaper_from_the_bar(&given, chain, best.as_ref(), &left) };
     let (layout, whole) = match (cut_from_bar, best) {
