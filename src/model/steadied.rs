@@ -37,6 +37,11 @@ impl Setup {
         self.operations.iter().any(Operation::is_rough_center)
     }
 
+    /// Whether the work is sent out to be hardened in it.
+    pub fn is_sent_out(&self) -> bool {
+        self.operations.iter().any(|o| o.verb == Verb::HeatTreat)
+    }
+
     /// Whether the work is only parted off in it: what stands out of the jaws bears no cut.
     pub fn only_parts(&self) -> bool {
         self.holding == Holding::Chuck

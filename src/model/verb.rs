@@ -25,6 +25,7 @@ pub enum Verb {
     PartOff,
     Inspect,
     FitTest,
+    HeatTreat,
 }
 
 impl Verb {
@@ -52,6 +53,7 @@ impl Verb {
             Self::PartOff => "part off",
             Self::Inspect => "inspect",
             Self::FitTest => "fit test",
+            Self::HeatTreat => "heat treat",
         }
     }
 }

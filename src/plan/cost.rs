@@ -174,6 +174,8 @@ impl<'a> Rates<'a> {
             Verb::Polish => 1.0 + measure,
             Verb::File => 6.0 + measure,
             Verb::Inspect => 5.0,
+            // The time it is away is nobody's at the lathe.
+            Verb::HeatTreat => 0.0,
             _ => 2.0,
         };
         // A whole number of hundredths: the estimate holds no more, and the search adds exact numbers.

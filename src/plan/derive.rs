@@ -130,6 +130,7 @@ fn attempt_holding(
     }
     operations.extend(eccentric::thrown(part, layout, &throws));
     operations.extend(lying::off_the_lathe(part, chain));
+    operations.extend(lying::heat_treatment(part));
     operations.extend(lying::at_the_bench(part));
     list(part, layout, &mut operations);
     draft::make_unique(&mut operations);
@@ -215,7 +216,7 @@ fn rank(layout: &Layout, operation: &Operation) -> u8 {
         Verb::Chamfer | Verb::File => 7,
         Verb::Thread => 8,
         Verb::PartOff => 9,
-        Verb::Mill | Verb::Drill | Verb::Tap => 10,
+        Verb::Mill | Verb::Drill | Verb::Tap | Verb::HeatTreat => 10,
         Verb::Deburr => 11,
         Verb::FitTest => 12,
         Verb::Inspect => 13,

@@ -129,7 +129,7 @@ pub static RULES: &[Rule] = &[
     soft("R26", Use::Practice, "groove at about a quarter of the turning speed", "OpenWA, Machining 1, ch. 10.6"),
     soft(
         "R27",
-        Use::Practice,
+        Use::Order,
         "grinding last; threads after hardening that would distort them",
         "common practice, from memory",
     ),

@@ -18,6 +18,8 @@ const WORDS: &[(&str, &[Verb])] = &[
     ("center drill", &[Verb::Center]),
     ("centre drill", &[Verb::Center]),
     ("fit test", &[Verb::FitTest]),
+    ("heat treatment", &[Verb::HeatTreat]),
+    ("heat treating", &[Verb::HeatTreat]),
     ("part off", &[Verb::PartOff]),
     ("parting off", &[Verb::PartOff]),
     ("cut off", &[Verb::PartOff]),

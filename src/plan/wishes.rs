@@ -62,6 +62,16 @@ pub(super) fn asked_before(part: &Part, first: &Operation, then: &Operation) -> 
     })
 }
 
+fn is_heat_treatment(named: &Named) -> bool {
+    named.verbs[..] == [Verb::HeatTreat]
+}
+
+/// Whether a wish about order names the heat treatment.
+pub(super) fn names_heat_treatment(part: &Part) -> bool {
+    let heat = |t: &Text| read(part, &t.text).is_some_and(|n| is_heat_treatment(&n));
+    part.wishes.before.iter().any(|(a, b)| heat(a) || heat(b))
+}
+
 /// Which words of a pair name nothing, and what to write.
 fn says_nothing(part: &Part, one: &Text, other: &Text) -> String {
     let unread = [one, other].into_iter().filter(|t| read(part, &t.text).is_none());
@@ -75,7 +85,13 @@ fn before(part: &Part, layout: &Layout, switches: &Switches, derived: &mut Deriv
         derived.unheeded.push(Unheeded { place: Some(first.place), wish, why });
         return;
     };
-    let (firsts, thens) = (planned(&derived.operations, &a), planned(&derived.operations, &b));
+    let (mut firsts, mut thens) = (planned(&derived.operations, &a), planned(&derived.operations, &b));
+    if is_heat_treatment(&a) && b.verbs.is_empty() {
+        // A thread after hardening is its cutting, with what one holding asks for; it is roughed soft.
+        thens.retain(|y| derived.operations[*y].0.verb != Verb::Rough);
+    } else if is_heat_treatment(&b) && a.verbs.is_empty() {
+        firsts.retain(|x| derived.operations[*x].0.verb != Verb::Polish);
+    }
     if firsts.is_empty() || thens.is_empty() {
         unplanned(part, layout, switches, derived, (&a, &b), first, wish);
         return;

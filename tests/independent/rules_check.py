@@ -611,7 +611,7 @@ class Judge:
         for s in self.steps:
             kind = s.setup["holding"]
             lathe = s.setup["works"] is not None
-            if s.verb in BENCH or s.rough_center:
+            if s.verb in BENCH or s.rough_center or s.verb == "heat treat":
                 right = kind == "bench"
             elif s.verb == "mill":
                 right = not lathe and kind != "bench"

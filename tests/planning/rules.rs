@@ -733,6 +733,68 @@ fn r27_hardening_before_threads_and_grinding_last() {
     worth(&hard, "R27");
 }
 
+/// Common practice, from memory: threads after a hardening that would distort them, what is left on close sizes off after it, polish or grinding last;
+/// of what a steel tool does not cut any more (45 HRC and over) all but that is cut soft.
+#[test]
+fn r27_hardening_is_sent_out_between_the_cuts_that_a_wish_names() {
+    let arbor = |treatment: &str| {
+        format!(
+            "part: gear arbor\nunits: in\nmaterial: 4140 annealed\nheat treatment: {treatment}\nstock: 1.250 x 9.125\ndatum: left end\noverall: 9.000 ±0.010\n\
+             tolerances: {{lengths: ±0.005, diameters: ±0.002}}\nfeatures:\n  - turn: 0.875 +0/-0.0005\n    to: 3.000\n    name: gear seat\n    finish: 16 µin\n  \
+             - turn: 1.100\n    to: 6.500\n  - turn: 0.900 +0/-0.0010\n    to: 8.000\n  - relief: 0.600\n    to: 8.125\n  - thread: 3/4-16 UNF-2A\n    to: end\n    \
+             name: nut thread\n  - chamfer: 0.050 x 45°\n    end: far\n  - center hole: A 1/8\n    end: both\n"
+        )
+    };
+    let tough = arbor("harden and temper to 30-34 HRC");
+    let wished = wishing(&tough, "before: [[heat treatment, nut thread]]");
+    let p = plan_of(&wished);
+    assert!(
+        p.plan.proven_optimal && p.derived.refused.is_empty() && p.plan.given_way.is_empty(),
+        "{:?}",
+        p.plan.given_way
+    );
+    assert_eq!(p.certificate.verify(), Ok(()));
+    let (sent, heat) = found(&p, "heat-treat");
+    assert!(sent.operations.len() == 1 && sent.works.is_none() && sent.grip.is_none(), "out of the lathe, by itself");
+    assert!(heat.minutes <= 0.1, "the time it is away is nobody's at the lathe: {}", heat.minutes);
+    for (_, o) in p.plan.operations() {
+        let after = matches!(o.verb, Verb::Thread | Verb::Polish | Verb::Deburr | Verb::Inspect) || o.close;
+        if matches!(o.verb, Verb::Rough | Verb::Face | Verb::Center) {
+            assert!(o.number < heat.number, "{} is cut soft", o.id);
+        } else if after {
+            assert!(o.number > heat.number, "{} after it", o.id);
+        }
+    }
+    assert!(p.plan.setups.iter().any(|s| s.grip.as_ref().is_some_and(|g| g.roughed)), "it waits roughed meanwhile");
+    refused(&p, &moved(&p, "heat-treat", "rough-A"), "R27");
+    refused(&p, &moved(&p, "heat-treat", "polish-A"), "R27");
+    let sheet = sheet_of(&wished, Some(&parts::shop()));
+    for says in ["Sent out", "30-34 HRC. Left for after it", "A Ø .904 for", "run-out indicated before the first cut"]
+    {
+        assert!(sheet.contains(says), "{says}: {sheet}");
+    }
+    assert!(!sheet.contains("eat treatment asked"), "decided");
+
+    // Too hard for a steel tool: cut soft, polished last.
+    let hard =
+        plan_of(&wishing(&arbor("case harden .030 deep, 58 HRC"), "before: [[heat treatment, polish gear seat]]"));
+    let heat = number(&hard, "heat-treat");
+    assert!(hard.plan.given_way.is_empty() && hard.plan.proven_optimal, "{:?}", hard.plan.given_way);
+    for (_, o) in hard.plan.operations() {
+        let late = matches!(o.verb, Verb::Polish | Verb::Deburr | Verb::FitTest | Verb::Inspect | Verb::HeatTreat);
+        assert!(late || o.number < heat, "{}", o.id);
+    }
+    assert!(number(&hard, "polish-A") > heat);
+
+    // The line in the head alone keeps the plan as it was; what does not harden is not sent out.
+    let alone = plan_of(&tough);
+    let none = plan_of(&tough.replace("heat treatment: harden and temper to 30-34 HRC\n", ""));
+    assert_eq!(alone.certificate.order, none.certificate.order);
+    let relieved = plan_of(&wishing(&arbor("stress relieve"), "before: [[heat treatment, nut thread]]"));
+    assert!(relieved.derived.operations.iter().all(|(o, _)| o.verb != Verb::HeatTreat));
+    assert_eq!(relieved.derived.unheeded.len(), 1);
+}
+
 /// The rules behind the numbered ones: each stands in a plan of its own.
 #[test]
 fn the_rules_without_a_number_bite_too() {

@@ -5,6 +5,7 @@ use crate::check::{Check, Facts};
 use crate::finding::{Compared, Finding, Severity};
 use crate::handbook::material::is_beyond_steel;
 use crate::model::Text;
+use crate::model::plan::Verb;
 use crate::{tell, told};
 
 /// The check.
@@ -37,6 +38,8 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     }
     if let Some(treatment) = &facts.part.heat_treatment
         && !facts.part.wishes.is_off("R27")
+        // Decided already, by wishes that name it.
+        && !facts.derived.is_some_and(|d| d.operations.iter().any(|(o, _)| o.verb == Verb::HeatTreat))
         && says_any(&treatment.text, &["harden", "temper", "hrc", "nitrid", "carburi", "quench"])
     {
         out.push(finding(

@@ -104,6 +104,25 @@ pub fn is_beyond_steel(text: &str) -> bool {
     says(&HARD_WORDS) && !says(&SOFTER_WORDS)
 }
 
+/// Words of a heat treatment that hardens, and so moves the work and leaves it hard; stress relief, annealing and normalizing are none.
+const HARDENING: [&str; 6] = ["harden", "quench", "nitrid", "nitrocarb", "carburi", "carbonitrid"];
+
+/// Whether a heat treatment hardens: `case harden`, `quench and temper`, `nitrided .3 deep`. Words from memory of the trade.
+pub fn hardens(treatment: &str) -> bool {
+    let lower = treatment.to_lowercase();
+    HARDENING.iter().any(|word| lower.contains(word)) || rockwell_c(&lower).is_some()
+}
+
+/// Words of a treatment that leaves a hard skin.
+const HARD_SKIN: [&str; 6] = ["case", "induction", "flame", "nitrid", "nitrocarb", "carburi"];
+
+/// Whether a heat treatment leaves the steel, or its skin, harder than a steel tool can cut: by its HRC where that is told, else by its words.
+pub fn left_hard(treatment: &str) -> bool {
+    let lower = treatment.to_lowercase();
+    let skin = || hardens(treatment) && HARD_SKIN.iter().any(|word| lower.contains(word));
+    rockwell_c(&lower).map_or_else(skin, |hrc| hrc >= BEYOND_STEEL)
+}
+
 /// The first number beside `HRC`, before or after it.
 fn rockwell_c(lower: &str) -> Option<u32> {
     let (before, after) = lower.split_once("hrc")?;

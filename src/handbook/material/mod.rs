@@ -6,7 +6,7 @@ mod condition;
 mod grade;
 
 pub use bar::{Carbon, bar_tolerance, flats_tolerance};
-pub use condition::{Condition, is_beyond_steel};
+pub use condition::{Condition, hardens, is_beyond_steel, left_hard};
 pub use grade::{
     Caution, CuttingSpeeds, Material, Named, Tool, all, assumed_speeds, by_name, find, names, nearest, share_of_own,
 };

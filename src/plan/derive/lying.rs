@@ -3,10 +3,14 @@
 use super::draft::{dashed, named, on};
 use super::layout::{Layout, Section, Shape};
 use crate::chain::Chain;
+use crate::handbook::material::hardens;
 use crate::model::feature::{Crown, EdgeAt, Knurl, Thread, ThreadForm};
 use crate::model::plan::{Operation, Verb};
 use crate::model::shop::ToolKind;
 use crate::model::{End, Feature, Kind, Part};
+use crate::plan::rules::because;
+use crate::plan::wishes::names_heat_treatment;
+use crate::tell;
 use crate::unit::{Length, Limits, Station};
 
 /// A finish of 32 µin / 0.8 µm or finer is polished (32 µin is 812.8 nm).
@@ -206,6 +210,19 @@ pub(super) fn at_the_bench(part: &Part) -> Vec<Operation> {
     }
     operations.push(named(&dashed(Verb::Inspect), Verb::Inspect, None, ToolKind::None));
     operations
+}
+
+/// Sent out to be hardened, where the description asks for it and a wish says what comes before it or after.
+pub(super) fn heat_treatment(part: &Part) -> Option<Operation> {
+    let treatment = part.heat_treatment.as_ref().filter(|t| hardens(&t.text) && names_heat_treatment(part))?;
+    let mut heat = named(&dashed(Verb::HeatTreat), Verb::HeatTreat, None, ToolKind::None);
+    let reason = tell!(
+        "{}: cut before it what wants soft steel, after it what it would spoil",
+        "{}: davor, was weichen Stahl braucht, danach, was es verdürbe",
+        treatment.text
+    );
+    heat.why.push(because("R27", reason));
+    Some(heat)
 }
 
 /// Facing and centering of one end.

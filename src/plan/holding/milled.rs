@@ -37,6 +37,15 @@ pub(super) fn off_the_lathe(
     }
     add(mill, &[Verb::Mill, Verb::Drill, Verb::Tap], operations, result);
     let why = because(
+        "R27",
+        told!(
+            "sent out to be hardened: nothing is held, and what comes back has scale on it and has moved",
+            "zum Härten außer Haus: nichts ist gespannt; was zurückkommt, hat Zunder und ist verzogen"
+        ),
+    );
+    let sent = Setup { name: HEAT.to_owned(), ..bare(Holding::Bench, why) };
+    add(sent, &[Verb::HeatTreat], operations, result);
+    let why = because(
         "order-bench",
         told!(
             "deburred, tried and measured cold, off the machines",
@@ -45,6 +54,9 @@ pub(super) fn off_the_lathe(
     );
     add(bare(Holding::Bench, why), &[Verb::Deburr, Verb::FitTest, Verb::Inspect], operations, result);
 }
+
+/// Name of the setup that is none of the shop's.
+const HEAT: &str = "heat treatment";
 
 pub(super) fn bare(holding: Holding, why: Why) -> Setup {
     Setup {

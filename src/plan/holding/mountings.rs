@@ -276,7 +276,7 @@ pub(super) fn is_lathe_work(operation: &Operation) -> bool {
     operation.inside
         || !matches!(
             operation.verb,
-            Verb::Mill | Verb::Drill | Verb::Tap | Verb::Deburr | Verb::FitTest | Verb::Inspect
+            Verb::Mill | Verb::Drill | Verb::Tap | Verb::Deburr | Verb::FitTest | Verb::Inspect | Verb::HeatTreat
         )
 }
 

@@ -23,8 +23,9 @@ pub(in crate::plan) fn between_its_cuts(derived: &Derived) -> bool {
         operation.end.filter(|_| is_cut(operation) && !operation.inside && operation.throw.is_none())
     };
     let pairs = || derived.before.iter().map(|(a, b, _)| (*a, *b));
-    let slots: Vec<usize> = (0..derived.operations.len()).filter(|i| is_slot(&derived.operations[*i].0)).collect();
-    // On the mill between two cuts it comes between the ends as well.
+    let slots: Vec<usize> =
+        (0..derived.operations.len()).filter(|i| leaves_the_lathe(&derived.operations[*i].0)).collect();
+    // On the mill or away for hardening between two cuts it comes between the ends as well.
     let through = |slot: usize, first: End| {
         pairs().any(|(a, b)| b == slot && end(a) == Some(first))
             && pairs().any(|(a, b)| a == slot && end(b) == Some(first.other()))
@@ -129,4 +130,8 @@ pub(super) fn rules(part: &Part, operations: &[Operation], m: usize, candidate: 
 
 fn is_slot(operation: &Operation) -> bool {
     matches!(operation.verb, Verb::Mill | Verb::Drill | Verb::Tap) && !operation.inside
+}
+
+fn leaves_the_lathe(operation: &Operation) -> bool {
+    is_slot(operation) || operation.verb == Verb::HeatTreat
 }

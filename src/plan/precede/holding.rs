@@ -52,7 +52,7 @@ impl Table<'_> {
                             "Gewindedurchmesser und Gewinde von {letter} werden in einer Aufspannung gedreht"
                         ),
                     );
-                } else {
+                } else if !self.hard_by_then() {
                     self.together(
                         "R18",
                         a,

@@ -2,6 +2,7 @@
 
 mod early;
 mod eccentrics;
+mod hardening;
 mod holding;
 mod inside;
 mod knurls;
@@ -66,6 +67,7 @@ pub(super) fn pairs(part: &Part, layout: &Layout, operations: &[Operation], swit
     table.knurls();
     table.slots();
     table.one_clocking();
+    table.hardening();
     table.parting();
     table.bench();
     table.one_holding();

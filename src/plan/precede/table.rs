@@ -196,7 +196,7 @@ pub(super) fn is_bench(operation: &Operation) -> bool {
 pub(in crate::plan) fn is_cut(operation: &Operation) -> bool {
     !is_end_work(operation)
         && !is_bench(operation)
-        && !matches!(operation.verb, Verb::Mill | Verb::Drill | Verb::Tap | Verb::PartOff)
+        && !matches!(operation.verb, Verb::Mill | Verb::Drill | Verb::Tap | Verb::PartOff | Verb::HeatTreat)
 }
 
 /// The cut that brings a section to its size; a groove on a section is none, a narrow valley made by the grooving tool is.

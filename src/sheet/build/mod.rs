@@ -8,6 +8,7 @@ mod chart;
 mod compact;
 mod cover;
 mod far_face;
+mod hardening;
 mod inside;
 mod inspection;
 mod keyseat;

@@ -310,6 +310,7 @@ fn wide(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> Ri
         }
         (_, Verb::Inspect) => words::INSPECT.say().to_owned(),
         (_, Verb::FitTest) => words::fit_test(&mates(s)),
+        (_, Verb::HeatTreat) => super::hardening::asked(s, op),
         _ => String::new(),
     };
     let gap = if text.is_empty() || remarks.is_empty() { "" } else { ". " };

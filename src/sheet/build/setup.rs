@@ -101,6 +101,7 @@ pub(super) fn holding_lines(s: &Sources, setup: &Setup, figures: &SetupFigures) 
         Holding::BetweenCenters => tell!("Between centers, dog {on}{mark}.", "Zwischen Spitzen, Drehherz {on}{mark}."),
         Holding::Mill => on_the_mill(s, setup, figures),
         Holding::Bench if setup.drills_rough_centers() => words::ROUGH_BENCH.say().to_owned(),
+        Holding::Bench if setup.is_sent_out() => words::SENT_OUT.say().to_owned(),
         Holding::Bench => words::BENCH.say().to_owned(),
     };
     let mut lines = vec![Rich::from(first)];

@@ -48,6 +48,7 @@ say! {
     SECOND_CENTERS = "lay out and drill second centers", "zweite Zentrierungen anreißen und bohren";
     ON_BAR = "on the bar", "auf dem Rohteil";
     ROUGH_BENCH = "Bench or stand: both ends of the bar within reach, a block under it so that it cannot roll.", "Werkbank oder Bock: beide Enden der Stange frei, gegen Rollen unterlegt.";
+    SENT_OUT = "Sent out, for those who harden to do. Clean and dry, its sharp corners broken, a label with what is asked tied on. Back: cold, scale off the faces and center holes, run-out indicated before the first cut; a center hole that is scaled or bent is lapped or cut true.", "Außer Haus, beim Härter. Sauber und trocken, scharfe Kanten gebrochen, ein Zettel mit dem Verlangten daran. Zurück: kalt, Zunder von Planflächen und Zentrierungen, Rundlauf vor dem ersten Schnitt geprüft; eine verzunderte oder verzogene Zentrierung wird geläppt oder nachgeschnitten.";
     BENCH = "Bench. Clean, deburred, cold.", "Werkbank. Sauber, entgratet, kalt.";
     OVERALL_MEASURED = "Overall measured", "Gesamt gemessen";
     MINUS_MEASURED = "\u{2212} measured =", "\u{2212} gemessen =";

@@ -327,6 +327,20 @@ pub fn wide(width: &str) -> String {
     tell!("{width} wide", "{width} breit")
 }
 
+/// What is asked of those who harden, and what is left for after it.
+pub fn heat_treatment(treatment: &str, left: &[String]) -> String {
+    let treatment = super::name(treatment);
+    if left.is_empty() {
+        return treatment;
+    }
+    tell!("{treatment}. Left for after it: {}", "{treatment}. Bleibt für danach: {}", left.join(", "))
+}
+
+/// A section before its last cut, and the size it will be.
+pub fn stands_for(letter: &str, from: &str, to: &str) -> String {
+    tell!("{letter} Ø {from} for {to}", "{letter} Ø {from} für {to}")
+}
+
 /// How deep a hole goes.
 pub fn deep_from(depth: &str, end: crate::model::End) -> String {
     tell!("{depth} deep from the {}", "{depth} tief vom {}", super::trade::end(end))

@@ -33,6 +33,7 @@ pub fn verb(verb: Verb) -> &'static str {
         Verb::PartOff => told!("part off", "abstechen"),
         Verb::Inspect => told!("inspect", "prüfen"),
         Verb::FitTest => told!("fit test", "Passprobe"),
+        Verb::HeatTreat => told!("heat treatment", "Wärmebehandlung"),
     }
 }
 
