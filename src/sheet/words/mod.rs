@@ -13,6 +13,7 @@ mod sample;
 mod setups;
 mod text;
 mod trade;
+mod waiting;
 mod workholders;
 
 pub use another::*;
@@ -28,4 +29,5 @@ pub use sample::*;
 pub use setups::*;
 pub use text::*;
 pub use trade::*;
+pub use waiting::*;
 pub use workholders::*;

@@ -302,16 +302,6 @@ pub fn from_the_top(depth: &str) -> String {
     tell!("{depth} from the top", "{depth} von oben")
 }
 
-/// On the section of a keyseat that is milled in a roughed seat.
-pub fn from_finished_top(depth: &str) -> String {
-    tell!("{depth} from the finished top", "{depth} von oben, fertig")
-}
-
-/// A keyseat's depth where its seat is only roughed.
-pub fn from_roughed_top(size: &str) -> String {
-    tell!("from the roughed top, Ø {size}", "von der geschruppten Kuppe, Ø {size}")
-}
-
 /// On the keyseat's section.
 pub fn at_the_side(depth: &str) -> String {
     tell!("{depth} at the side", "{depth} an der Seite")
@@ -325,20 +315,6 @@ pub fn across_the_bottom(size: &str) -> String {
 /// On the keyseat's section.
 pub fn wide(width: &str) -> String {
     tell!("{width} wide", "{width} breit")
-}
-
-/// What is asked of those who harden, and what is left for after it.
-pub fn heat_treatment(treatment: &str, left: &[String]) -> String {
-    let treatment = super::name(treatment);
-    if left.is_empty() {
-        return treatment;
-    }
-    tell!("{treatment}. Left for after it: {}", "{treatment}. Bleibt für danach: {}", left.join(", "))
-}
-
-/// A section before its last cut, and the size it will be.
-pub fn stands_for(letter: &str, from: &str, to: &str) -> String {
-    tell!("{letter} Ø {from} for {to}", "{letter} Ø {from} für {to}")
 }
 
 /// How deep a hole goes.
