@@ -115,6 +115,27 @@ def behind(s, allowed, out, bends):
     s.exactly("half of that, to whole turns", allowed, math.floor(float(bends) / 2.0 + 0.26))
 
 
+def between_lines(s, division, unit, listed):
+    """The dial's own division, in its own unit; each reading told is one of its operation's, and falls between two lines."""
+    own = float(s.shop["carriage dial"]["division"])
+    s.exactly("a line", division, own)
+    if unit != s.shop.get("units", s.plan["units"]):
+        s.bad(f"{s.where}: lines in {unit}")
+    ops = {o["number"]: o for x in s.plan["setups"] for o in x["operations"]}
+    for told, number in re.findall(rf"{N} \((\d+)\)", listed or ""):
+        read = [p["dial"]["reading"] for p in ops.get(int(number), {"positions": []})["positions"] if p["dial"]]
+        s.near(f"read at {number}", told, min(read, key=lambda v: abs(v - float(told)), default=None))
+        lines = float(told) / own
+        if abs(lines - round(lines)) < 1e-3:
+            s.bad(f"{s.where}: {told} lies on a line")
+
+
+def in_the_spindle(s, behind, carries):
+    """The most that stands behind the jaws; what a spindle carries: common practice, no source."""
+    s.near("behind the jaws", behind, max(x["behind_jaws"] for x in s.plan["setups"] if x["behind_jaws"]))
+    s.exactly("the spindle carries", carries, s.pick(15.0, 380.0))
+
+
 def overhung(s, listed):
     """Those that stand more than three of their own diameters out of a chuck, no center or rest carrying them: each whose speeds were halved for it, and no other holding."""
     told = {int(n) for n in re.findall(r"\d+", listed)}
@@ -168,14 +189,16 @@ VALUES = {
     "Slower cuts": [(r"(?:grooving, )?chamfering and threading at 1/(\d), parting at 1/(\d), drilling at (\d)/(\d) of it", fixed(4.0, 3.0, 4.0, 5.0))],
     "Feeds": [(rf"rough {N}, finish {N} a turn", fixed((0.008, 0.2), (0.003, 0.08)))],
     "Rough cut": [(rf"at most {N} a side: what {N} of the lathe's power drives", power), (rf"at most {N} a side", fixed((0.060, 1.5)))],
-    "Carriage dial": [(rf"not told: lengths are read on the indicator on the bed, beyond {N} on blocks of {N}; .*", indicator)],
+    "Carriage dial": [(rf"not told: lengths are read on the indicator on the bed, beyond {N} on blocks of {N}; .*", indicator),
+                      (rf"a line every {N} (in|mm); (?:read between lines, by eye: (.*)|every reading that is no multiple of it is read between lines, by eye)", between_lines)],
     "Thread depth": [(rf"{N} P, compound at (\d+)(½)?°; the wires decide", depth),
                      (r"total height, compound at (\d+)(½)?°; the wires decide", lambda s, *t: depth(s, None, *t))],
     "Wires": [(rf"{N} for (.*)", wire)],
     "Thread blanks": [(r"(.*), a little under the largest major Ø", blanks)],
     "Center holes": [(r"(.*), as the description has no `center hole`", centers)],
     "Out of balance": [(rf"no faster than {N} rpm: its pull is then a quarter of its weight, e ω² = g / (4)", lambda s, rpm, _: balance(s, rpm))],
-    "Bar behind the spindle": [(rf"no faster than {N} rpm: {N} of it hangs out of the spindle's rear and begins to bend at {N}", behind)],
+    "Bar behind the spindle": [(rf"no faster than {N} rpm: {N} of it hangs out of the spindle's rear and begins to bend at {N}", behind),
+                               (rf"{N} of it behind the jaws, in a spindle taken to carry {N}: .*", in_the_spindle)],
     "Overhang": [(r"half of the speed in setup (.*): too far out of the jaws without a center", overhung)],
     "Give of the work": [(rf"{N} of the cutting force is radial; last cuts of {N} a side, {N} a turn", last_cut)],
     "Lighter last cuts": [(rf"at most {N}, none lighter than the cross dial sets", fixed(8.0))],

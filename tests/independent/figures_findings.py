@@ -758,7 +758,7 @@ CHECKS = {
     "taper-setover": (rf"turning taper \w+ by setting the tailstock over takes {N} over the whole {N}, more than its travel, {N} \| .*", set_over),
     "relief-width": (rf"relief \w+ is {N} wide, {N} pitches of (.*?): the tool wants {N} \({N} pitches(?: where a left-hand thread starts)?\) to stop in \| Make it at least {N} wide, .*", width),
     "stock-diameter": (rf"the bar is {N}, but .* (?:is|sweeps) {N} and wants {N} of clean-up .* \| Take a bar of {N} or larger, .*", clean_up),
-    "keyseat-width": (rf"a key {N} wide is usual in shafts of {N} to {N}; .* is {N} \| Measure again; {N} x {N} is usual here", usual_key),
+    "keyseat-width": (rf"a key {N} wide is usual in shafts over {N}, up to {N}; .* is {N} \| Measure again; {N} x {N} is usual here", usual_key),
     "keyseat-clocking": (r"no angle is stated between .* `angle: (?:0)°` .*", clocking),
     "cross-hole-breaks": (rf"the cross hole reaches from {N} to {N} and breaks into .*", breaks),
     "land-thin": (rf"the land between .* is {N} wide, thinner than the groove is deep, {N} \| .* leave {N} or more between them", land),
