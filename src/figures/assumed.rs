@@ -282,8 +282,8 @@ fn speeds(given: &Given) -> Vec<Assumed> {
         entry(
             told!("Slower cuts", "Langsamere Schnitte"),
             tell!(
-                "{slow} at 1/4, parting at 1/3, drilling at 4/5 of it",
-                "{slow} mit 1/4, Abstechen mit 1/3, Bohren mit 4/5 davon"
+                "{slow} at 1/4, parting at 1/2, drilling at 4/5 of it",
+                "{slow} mit 1/4, Abstechen mit 1/2, Bohren mit 4/5 davon"
             ),
             practice(),
         ),
