@@ -320,3 +320,36 @@ pub(crate) fn wide(seed: u64, most: u64) -> Generated {
     );
     Generated { text, forbidden: if inside.is_empty() { forbidden } else { [false, false] }, with_shop }
 }
+
+/// Shafts of three or four sections with two to five keyseats, all at one clocking or at two: what stays in one setup of the mill, and what is
+/// turned on in the dividing head.
+pub(crate) fn keyed(seed: u64) -> Generated {
+    let mut d = Dice(seed ^ 0x4b45_5953);
+    let u = Unit { inch: seed % 2 == 0 };
+    let (clockings, sections) = (1 + d.roll(2), 3 + d.roll(2).cast_signed());
+    let round = |i: i64| if i == 1 { u.about(1125) } else { u.about(875) + u.about(25) * i };
+    let (mut rows, mut seats, mut at, mut cut) = (String::new(), String::new(), 0, 0);
+    for i in 0..sections {
+        let long = u.about(1300 + 250 * d.roll(3).cast_signed());
+        let _ = write!(rows, "  - turn: {}\n    to: {}\n", u.show(round(i)), u.show(at + long));
+        // At least two in all; the others as it falls.
+        if cut < 2 || d.roll(2) == 0 {
+            let angle = if clockings == 2 && cut % 2 == 1 { 90 } else { 0 };
+            let seat = u.pick("3/16 x 3/16 x 3/4", "5 x 5 x 20");
+            let from = u.show(at + u.about(250));
+            let _ = write!(seats, "  - keyseat: {seat}\n    from: {from}\n    angle: {angle}°\n");
+            cut += 1;
+        }
+        at += long;
+    }
+    let (unit, tolerances) = (u.pick("in", "mm"), u.pick("{lengths: ±0.005, diameters: ±0.002}", "ISO 2768-m"));
+    let text = format!(
+        "part: keyed {seed}\nunits: {unit}\nmaterial: 1045 cold drawn\nstock: {} x {}\ndatum: left end\noverall: {} {}\ntolerances: {tolerances}\n\
+         features:\n{rows}{seats}",
+        u.show(u.about(1250)),
+        u.show(at + u.about(125)),
+        u.show(at),
+        u.pick("±0.010", "±0.3"),
+    );
+    Generated { text, forbidden: [false, false], with_shop: seed % 3 > 0 }
+}

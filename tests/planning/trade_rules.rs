@@ -7,13 +7,15 @@ use std::process::{Command, Output};
 use std::sync::OnceLock;
 
 use crate::planning::generated::{Generated, believable};
-use crate::planning::generated_wide::wide;
+use crate::planning::generated_wide::{keyed, wide};
 
 /// Generated parts of every kind of work, and plain shafts of many steps; all of them under `TURNWRIGHT_ALL`.
 const WIDE: [u64; 2] = [90, 150];
 const SHAFTS: [u64; 2] = [20, 50];
 /// Of the first kind, how many are spoilt.
 const SPOILT: u64 = 60;
+/// Shafts with several keyseats, so that R14 has something to notice; all are spoilt.
+const KEYED: u64 = 12;
 /// Other orders drawn of each plan.
 const ORDERS: &str = "4";
 
@@ -71,7 +73,8 @@ fn plans() -> &'static (tempfile::TempDir, [PathBuf; 3]) {
         let of_every_kind = |seeds: std::ops::Range<u64>| {
             seeds.map(|s| write(folder.path(), &format!("wide-{s:03}.yaml"), &wide(s, 4)))
         };
-        let spoilt: Vec<PathBuf> = of_every_kind(0..SPOILT).collect();
+        let keyed = (0..KEYED).map(|s| write(folder.path(), &format!("keyed-{s:03}.yaml"), &keyed(s)));
+        let spoilt: Vec<PathBuf> = of_every_kind(0..SPOILT).chain(keyed).collect();
         let mut rest: Vec<PathBuf> = of_every_kind(SPOILT..of(WIDE)).collect();
         rest.extend((0..of(SHAFTS)).map(|s| write(folder.path(), &format!("shaft-{s:03}.yaml"), &believable(s))));
         let replies = [("drawn", drawn()), ("spoilt", spoilt), ("rest", rest)].map(|(name, parts)| {
@@ -122,6 +125,9 @@ fn a_spoilt_plan_is_noticed_by_each_rule() {
     let output = python("rules_spoil.py", &[], &files[..2]);
     let said = String::from_utf8_lossy(&output.stdout).into_owned();
     assert!(output.status.success(), "{said}{}", String::from_utf8_lossy(&output.stderr));
+    // Keyseats at one clocking taken apart, which nothing but R14 minds.
+    let alone = said.split("R14 ").nth(1).and_then(|s| s.split(|c: char| !c.is_ascii_digit()).next()?.parse().ok());
+    assert!(alone.is_some_and(|n: u32| n >= 20), "R14 alone: {alone:?}\n{said}");
 }
 
 /// The generator makes each kind of work that it promises, in both units.
