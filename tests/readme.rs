@@ -133,3 +133,27 @@ fn the_line_for_a_yaml_language_server_is_the_samples_own() {
     assert!(sample.lines().any(|l| l == line.trim_end()), "{line}");
     assert!(blocks("sh").concat().contains("turnwright schema part > part.schema.json"));
 }
+
+/// The table of JSON fields in DEVELOPERS.md names nothing that no reply has.
+#[test]
+fn the_listed_fields_are_there() {
+    let root = std::path::Path::new(env!("CARGO_MANIFEST_DIR"));
+    let text = std::fs::read_to_string(root.join("DEVELOPERS.md")).expect("the file");
+    let table =
+        text.split("## Fields of the JSON replies").nth(1).and_then(|t| t.split("\n## ").next()).expect("the table");
+    let mut source = String::new();
+    for folder in ["src/cli", "src/plan/order", "src/check/chain"] {
+        for entry in std::fs::read_dir(root.join(folder)).expect("a folder").flatten() {
+            source += &std::fs::read_to_string(entry.path()).unwrap_or_default();
+        }
+    }
+    let named = table.lines().filter_map(|l| l.strip_prefix("| `")?.split('`').next());
+    let mut count = 0;
+    for field in named {
+        // Written out, or the name of a field that serde writes.
+        let there = source.contains(&format!("\"{field}\"")) || source.contains(&format!("pub {field}:"));
+        assert!(there, "{field} is in no reply");
+        count += 1;
+    }
+    assert!(count > 35, "{count}");
+}
