@@ -276,3 +276,25 @@ fn opposite_throws_have_their_own_second_centers() {
         thrown(&p).iter().filter(|(_, o)| o.verb != Verb::Center).map(|(s, _)| s.name.as_str()).collect();
     assert_eq!(names.len(), 2, "{names:?}");
 }
+
+/// Two throws of one offset at one place: one holding, both roughed before either is finished (rough before finish: the rule's source), in every order that
+/// costs the least; and all of it after what runs true to the part's own axis. Throws on opposite sides are each finished in their own holding.
+#[test]
+fn throws_of_one_holding_are_roughed_before_one_is_finished() {
+    let p = planned(&TWO.replace("180°", "0°"), None);
+    let at =
+        |verb: Verb| -> Vec<u32> { thrown(&p).iter().filter(|(_, o)| o.verb == verb).map(|(_, o)| o.number).collect() };
+    let (rough, finish) = (at(Verb::Rough), at(Verb::Finish));
+    assert_eq!((rough.len(), finish.len()), (2, 2));
+    assert!(rough.iter().all(|r| finish.iter().all(|f| r < f)), "{rough:?} {finish:?}");
+    let pairs = |p: &Planned| {
+        let op = |i: usize| &p.derived.operations[i].0;
+        let between =
+            |a: usize, b: usize| op(a).throw.is_some() && op(b).throw.is_some() && op(a).feature != op(b).feature;
+        p.derived.before.iter().filter(|(a, b, w)| w.rule == "R3" && between(*a, *b)).count()
+    };
+    assert_eq!(pairs(&p), 2, "each roughing before the other's finish, by rule and not by chance");
+    assert_eq!(pairs(&planned(TWO, None)), 0);
+    let own = p.plan.operations().filter(|(s, o)| s.works.is_some() && o.throw.is_none()).map(|(_, o)| o.number).max();
+    assert!(own < rough.iter().min().copied(), "the seats first, {own:?}");
+}

@@ -64,6 +64,7 @@ impl Table<'_> {
                     _ => false,
                 };
                 if !meet {
+                    self.fellows(*a, *b);
                     continue;
                 }
                 let (first, then) = if rank(self.op(*a).verb) <= rank(self.op(*b).verb) { (*a, *b) } else { (*b, *a) };
@@ -84,6 +85,34 @@ impl Table<'_> {
                     told!(
                         "what runs true to the eccentric is cut in its one holding",
                         "was zum Exzenter läuft, wird in dessen einer Aufspannung gedreht"
+                    ),
+                );
+            }
+        }
+    }
+
+    /// Eccentrics of one throw at one place around the part, turned from one end in one holding: all are roughed before one is finished,
+    /// since roughing the next springs and warms the work. Others are each finished in their own holding: to come back to one costs a setup.
+    fn fellows(&mut self, a: usize, b: usize) {
+        let place = |i: usize| {
+            let o = self.op(i);
+            let angle = o.feature.and_then(|f| self.part.features.get(f)).map(|f| f.angle_mdeg);
+            (o.throw, o.end, angle)
+        };
+        if place(a) != place(b) {
+            return;
+        }
+        for (rough, last) in [(a, b), (b, a)] {
+            let finishes = matches!(self.op(last).verb, Verb::Finish | Verb::Turn);
+            if self.op(rough).verb == Verb::Rough && finishes {
+                let (first, then) = (self.call(rough), self.call(last));
+                self.before(
+                    "R3",
+                    rough,
+                    last,
+                    tell!(
+                        "{first} is roughed before {then} in the same holding is finished",
+                        "{first} wird geschruppt, bevor {then} in derselben Aufspannung fertig wird"
                     ),
                 );
             }
