@@ -29,7 +29,9 @@ use crate::model::{End, Part, Shop};
 use crate::unit::{Station, show};
 
 use super::cost::Rates;
-use super::holding::{Alone, Candidates, between_its_cuts, candidates, cylinders_first, decide, faced_first, throws};
+use super::holding::{
+    Alone, Candidates, Lengths, between_its_cuts, candidates, cylinders_first, decide, faced_first, throws,
+};
 use super::precede::{Switches, is_last_cut, pairs};
 use super::rules::because;
 use super::shape::Work;
@@ -120,7 +122,7 @@ fn attempt_holding(
 ) -> (Derived, bool) {
     let switches = Switches::of(part);
     let throws = throws(part, layout, shop);
-    let mut operations = eccentric::on_eccentrics(layout, &throws, turning_of(part, chain, layout));
+    let mut operations = eccentric::on_eccentrics(layout, &throws, turning_of(part, chain, layout, shop));
     let (holdings, mut unheeded) = decide(part, layout, &operations, shop, &switches, alone);
     for holding in &holdings {
         operations.extend(lying::end_work(part, layout, holding.end, holding.centered));
@@ -163,7 +165,7 @@ fn attempt_holding(
 }
 
 /// Everything the lathe cuts besides faces and center holes.
-fn turning_of(part: &Part, chain: &Chain, layout: &Layout) -> Vec<Operation> {
+fn turning_of(part: &Part, chain: &Chain, layout: &Layout, shop: Option<&Shop>) -> Vec<Operation> {
     let mut operations = Vec::new();
     for end in [End::Datum, End::Far] {
         operations.extend(turning::side(part, layout, end));
@@ -175,6 +177,12 @@ fn turning_of(part: &Part, chain: &Chain, layout: &Layout) -> Vec<Operation> {
         for operation in operations.iter_mut().filter(|o| o.end.is_none()) {
             // What either end could take is done on the bar, before the part is cut off.
             operation.end = Some(end);
+        }
+        // Past the parting tool's path: no collar of bar is left for it, and what turns after it runs out clear.
+        let path = Layout::toward(end.other(), layout.face(end), Lengths::of(layout, shop).parted_at(layout));
+        let behind = layout.face(end.other());
+        for rough in operations.iter_mut().filter(|o| o.verb == Verb::Rough && o.to == Some(behind)) {
+            rough.to = Some(path);
         }
         operations.push(lying::part_off(layout, end));
     }

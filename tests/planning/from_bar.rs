@@ -92,13 +92,14 @@ fn wishes_come_first() {
     }
 }
 
-/// By hand: 1.875 and .250 of room before the jaws go up to the next quarter, 2.250; .020 to clean the face; .750 held.
+/// By hand: 1.875, .020 left to face, .125 the parting tool, .020 beside it and .250 of room before the jaws go up to the next quarter, 2.500;
+/// .020 to clean the face; .750 held.
 #[test]
 fn a_bar_that_is_too_short_is_told_its_length() {
     let p = plan_of(&bushing("2 x 2.0", ".125", true, ""));
     assert!(p.plan.operations().all(|(_, o)| o.verb != Verb::PartOff));
-    assert!(p.plan.remarks.iter().any(|r| r.contains("from a bar 3.020 long")), "{:?}", p.plan.remarks);
-    is_the_trades_way(&plan_of(&bushing("2 x 3.020", ".125", true, "")), End::Far);
+    assert!(p.plan.remarks.iter().any(|r| r.contains("from a bar 3.270 long")), "{:?}", p.plan.remarks);
+    is_the_trades_way(&plan_of(&bushing("2 x 3.270", ".125", true, "")), End::Far);
 }
 
 /// What the bar has over is at the far end, but for what cleans the datum end: 1/8 in, 3 mm (common practice, no source).
@@ -157,4 +158,38 @@ fn a_hole_in_the_front_end_takes_the_center_before_parting_off() {
         assert_ne!(parting.holding, Holding::ChuckAndCenter, "{what}");
         assert!(parting.holding == Holding::Chuck && parting.only_parts() && parting.operations.len() == 1, "{what}");
     }
+}
+
+/// A nut shorter than it is wide, knurled and tapped on the end of a bar.
+const NUT: &str = "part: nut\nunits: in\nmaterial: 360 brass\nstock: 1.25 x 12\ndatum: face\noverall: OVERALL\n\
+tolerances: {lengths: ±0.005, diameters: ±0.003}\nfeatures:\n  - knurl: 1.125 ±0.020\n    to: .400\n    pitch: coarse\n  - turn: .75\n    to: OVERALL\n\
+inside:\n  - thread: 1/2-13 UNC-2B\n    end: through\nplan: {part off: yes}\n";
+
+fn nut(overall: &str) -> Planned {
+    plan_of(&NUT.replace("OVERALL", overall))
+}
+
+/// By hand: the part, .020 to face, the parting tool's .125 and .250 of room. A bar that stands out behind has no face on the steps of the jaws
+/// (a master turner's judgement of a plan that had it so).
+#[test]
+fn the_parting_tool_goes_in_before_the_jaws() {
+    for (overall, thou) in [("0.625", 625), ("0.9", 900), ("1.05", 1050)] {
+        let p = nut(overall);
+        let (setup, _) = found(&p, "part-off");
+        let least = parts::thou(thou + 20 + 125 + 250);
+        assert!(setup.stick_out.is_some_and(|out| out >= least), "{overall}: {:?}", setup.stick_out);
+        assert!(setup.why.iter().all(|w| w.rule != "short-work"), "{:?}", setup.why);
+        // Turned round, its own face does lie there.
+        assert!(p.plan.setups[1].why.iter().any(|w| w.rule == "short-work"), "{overall}");
+    }
+}
+
+/// No collar of bar is left for the parting tool: .020 to face, its .125, and .020 beside it.
+#[test]
+fn roughing_goes_past_the_parting_tools_path() {
+    let p = nut("0.625");
+    let (_, rough) = found(&p, "rough-A");
+    assert_eq!(rough.to, Some(Station::DATUM - parts::thou(165)));
+    let (_, last) = found(&p, "finish-A");
+    assert_eq!(last.to, Some(Station::DATUM));
 }

@@ -5,7 +5,7 @@ use crate::check::shape::times;
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::part::{Holding, StockShape};
-use crate::model::plan::Setup;
+use crate::model::plan::{Setup, Verb};
 use crate::unit::Length;
 use crate::{tell, told};
 
@@ -30,7 +30,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             .filter(|_| matches!(setup.holding, Holding::Chuck | Holding::ChuckAndCenter | Holding::ChuckAndRest))?;
         Some((grip.to - grip.from, grip.diameter))
     };
-    let is_short = |setup: &Setup| grips(setup).is_some_and(|(long, d)| long < wanted(facts, d).0);
+    let is_short = |setup: &Setup| grips(setup).is_some_and(|(long, d)| long < wanted(facts, setup, d).0);
     let mut said = Vec::new();
     for setup in facts.unavoidable(is_short) {
         let (Some(grip), Some((long, diameter))) = (&setup.grip, grips(setup)) else { continue };
@@ -39,9 +39,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             continue;
         }
         said.push((long, diameter, thrown));
-        let least = least(facts, diameter, thrown);
+        let least = least(facts, setup, diameter, thrown);
         let (severity, (against, limit)) =
-            if long < least.0 { (Severity::Error, least) } else { (Severity::Warning, wanted(facts, diameter)) };
+            if long < least.0 { (Severity::Error, least) } else { (Severity::Warning, wanted(facts, setup, diameter)) };
         let message = tell!(
             "{}: the jaws grip {} of a diameter of {}, less than {}",
             "{}: die Backen fassen {} bei einem Durchmesser von {}, weniger als {}",
@@ -73,23 +73,23 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
 }
 
 /// The grip that is enough, of the limits the one that decides.
-fn wanted(facts: &Facts<'_>, diameter: Length) -> Limit {
+fn wanted(facts: &Facts<'_>, setup: &Setup, diameter: Length) -> Limit {
     let usual = smaller(by_diameter(facts, "diameters", diameter), by_length(facts, "long"));
-    short_work(facts).map_or(usual, |long| {
+    short_work(facts, setup).map_or(usual, |long| {
         let share = (times(long, facts.limit_number(CHECK.id, "of short work")), "of short work");
         smaller(usual, larger(share, by_length(facts, "least of short work")))
     })
 }
 
 /// The grip below which it is an error.
-fn least(facts: &Facts<'_>, diameter: Length, thrown: bool) -> Limit {
+fn least(facts: &Facts<'_>, setup: &Setup, diameter: Length, thrown: bool) -> Limit {
     let share = by_diameter(facts, "least diameters", diameter);
     // What hangs out of the middle pulls at the jaws with every turn: no short grip is long enough for it.
     if thrown {
         return share;
     }
     let usual = smaller(share, by_length(facts, "least long"));
-    if short_work(facts).is_some() { smaller(usual, by_length(facts, "least of short work")) } else { usual }
+    if short_work(facts, setup).is_some() { smaller(usual, by_length(facts, "least of short work")) } else { usual }
 }
 
 fn by_diameter(facts: &Facts<'_>, name: &'static str, diameter: Length) -> Limit {
@@ -109,7 +109,11 @@ fn larger(one: Limit, other: Limit) -> Limit {
 }
 
 /// Length of work no longer than it is wide, which lies against the steps of the jaws and cannot tip.
-fn short_work(facts: &Facts<'_>) -> Option<Length> {
+fn short_work(facts: &Facts<'_>, setup: &Setup) -> Option<Length> {
+    // While it hangs on the bar it has no face there.
+    if setup.operations.iter().any(|o| o.verb == Verb::PartOff) {
+        return None;
+    }
     let long = facts.chain.overall(facts.part)?;
     // No section is wider than its bar: asked of every mounting, a long part is not gone through each time.
     if facts.part.stock.as_ref().is_some_and(|s| s.shape == StockShape::Round && s.size.nominal < long) {

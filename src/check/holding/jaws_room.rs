@@ -1,5 +1,6 @@
 #![doc = include_str!("jaws_room.md")]
 
+use crate::check::stock::length;
 use crate::check::{Check, Facts};
 use crate::finding::{Finding, Severity};
 use crate::model::End;
@@ -22,6 +23,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     let Some(plan) = facts.plan else { return };
     let wanted = facts.limit(CHECK.id, "room");
     for setup in &plan.setups {
+        if let Some(finding) = parting_in_the_jaws(facts, setup) {
+            out.push(finding);
+        }
         let Some((gap, op)) = nearest(facts, setup).filter(|(gap, _)| *gap < wanted && *gap >= Length::ZERO) else {
             continue;
         };
@@ -47,8 +51,37 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     }
 }
 
+/// A parting tool that goes in where the jaws are: what else is cut there is told by another check.
+fn parting_in_the_jaws(facts: &Facts<'_>, setup: &Setup) -> Option<Finding> {
+    let op = setup.operations.iter().find(|o| o.verb == Verb::PartOff)?;
+    let gap = gap(facts, setup, op).filter(|gap| *gap < Length::ZERO)?;
+    let message = tell!(
+        "setup {}: parted off in operation {}, the tool's other edge stands {} inside the jaws",
+        "Aufspannung {}: in Arbeitsgang {} abgestochen, steht die andere Kante des Stahls {} in den Backen",
+        setup.number,
+        op.number,
+        facts.show(gap.abs())
+    );
+    let help = told!(
+        "Let the bar stand out by the part, what is faced off, the width of the parting tool and room before the jaws",
+        "Die Stange so weit ausspannen: das Teil, was abgeplant wird, die Breite des Abstechstahls und Platz vor den Backen"
+    );
+    Some(
+        Finding::new(CHECK.id, Severity::Error, message)
+            .at(facts.setup_place(setup))
+            .length("inside", gap.abs())
+            .help(help),
+    )
+}
+
 /// The outside cut that ends nearest to the jaws, and how far before them.
 pub fn nearest<'a>(facts: &Facts<'_>, setup: &'a Setup) -> Option<(Length, &'a Operation)> {
+    let cuts = setup.operations.iter().filter(|o| !o.inside && cuts_along(o.verb));
+    cuts.filter_map(|o| Some((gap(facts, setup, o)?, o))).min_by_key(|(gap, _)| *gap)
+}
+
+/// How far before the jaws a cut ends, by the edge of the tool that is nearer to them; negative inside them.
+fn gap(facts: &Facts<'_>, setup: &Setup, op: &Operation) -> Option<Length> {
     let chuck = matches!(setup.holding, Holding::Chuck | Holding::ChuckAndCenter | Holding::ChuckAndRest);
     let (grip, end) = (setup.grip.as_ref().filter(|_| chuck)?, setup.works?);
     let overall = facts.chain.overall(facts.part)?;
@@ -57,9 +90,8 @@ pub fn nearest<'a>(facts: &Facts<'_>, setup: &'a Setup) -> Option<(Length, &'a O
         End::Far => at.from_far_end(overall),
     };
     let jaws = depth(grip.from).min(depth(grip.to));
-    let cuts = setup.operations.iter().filter(|o| !o.inside && cuts_along(o.verb));
-    let ends = cuts.filter_map(|o| Some((jaws - depth(o.from?).max(depth(o.to?)), o)));
-    ends.min_by_key(|(gap, _)| *gap)
+    let wide = if op.verb == Verb::PartOff { length::parting(facts) } else { Length::ZERO };
+    Some(jaws - depth(op.from?).max(depth(op.to?)) - wide)
 }
 
 const fn cuts_along(verb: Verb) -> bool {
@@ -73,5 +105,6 @@ const fn cuts_along(verb: Verb) -> bool {
             | Verb::Thread
             | Verb::Knurl
             | Verb::Chamfer
+            | Verb::PartOff
     )
 }

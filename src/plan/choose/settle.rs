@@ -132,7 +132,8 @@ impl Given<'_> {
         let holds = |h: &[Holding]| plan.setups.iter().any(|s| h.contains(&s.holding));
         let chuck = holds(&[Holding::Chuck, Holding::ChuckAndCenter, Holding::ChuckAndRest]);
         let dog = holds(&[Holding::BetweenCenters]);
-        plan.assumed.extend(Lengths::of(self.layout, self.shop).assumed(chuck, dog, holds(&[Holding::ChuckAndRest])));
+        let rest = holds(&[Holding::ChuckAndRest]);
+        plan.assumed.extend(Lengths::of(self.layout, self.shop).assumed(self.layout, chuck, dog, rest));
         let floor = if way.least { floor } else { minutes_of(certificate.lower_bound) };
         Ok((Planned { derived, plan, certificate, fewest_setups: None, beside: Vec::new(), begun: None }, floor))
     }

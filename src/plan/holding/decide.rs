@@ -10,9 +10,10 @@ use crate::plan::precede::Switches;
 use crate::plan::rules::because;
 use crate::unit::{Length, Unit};
 
-use super::grip::{Lengths, OUT_OF_JAWS, wanted_out};
+use super::grip::{Lengths, wanted_out};
 use super::mandrel::bored;
 use super::set_over::over;
+use super::why::OUT_OF_JAWS;
 use crate::{tell, told};
 
 /// Diameters that may stand out of the jaws without a center.
@@ -62,11 +63,12 @@ pub(in crate::plan) fn decide(
     let across = switches.on("R18").then(|| true_across(part, layout)).flatten();
     let free = |end| !is_forbidden(part, end) && !is_bare_tube(layout, end);
     let both_free = free(End::Datum) && free(End::Far) && layout.parted.is_none();
-    let fits = |depth: Length| {
+    let fits = |end: End, depth: Length| {
+        let lengths = lengths.at_end(layout, Some(end));
         let out = wanted_out(&lengths, depth);
         out <= layout.bar.times(OVERHANG_DIAMETERS) && out + lengths.least_grip(layout.bar) <= layout.sawn
     };
-    let depths = [End::Datum, End::Far].map(|end| depth(layout, operations, end));
+    let depths = [End::Datum, End::Far].map(|end| depth(layout, operations, end, lengths.parted_at(layout)));
     let takes = takes_the_middle(depths, fits);
     let bored = bored(part, layout, shop).is_some();
     // A taper that only the tailstock set over can cut wants a center in both ends.
@@ -77,7 +79,7 @@ pub(in crate::plan) fn decide(
     let mut decided = [End::Datum, End::Far].map(|end| {
         let (own, all) = depths[usize::from(end == End::Far)];
         let depth = if takes == Some(end) { all } else { own };
-        let in_chuck = alone == Alone::Chuck && fits(depth);
+        let in_chuck = alone == Alone::Chuck && fits(end, depth);
         let has_steady = has_steady(shop, layout.bar);
         let steady = has_steady && layout.parted.is_none();
         let question = Question { part, end, in_chuck, alone, center: free(end), both: both_free, steady, bored };
@@ -85,7 +87,7 @@ pub(in crate::plan) fn decide(
             Some(wished) => (vec![wished], because("wish", tell!("asked for: {}", "verlangt: {}", wished.word()))),
             None => question.usual(layout, depth, across.as_ref()),
         };
-        let reach = if fits(all) { all } else { depth };
+        let reach = if fits(end, all) { all } else { depth };
         let steady = steady && (switches.on("R17") || turning.0 == [Holding::ChuckAndRest]);
         EndHolding { end, turning: turning.0, centered: false, depth, steady, has_steady, reach, why: turning.1 }
     });
@@ -303,21 +305,21 @@ fn true_across(part: &Part, layout: &Layout) -> Option<(String, String)> {
 
 /// Where neither end has turning of its own but something between them has, the end it is turned from: the one the chuck
 /// alone reaches from.
-fn takes_the_middle(depths: [(Length, Length); 2], fits: impl Fn(Length) -> bool) -> Option<End> {
+fn takes_the_middle(depths: [(Length, Length); 2], fits: impl Fn(End, Length) -> bool) -> Option<End> {
     let [(datum, datum_all), (far, far_all)] = depths;
     if datum.is_positive() || far.is_positive() || !datum_all.is_positive() {
         return None;
     }
-    Some(if !fits(datum_all) && fits(far_all) { End::Far } else { End::Datum })
+    Some(if !fits(End::Datum, datum_all) && fits(End::Far, far_all) { End::Far } else { End::Datum })
 }
 
-/// How deep the turning of an end reaches from its face: its own, and with what either end may take.
-fn depth(layout: &Layout, operations: &[Operation], end: End) -> (Length, Length) {
+/// How deep the turning of an end reaches from its face, parting off counted: its own, and with what either end may take.
+fn depth(layout: &Layout, operations: &[Operation], end: End, parted_at: Length) -> (Length, Length) {
     let deepest = |wanted: &dyn Fn(Option<End>) -> bool| {
         let places = operations.iter().filter(|o| wanted(o.end)).flat_map(|o| [o.from, o.to]).flatten();
         places.map(|at| layout.depth(end, at)).max().unwrap_or(Length::ZERO)
     };
-    let parted = if layout.parted == Some(end) { layout.overall } else { Length::ZERO };
+    let parted = if layout.parted == Some(end) { parted_at } else { Length::ZERO };
     let own = deepest(&|e| e == Some(end)).max(parted);
     (own, deepest(&|e| e.is_none()).max(own))
 }

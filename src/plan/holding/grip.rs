@@ -2,9 +2,9 @@
 
 use super::mountings::out_of_jaws;
 use super::surfaces::demerits;
-use crate::language::Message;
 use crate::model::part::Holding;
 use crate::model::plan::{Assumed, Grip, Setup, Span, Verb};
+use crate::model::shop::ToolKind;
 use crate::model::{End, Part, Shop};
 use crate::plan::derive::{Layout, Section, Shape};
 use crate::unit::{Length, Station, Unit, show};
@@ -26,6 +26,8 @@ pub(in crate::plan) struct Lengths {
     pub(in crate::plan) tail: Length,
     /// Length of work that is no longer than it is wide: it lies against the steps of the jaws, and a short grip holds it.
     short: Option<Length>,
+    /// Width of the widest parting tool: it goes in behind the part, before the jaws.
+    parting: Length,
     /// Whether a bar of some diameter passes the spindle; unknown passes.
     bore: Option<Length>,
 }
@@ -57,8 +59,27 @@ impl Lengths {
             // Common practice, no source.
             tail: pick(1_500_000, 40_000),
             short,
+            // Common practice, no source; the same that the bar's length is reckoned with.
+            parting: shop
+                .and_then(|s| s.tools_of(ToolKind::Parting).filter_map(|t| t.width).max())
+                .unwrap_or(pick(125_000, 3_000)),
             bore: shop.and_then(|s| s.spindle_bore),
         }
+    }
+
+    /// The lengths for an end that stands out of the chuck: a part that still hangs on its bar has no face that could be tapped back on the steps
+    /// of the jaws, so it is held and given room like any bar.
+    pub(in crate::plan) fn at_end(self, layout: &Layout, end: Option<End>) -> Self {
+        if layout.parted.is_none() || layout.parted != end {
+            return self;
+        }
+        Self { clearance: self.pick(250_000, 6_000), short: None, ..self }
+    }
+
+    /// How deep parting off goes, by the edge of its tool that is nearer to the jaws, and a little beside it (.020 in, 0.5 mm: common practice,
+    /// no source).
+    pub(in crate::plan) fn parted_at(&self, layout: &Layout) -> Length {
+        layout.overall + layout.allow.face + self.parting + self.pick(20_000, 500)
     }
 
     /// A grip that is long enough: a diameter, or 3/4 in / 19 mm where the diameter is more; of short work, which lies against the steps of
@@ -113,7 +134,7 @@ impl Lengths {
     }
 
     /// For the box of assumptions, what the chosen holdings used.
-    pub(in crate::plan) fn assumed(&self, chuck: bool, dog: bool, rest: bool) -> Vec<Assumed> {
+    pub(in crate::plan) fn assumed(&self, layout: &Layout, chuck: bool, dog: bool, rest: bool) -> Vec<Assumed> {
         let shown = |l: Length| show::exact(l, self.unit, show::usual_decimals(self.unit), 4);
         let line =
             |what: &str, value: String| Assumed { what: what.to_owned(), value, source: "common practice".to_owned() };
@@ -125,7 +146,14 @@ impl Lengths {
             ));
         }
         if chuck {
-            list.push(line(told!("Room before the jaws", "Platz vor den Backen"), shown(self.clearance)));
+            let on_bar = self.at_end(layout, layout.parted);
+            list.push(line(told!("Room before the jaws", "Platz vor den Backen"), shown(on_bar.clearance)));
+            if on_bar.clearance != self.clearance {
+                list.push(line(
+                    told!("Room before the jaws, off the bar", "Platz vor den Backen, ab der Stange"),
+                    shown(self.clearance),
+                ));
+            }
         }
         if rest {
             list.push(line(
@@ -161,21 +189,6 @@ pub(super) fn wanted_out(lengths: &Lengths, deep: Length) -> Length {
 fn in_steps(lengths: &Lengths, out: Length) -> Length {
     out.ceil_to(if lengths.is_short() { lengths.pick(15_625, 500) } else { lengths.pick(250_000, 5_000) })
 }
-
-/// The reason of a holding counts what stands out of these jaws, on what they hold: the stick-out that the sheet tells.
-pub(in crate::plan) fn tell_stick_out(setup: &mut Setup) {
-    let Some((out, grip)) = setup.stick_out.zip(setup.grip.as_ref()) else { return };
-    let diameters = out.mm() / grip.diameter.mm().max(f64::MIN_POSITIVE);
-    for why in setup.why.iter_mut().filter(|w| w.rule == "overhang") {
-        if let Some((_, rest)) = why.reason.split_once(OUT_OF_JAWS.say()) {
-            why.reason = format!("{diameters:.1}{}{rest}", OUT_OF_JAWS.say());
-        }
-    }
-}
-
-/// What follows the number of diameters in a holding's reason.
-pub(super) const OUT_OF_JAWS: Message =
-    Message { english: " diameters out of the jaws", german: " Durchmesser aus den Backen" };
 
 /// How far the bar stands out of the chuck: enough for the deepest cut, or about a diameter for facing and centering.
 pub(super) fn bar_stick_out(layout: &Layout, lengths: &Lengths, end: End, deep: Option<Length>) -> Length {
@@ -382,7 +395,8 @@ fn at_depth(layout: &Layout, end: End, depth: Length) -> Station {
 
 /// Bar that lets the whole part stand out of the chuck with room to part it off, and be held; none where it would stand out too far.
 pub(in crate::plan) fn bar_for_one_holding(layout: &Layout, lengths: &Lengths) -> Option<Length> {
-    let out = wanted_out(lengths, layout.overall);
+    let lengths = &Lengths { short: None, clearance: lengths.pick(250_000, 6_000), ..*lengths };
+    let out = wanted_out(lengths, lengths.parted_at(layout));
     let stiff = out <= layout.bar.times(super::decide::OVERHANG_DIAMETERS);
     stiff.then(|| layout.bar_wanted(out, lengths.least_grip(layout.bar)))
 }

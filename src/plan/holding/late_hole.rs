@@ -99,7 +99,7 @@ fn parted_without_center(layout: &Layout, lengths: &Lengths, holding: &EndHoldin
 }
 
 fn behind_the_part(layout: &Layout, lengths: &Lengths, end: End) -> Held {
-    bar_behind(layout, lengths, end, layout.overall + lengths.clearance)
+    bar_behind(layout, lengths, end, lengths.parted_at(layout) + lengths.clearance)
 }
 
 fn late(end: End) -> String {

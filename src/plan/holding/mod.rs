@@ -23,7 +23,7 @@ mod workholder;
 
 pub(super) use decide::{Alone, OVERHANG_DIAMETERS, decide};
 pub(super) use faced::faced_first;
-pub(super) use grip::{Lengths, bar_for_one_holding, draw_in, tell_stick_out};
+pub(super) use grip::{Lengths, bar_for_one_holding, draw_in};
 pub(super) use laid::lay;
 pub(super) use mountings::{Candidates, candidates};
 pub(super) use offset_centers::drilled;
@@ -34,3 +34,4 @@ pub(super) use slow::least_slow;
 pub use spot::rough_center;
 pub(super) use spot::{Spot, spot};
 pub(super) use thrown::{Throw, throws};
+pub(super) use why::tell_stick_out;

@@ -1,7 +1,7 @@
 //! Candidate mountings, which operations each can take, and what it needs on the work.
 
 use super::decide::{EndHolding, OVERHANG_DIAMETERS};
-use super::grip::{Held, Lengths, bar_behind, bar_end, bar_stick_out, best_surface, tell_stick_out};
+use super::grip::{Held, Lengths, bar_behind, bar_end, bar_stick_out, best_surface};
 use super::late_hole::{before_parting, inside_center, late_hole};
 use super::mandrel::{bored, mandrel_rules, on_mandrel};
 use super::milled::off_the_lathe;
@@ -11,7 +11,7 @@ use super::roughed;
 use super::set_over::{over, set_over, suits};
 use super::surfaces::{parting_rules, surface_rules};
 use super::thrown::{self, Throw};
-use super::why::{centered_first, reasons};
+use super::why::{centered_first, reasons, tell_stick_out};
 use super::workholder::equip;
 use crate::model::part::Holding;
 use crate::model::plan::{DatumEnd, Operation, Setup, Unheeded, Verb, Why, Zero};
@@ -141,6 +141,7 @@ fn thrown_feature(layout: &Layout, operation: &Operation) -> Option<usize> {
 
 fn of_end(part: &Part, layout: &Layout, lengths: &Lengths, holding: &EndHolding, taken: &Broken) -> Vec<Candidate> {
     let end = holding.end;
+    let lengths = &lengths.at_end(layout, Some(end));
     let parted = layout.parted == Some(end.other());
     let chuck_turns = holding.turning.contains(&Holding::Chuck) && holding.depth.is_positive();
     let mut list = Vec::new();
@@ -174,7 +175,7 @@ fn of_end(part: &Part, layout: &Layout, lengths: &Lengths, holding: &EndHolding,
         }
         if !parted {
             let held = if layout.parted.is_some() {
-                bar_behind(layout, lengths, end, layout.overall + lengths.clearance)
+                bar_behind(layout, lengths, end, lengths.parted_at(layout) + lengths.clearance)
             } else {
                 bar_end(layout, lengths, end, how)
             };

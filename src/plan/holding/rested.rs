@@ -1,8 +1,9 @@
 //! Mountings in a chuck and a steady rest: for ends that no center may carry, and for bars that do not pass the spindle.
 
 use super::decide::{EndHolding, OVERHANG_DIAMETERS};
-use super::grip::{Held, Lengths, OUT_OF_JAWS, bar_end, best_surface};
+use super::grip::{Held, Lengths, bar_end, best_surface};
 use super::mountings::{Candidate, mounting, out_of_jaws, region};
+use super::why::OUT_OF_JAWS;
 use crate::handbook::material::Condition;
 use crate::handbook::woodruff;
 use crate::model::part::Holding;

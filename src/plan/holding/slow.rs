@@ -36,7 +36,7 @@ fn overhung(facts: &Facts<'_>, layout: &Layout, lengths: &Lengths, setup: &Setup
         let deep = ends.map(|at| layout.depth(end, at)).max();
         // Other cuts may ask for less than a bar that is only faced.
         let deep = if matches!(operation.verb, Verb::Face | Verb::Center) { Some(Length::ZERO) } else { deep };
-        out.min(bar_stick_out(layout, lengths, end, deep))
+        out.min(bar_stick_out(layout, &lengths.at_end(layout, Some(end)), end, deep))
     });
     least.mm() / grip.diameter.mm() > diameters(facts)
 }

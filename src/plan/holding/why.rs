@@ -2,8 +2,9 @@
 
 use super::decide::{EndHolding, NO_CENTER};
 use super::grip::Held;
+use crate::language::Message;
 use crate::model::part::Holding;
-use crate::model::plan::Why;
+use crate::model::plan::{Setup, Why};
 use crate::plan::derive::{Layout, Shape};
 use crate::plan::rules::because;
 use crate::{tell, told};
@@ -25,7 +26,10 @@ pub(super) fn reasons(layout: &Layout, holding: &EndHolding, how: Holding, held:
             ),
         ));
     }
-    if matches!(how, Holding::Chuck | Holding::ChuckAndCenter) && layout.is_short() {
+    if matches!(how, Holding::Chuck | Holding::ChuckAndCenter)
+        && layout.is_short()
+        && layout.parted != Some(holding.end)
+    {
         let reason = told!(
             "no longer than it is wide: its face lies against the steps of the jaws, turned round where the rim asks for it, and so a short grip holds it, with light cuts",
             "nicht länger als breit: die Planfläche liegt an den Stufen der Backen an, die umgedreht werden, wo der Rand es verlangt; so reicht kurzes Fassen, mit leichten Schnitten"
@@ -150,3 +154,18 @@ pub(super) fn centered_first(end: &str) -> String {
         "das {end}ende wird plangedreht und zentriert, bevor es auf einer Spitze läuft"
     )
 }
+
+/// The reason of a holding counts what stands out of these jaws, on what they hold: the stick-out that the sheet tells.
+pub(in crate::plan) fn tell_stick_out(setup: &mut Setup) {
+    let Some((out, grip)) = setup.stick_out.zip(setup.grip.as_ref()) else { return };
+    let diameters = out.mm() / grip.diameter.mm().max(f64::MIN_POSITIVE);
+    for why in setup.why.iter_mut().filter(|w| w.rule == "overhang") {
+        if let Some((_, rest)) = why.reason.split_once(OUT_OF_JAWS.say()) {
+            why.reason = format!("{diameters:.1}{}{rest}", OUT_OF_JAWS.say());
+        }
+    }
+}
+
+/// What follows the number of diameters in a holding's reason.
+pub(super) const OUT_OF_JAWS: Message =
+    Message { english: " diameters out of the jaws", german: " Durchmesser aus den Backen" };
