@@ -121,3 +121,28 @@ pub fn nearest(diameter: Length, series: &[Series], most: usize) -> Vec<&'static
 pub fn point_length(diameter: Length) -> Length {
     diameter.times_ratio(3, 10)
 }
+
+/// Drills up to 8 mm / 5/16 in go in at once; up to 16 mm / 5/8 in after one about a third as large, which clears the web;
+/// larger ones after a third and two thirds (common practice, no source).
+pub fn steps(unit: Unit, size: Length) -> Vec<Length> {
+    let pick = |micro_inches: i64, micrometres: i64| match unit {
+        Unit::Inch => Length::micro_inches(micro_inches),
+        Unit::Millimetre => Length::micrometres(micrometres),
+    };
+    let step = pick(31_250, 500);
+    let round = |l: Length| l.round_to(step).max(step);
+    let mut list = Vec::new();
+    if size > pick(312_500, 8_000) {
+        list.push(round(size.times_ratio(1, 3)));
+    }
+    if size > pick(625_000, 16_000) {
+        list.push(round(size.times_ratio(2, 3)));
+    }
+    list.push(size);
+    list
+}
+
+/// Whether a drill leads as well as the one wanted: a quarter larger or smaller at most (common practice, no source).
+pub fn leads(have: Length, wanted: Length) -> bool {
+    (have - wanted).abs().times(4) <= wanted
+}

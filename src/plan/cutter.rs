@@ -2,6 +2,7 @@
 //! practice, no source; the box of assumptions has them.
 
 use crate::check::Facts;
+pub use crate::handbook::drill::steps as drill_steps;
 use crate::handbook::flats;
 use crate::handbook::speed;
 use crate::model::Kind;
@@ -88,26 +89,6 @@ pub(super) fn across(facts: &Facts<'_>, operation: &Operation) -> Option<f64> {
     let center = facts.chain.center(feature.id);
     let through = || facts.round_under(center?, center?).map(|r| r.diameter);
     deep.as_ref().map(|d| d.nominal).or_else(through).map(Length::mm)
-}
-
-/// Drills up to 8 mm / 5/16 in go in at once; up to 16 mm / 5/8 in after one about a third as large, which clears the web;
-/// larger ones after a third and two thirds (common practice, no source).
-pub fn drill_steps(unit: Unit, size: Length) -> Vec<Length> {
-    let pick = |micro_inches: i64, micrometres: i64| match unit {
-        Unit::Inch => Length::micro_inches(micro_inches),
-        Unit::Millimetre => Length::micrometres(micrometres),
-    };
-    let step = pick(31_250, 500);
-    let round = |l: Length| l.round_to(step).max(step);
-    let mut list = Vec::new();
-    if size > pick(312_500, 8_000) {
-        list.push(round(size.times_ratio(1, 3)));
-    }
-    if size > pick(625_000, 16_000) {
-        list.push(round(size.times_ratio(2, 3)));
-    }
-    list.push(size);
-    list
 }
 
 /// Depth of a flat below the round, by what its size is.

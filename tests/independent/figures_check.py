@@ -83,6 +83,8 @@ def shop_of(path):
     if found := re.search(r"^tailstock travel:\s*([\d./]+)", text, re.M):
         shop["tailstock travel"] = size(found.group(1))
     shop["center drills"] = [t.strip() for t in re.findall(r"tool:\s*center drill, size:\s*([^}]+)}", text)]
+    inches = lambda t: float(size(t.replace("mm", "").strip())) / (25.4 if "mm" in t or shop["units"] == "mm" else 1)
+    shop["drills"] = [inches(t) for t in re.findall(r"tool: *drill, *diameter: *([^,}]+)", text)]
     shop["jaws"] = [size(n) for n in re.findall(r"jaw length:\s*([\d./]+)", text)]
     shop["dogs"] = [size(n) for n in re.findall(r"largest:\s*[\d./]+,\s*long:\s*([\d./]+)", text)]
     shop["grooving"] = [size(w) for w in re.findall(r"tool:\s*grooving,\s*width:\s*([\d./]+)", text)]

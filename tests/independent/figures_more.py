@@ -329,6 +329,10 @@ class More:
             # A third of the size leads, or a third and two thirds (common practice, no source), each a whole thirty-second or half millimetre.
             n, step = len(h["drills"]), 1 / 32 if self.inch else 0.5
             for i, d in enumerate(h["drills"][:-1], 1):
+                third = round(h["drills"][-1] * i / 3 / step) * step
+                if any(abs(d / (1 if self.inch else 25.4) - own) < 1e-4 for own in self.shop.get("drills", ())) and abs(d - third) <= third / 4 + 1e-4:
+                    # One of the shop's own, a quarter off at most (common practice, no source).
+                    continue
                 self.same(where, f"drill {i} of {n}", d, h["drills"][-1] * i / 3, step / 2 + 1e-5)
                 self.same(where, f"drill {i} of the series", d / step, round(d / step), 1e-3)
             least = (0.3125, 0.625) if self.inch else (8.0, 16.0)

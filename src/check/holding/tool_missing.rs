@@ -2,7 +2,8 @@
 
 use crate::check::{Check, Facts};
 use crate::finding::{Compared, Finding, Severity};
-use crate::model::plan::Operation;
+use crate::handbook::drill;
+use crate::model::plan::{Operation, Verb};
 use crate::model::shop::{Tool, ToolKind};
 use crate::model::slip::Fault;
 use crate::model::{Feature, InsideCut, Kind};
@@ -47,6 +48,78 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         }
         out.push(missing(facts, &needed, operation, feature));
         said.push(needed);
+    }
+    leading(facts, tools, out);
+    too_stout(facts, tools, out);
+}
+
+/// The diameters of all tools of a kind; none where one is listed without its own.
+fn diameters(tools: &[Tool], kind: ToolKind) -> Option<Vec<Length>> {
+    let list: Vec<Length> = tools.iter().filter(|t| t.kind == kind).map(|t| t.diameter).collect::<Option<_>>()?;
+    (!list.is_empty()).then_some(list)
+}
+
+/// Drills that lead a larger one and that nothing in the drawer comes near.
+fn leading(facts: &Facts<'_>, tools: &[Tool], out: &mut Vec<Finding>) {
+    let Some(own) = diameters(tools, ToolKind::Drill) else { return };
+    let mut said: Vec<Length> = Vec::new();
+    for operation in operations(facts).into_iter().filter(|o| o.verb == Verb::Drill && o.inside) {
+        let Some(size) = operation.to_diameter.filter(|_| operation.from_diameter.is_none()) else { continue };
+        let feature = operation.feature.and_then(|f| facts.feature(f));
+        for lead in drill::steps(facts.part.units, size).into_iter().filter(|l| *l != size) {
+            if own.iter().any(|d| drill::leads(*d, lead)) || said.contains(&lead) {
+                continue;
+            }
+            said.push(lead);
+            let called = feature.map_or_else(|| operation.verb.word().to_owned(), Feature::called);
+            let drill = written(lead, facts.part.units);
+            let message = tell!(
+                "{called} is drilled {} first, and the shop file lists no drill near it",
+                "{called} wird mit {} vorgebohrt, und die Werkstattdatei nennt keinen Bohrer in der Nähe",
+                drill
+            );
+            let mut finding = Finding::new(CHECK.id, Severity::Warning, message)
+                .at(feature.map_or(facts.part.name.place, |f| f.head))
+                .length("drill", lead)
+                .help(told!(
+                    "Any drill a little wider than the web of the larger one leads it; list what is in the drawer",
+                    "Jeder Bohrer, der etwas breiter ist als die Seele des größeren, führt ihn; eintragen, was in der Schublade liegt"
+                ));
+            finding.features = feature.into_iter().map(|f| f.letter.clone()).collect();
+            out.push(finding);
+        }
+    }
+}
+
+/// A hole that the smallest boring bar listed does not go into.
+fn too_stout(facts: &Facts<'_>, tools: &[Tool], out: &mut Vec<Finding>) {
+    let Some(smallest) = diameters(tools, ToolKind::Boring).and_then(|list| list.into_iter().min()) else { return };
+    let enters = |o: &&Operation| o.tool == ToolKind::Boring && o.inside && o.verb != Verb::Chamfer;
+    let mut said: Vec<Option<usize>> = Vec::new();
+    for operation in operations(facts).into_iter().filter(enters) {
+        let Some(hole) = operation.from_diameter.filter(|d| d.is_positive() && *d <= smallest) else { continue };
+        if said.contains(&operation.feature) {
+            continue;
+        }
+        said.push(operation.feature);
+        let feature = operation.feature.and_then(|f| facts.feature(f));
+        let message = tell!(
+            "{} is bored from a hole of {}, and the smallest boring bar listed is {}: it does not go in",
+            "{} wird aus einem Loch von {} ausgedreht, und die kleinste Bohrstange der Liste hat {}: sie geht nicht hinein",
+            feature.map_or_else(|| operation.verb.word().to_owned(), Feature::called),
+            facts.show(hole),
+            facts.show(smallest)
+        );
+        let mut finding = Finding::new(CHECK.id, Severity::Error, message)
+            .at(feature.map_or(facts.part.name.place, |f| f.head))
+            .length("hole", hole)
+            .length("bar", smallest)
+            .help(told!(
+                "Get or grind a smaller one and list it, or ream the hole",
+                "Eine kleinere besorgen oder schleifen und eintragen, oder die Bohrung reiben"
+            ));
+        finding.features = feature.into_iter().map(|f| f.letter.clone()).collect();
+        out.push(finding);
     }
 }
 

@@ -11,17 +11,26 @@ impl Maker<'_> {
         self.pick(15_625, 400)
     }
 
+    /// The least hole that the shop's smallest boring bar goes into: 1/64 in, 0.4 mm larger (common practice, no source). None where a boring
+    /// tool is listed without its size, or none is.
+    pub(super) fn bar_goes_in(&self) -> Option<Length> {
+        let bars = self.shop.into_iter().flat_map(|s| s.tools_of(ToolKind::Boring)).map(|t| t.diameter);
+        Some(bars.collect::<Option<Vec<Length>>>()?.into_iter().min()? + self.pick(15_625, 400))
+    }
+
     /// The drill before a boring tool: as large as leaves 2 mm / 1/16 in for it, at most 25 mm / 1 in, from the drawer where
-    /// the shop lists its drills.
+    /// the shop lists its drills; never smaller than the smallest bar goes into, where any so large fits.
     pub(super) fn pilot(&self, below: Length) -> Length {
         let most = (below - self.pick(62_500, 2_000)).min(self.pick(1_000_000, 25_000));
+        let bar = self.bar_goes_in().filter(|bar| *bar <= most).unwrap_or_default();
         let own = self.shop.into_iter().flat_map(|s| s.tools_of(ToolKind::Drill)).filter_map(|t| t.diameter);
-        let listed = own.filter(|d| *d <= most).max();
+        let listed = own.filter(|d| bar <= *d && *d <= most).max();
         let series = if self.unit() == Unit::Inch { Series::Fraction } else { Series::Millimetre };
         let step = self.pick(31_250, 500).pm();
-        let usual = drill::drills().iter().filter(|d| d.series == series && d.diameter.pm() % step == 0);
-        let usual = usual.map(|d| d.diameter).filter(|d| *d <= most).max();
-        listed.or(usual).unwrap_or(Length::ZERO)
+        let all = || drill::drills().iter().filter(|d| d.series == series).map(|d| d.diameter);
+        let usual = all().filter(|d| d.pm() % step == 0 && bar <= *d && *d <= most).max();
+        let any = || all().filter(|d| bar <= *d && *d <= most).max();
+        listed.or(usual).or_else(any).unwrap_or(Length::ZERO)
     }
 
     /// Of the shop's drills that leave a thread's minor diameter within its limits, the one nearest to the usual; else the usual.

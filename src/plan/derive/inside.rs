@@ -228,7 +228,8 @@ impl Maker<'_> {
         open: Length,
         bored: bool,
     ) -> Vec<Operation> {
-        if bored && open >= self.pick(375_000, 10_000) {
+        let enters = self.bar_goes_in().unwrap_or_default().max(self.pick(375_000, 10_000));
+        if bored && open >= enters {
             return Vec::new();
         }
         let diameter = if bored { self.pilot(below) } else { self.nearest_drill(below) };
