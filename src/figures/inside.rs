@@ -1,14 +1,15 @@
 //! The figures of what is cut inside: drilling steps and depths, the reamer, the tap, the internal thread's infeed.
 
-use super::comes_out::through;
+use super::comes_out::{in_the_bar, tapped_blind, through};
 use super::given::{Given, at_tailstock, carriage};
 use super::inside_thread::{HoleThread, of_thread, threaded};
 use super::{CrossDial, DialReading, Engage, Figure, Gearbox, Passes, Speed, Touch, dial, passes};
-use crate::handbook::drill::{drills, point_length};
+use crate::handbook::drill::{drills, leads, point_length};
 use crate::model::Kind;
 use crate::model::feature::{Hand, ThreadForm};
 use crate::model::inside::{InsideCut, Tapped};
 use crate::model::plan::{Operation, Setup, Verb};
+use crate::model::shop::ToolKind;
 use crate::plan::cutter::drill_steps;
 use crate::plan::{least_bored, rough_depth};
 use crate::unit::{Length, Unit};
@@ -140,7 +141,8 @@ fn drilled(given: &Given, setup: &Setup, op: &Operation) -> HoleCut {
     if !across_deep && long.is_some_and(|l| l > size.times(3)) {
         cut.lines.push(chips(given, size));
     }
-    if let Some(reading) = cut.tailstock {
+    let in_bar = in_the_bar(given, setup, op).filter(|_| op.inside).and_then(|deep| tailstock(given, deep));
+    if let Some(reading) = cut.tailstock.or(in_bar) {
         let turns = turns_text(&reading, unit);
         cut.lines.push(line(
             told!("Handwheel", "Handrad"),
@@ -213,13 +215,20 @@ fn drill_name(given: &Given, size: Length) -> String {
             format!("No. {} ({shown})", d.name)
         }
         Some(d) => format!("{} ({shown})", d.name),
-        None => format!("Ø {shown}"),
+        // A metric drill in an inch shop's drawer, or the other way about.
+        None => match drills().iter().find(|d| d.diameter == size) {
+            Some(d) if !metric => format!("{} ({shown})", d.name),
+            _ => format!("Ø {shown}"),
+        },
     }
 }
 
-/// The drills for a hole, in order.
+/// The drills for a hole, in order; for what only leads, the nearest of the drawer that is a quarter larger or smaller at most.
 fn steps(given: &Given, size: Length) -> Vec<Figure> {
-    drill_steps(given.unit, size).into_iter().map(|l| sized(given, l)).collect()
+    let own = || given.shop.into_iter().flat_map(|s| s.tools_of(ToolKind::Drill)).filter_map(|t| t.diameter);
+    let near = |l: Length| own().filter(|d| leads(*d, l)).min_by_key(|d| (*d - l).abs());
+    let at_hand = |l: Length| if l == size { l } else { near(l).unwrap_or(l) };
+    drill_steps(given.unit, size).into_iter().map(|l| sized(given, at_hand(l))).collect()
 }
 
 fn tailstock(given: &Given, deep: Length) -> Option<DialReading> {
@@ -332,6 +341,13 @@ fn tap(given: &Given, setup: &Setup, op: &Operation) -> Option<HoleCut> {
             "volles Gewinde: etwa {turns:.1} Umdrehungen; alle halbe Umdrehung zurückdrehen, Späne räumen"
         );
         cut.lines.push(line(depth_label(), full.text(given.unit), note));
+    } else if let Some((full, tip)) = tapped_blind(given, setup, op, thread) {
+        let (turns, full) = (tip.mm() / thread.lead.mm(), Figure::usual(full, given.unit).text(given.unit));
+        let note = tell!(
+            "blind, bar still stands behind: do not bottom. A plug tap, about {turns:.1} turns: {full} of full thread and its lead; back off every half turn, clear the chips",
+            "Grundloch, dahinter steht noch Rohteil: nicht auf Grund. Mittelschneider, etwa {turns:.1} Umdrehungen: {full} volles Gewinde und der Anschnitt; alle halbe Umdrehung zurückdrehen, Späne räumen"
+        );
+        cut.lines.push(line(depth_label(), Figure::usual(tip, given.unit).text(given.unit), note));
     } else {
         let note = told!("back off every half turn", "alle halbe Umdrehung zurückdrehen");
         cut.lines.push(line(depth_label(), told!("through", "durch").to_owned(), note));

@@ -226,8 +226,9 @@ fn on_the_part(w: &Worked) -> usize {
             for p in &f.positions {
                 assert_eq!(p.from_datum.value + p.from_far_end.value, overall);
                 if let Some(c) = p.carriage {
-                    // Through the face that parting leaves, and not a quarter of an inch farther.
-                    let past = p.what == "past the face" && c.value <= overall + Length::micro_inches(250_000);
+                    // Through the face that parting leaves, and not a quarter of an inch farther; where it is tapped there, six threads.
+                    let most = if op.verb == Verb::Drill { 700_000 } else { 250_000 };
+                    let past = p.what == "past the face" && c.value <= overall + Length::micro_inches(most);
                     let there =
                         c.value >= Length::ZERO && (c.value <= reach || op.inside && c.value <= overall || past);
                     assert!(there, "{} {}: {} at {}", w.part.name.text, op.id, p.what, c.text(w.part.units));

@@ -166,3 +166,53 @@ fn a_hole_through_is_drilled_before_the_other_end_is_opened() {
     let wished = crate::planning::planned(&parts::part(&description(&ALL[1])));
     assert_eq!(wished.plan.operations().filter(|(_, o)| o.inside && o.verb == Verb::Drill).count(), 2);
 }
+
+/// A drill before a bar: never smaller than the bar goes into (1/64 in larger: common practice, no source), from the drawer where one is there, and a
+/// finding where none is.
+#[test]
+fn a_hole_is_drilled_for_the_smallest_boring_bar() {
+    let text = "part: sleeve\nunits: in\nmaterial: 1018 cold drawn\nstock: 1.25 x 3.125\ndatum: left\noverall: 3.000 ±0.010\n\
+tolerances: {lengths: ±0.010, diameters: ±0.005}\nfeatures:\n  - turn: 1.000\n    to: end\ninside:\n  - bore: 0.500 H7\n    end: far\n    depth: 1.500\n";
+    let lists = |drills: &str| {
+        let bare = include_str!("../../samples/shop.yaml").split("\ntools:").next().unwrap_or_default();
+        let shop = format!(
+            "{bare}\ntools:\n  - {{tool: boring, diameter: 3/8, reach: 2.5}}\n  - {{tool: drill, diameter: 4 mm}}\n{drills}"
+        );
+        turnwright::read::shop("shop.yaml", shop.as_bytes()).shop.expect("a shop")
+    };
+    for (drills, wanted, missing) in [
+        ("  - {tool: drill, diameter: 13/32}\n", 406_250, false),
+        ("  - {tool: drill, diameter: 1/4}\n", 437_500, true),
+    ] {
+        let (p, findings) = crate::planning::believable::judged(text, Some(&lists(drills))).expect("a plan");
+        let drill = p.plan.operations().find(|(_, o)| o.verb == Verb::Drill && o.inside).expect("a drill").1;
+        assert_eq!(drill.to_diameter, Some(Length::micro_inches(wanted)), "{drills}");
+        let told = findings.iter().any(|f| f.check == "tool-missing" && f.message.contains("needs a drill"));
+        assert_eq!(told, missing, "{drills}");
+    }
+}
+
+/// By hand, for 1/2-13 in a nut .625 long, .020 left to face, tapped while bar stands behind it: .645 of full thread, four threads of lead
+/// (4/13 = .308, a plug tap's 3 to 5: ASME B94.9, from memory) and two for chips: the tap goes .953 deep, 12.4 turns, the full diameter 1.107,
+/// the point .3 x .4219 farther.
+#[test]
+fn a_through_hole_tapped_in_the_bar_is_blind() {
+    let text = "part: nut\nunits: in\nmaterial: 360 brass\nstock: 1.25 x 12\ndatum: face\noverall: 0.625\n\
+tolerances: {lengths: ±0.005, diameters: ±0.003}\nfeatures:\n  - turn: 1.000\n    to: .625\ninside:\n  - thread: 1/2-13 UNC-2B\n    end: through\n\
+plan: {part off: yes}\n";
+    let part = parts::part(text);
+    let (p, _) = crate::planning::believable::judged(text, None).expect("a plan");
+    let chain = turnwright::chain::locate(&part);
+    let profile = turnwright::chain::Profile::of(&part, &chain);
+    let figures = turnwright::figures::work(&part, &chain, &profile, &p.plan, None);
+    let depth = |verb: Verb| {
+        let number = p.plan.operations().find(|(_, o)| o.verb == verb && o.inside).expect("an operation").1.number;
+        let of = figures.setups.iter().flat_map(|s| &s.operations).find(|o| o.number == number).expect("figures");
+        let turnwright::figures::Job::Hole(hole) = &of.job else { panic!("a hole") };
+        hole.lines.iter().find(|l| l.label == "Depth").map(|l| (l.value.clone(), l.note.clone())).expect("a depth")
+    };
+    let (drilled, note) = depth(Verb::Drill);
+    assert!(drilled == "1.107" && note.contains("1.233 to the point"), "{drilled}: {note}");
+    let (tapped, note) = depth(Verb::Tap);
+    assert!(tapped == ".953" && note.contains("12.4 turns: .645 of full thread"), "{tapped}: {note}");
+}

@@ -243,7 +243,8 @@ pub(super) fn in_column(lines: &[String], column: usize) -> Vec<String> {
 
 /// The place an operation runs to; where it begins is the face it has touched.
 fn stop(position: &Position, op: &Operation) -> bool {
-    op.to.is_none_or(|to| position.from_datum.value == to.0)
+    // A bore that comes out in bar stops past the face.
+    op.to.is_none_or(|to| position.from_datum.value == to.0) || position.what == "past the face"
 }
 
 /// Whether the figure before the point is full turns: one turn is one inch or one millimetre.
