@@ -112,6 +112,7 @@ pub static ALL: &[&Check] = &[
     &holding::too_long::CHECK,
     &holding::tailstock_room::CHECK,
     &holding::too_big::CHECK,
+    &holding::eccentric_walls::CHECK,
     &holding::grip_on_finished::CHECK,
     &holding::feature_in_jaws::CHECK,
     &holding::center_missing::CHECK,

@@ -5,6 +5,7 @@ use super::given::{Given, at_tailstock, carriage, station};
 use super::keyseat_cut::keyseat_cut;
 use super::outside_cut::flats_cut;
 use super::thread_cut::{relief_of, thread_of};
+use super::thrown::swept;
 use super::{DialReading, Figure, OnIndicator, dial};
 use crate::model::feature::Hand;
 use crate::model::plan::{Operation, Setup, Verb, Zero};
@@ -186,7 +187,9 @@ fn between(given: &Given, setup: &Setup, op: &Operation, stop: &str) -> Vec<Posi
             End::Datum => p.to <= from,
             End::Far => p.from >= from,
         });
-        if outboard.map(crate::chain::Piece::smallest).max().is_some_and(|d| d > size) {
+        // About an eccentric's axis a smaller section stands out by its throw.
+        let stands = |p| if op.throw.is_some() { swept(given, op, p) } else { crate::chain::Piece::smallest(p) };
+        if outboard.map(stands).max().is_some_and(|d| d > size) {
             rows.push(point(given, setup, "start", from));
         }
     }
@@ -202,8 +205,7 @@ pub(super) fn stop_word(given: &Given, setup: &Setup, op: &Operation) -> &'stati
         End::Far => p.to == to,
     });
     // Beside an eccentric a smaller section stands out on one side.
-    let reach = op.throw.map_or(Length::ZERO, |t| t.times(2));
-    if beyond.is_some_and(|p| p.largest() + reach > size) { "shoulder" } else { "end" }
+    if beyond.is_some_and(|p| swept(given, op, p) > size) { "shoulder" } else { "end" }
 }
 
 /// Plunges of a groove by the tool's left edge: both walls, evenly between them, as few as cover the width. Without a tool that

@@ -1,10 +1,11 @@
 //! Thrown over for an eccentric: what the indicator reads, what packing brings it near, what sweeps past the bed, how fast at most.
 
-use super::given::Given;
+use super::given::{Given, at_tailstock, carriage};
 use super::{Figure, SizeLimits};
+use crate::chain::Piece;
 use crate::handbook::eccentric;
 use crate::model::plan::{Operation, Setup};
-use crate::model::{End, Kind};
+use crate::model::{End, Feature, Kind};
 use crate::unit::{Length, Limits};
 use crate::{tell, told};
 
@@ -99,6 +100,60 @@ pub(super) fn remark(given: &Given, setup: &Setup, op: &Operation) -> Option<Str
             shown(full)
         )
     })
+}
+
+/// The circle that a piece of the finished part sweeps while an eccentric is turned; its own diameter where that is the eccentric, or a fellow on
+/// its axis. The profile has what an eccentric sweeps about the part's axis.
+pub(super) fn swept(given: &Given, op: &Operation, piece: &Piece) -> Length {
+    let Some(throw) = op.throw else { return piece.largest() };
+    let cut = op.feature.and_then(|f| given.feature(f));
+    let own = given.feature(piece.feature);
+    let place = |f: Option<&Feature>| f.map(|f| (f.throw(), f.angle_mdeg));
+    match own.map(|f| &f.kind) {
+        Some(Kind::Eccentric { diameter, .. }) if place(own) == place(cut) => diameter.limits_or_nominal().max,
+        _ => eccentric::swings(throw, piece.largest()),
+    }
+}
+
+/// Between what walls an eccentric is turned, and how the tool gets in; none where a side is open.
+pub(super) fn walls(given: &Given, setup: &Setup, op: &Operation) -> Option<String> {
+    let (end, size) = (at_tailstock(setup)?, op.to_diameter?);
+    op.throw?;
+    let (from, to) = (op.from?.min(op.to?), op.from?.max(op.to?));
+    let pieces = &given.profile.pieces;
+    let own = pieces.iter().find(|p| Some(p.feature) == op.feature)?;
+    let beside = [pieces.iter().find(|p| p.to == own.from)?, pieces.iter().find(|p| p.from == own.to)?];
+    let sweeps = beside.map(|p| swept(given, op, p));
+    if sweeps.iter().any(|s| *s <= size) {
+        return None;
+    }
+    let shown = |l: Length| Figure::usual(l, given.unit).text(given.unit);
+    let letters = beside.map(|p| given.feature(p.feature).map_or("", |f| f.letter.as_str()));
+    let walls = if sweeps[0] == sweeps[1] {
+        let [a, b] = letters;
+        tell!("{a} and {b} sweep Ø {}", "{a} und {b} schlagen einen Kreis Ø {}", shown(sweeps[0]))
+    } else {
+        let [a, b] = letters;
+        tell!("{a} sweeps Ø {}, {b} Ø {}", "{a} schlägt einen Kreis Ø {}, {b} Ø {}", shown(sweeps[0]), shown(sweeps[1]))
+    };
+    // Whatever the tool passes on its way in, and the work itself before its first cut.
+    let on_the_way = pieces.iter().filter(|p| match end {
+        End::Datum => p.to <= own.from,
+        End::Far => p.from >= own.to,
+    });
+    let most = on_the_way.map(|p| swept(given, op, p)).chain(op.from_diameter).max()?;
+    let clear = (most + given.pick(100_000, 2_500)).ceil_to(given.pick(50_000, 1_000));
+    let at = [from, to].map(|at| carriage(at, end, given.overall));
+    let ends = [at[0].min(at[1]), at[0].max(at[1])].map(shown);
+    let last = op.verb != crate::model::plan::Verb::Rough;
+    let faced = if last { told!("; both walls faced", "; beide Wände plan") } else { "" };
+    Some(tell!(
+        "{walls}: on the way in stay outside Ø {}, come in only between {} and {}, and out again the same way{faced}",
+        "{walls}: auf dem Weg außerhalb Ø {} bleiben, nur zwischen {} und {} hineinfahren, ebenso wieder heraus{faced}",
+        shown(clear),
+        ends[0],
+        ends[1]
+    ))
 }
 
 /// The caution of work that runs out of balance.

@@ -298,3 +298,39 @@ fn throws_of_one_holding_are_roughed_before_one_is_finished() {
     let own = p.plan.operations().filter(|(s, o)| s.works.is_some() && o.throw.is_none()).map(|(_, o)| o.number).max();
     assert!(own < rough.iter().min().copied(), "the seats first, {own:?}");
 }
+
+/// A crank throw: about its axis, .300 off, journals of 1.250 sweep 2 x (.300 + .625) = 1.850 (by hand), more than the eccentric's 1.500.
+const CRANK: &str = "part: crank\nunits: in\nmaterial: 1045 cold drawn\nstock: 2 1/4 x 9 1/8\ndatum: drive end\noverall: 9.000 ±0.010\n\
+tolerances: {lengths: ±0.005, diameters: ±0.002}\nfeatures:\n  - turn: 1.250 +0/-0.001\n    to: 3.000\n  - turn: 1.500 +0/-0.001\n    offset: 0.300 ±0.002\n    \
+to: 5.000\n  - turn: 1.250 +0/-0.001\n    to: 9.000\n  - center hole: A 1/8\n    end: both\nplan: {holding: between centers}\n";
+
+#[test]
+fn a_crank_throw_lies_between_walls() {
+    let (p, findings) = judged(CRANK, None).expect("a plan");
+    let walls = findings.iter().find(|f| f.check == "eccentric-walls").expect("told");
+    let lengths: Vec<String> = walls.compared.iter().map(|c| format!("{c:?}")).collect();
+    // (1.850 - 1.499) / 2, the eccentric at its least.
+    for at in [inch(1_850_000), inch(175_500), inch(2_000_000)] {
+        assert!(lengths.iter().any(|l| l.contains(&at.pm().to_string())), "{at:?} in {lengths:?}");
+    }
+    let f = figures(CRANK, None, &p);
+    let cuts: Vec<_> = thrown(&p).into_iter().filter(|(_, o)| matches!(o.verb, Verb::Rough | Verb::Finish)).collect();
+    assert_eq!(cuts.len(), 2);
+    for (_, o) in cuts {
+        let of = f.setups.iter().flat_map(|s| &s.operations).find(|x| x.number == o.number).expect("figures");
+        let at: Vec<i64> = of.positions.iter().map(|p| p.from_datum.value.pm() / inch(1_000).pm()).collect();
+        let wanted = if o.verb == Verb::Rough { vec![3020, 4980] } else { vec![3000, 5000] };
+        assert_eq!(at, wanted, "both walls stand on the sheet");
+        assert!(of.remarks.iter().any(|r| r.contains("A and C sweep Ø 1.850")), "{:?}", of.remarks);
+    }
+}
+
+/// Where the throw and the neighbour's radius are no more than the eccentric's, the tool comes along the work as ever.
+#[test]
+fn an_eccentric_that_stands_out_is_open() {
+    let open = CRANK.replace("0.300", "0.124");
+    let (p, findings) = judged(&open, None).expect("a plan");
+    assert!(findings.iter().all(|f| f.check != "eccentric-walls"));
+    let f = figures(&open, None, &p);
+    assert!(f.setups.iter().flat_map(|s| &s.operations).all(|o| o.remarks.iter().all(|r| !r.contains("sweep"))));
+}

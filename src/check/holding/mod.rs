@@ -8,6 +8,7 @@ pub mod center_too_big;
 pub mod center_unprotected;
 mod cutting_force;
 pub mod deflection;
+pub mod eccentric_walls;
 pub mod feature_in_jaws;
 pub mod follow;
 pub mod gauge_missing;
