@@ -30,6 +30,7 @@ pub mod dial;
 mod feed;
 mod figure;
 mod flip;
+mod follow_rest;
 mod given;
 mod inside;
 mod inside_thread;

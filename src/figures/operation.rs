@@ -3,6 +3,7 @@
 use super::clocked::clocked;
 use super::crown_cut::crown_cut;
 use super::dial::{Zeros, cross_dial};
+use super::follow_rest::{followed, plunged_slender};
 use super::given::{Given, at_tailstock};
 use super::keyseat_cut::keyseat_cut;
 use super::knurl_cut::knurl_cut;
@@ -187,9 +188,11 @@ fn remarks(
     let once = told_by_dial && cuts.is_some_and(|(count, _)| count == 1);
     let depth = cuts.map(|(_, depth)| depth);
     let mut list: Vec<String> = op.again.iter().cloned().collect();
+    list.extend(super::thrown::walls(given, setup, op));
     list.extend(super::thrown::remark(given, setup, op));
     list.extend(clocked(given, setup, op).map(|c| c.says));
-    list.extend(followed(given, op, once));
+    list.extend(followed(given, setup, op, once));
+    list.extend(plunged_slender(setup, op));
     let shown = |l: Length| Figure::usual(l, given.unit).text(given.unit);
     if let Some(radius) = op
         .to
@@ -323,33 +326,6 @@ fn below_a_division(op: &Operation) -> String {
         )
     };
     text.to_owned()
-}
-
-/// How the jaws of a follow rest are set for a cut that it carries: on what the tool has just turned (F. D. Jones, Turning and Boring,
-/// 1914; Rose); for a thread on the crests, finished before (common practice, no source).
-fn followed(given: &Given, op: &Operation, once: bool) -> Option<String> {
-    let shown = |l: Length| Figure::usual(l, given.unit).text(given.unit);
-    let thread = super::thread_cut::thread_of(given, op);
-    let text = match (op.verb, thread) {
-        _ if !op.followed => return None,
-        (Verb::Thread, Some(thread)) => tell!(
-            "follow rest: jaws wider than {} on the finished Ø {}, set once, oiled; stone burrs off the crests",
-            "mitlaufende Lünette: Backen breiter als {} auf dem fertigen Ø {}, einmal angestellt, geölt; Grat abziehen",
-            shown(thread.pitch),
-            op.from_diameter.map_or_else(String::new, shown)
-        ),
-        _ if once => told!(
-            "follow rest: turn a start, jaws on it behind the tool, oil",
-            "mitlaufende Lünette: Anfang drehen, Backen dahinter anstellen, ölen"
-        )
-        .to_owned(),
-        _ => told!(
-            "follow rest: turn a start, jaws on it behind the tool, oil; set them anew for every cut",
-            "mitlaufende Lünette: Anfang drehen, Backen dahinter anstellen, ölen; für jeden Schnitt neu"
-        )
-        .to_owned(),
-    };
-    Some(text)
 }
 
 /// In which order a groove of several plunges is cut: the two walls and the bottom last (an insert maker's guide, Kyocera catalogue 2016/17, G106).
