@@ -219,6 +219,12 @@ pub static RULES: &[Rule] = &[
         "common practice, no source",
     ),
     soft(
+        "knurl-hole",
+        Use::Order,
+        "knurl before the hole under the knurl is drilled, bored and tapped: its press closes a thin wall and spoils a thread",
+        PRACTICE,
+    ),
+    soft(
         "drill-first",
         Use::Order,
         "an end is drilled before its close sizes are finished: drilling heats and pushes the work",

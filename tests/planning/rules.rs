@@ -441,6 +441,20 @@ fn r11_knurl_before_thin_neighbours() {
     gives_way(KNOB, "R11");
 }
 
+/// Common practice, no source: the knurl's press closes a thin wall and spoils the thread in it.
+#[test]
+fn knurl_hole_the_knurl_comes_before_the_hole_under_it() {
+    let nut = "part: nut\nunits: in\nmaterial: 360 brass\nstock: 1.25 x 12\ndatum: face\noverall: 0.625\n\
+tolerances: {lengths: ±0.005, diameters: ±0.003}\nfeatures:\n  - knurl: 1.125 ±0.020\n    to: .400\n    pitch: coarse\n  - turn: .75\n    to: .625\n\
+inside:\n  - thread: 1/2-13 UNC-2B\n    end: through\n";
+    let text = wishing(nut, "part off: yes");
+    let p = plan_of(&text);
+    assert!(number(&p, "knurl-A") < number(&p, "drill-C") && number(&p, "drill-C") < number(&p, "tap-C"));
+    refused(&p, &moved(&p, "drill-C", "knurl-A"), "knurl-hole");
+    let free = plan_of(&wishing(nut, "part off: yes, off: [knurl-hole]"));
+    assert!(stands(&p, "knurl-hole") && !stands(&free, "knurl-hole"));
+}
+
 /// US Navy NAVEDTRA 14345, keyseats: the depth counts from the finished diameter.
 #[test]
 fn r12_a_keyseat_after_its_seat() {

@@ -3,7 +3,8 @@
 use crate::model::plan::Verb;
 
 use super::table::{Table, covers};
-use crate::tell;
+use crate::unit::Station;
+use crate::{tell, told};
 
 impl Table<'_> {
     pub(super) fn knurls(&mut self) {
@@ -45,6 +46,19 @@ impl Table<'_> {
                     self.before("R11", b, a, reason);
                 }
             }
+            for hole in self.inside(|o| o.verb != Verb::Chamfer) {
+                let (one, other) = (self.op(b), self.op(hole));
+                let under = |from: Station, to: Station| from < knurl.to && knurl.from < to;
+                let beneath = other.from.zip(other.to).is_some_and(|(x, y)| under(x.min(y), x.max(y)));
+                if beneath && (one.end == other.end || one.end.is_none()) {
+                    let reason = tell!(
+                        "{letter} is knurled before {}: the knurl presses hard, and a hole under it gives way",
+                        "{letter} wird gerändelt, bevor {}: das Rändel drückt stark, und ein Loch darunter gibt nach",
+                        knurled_over(other.verb)
+                    );
+                    self.before("knurl-hole", b, hole, reason);
+                }
+            }
             for a in self.all(|o| o.verb == Verb::Chamfer) {
                 if self.chamfered(self.op(a)) == Some(knurl.feature) {
                     self.before(
@@ -59,5 +73,14 @@ impl Table<'_> {
                 }
             }
         }
+    }
+}
+
+/// What is done to a hole, in the order's words.
+fn knurled_over(verb: Verb) -> &'static str {
+    match verb {
+        Verb::Drill => told!("the hole in it is drilled", "das Loch darin gebohrt wird"),
+        Verb::Tap | Verb::Thread => told!("the thread in it is cut", "das Gewinde darin geschnitten wird"),
+        _ => told!("the bore in it is cut", "die Bohrung darin ausgedreht wird"),
     }
 }
