@@ -60,10 +60,15 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
                 .of(grip.letter.clone())
                 .length("stick_out", out_of_jaws)
                 .length("most", most)
-                .help(told!(
+                .help(if setup.by.throw().is_some() {
+                    told!(
+                        "No center helps: its hole lies off this axis. Leave end pieces on the bar large enough for second centers, or hold it nearer to the cut, or turn it from the other end",
+                        "Keine Spitze hilft: ihre Zentrierung liegt neben dieser Achse. Endstücke stehen lassen, die für zweite Zentrierungen groß genug sind, oder näher am Schnitt spannen, oder vom anderen Ende drehen"
+                    )
+                } else { told!(
                     "Bring up the center, set a steady rest, or hold it nearer to the cut",
                     "Die Spitze anstellen, eine Lünette setzen, oder näher am Schnitt spannen"
-                )),
+                ) }),
         );
     }
 }
