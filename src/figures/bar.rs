@@ -1,6 +1,7 @@
 //! The bar as sawn: what it weighs, and what its length is the sum of.
 
 use super::Figure;
+use super::cautions::fastest;
 use super::given::Given;
 use super::speed::material;
 use crate::check::holding::bar_whip;
@@ -160,6 +161,10 @@ pub(super) fn behind(given: &Given, plan: &Plan) -> Option<Assumed> {
     let carried = text(spindle);
     let whips = plan.setups.iter().filter_map(|s| bar_whip::behind(&facts, s));
     if let Some(whip) = whips.min_by(|a, b| a.allowed.total_cmp(&b.allowed)) {
+        // What no gear reaches is no limit.
+        if whip.allowed > fastest(given) {
+            return None;
+        }
         let (out, allowed, bends) = (text(whip.hangs_out), whip.allowed.floor(), whip.bends);
         return Some(entry(
             tell!(

@@ -91,14 +91,18 @@ fn fast_rim(given: &Given, done: &[(&Setup, &Operation, &OperationFigures)]) -> 
     })
 }
 
+/// The lathe's top speed.
+pub(super) fn fastest(given: &Given) -> f64 {
+    given.shop.and_then(|s| s.speeds.iter().max()).map_or(UNGEARED_RPM, |g| f64::from(*g))
+}
+
 /// A bar that hangs out behind the spindle.
 fn bar_behind(given: &Given, done: &[(&Setup, &Operation, &OperationFigures)]) -> Option<String> {
     let facts = given.facts();
     let allowed =
         done.iter().filter_map(|(s, _, _)| bar_whip::behind(&facts, s)).map(|w| w.allowed).reduce(f64::min)?;
     // A stub that no gear could whip needs no word.
-    let fastest = given.shop.and_then(|s| s.speeds.iter().max()).map_or(UNGEARED_RPM, |g| f64::from(*g));
-    if allowed > fastest {
+    if allowed > fastest(given) {
         return None;
     }
     let rpm = format!("{:.0}", allowed.floor());

@@ -25,7 +25,11 @@ pub(super) fn lines(s: &Sources, t: &TaperCut) -> Vec<Line> {
             ],
         ),
         blocks::line(label(""), 38.0, vec![piece(Plain, &words::swung(t.swing), 0.0)]),
-        match t.tailstock {
+        // A set-over that the tailstock cannot travel is not offered.
+        match t
+            .tailstock
+            .filter(|_| s.shop.and_then(|shop| shop.tailstock_travel).is_none_or(|most| t.setover.value <= most))
+        {
             Some(swing) => blocks::line(
                 label(words::SETOVER.say()),
                 38.0,
