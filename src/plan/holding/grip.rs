@@ -59,7 +59,6 @@ impl Lengths {
             // Common practice, no source.
             tail: pick(1_500_000, 40_000),
             short,
-            // Common practice, no source; the same that the bar's length is reckoned with.
             parting: shop
                 .and_then(|s| s.tools_of(ToolKind::Parting).filter_map(|t| t.width).max())
                 .unwrap_or(pick(125_000, 3_000)),
@@ -76,8 +75,7 @@ impl Lengths {
         Self { clearance: self.pick(250_000, 6_000), short: None, ..self }
     }
 
-    /// How deep parting off goes, by the edge of its tool that is nearer to the jaws, and a little beside it (.020 in, 0.5 mm: common practice,
-    /// no source).
+    /// How deep parting off goes, by the edge of its tool nearer to the jaws and a little beside it (.020 in, 0.5 mm: common practice, no source).
     pub(in crate::plan) fn parted_at(&self, layout: &Layout) -> Length {
         layout.overall + layout.allow.face + self.parting + self.pick(20_000, 500)
     }
