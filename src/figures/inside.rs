@@ -129,6 +129,8 @@ fn drilled(given: &Given, setup: &Setup, op: &Operation) -> HoleCut {
         cut.tailstock = op.inside.then(|| tailstock(given, deep)).flatten();
         (cut.depth, cut.to_point) = (Some(full), Some(point));
     } else {
+        let deep = in_the_bar(given, setup, op).filter(|_| op.inside);
+        cut.to_point = deep.map(|deep| Figure::usual(deep + point_length(size), unit));
         cut.lines.push(through(
             given,
             setup,

@@ -272,7 +272,9 @@ def hole(where, op, units, shop):
     h = op["hole"]
     if h["to_point"]:
         # A point of 118 degrees.
-        same(where, "to the point", h["to_point"] - h["depth"], op["to_diameter"] / 2 / math.tan(math.radians(59)), 5.1e-4 if units == "in" else 1.01e-2)
+        # Through, while bar stands behind: to where the full diameter ends in it.
+        deep = h["depth"] if h["depth"] is not None else next(p["carriage"] for p in op["positions"] if p["what"] == "past the face")
+        same(where, "to the point", h["to_point"] - deep, op["to_diameter"] / 2 / math.tan(math.radians(59)), 5.1e-4 if units == "in" else 1.01e-2)
     dial = h["tailstock"]
     if dial and "tailstock dial" in shop and shop["units"] == units:
         d = shop["tailstock dial"]

@@ -239,6 +239,34 @@ def followed(s, pitch, size):
     s.near("on the finished diameter", size, s.op["from_diameter"])
 
 
+def at_the_step(s, pitch, size, smaller, at):
+    followed(s, pitch, size)
+    sizes = [o["to_diameter"] for x in s.plan["setups"] for o in x["operations"] if o["to_diameter"]] + [s.bar]
+    s.near("the smaller diameter beside it", smaller, min(sizes, key=lambda d: abs(d - float(smaller))))
+    begins = s.op["span"]["from"]
+    s.near("where it begins", at, begins if s.setup["datum_end"] == "tailstock" else s.overall - begins)
+
+
+def swept(s, *told):
+    """A section about the part's own axis sweeps its diameter and twice the throw (plain geometry); the tool stays 0.1 in or 2.5 mm outside, at a round size."""
+    *sweeps, clear, low, high = told
+    sizes = [s.bar]
+    for x in s.plan["setups"]:
+        for o in x["operations"]:
+            sizes += [d for d in (o["to_diameter"], *(o["limits"] or {}).values()) if d]
+    for own in sweeps:
+        near = min(sizes, key=lambda d: abs(d + 2 * s.op["throw"] - float(own)))
+        s.near("the circle a neighbour sweeps", own, near + 2 * s.op["throw"])
+    room, step = s.pick((0.1, 0.05), (2.5, 1.0))
+    least = max([float(o) for o in sweeps] + [s.op["from_diameter"]]) + room
+    if float(clear) < least - 1e-3 or abs(float(clear) / step - round(float(clear) / step)) > 1e-6:
+        s.bad(f"{s.where}: clear of {clear}, where {least} is the least")
+    if s.op["positions"] and len(s.op["positions"]) == 2:
+        walls = sorted(p["carriage"] for p in s.op["positions"])
+        s.near("the wall it comes to first", low, walls[0])
+        s.near("the other wall", high, walls[1])
+
+
 def plunge(s, told):
     at = [p["what"] for p in s.op["positions"]].index(f"plunge {told}")
     s.exactly("plunge", told, at + 1)
@@ -357,6 +385,9 @@ SENTENCES = {
         (rf"first cut under the scale: {N} a side or more", scale),
         (rf"first cut the full {N} a side, under the scale; its traces may show until {N} a side is off", scale),
         (rf"follow rest: jaws wider than {N} on the finished Ø {N}, .*", followed),
+        (rf"follow rest: jaws wider than {N}, behind the tool on its tailstock side, on the finished Ø {N}, .* the work steps down to {N} at {N}: .*", at_the_step),
+        (rf"\w+ and \w+ sweep Ø {N}: on the way in stay outside Ø {N}, come in only between {N} and {N}, and out again the same way(?:; both walls faced)?", swept),
+        (rf"\w+ sweeps Ø {N}, \w+ Ø {N}: on the way in stay outside Ø {N}, come in only between {N} and {N}, and out again the same way(?:; both walls faced)?", swept),
         (rf"touch the high side, at {N}; the cut strikes once a turn down to {N}",
          lambda s, high, low: (s.near("high side", high, s.op["from_diameter"]), s.near("down to", low, s.op["from_diameter"] - 4 * s.op["throw"]))),
         (rf"turn the work on from (\w+) by {N}°, clockwise seen from the datum end(?:: {CRANK})?; never back", clocked),
