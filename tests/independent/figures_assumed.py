@@ -136,6 +136,11 @@ def in_the_spindle(s, behind, carries):
     s.exactly("the spindle carries", carries, s.pick(15.0, 380.0))
 
 
+def hangs_out(s, allowed, carries, out, bends):
+    s.exactly("the spindle carries", carries, s.pick(15.0, 380.0))
+    behind(s, allowed, out, bends)
+
+
 def overhung(s, listed):
     """Those that stand more than three of their own diameters out of a chuck, no center or rest carrying them: each whose speeds were halved for it, and no other holding."""
     told = {int(n) for n in re.findall(r"\d+", listed)}
@@ -197,7 +202,7 @@ VALUES = {
     "Thread blanks": [(r"(.*), a little under the largest major Ø", blanks)],
     "Center holes": [(r"(.*), as the description has no `center hole`", centers)],
     "Out of balance": [(rf"no faster than {N} rpm: its pull is then a quarter of its weight, e ω² = g / (4)", lambda s, rpm, _: balance(s, rpm))],
-    "Bar behind the spindle": [(rf"no faster than {N} rpm: {N} of it hangs out of the spindle's rear and begins to bend at {N}", behind),
+    "Bar behind the spindle": [(rf"no faster than {N} rpm: beyond the {N} that jaws and spindle carry, {N} of it hangs out of the rear and begins to bend at {N}", hangs_out),
                                (rf"{N} of it behind the jaws, in a spindle taken to carry {N}: .*", in_the_spindle)],
     "Overhang": [(r"half of the speed in setup (.*): too far out of the jaws without a center", overhung)],
     "Give of the work": [(rf"{N} of the cutting force is radial; last cuts of {N} a side, {N} a turn", last_cut)],
