@@ -334,3 +334,38 @@ fn an_eccentric_that_stands_out_is_open() {
     let f = figures(&open, None, &p);
     assert!(f.setups.iter().flat_map(|s| &s.operations).all(|o| o.remarks.iter().all(|r| !r.contains("sweep"))));
 }
+
+/// Held too far out, an eccentric is not told to bring up a center: its hole lies off this axis.
+#[test]
+fn no_center_is_asked_for_off_the_axis() {
+    let held = CRANK.replace("0.300", "0.125").replace("2 1/4 x", "1 7/8 x");
+    let (_, findings) = judged(&held, Some(&parts::shop())).expect("a plan");
+    let told: Vec<_> = findings.iter().filter(|f| f.check == "overhang").collect();
+    assert!(!told.is_empty());
+    for f in told {
+        let help = f.help.join(" ");
+        assert!(help.contains("No center helps") && !help.contains("Bring up"), "{help}");
+    }
+}
+
+/// A feed shaft whose thread begins where a finished seat ends: jaws behind the tool hang free there, and must not run over the step (a master
+/// turner's judgement). And its bar's whip, beyond every gear, is no line of its own.
+#[test]
+fn a_follow_rest_is_told_of_the_step_beside_its_thread() {
+    let shaft = "part: Feed shaft\nunits: in\nmaterial: 1045 cold drawn\nstock: 1 x 24 1/8\ndatum: gear end\noverall: 24.000 ±0.015\n\
+tolerances: {lengths: ±0.010, diameters: ±0.002}\nfeatures:\n  - turn: 0.750 +0/-0.001\n    to: 6.000\n  - thread: 7/8-14 UNF-2A\n    to: 15.700\n  \
+- relief: 0.760 +0/-0.010\n    to: 16.000\n  - turn: 15/16\n    to: 16.500\n  - turn: 0.750 +0/-0.001\n    to: 24.000\n  - chamfer: 0.06 x 45°\n    at: 6.000\n  \
+- center hole: A 1/8\n    end: both\n";
+    let shop = parts::shop();
+    let (p, _) = judged(shaft, Some(&shop)).expect("a plan");
+    let f = figures(shaft, Some(&shop), &p);
+    let says = |verb: Verb| {
+        let number = p.plan.operations().find(|(_, o)| o.verb == verb).expect("an operation").1.number;
+        let of = f.setups.iter().flat_map(|s| &s.operations).find(|o| o.number == number).expect("figures");
+        of.remarks.join(" ")
+    };
+    let thread = says(Verb::Thread);
+    assert!(thread.contains("behind the tool on its tailstock side") && thread.contains("at 6.000"), "{thread}");
+    assert!(says(Verb::Groove).contains("beside the groove, carriage locked"), "{}", says(Verb::Groove));
+    assert!(f.assumed.iter().all(|a| a.what != "Bar behind the spindle"), "{:?}", f.assumed);
+}

@@ -241,9 +241,8 @@ pub(super) fn in_column(lines: &[String], column: usize) -> Vec<String> {
     lines.iter().flat_map(|l| measure::broken(l, 12.0, false, COLUMNS[column])).collect()
 }
 
-/// The place an operation runs to; where it begins is the face it has touched.
+/// The place an operation runs to, past the face in bar; where it begins is the face it has touched.
 fn stop(position: &Position, op: &Operation) -> bool {
-    // A bore that comes out in bar stops past the face.
     op.to.is_none_or(|to| position.from_datum.value == to.0) || position.what == "past the face"
 }
 
