@@ -132,7 +132,7 @@ fn setup(job: &Job, s: &Setup, f: &SetupFigures, bounds: &BTreeMap<String, Bound
         "number": s.number,
         "setup": s.name,
         "holding": s.held(),
-        "runs_true": s.runs_true.map(|t| number(t, unit)),
+        "runs_true": s.runs_true.map(|t| number(t, unit)), "indicated": f.indicated,
         "datum_end": s.datum_end.word(),
         "works": s.works.map(crate::model::End::word),
         "grip": s.grip.as_ref().map(grip),

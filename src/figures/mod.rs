@@ -32,6 +32,7 @@ mod figure;
 mod flip;
 mod follow_rest;
 mod given;
+mod indicated;
 mod inside;
 mod inside_thread;
 mod inspection;

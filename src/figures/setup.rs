@@ -44,6 +44,10 @@ pub struct SetupFigures {
     pub packing: Option<Figure>,
     /// How it is thrown over for an eccentric, where it is.
     pub thrown: Option<super::Thrown>,
+    /// Letter of what the indicator is put on where finished work is bored in four jaws.
+    pub indicated: Option<String>,
+    /// The largest diameter that goes into the spindle behind the jaws, where it is more than what they hold.
+    pub in_spindle: Option<Figure>,
     /// One for each operation, in order.
     pub operations: Vec<OperationFigures>,
 }
@@ -77,6 +81,8 @@ pub(super) fn mounting(given: &Given, setup: &Setup) -> SetupFigures {
         grip_mark: None,
         packing: packing(setup).map(shown),
         thrown: super::thrown::thrown(given, setup),
+        indicated: super::indicated::on(given, setup),
+        in_spindle: super::indicated::in_spindle(setup).map(shown),
         operations,
     }
 }

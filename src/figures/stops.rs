@@ -21,6 +21,7 @@ pub(super) fn add(given: &Given, setup: &Setup, operations: &mut [OperationFigur
         let cool = told!("Let it cool until it feels cold.", "Abkühlen lassen, bis es sich kalt anfühlt.");
         figures.stop_before = Some(format!("{cool}{hot}"));
     }
+    super::indicated::stops(setup, operations);
     let (mates, tight) = mates(given, setup);
     // A mate is tried when its edge is broken too: after the last cut of the mounting.
     let cuts = |o: &Operation| heats(o) || matches!(o.verb, Verb::Polish | Verb::Taper | Verb::Chamfer | Verb::File);

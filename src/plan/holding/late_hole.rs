@@ -1,7 +1,7 @@
 //! Holes in the ends: what they do to a center, and the mounting for one that takes the center away.
 
 use super::decide::{EndHolding, OVERHANG_DIAMETERS};
-use super::grip::{Held, Lengths, bar_behind, best_surface, nearest_surface};
+use super::grip::{Held, Lengths, bar_behind, best_surface, nearest_surface, tell_stick_out};
 use super::mountings::{Candidate, Candidates, mounting, out_of_jaws};
 use super::rested::{Broken, finished_track, runs_on};
 use crate::chain::Mouth;
@@ -123,6 +123,28 @@ fn up_to_the_shoulder(part: &Part, layout: &Layout, end: End, held: &mut Held) {
         held.grip.from = Layout::toward(end, held.grip.from, room);
         held.grip.to = Layout::toward(end, held.grip.to, room);
     }
+}
+
+/// Moves the jaws in, until about a diameter of what is held stands free before them, or they come to the end of it.
+pub(super) fn reached_out(part: &Part, layout: &Layout, candidate: &mut Candidate) {
+    let end = candidate.end;
+    let Some(section) = candidate.held.section.and_then(|s| layout.section(s)) else { return };
+    let before = out_of_jaws(layout, end, &candidate.held) - layout.depth(end, section.outer(end));
+    let behind = layout.depth(end, section.inner(end)) - largest_fillet(part) - deepest(layout, end, &candidate.held);
+    let by = (candidate.held.grip.diameter - before).min(behind);
+    if section.whole || candidate.held.poor || !by.is_positive() {
+        return;
+    }
+    let grip = &mut candidate.held.grip;
+    (grip.from, grip.to) = (Layout::toward(end.other(), grip.from, by), Layout::toward(end.other(), grip.to, by));
+    candidate.setup.grip = Some(grip.clone());
+    candidate.setup.stick_out = Some(out_of_jaws(layout, end, &candidate.held));
+    tell_stick_out(&mut candidate.setup);
+}
+
+/// How deep from an end the jaws reach.
+fn deepest(layout: &Layout, end: End, held: &Held) -> Length {
+    layout.depth(end, held.grip.from).max(layout.depth(end, held.grip.to))
 }
 
 /// The largest radius that a corner of the part may have.

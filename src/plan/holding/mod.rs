@@ -9,6 +9,7 @@ mod late_hole;
 mod mandrel;
 mod milled;
 mod mountings;
+mod need;
 mod offset_centers;
 mod rested;
 mod roughed;

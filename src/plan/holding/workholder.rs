@@ -2,6 +2,7 @@
 
 use super::decide::EndHolding;
 use super::mountings::Candidate;
+use super::need::{Need, need, room_for_the_indicator};
 use super::thin_wall::thin_wall;
 use crate::model::part::{Holding, StockShape};
 use crate::model::plan::Unheeded;
@@ -10,23 +11,6 @@ use crate::plan::derive::{Layout, Shape};
 use crate::plan::rules::because;
 use crate::unit::{Length, Unit, show};
 use crate::{tell, told};
-
-/// What must run true on a mounting, and within what.
-struct Need {
-    /// What a sentence calls them.
-    one: String,
-    other: String,
-    within: Length,
-    /// The other is a bore, which the indicator reaches from the tailstock.
-    bore: bool,
-}
-
-impl Need {
-    /// What the indicator is put on: a bore itself; of the outside what is held, since the rest may lie in the spindle.
-    fn indicated(&self, held: &str) -> String {
-        if self.bore { self.other.clone() } else { held.to_owned() }
-    }
-}
 
 /// Gives each candidate what grips it, and tells wishes that cannot be followed.
 pub(super) fn equip(
@@ -141,7 +125,7 @@ impl Hands<'_> {
             return (Workholder::FourJaw, why);
         }
         if flats.is_none() && !on_bar {
-            let need = self.need(candidate);
+            let need = need(self.part, self.layout, candidate);
             let collet = self.collet(grip.diameter).filter(|_| !candidate.held.poor);
             if let Some(by) = self.all_round(candidate, collet, need.as_ref()) {
                 return by;
@@ -229,42 +213,11 @@ impl Hands<'_> {
                 tell!(
                     "{asked}: a scroll chuck does not repeat, so {} is indicated",
                     "{asked}: ein Planspiralfutter wiederholt das nicht, darum wird {} ausgerichtet",
-                    need.indicated(letter)
+                    need.indicated(self.layout, candidate)
                 ),
             );
         }
         (Workholder::Usual, String::new())
-    }
-
-    /// What a mounting that holds a finished surface must bring true to what was finished before it.
-    fn need(&self, candidate: &Candidate) -> Option<Need> {
-        let called = |f: usize| self.part.features.get(f).map_or_else(String::new, crate::model::Feature::called);
-        let here = |f: usize| match self.layout.section(f) {
-            Some(s) => candidate.turns && s.end == Some(candidate.end) && s.is_turned(),
-            None => self.layout.hollows.iter().any(|h| h.feature == f && h.end == candidate.end),
-        };
-        let before = |f: usize| {
-            self.layout.section(f).is_some_and(|s| s.is_turned() && s.end != Some(candidate.end))
-                || self.layout.hollows.iter().any(|h| h.feature == f && h.end != candidate.end)
-        };
-        let pairs = self.part.features.iter().filter_map(|f| Some((f.id, f.true_to.as_ref()?)));
-        let stated = pairs
-            .filter_map(|(id, to)| match (here(id), before(to.feature), here(to.feature), before(id)) {
-                (true, true, ..) => Some((id, to.feature, to.within.nominal)),
-                (.., true, true) => Some((to.feature, id, to.within.nominal)),
-                _ => None,
-            })
-            .min_by_key(|(.., within)| *within);
-        if let Some((one, other, within)) = stated {
-            let bore = self.layout.hollows.iter().any(|h| h.feature == other);
-            return Some(Need { one: called(one), other: called(other), within, bore });
-        }
-        // Neighbouring seats run true to each other though nobody wrote it (common practice, no source: .001 in, .02 mm).
-        let seat = |wanted: &dyn Fn(usize) -> bool| {
-            self.layout.sections.iter().find(|s| s.seat && s.is_turned() && wanted(s.feature)).map(|s| s.feature)
-        };
-        let (one, other) = (seat(&here)?, seat(&before)?);
-        Some(Need { one: called(one), other: called(other), within: self.pick(1_000, 20), bore: false })
     }
 
     /// A finished seat, a close size or a stated finish is not to be marked.
@@ -324,9 +277,12 @@ impl Hands<'_> {
 
     /// Puts it into the mounting: name, reason, what lies under the jaws.
     fn put(&self, candidate: &mut Candidate, by: Workholder, why: &str) {
-        let need =
-            (candidate.held.section.is_some() && !candidate.held.grip.roughed).then(|| self.need(candidate)).flatten();
-        candidate.setup.runs_true = need.and_then(|n| self.truth(by, n.within));
+        let finished = candidate.held.section.filter(|_| !candidate.held.grip.roughed);
+        let need = finished.and_then(|_| need(self.part, self.layout, candidate));
+        candidate.setup.runs_true = need.as_ref().and_then(|n| self.truth(by, n.within));
+        if need.is_some_and(|n| n.inside) && by == Workholder::FourJaw {
+            room_for_the_indicator(self.part, self.layout, candidate);
+        }
         let thin = thin_wall(self.part, self.layout, candidate);
         candidate.setup.why.extend(thin.map(|t| t.tells(self.part, by.spares())));
         if by == Workholder::Usual {

@@ -189,13 +189,7 @@ pub(super) static KEYS: &[Key] = &[
         &[Scope::Turn, Scope::Relief, Scope::Thread, Scope::Taper, Scope::Knurl, Scope::InsideBore],
         "what sits on it in service, or in it",
     ),
-    key(
-        "true to",
-        &["runs true to", "concentric to"],
-        Takes::Text,
-        &[Scope::Turn, Scope::Relief, Scope::Thread, Scope::Taper, Scope::Groove, Scope::InsideBore],
-        "`pulley seat within 0.001 TIR`",
-    ),
+    key("true to", &["runs true to", "concentric to"], Takes::Text, Scope::RUNS_TRUE, "`pulley seat within 0.001 TIR`"),
     key(
         "offset",
         &["eccentric", "throw"],

@@ -58,6 +58,18 @@ pub enum Scope {
 }
 
 impl Scope {
+    /// What may be asked to run true to something else.
+    pub const RUNS_TRUE: &'static [Self] = &[
+        Self::Turn,
+        Self::Relief,
+        Self::Thread,
+        Self::Taper,
+        Self::Groove,
+        Self::InsideBore,
+        Self::InsideTaper,
+        Self::InsideThread,
+    ];
+
     /// Every one.
     pub const ALL: &'static [Self] = &[
         Self::Header,

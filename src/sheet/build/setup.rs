@@ -105,9 +105,11 @@ pub(super) fn holding_lines(s: &Sources, setup: &Setup, figures: &SetupFigures) 
         Holding::Bench => words::BENCH.say().to_owned(),
     };
     let mut lines = vec![Rich::from(first)];
-    let letter = grip.map_or("", |g| g.letter.as_str());
+    let letter = figures.indicated.as_deref().unwrap_or(grip.map_or("", |g| g.letter.as_str()));
     let within = setup.runs_true.map(|t| s.length(t));
     lines.extend(within.and_then(|w| words::runs_true(setup.by, letter, &w)).map(Rich::from));
+    let known = s.shop.is_some_and(|shop| shop.spindle_bore.is_some());
+    lines.extend(figures.in_spindle.map(|f| Rich::from(words::in_spindle(&f.text(s.unit()), known))));
     if setup.why.iter().any(|w| w.rule == "short-work") {
         lines.push(Rich::from(words::seated(setup.by)));
     }

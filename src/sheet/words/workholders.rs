@@ -74,6 +74,19 @@ pub fn soft_jaws_end(gap: &str) -> String {
     tell!("The jaws end {gap} short of the nearest cut.", "Die Backen enden {gap} vor dem nächsten Schnitt.")
 }
 
+/// What stands in the spindle behind the jaws.
+pub fn in_spindle(diameter: &str, known: bool) -> String {
+    let bore = if known {
+        told!("its bore lets that through", "ihre Bohrung lässt das durch")
+    } else {
+        told!("measure its bore first", "erst ihre Bohrung messen")
+    };
+    tell!(
+        "Behind the jaws the work stands in the spindle, up to Ø {diameter}: {bore}.",
+        "Hinter den Backen steckt das Werkstück in der Spindel, bis Ø {diameter}: {bore}."
+    )
+}
+
 /// A mandrel in a bore.
 pub fn on_mandrel(size: &str, letter: &str) -> String {
     tell!(
