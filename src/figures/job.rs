@@ -88,7 +88,7 @@ pub struct TaperCut {
     pub checks: Vec<(Position, Figure, Option<OnScale>)>,
     /// Ways to cut it, the one to take first.
     pub ways: Vec<TaperWay>,
-    /// Cuts along it before the last; none inside, or where the last cut takes all.
+    /// Cuts along it before the last; none where the last cut takes all.
     pub cuts: Option<TaperCuts>,
 }
 
@@ -280,13 +280,17 @@ pub(super) fn taper(given: &Given, setup: &Setup, op: &Operation) -> Option<Tape
         drop: over(inch_or_25, 2),
         checks: vec![check("start", from, start), check("end", to, end)],
         ways: ways(given, setup, long, over(given.overall, 2), threaded),
-        cuts: piece.and_then(|_| taper_cuts(given, op.from_diameter?, start.min(end))),
+        cuts: op.from_diameter.and_then(|found| match piece {
+            Some(_) => taper_cuts(given, found, start.min(end), 1),
+            // A boring bar springs: half as deep, out to the mouth.
+            None => taper_cuts(given, op.to_diameter?, found, 2),
+        }),
     })
 }
 
-/// Equal cuts from a cylinder to the small end of its taper, no deeper than roughing, the shop's last cut left on it.
-fn taper_cuts(given: &Given, from: Length, small: Length) -> Option<TaperCuts> {
-    let most = crate::plan::rough_depth(given.part, given.shop).0;
+/// Equal cuts from a cylinder to the small end of its taper, no deeper than a share of roughing, the shop's last cut left on it.
+fn taper_cuts(given: &Given, from: Length, small: Length, share: i64) -> Option<TaperCuts> {
+    let most = crate::plan::rough_depth(given.part, given.shop).0.times_ratio(1, share);
     let (count, rough, left) = crate::plan::cutting::taper_cuts(from, small, most, given.unit, given.shop)?;
     let depth = Figure::usual(rough.times_ratio(1, i64::from(count)), given.unit);
     let on_dial = super::dial::cross(depth.value, given.shop, given.unit);

@@ -213,11 +213,12 @@ impl<'a> Rates<'a> {
         let from = shown_size(turned.before, None, unit);
         let to = shown_size(turned.after, operation.limits, unit);
         let most = if operation.inside { self.rough_depth.half() } else { self.rough_depth };
-        if operation.verb == Verb::Taper && !operation.inside {
-            // Stepped down to the small end, then the last cut along the slope, or three of them.
+        if operation.verb == Verb::Taper {
+            // Stepped down to the small end, inside out to the large one, then the last cut along the slope, or three of them.
             let small = operation.feature.and_then(|f| self.layout.taper_ends(f)).map_or(to, |(a, b)| a.min(b));
+            let (from, to) = if operation.inside { (turned.after, turned.before) } else { (turned.before, small) };
             let last = if operation.close { 3 } else { 1 };
-            return last + taper_cuts(turned.before, small, most, unit, shop).map_or(0, |(count, ..)| count);
+            return last + taper_cuts(from, to, most, unit, shop).map_or(0, |(count, ..)| count);
         }
         let most = operation.lighter.map_or(most, |lighter| lighter.min(most));
         cuts((from - to).abs().half(), most, operation.close, unit, shop).unwrap_or(1)

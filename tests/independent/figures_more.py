@@ -732,9 +732,6 @@ class More:
         elif verb in ("rough", "finish", "turn", "bore"):
             n = op["passes"] or 1
             worked = along(n + op["without_infeed"], n if op["close"] else 1)
-        elif verb == "taper" and op["inside"]:
-            n = max(math.ceil(abs(after - before) / 2 / (float(s["rough"]) * (25.4 if s["units"] == "in" else 1) / 2) - 1e-7), 3 if op["close"] else 1)
-            worked = along(n, n if op["close"] else 1)
         elif verb == "taper":
             n = (op["taper"]["rough_cuts"] or 0) + (3 if op["close"] else 1)
             worked = along(n, n if op["close"] else 1)

@@ -126,6 +126,10 @@ impl Maker<'_> {
                 let mut taper = self.op(Verb::Taper, feature.id, ToolKind::Boring, hollow.outer(), hollow.inner());
                 taper.from_diameter = Some(list.iter().filter_map(|o| o.to_diameter).max().unwrap_or(open));
                 self.to_size(&mut taper, large);
+                if let Some(straight) = self.bored_straight(&taper, small.nominal) {
+                    taper.from_diameter = straight.to_diameter;
+                    list.push(straight);
+                }
                 list.push(taper);
                 list
             }
@@ -216,6 +220,17 @@ impl Maker<'_> {
         rough.id = format!("rough-{}", rough.id);
         (rough.from_diameter, rough.to_diameter) = (Some(from), Some(near));
         Some(rough)
+    }
+
+    /// A taper is bored straight near its small end first: the slide is then set over once, for even cuts along the slope.
+    fn bored_straight(&self, taper: &Operation, small: Length) -> Option<Operation> {
+        let (from, near) = (taper.from_diameter?, small - self.layout.allow.finish);
+        if near - from < self.layout.allow.finish {
+            return None;
+        }
+        let mut bore = self.op(Verb::Bore, taper.feature?, ToolKind::Boring, taper.from?, taper.to?);
+        (bore.from_diameter, bore.to_diameter) = (Some(from), Some(near));
+        Some(bore)
     }
 
     /// Opens a hole for a boring tool or a reamer: nothing where it is open wide enough.

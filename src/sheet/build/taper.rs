@@ -79,8 +79,15 @@ pub(super) fn lines(s: &Sources, t: &TaperCut) -> Vec<Line> {
 fn cuts(s: &Sources, t: &TaperCut) -> Vec<Line> {
     let Some(cuts) = &t.cuts else { return Vec::new() };
     let depth = cuts.on_dial.map_or_else(|| cuts.depth.text(s.unit()), |d| d.text(s.unit()));
-    let says = words::taper_cuts(cuts.count, &depth, &cuts.left.text(s.unit()));
+    let left = cuts.left.text(s.unit());
+    // Only inside there is no tailstock to set over.
+    let (says, trial) = if t.tailstock.is_some() {
+        (words::taper_cuts(cuts.count, &depth, &left), words::taper_trial().to_owned())
+    } else {
+        let trial = words::socket_trial(s.unit(), &t.drop.text(s.unit()));
+        (words::socket_cuts(cuts.count, &depth, &left), trial)
+    };
     let mut lines = words::wrapped(words::CUTS.say(), 38.0, &says, 117.0);
-    lines.extend(words::wrapped("", 38.0, words::taper_trial(), 117.0));
+    lines.extend(words::wrapped("", 38.0, &trial, 117.0));
     lines
 }

@@ -70,6 +70,27 @@ pub fn taper_trial() -> &'static str {
     )
 }
 
+/// Cuts along an inside taper, from the straight hole out to its mouth.
+pub fn socket_cuts(count: u32, depth: &str, left: &str) -> String {
+    let times = if count == 1 { told!("once", "einmal").to_owned() } else { tell!("{count} times", "{count}-mal") };
+    tell!(
+        "bore along it {times}, set out toward you by {depth} each; the first cuts reach in from the mouth only; {left} a side is left for the last cut",
+        "{times} daran entlang ausdrehen, je {depth} zu dir hin zustellen; die ersten reichen nur vom Mund hinein; {left} je Seite bleiben für den letzten Schnitt"
+    )
+}
+
+/// The trial of an inside taper, and how much is still to come off by how far its gauge stands out.
+pub fn socket_trial(unit: Unit, drop: &str) -> String {
+    let long = match unit {
+        Unit::Inch => told!("1 inch", "1 Zoll"),
+        Unit::Millimetre => "25 mm",
+    };
+    tell!(
+        "Measure between, with a plug gauge or the arbor it is for: what it stands out too far is still to be bored, {drop} a side for {long} of it, less in proportion. Before the last cut three lines of blue along the gauge, turned a quarter turn: wiped all along, or correct the angle.",
+        "Dazwischen messen, mit Lehrdorn oder dem Dorn, der hineinsoll: was er zu weit heraussteht, fehlt noch, {drop} je Seite auf {long}, weniger im Verhältnis. Vor dem letzten Schnitt drei Striche Tuschierfarbe längs am Dorn, eine Vierteldrehung: auf ganzer Länge verwischt, sonst Winkel berichtigen."
+    )
+}
+
 /// How an overall is measured whose other face stands in the chuck.
 pub fn measured_out_of_chuck() -> &'static str {
     told!(
