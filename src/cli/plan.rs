@@ -187,6 +187,13 @@ fn refused(refusal: &NoPlan) -> Finding {
         "wish" | "" => f.help(w.reason.clone()),
         rule => f.help(format!("{rule}: {} ({})", w.reason, w.source)),
     });
+    let finding = if reasons.iter().any(|w| w.rule == "order-center-lost") {
+        finding.help(
+            "A 60° seat in each mouth that has none keeps the centers: `inside:` `- chamfer: LEG x 30°`, `end: datum` or `far`",
+        )
+    } else {
+        finding
+    };
     match (wished, soft) {
         (_, Some(rule)) => finding
             .help(format!("Each of these is needed for the contradiction: `plan: {{off: [{rule}]}}` takes one out")),

@@ -4,12 +4,13 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::given::Given;
 use super::{Figure, InspectionRow, Job, Marks, OperationFigures, instrument, job, mate_word};
+use crate::chain::Mouth;
 use crate::handbook::eccentric;
 use crate::model::Workholder;
 use crate::model::part::Holding;
 use crate::model::plan::{Operation, Setup, Verb};
 use crate::model::shop::{Tool, ToolKind};
-use crate::model::{Kind, Plan};
+use crate::model::{End, Kind, Plan};
 use crate::unit::Length;
 use crate::{tell, told};
 
@@ -172,6 +173,21 @@ fn tool_word(kind: ToolKind) -> &'static str {
     }
 }
 
+/// Where a center bears on the mouth of a hole so wide that a usual cone goes into it (about 3/4 in, 19 mm; common practice, no source).
+fn pipe_center(given: &Given, setup: &Setup) -> Option<String> {
+    let bears = [End::Datum, End::Far].into_iter().filter(|e| setup.runs_on_center(*e));
+    let widest = bears.filter_map(|e| match given.profile.mouth(e) {
+        Mouth::Seat { mouth, .. } => Some(mouth),
+        _ => None,
+    });
+    let mouth = widest.max().filter(|m| *m > given.pick(750_000, 19_000))?;
+    let shown = Figure::usual(mouth, given.unit).text(given.unit);
+    Some(tell!(
+        "large (pipe) center, 60°, its cone wider than the mouth Ø {shown}",
+        "große Zentrierspitze (Rohrspitze) 60°, Kegel weiter als die Mündung Ø {shown}"
+    ))
+}
+
 fn holding(given: &Given, setup: &Setup) -> Vec<String> {
     let chuck = || match setup.by {
         Workholder::FourJaw | Workholder::Thrown(_) => {
@@ -193,6 +209,7 @@ fn holding(given: &Given, setup: &Setup) -> Vec<String> {
     let follows = setup.rest.as_ref().is_some_and(|r| r.follows);
     let follow =
         follows.then(|| told!("follow rest, oil for its jaws", "mitlaufende Lünette, Öl für die Backen").to_owned());
+    let pipe = pipe_center(given, setup);
     let mut list = match setup.holding {
         Holding::Chuck => vec![chuck()],
         Holding::ChuckAndCenter => and(told!("tailstock center", "Reitstockspitze")),
@@ -240,6 +257,7 @@ fn holding(given: &Given, setup: &Setup) -> Vec<String> {
         Holding::Bench => Vec::new(),
     };
     list.extend(follow);
+    list.extend(pipe);
     list
 }
 

@@ -225,6 +225,12 @@ pub static RULES: &[Rule] = &[
         PRACTICE,
     ),
     soft(
+        "rough-then-bore",
+        Use::Order,
+        "an end whose center bears on the mouth of a close bore is roughed before that is bored, where it can be",
+        PRACTICE,
+    ),
+    soft(
         "drill-first",
         Use::Order,
         "an end is drilled before its close sizes are finished: drilling heats and pushes the work",

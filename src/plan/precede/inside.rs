@@ -4,6 +4,7 @@ use crate::model::Operation;
 use crate::model::plan::Verb;
 
 use super::table::{Table, covers, is_bench, is_cut};
+use crate::chain::Mouth;
 use crate::plan::derive::led_from_other;
 use crate::{tell, told};
 
@@ -106,8 +107,14 @@ impl Table<'_> {
                 None => hole.is_some() && hole == outside,
             };
             if self.op(a).close && beside {
-                let reason = format!("{} is roughed first: heavy cuts heat the wall and move it", self.call(rough));
-                self.before("R5", rough, a, reason);
+                let reason = tell!(
+                    "{} is roughed first: heavy cuts heat the wall and move it",
+                    "{} wird zuerst geschruppt: schwere Schnitte erwärmen die Wand und verziehen sie",
+                    self.call(rough)
+                );
+                // Where the center bears on its mouth, the end may have to be roughed on that: then the bore comes first.
+                let seat = hole.is_some_and(|end| matches!(self.layout.mouth(end), Mouth::Seat { .. }));
+                self.before(if seat { "rough-then-bore" } else { "R5" }, rough, a, reason);
             }
         }
     }
@@ -250,7 +257,7 @@ impl Table<'_> {
                                 ),
                             );
                         }
-                        (Verb::Bore, Verb::Groove | Verb::Chamfer) => {
+                        (Verb::Bore | Verb::Taper, Verb::Groove | Verb::Chamfer) => {
                             self.before(
                                 "order-bore",
                                 *a,
