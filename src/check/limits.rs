@@ -127,6 +127,13 @@ pub static LIMITS: &[Limit] = &[
         "overhang of a boring bar in its diameters",
         PRACTICE,
     ),
+    limit(
+        "order-drilled-late",
+        "diameters",
+        LimitDefault::Number(5.0),
+        "depth of a hole from which drilling it is heavy work, in its diameters",
+        PRACTICE,
+    ),
     limit("center-too-big", "share", LimitDefault::Number(0.5), "mouth over the end's diameter", PRACTICE),
     limit("groove-deep", "widths", LimitDefault::Number(8.0), "depth over the tool's width", PRACTICE),
     limit("relief-too-deep", "deep", length(30_000, 800), "below the root, on the diameter", PRACTICE),

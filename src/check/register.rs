@@ -130,6 +130,7 @@ pub static ALL: &[&Check] = &[
     &order::relief_thread::CHECK,
     &order::thread_seat::CHECK,
     &order::center_lost::CHECK,
+    &order::drilled_late::CHECK,
     &order::wish_not_followed::CHECK,
     &process::part_off_beyond_center::CHECK,
     &process::taper_setover::CHECK,

@@ -143,6 +143,9 @@ fn drilled(given: &Given, setup: &Setup, op: &Operation) -> HoleCut {
     if !across_deep && long.is_some_and(|l| l > size.times(3)) {
         cut.lines.push(chips(given, size));
     }
+    if let Some(deep) = long.filter(|l| !across_deep && *l > size.times(LONG_DRILL)) {
+        cut.lines.push(reaches(given, deep));
+    }
     let in_bar = in_the_bar(given, setup, op).filter(|_| op.inside).and_then(|deep| tailstock(given, deep));
     if let Some(reading) = cut.tailstock.or(in_bar) {
         let turns = turns_text(&reading, unit);
@@ -171,6 +174,18 @@ fn drilled(given: &Given, setup: &Setup, op: &Operation) -> HoleCut {
     }
     cut.steps = steps;
     cut
+}
+
+/// Diameters from which a usual drill may be too short: those of a common jobbers' length cut about eight to ten deep (common practice, no source).
+const LONG_DRILL: i64 = 8;
+
+/// How far the flutes of a drill must reach.
+fn reaches(given: &Given, deep: Length) -> HoleLine {
+    let note = told!(
+        "of flutes, or they pack: an extra long drill, ground alike on both lips, or halfway from either end",
+        "Nutenlänge, sonst verstopft er: ein überlanger Bohrer, beide Schneiden gleich, oder halb von jeder Seite"
+    );
+    line(told!("Must reach", "Muss reichen"), Figure::usual(deep, given.unit).text(given.unit), note)
 }
 
 /// Drilling deeper than three diameters packs the flutes (common practice, no source).

@@ -13,6 +13,7 @@ pub(crate) mod generated_wide;
 mod held;
 mod holes;
 mod independent;
+mod inside_true;
 mod outside_kinds;
 mod parts;
 mod pipes;
