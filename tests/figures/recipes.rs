@@ -312,8 +312,9 @@ fn what_stays_in_the_chuck_is_good_for_two_more() {
     assert_eq!((left.more, left.grip.value), (2, inch(0.75)));
     holds("each", 3.1975, left.each.value.inches(), 1e-6);
     holds("left", 8.81, left.length.value.inches(), 0.04);
-    let behind = w.figures.setups.iter().find_map(|s| s.behind_jaws).expect("a chuck");
-    assert!(behind.value > inch(7.0) && behind.value < left.length.value, "{behind:?}");
+    // Where it stands out with the parting tool's path; to be faced and centered it goes in farther.
+    let behind = w.figures.setups.iter().filter_map(|s| s.behind_jaws).map(|f| f.value).min().expect("a chuck");
+    assert!(behind > inch(7.0) && behind < left.length.value, "{behind:?}");
     assert_eq!(worked(pin("stock: 1.125 x 3.125\n", "").as_bytes(), None).figures.remains, None);
 }
 
