@@ -212,7 +212,7 @@ pub(super) fn gearbox(given: &Given, thread: &Thread) -> Option<Gearbox> {
 fn own_train(shop: &Shop, screw: Lead, thread: &Thread) -> Option<wheels::Train> {
     let (lead, screw, starts) = (lead(thread).length(), screw.length(), u32::from(thread.starts.max(1)));
     let any = wheels::train(lead, screw, &shop.change_gears)?;
-    let by_gear = shop.start_index == Some(StartIndex::Gear) && starts > 1;
+    let by_gear = starts > 1 && (shop.start_index == Some(StartIndex::Gear) || dial_fails(shop, thread));
     let divided = wheels::divided(lead, screw, &shop.change_gears, starts).filter(|t| by_gear && t.exact == any.exact);
     Some(divided.unwrap_or(any))
 }
@@ -232,11 +232,14 @@ pub(super) fn indexing(given: &Given, thread: &Thread) -> Option<Indexing> {
     let way = given.shop.and_then(|s| s.start_index);
     let shift = Figure::fine(thread.pitch, given.unit);
     let step = shift.text(given.unit);
-    let dial = dial::compound(thread.pitch, given.shop, given.unit).filter(|_| way == Some(StartIndex::Compound));
-    let mut lines = if way == Some(StartIndex::Dial) { start_lines(given, thread) } else { Vec::new() };
-    let by_gear = first_wheel(given, thread).filter(|_| way == Some(StartIndex::Gear));
+    let fails = given.shop.is_some_and(|s| dial_fails(s, thread));
+    let on_dial = given.shop.filter(|_| way == Some(StartIndex::Dial) && !fails);
+    let mut lines = on_dial.map(|s| start_lines(s, thread)).unwrap_or_default();
+    let by_gear = first_wheel(given, thread).filter(|_| fails || way == Some(StartIndex::Gear));
     let starts = u32::from(thread.starts);
     let teeth = by_gear.filter(|wheel| wheel.is_multiple_of(starts)).map(|wheel| (wheel / starts, wheel));
+    let by_compound = way == Some(StartIndex::Compound) || (fails && teeth.is_none());
+    let dial = dial::compound(thread.pitch, given.shop, given.unit).filter(|_| by_compound);
     let first = if lines.is_empty() { Vec::new() } else { lines.remove(0) };
     let says = match way {
         Some(StartIndex::Compound) => {
@@ -246,18 +249,20 @@ pub(super) fn indexing(given: &Given, thread: &Thread) -> Option<Indexing> {
                 "den Oberschlitten längs zur Achse stellen; nach jedem Gang {by} weiterdrehen, immer im gleichen Sinn, und den nächsten gleich tief schneiden"
             )
         }
-        Some(StartIndex::Dial) if !lines.is_empty() && lines.iter().all(|l| !l.is_empty()) => {
+        Some(StartIndex::Dial) if fails => {
+            let instead = teeth.map_or_else(|| straight_in(dial.map_or(step, |d| on_its_dial(given, &d))), by_teeth);
+            tell!(
+                "no line of the thread dial finds the others; {instead}",
+                "kein Strich der Gewindeuhr trifft die anderen Gänge; {instead}"
+            )
+        }
+        Some(StartIndex::Dial) => {
             let own = given.shop.and_then(|s| s.thread_dial.as_ref());
             let at = |l: &[u32]| own.map(|d| in_words(l, &d.engraved, d.marks)).unwrap_or_default();
             let each = lines.iter().zip(2..).map(|(l, start)| tell!("start {start} at {}", "Gang {start}: {}", at(l)));
             let each = each.collect::<Vec<_>>().join("; ");
             tell!("start 1 at {}; {each}", "Gang 1: {}; {each}", at(&first))
         }
-        Some(StartIndex::Dial) => told!(
-            "the thread dial does not come right for the other starts: index by compound or gear",
-            "die Gewindeuhr passt für die anderen Gänge nicht: mit Oberschlitten oder Wechselrad teilen"
-        )
-        .to_owned(),
         Some(StartIndex::Gear) if teeth.is_some() => by_teeth(teeth.unwrap_or_default()),
         Some(StartIndex::Gear) => tell!(
             "with the half-nuts closed, open the train at the spindle gear and turn the spindle 1/{} of a turn: its teeth must divide by {}",
@@ -273,6 +278,20 @@ pub(super) fn indexing(given: &Given, thread: &Thread) -> Option<Indexing> {
         }
     };
     Some(Indexing { starts: thread.starts, shift, dial, teeth, lines, says })
+}
+
+/// Where the dial fails and no wheel divides. The compound then lies along the axis, so it cannot feed at half of the thread's angle.
+fn straight_in(by: String) -> String {
+    tell!(
+        "set the compound along the axis and feed straight in by the cross dial; after each start advance the compound {by}, always the same way, and cut the next to the same depth",
+        "den Oberschlitten längs zur Achse stellen und mit dem Planschlitten gerade zustellen; nach jedem Gang den Oberschlitten {by} weiterdrehen, immer im gleichen Sinn, und den nächsten gleich tief schneiden"
+    )
+}
+
+/// Whether the shop finds its starts by the thread dial and one of this thread's has no line there.
+fn dial_fails(shop: &Shop, thread: &Thread) -> bool {
+    let lines = || start_lines(shop, thread);
+    shop.start_index == Some(StartIndex::Dial) && !(lines().len() > 1 && lines().iter().all(|l| !l.is_empty()))
 }
 
 /// F. D. Jones, Turning and Boring (1914), multiple threads: a stud gear of 96 teeth goes on by 48 for a double thread.
@@ -298,8 +317,7 @@ fn on_its_dial(given: &Given, dial: &DialReading) -> String {
 }
 
 /// For the first and each further start the lines at which the half-nuts close a whole number of pitches, and that many starts, further on.
-fn start_lines(given: &Given, thread: &Thread) -> Vec<Vec<u32>> {
-    let Some(shop) = given.shop else { return Vec::new() };
+fn start_lines(shop: &Shop, thread: &Thread) -> Vec<Vec<u32>> {
     let (Some(screw), Some(own)) = (run_out::leadscrew(shop), &shop.thread_dial) else { return Vec::new() };
     let screw = i128::from(screw.length().pm());
     let (pitch_n, pitch_d) = match thread.tpi {

@@ -222,6 +222,34 @@ fn teeth_of_jones() {
     assert!(undivided.says.contains("must divide by 2"), "{}", undivided.says);
 }
 
+/// Where no line of the thread dial finds the other starts: by the wheel of Jones where it divides (48 of 96), else the pitch on the compound's dial, fed
+/// straight in. By hand: M24 of pitch 3, lead 6: 3 mm are .11811 in, on a dial of .100 a turn and .001 a division 1 turn and 18 divisions.
+#[test]
+fn starts_where_the_thread_dial_fails() {
+    let own = Shop {
+        start_index: Some(StartIndex::Dial),
+        leadscrew_tpi: Some((4, 1)),
+        tpi: Vec::new(),
+        pitches: Vec::new(),
+        change_gears: vec![96, 96],
+        ..shop(Reads::Radius)
+    };
+    let index = |designation: &str, own: &Shop| thread_on(designation, own).indexing.expect("starts");
+    let double = index("1 1/8-0.125P-0.25L ACME-2G", &own);
+    assert_eq!((double.teeth, double.dial), (Some((48, 96)), None), "{}", double.says);
+    assert!(
+        double.says.starts_with("no line of the thread dial finds the others; half-nuts closed"),
+        "{}",
+        double.says
+    );
+    let none = Shop { change_gears: Vec::new(), ..own };
+    let by = index("M24x6P3-6g", &none);
+    assert_eq!(by.teeth, None);
+    for part in ["straight in by the cross dial", "(1 turn and 18 divisions)"] {
+        assert!(by.says.contains(part), "{}", by.says);
+    }
+}
+
 // Undercuts and pipe threads.
 
 const UNDER: &str = "part: pin\nunits: mm\nmaterial: C45\nstock: 40 x 103\ndatum: seat end\noverall: 100 ±0.2\n\

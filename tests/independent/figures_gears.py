@@ -131,6 +131,35 @@ class Drive:
             words.append(f"line {line or marks}" if back is None else figure if back == 0 else f"the line after {figure}" if back == 1 else f"{back} lines after {figure}")
         return f"mark{'s' if len(words) > 1 else ''} {', '.join(words)} only"
 
+    def instead(self, where, block, pitch, starts):
+        """No line for one of the starts: teeth of the first wheel where it divides, else the pitch on the compound's dial."""
+        says, teeth = block["indexing"]["says"], block["indexing"].get("teeth")
+        opening = "no line of the thread dial finds the others; "
+        if not says.startswith(opening):
+            self.bad(f"{where}: {says!r}, worked: {opening!r}")
+        wheel = re.match(r"wheels (\d+) drives", block.get("gearbox") or "")
+        if wheel and int(wheel.group(1)) % starts == 0:
+            of = int(wheel.group(1))
+            told, worked = [int(n) for n in re.findall(r"\d+", says)], [of, of // starts, of]
+            self.same(where, "teeth on", (teeth or {"on": 0})["on"], of // starts, 0)
+            return self.bad(f"{where}: further starts by {told}, worked {worked}") if told != worked else None
+        self.on_compound(where, says, pitch)
+
+    def on_compound(self, where, says, pitch):
+        m = re.search(r"advance (?:it|the compound) ([\d.]+)(?: (?:in|mm))? on its dial \((?:(\d+) turns?)?(?: and )?(?:(\d+) divisions?)?\)", says)
+        dial = self.shop.get("compound dial")
+        if not m or not dial:
+            part = F("25.4") if self.units == "mm" else 1
+            found = re.search(r"advance (?:it|the compound) (\d*\.?\d+)", says)
+            return self.same(where, "on to the next start", float(found.group(1)) if found else -1.0, float(pitch * part), 1e-3)
+        own_unit = 1 if self.shop["units"] == "in" else F("25.4")
+        division, turn = number(dial["division"]), number(dial["turn"])
+        self.same(where, "on to the next start", float(F(m.group(1))), float(pitch * own_unit), float(division) / 2)
+        told = float(int(m.group(2) or 0) * turn + int(m.group(3) or 0) * division)
+        worked = float(round(pitch * own_unit / division) * division)
+        if told != worked:
+            self.bad(f"{where}: further starts by {told}, worked {worked}")
+
     def further_starts(self, where, block, own, pitch, starts):
         says, way = block["indexing"]["says"], self.shop.get("start index")
         part = F("25.4") if self.units == "mm" else 1
@@ -149,14 +178,9 @@ class Drive:
                     on.setdefault(int(pitches) % starts, []).append(line)
             told, worked = says, "; ".join(f"start {k + 1} at {self.marks(own, on[k])}" for k in range(starts) if k in on)
             if len(on) < starts:
-                worked = "the thread dial does not come right for the other starts: index by compound or gear"
-        elif way == "compound" and (m := re.search(r"advance it ([\d.]+) on its dial \((?:(\d+) turns?)?(?: and )?(?:(\d+) divisions?)?\)", says)):
-            dial = self.shop["compound dial"]
-            own_unit = 1 if self.shop["units"] == "in" else F("25.4")
-            division, turn = number(dial["division"]), number(dial["turn"])
-            self.same(where, "on to the next start", float(F(m.group(1))), float(pitch * own_unit), float(division) / 2)
-            told = float(int(m.group(2) or 0) * turn + int(m.group(3) or 0) * division)
-            worked = float(round(pitch * own_unit / division) * division)
+                return self.instead(where, block, pitch, starts)
+        elif way == "compound" and " on its dial (" in says:
+            return self.on_compound(where, says, pitch)
         else:
             found = re.search(r"(?<![\w.])(\d*\.?\d+)", says)
             if found:
