@@ -283,9 +283,9 @@ fn parted_deep(given: &Given, op: &Operation) -> Option<String> {
     let into_hole = op.from_diameter.is_some_and(|d| d - deep.times(2) > Length::micrometres(1));
     let deep = Figure::usual(deep, given.unit).text(given.unit);
     Some(if into_hole {
-        tell!("the cross slide goes in {deep}, into the hole", "der Planschlitten geht {deep} hinein, bis ins Loch")
+        tell!("in {deep}, into the hole", "{deep} hinein, bis ins Loch")
     } else {
-        tell!("the cross slide goes in {deep}, to the middle", "der Planschlitten geht {deep} hinein, bis zur Mitte")
+        tell!("in {deep}, to the middle", "{deep} hinein, bis zur Mitte")
     })
 }
 

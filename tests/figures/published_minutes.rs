@@ -97,7 +97,8 @@ fn threading() {
             whole + 3.0,
             long + 15.0
         );
-        let own = of(24.0, 0.2, &[]);
+        // On a screw of the same pitch the half-nuts are opened: the book counts no way back under power.
+        let own = Shop { leadscrew_tpi: None, leadscrew_pitch: Some(mm(5.0)), thread_dial: None, ..of(24.0, 0.2, &[]) };
         let measure = own.minutes.map_or(0.5, |m| m.measure);
         let w = worked(text.as_bytes(), Some(&own));
         let thread = only(&w, Verb::Thread, false);
