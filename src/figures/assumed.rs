@@ -26,7 +26,7 @@ pub(super) fn assumed(given: &Given, plan: &Plan, done: &[(&Setup, &Operation, &
         .collect();
     list.extend(plan.assumed.iter().cloned());
     list.extend(dials(given));
-    list.extend(speeds(given));
+    list.extend(speeds(given, plan));
     list.extend(feeds(given));
     let (depth, by) = rough_depth(given.part, given.shop);
     let depth = Figure::usual(depth, given.unit).text(given.unit);
@@ -208,7 +208,7 @@ fn dials(given: &Given) -> Vec<Assumed> {
     list
 }
 
-fn speeds(given: &Given) -> Vec<Assumed> {
+fn speeds(given: &Given, plan: &Plan) -> Vec<Assumed> {
     let shown = |v: crate::handbook::speed::SurfaceSpeed| match given.unit {
         Unit::Inch => format!("{:.0} ft/min", v.in_unit(Unit::Inch)),
         Unit::Millimetre => format!("{:.0} m/min", v.in_unit(Unit::Millimetre)),
@@ -272,22 +272,29 @@ fn speeds(given: &Given) -> Vec<Assumed> {
             crate::handbook::material::assumed_speeds(Tool::Hss).source.line(),
         ),
     };
-    let slow = if given.part.wishes.is_off("R26") {
-        told!("chamfering and threading", "Fasen und Gewinde")
-    } else {
-        told!("grooving, chamfering and threading", "Einstechen, Fasen und Gewinde")
-    };
-    vec![
-        entry(told!("Surface speed", "Geschwindigkeit"), value, &source),
-        entry(
-            told!("Slower cuts", "Langsamere Schnitte"),
-            tell!(
-                "{slow} at 1/4, parting at 1/2, drilling at 4/5 of it",
-                "{slow} mit 1/4, Abstechen mit 1/2, Bohren mit 4/5 davon"
-            ),
-            practice(),
-        ),
+    std::iter::once(entry(told!("Surface speed", "Geschwindigkeit"), value, &source))
+        .chain(slower(given, plan))
+        .collect()
+}
+
+/// Cuts of the plan that run slower than turning.
+fn slower(given: &Given, plan: &Plan) -> Option<Assumed> {
+    let does = |verb| plan.operations().any(|(_, o)| o.verb == verb);
+    let quarter: Vec<&str> = [
+        (Verb::Groove, told!("grooving", "Einstechen")),
+        (Verb::Chamfer, told!("chamfering", "Fasen")),
+        (Verb::Thread, told!("threading", "Gewinde")),
     ]
+    .into_iter()
+    .filter(|(verb, _)| does(*verb) && (*verb != Verb::Groove || !given.part.wishes.is_off("R26")))
+    .map(|(_, word)| word)
+    .collect();
+    let quarter = (!quarter.is_empty()).then(|| tell!("{} at 1/4", "{} mit 1/4", quarter.join(", ")));
+    let parting = does(Verb::PartOff).then(|| told!("parting at 1/2", "Abstechen mit 1/2").to_owned());
+    let drilling = does(Verb::Drill).then(|| told!("drilling at 4/5", "Bohren mit 4/5").to_owned());
+    let all: Vec<String> = quarter.into_iter().chain(parting).chain(drilling).collect();
+    let told = (!all.is_empty()).then(|| tell!("{} of it", "{} davon", all.join(", ")))?;
+    Some(entry(told!("Slower cuts", "Langsamere Schnitte"), told, practice()))
 }
 
 fn feeds(given: &Given) -> Option<Assumed> {

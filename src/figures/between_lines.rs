@@ -1,7 +1,7 @@
 //! Places whose carriage reading falls between two lines of its dial: the hand reads them by eye, and is told so once.
 
 use super::{Figure, OperationFigures};
-use crate::model::plan::{Assumed, Operation, Setup};
+use crate::model::plan::{Assumed, Operation, Setup, Verb};
 use crate::unit::show;
 use crate::{tell, told};
 
@@ -16,7 +16,8 @@ pub(super) fn between_lines(
     let shop = given.shop?;
     let (division, unit) = (shop.carriage_dial?.division, shop.units.unwrap_or(given.unit));
     let mut found: Vec<(String, Vec<u32>)> = Vec::new();
-    for (_, _, figures) in done {
+    // A rough stop is good to a line.
+    for (_, _, figures) in done.iter().filter(|(_, o, _)| o.verb != Verb::Rough) {
         let readings = figures.positions.iter().filter_map(|p| p.dial);
         for dial in readings.filter(|d| d.shown.value.round_to(division) != d.shown.value) {
             let text = dial.shown.text(unit);

@@ -72,10 +72,14 @@ pub(super) fn operation(given: &Given, setup: &Setup, op: &Operation, zeros: &mu
     let turned = matches!(op.verb, Verb::Rough | Verb::Finish | Verb::Turn);
     let on_lathe = at_tailstock(setup).is_some() && !matches!(op.verb, Verb::Polish | Verb::File | Verb::Taper);
     let bores = op.inside && matches!(op.verb, Verb::Bore | Verb::Groove);
-    let cross = from.zip(aimed).filter(|(f, t)| on_lathe && !op.inside && f.value > t.value).and_then(|(f, t)| {
-        let zero = zeros.touch(op, f, surface_of(given, setup, op));
-        cross_dial(f, t, zero, given.shop, unit)
-    });
+    // Parted off, the tool goes to the middle or into the hole there.
+    let parted = op.travel.zip(from).filter(|_| op.verb == Verb::PartOff);
+    let middle = parted.map(|(deep, f)| Figure::usual(f.value - deep.times(2), unit));
+    let cross =
+        from.zip(aimed.or(middle)).filter(|(f, t)| on_lathe && !op.inside && f.value > t.value).and_then(|(f, t)| {
+            let zero = zeros.touch(op, f, surface_of(given, setup, op));
+            cross_dial(f, t, zero, given.shop, unit)
+        });
     let cross = match from.zip(aimed) {
         Some((f, t)) if bores && f.value < t.value => inside::outward(given, f, t, op),
         _ => cross,
@@ -248,7 +252,10 @@ fn remarks(
         }
     }
     list.extend(for_rest(given, op));
-    list.extend(parted_deep(given, op));
+    // The cross dial tells it, where there is one.
+    list.extend(
+        parted_deep(given, op).filter(|_| given.shop.is_none_or(|s| s.cross_reads.is_none() || s.cross_dial.is_none())),
+    );
     list.extend(parted_bare(setup, op));
     list.extend(polished(given, op));
     list.extend(walls_last(op, plunges));
@@ -280,9 +287,8 @@ fn remarks(
 /// How far the cross slide goes in to part off: to the middle, or into a hole that was cut before.
 fn parted_deep(given: &Given, op: &Operation) -> Option<String> {
     let deep = op.travel.filter(|t| op.verb == Verb::PartOff && t.is_positive())?;
-    let into_hole = op.from_diameter.is_some_and(|d| d - deep.times(2) > Length::micrometres(1));
     let deep = Figure::usual(deep, given.unit).text(given.unit);
-    Some(if into_hole {
+    Some(if op.parts_into_a_hole() {
         tell!("in {deep}, into the hole", "{deep} hinein, bis ins Loch")
     } else {
         tell!("in {deep}, to the middle", "{deep} hinein, bis zur Mitte")

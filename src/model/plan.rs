@@ -303,6 +303,12 @@ pub struct Assumed {
 }
 
 impl Operation {
+    /// Whether a parting tool ends in a hole that was cut before, not at the middle.
+    pub fn parts_into_a_hole(&self) -> bool {
+        let deep = self.travel.zip(self.from_diameter).filter(|_| self.verb == Verb::PartOff);
+        deep.is_some_and(|(deep, d)| d - deep.times(2) > Length::micrometres(1))
+    }
+
     /// A center hole off the part's axis, for an eccentric.
     pub fn is_second_center(&self) -> bool {
         self.verb == Verb::Center && self.throw.is_some()

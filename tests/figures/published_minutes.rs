@@ -173,9 +173,12 @@ fn parting_ends_at_the_bore() {
         );
         let w = worked(text.as_bytes(), Some(&of(200.0, 0.2, &[100])));
         let parted = only(&w, Verb::PartOff, false);
-        let says = operation_of(&w.figures, parted.number).remarks.concat();
-        assert_eq!(says.contains("into the hole"), inside.contains("through"), "{says}");
-        assert_eq!(says.contains("to the middle"), !inside.contains("through"), "{says}");
+        // The cross dial reads as far, from where the tool touches.
+        let figures = operation_of(&w.figures, parted.number);
+        let dial = figures.cross_dial.as_ref().expect("a dial").from_zero.shown.value;
+        let off = (dial - parted.travel.expect("how far")).abs();
+        assert!(off <= turnwright::unit::Length::micro_inches(500), "{dial:?} of {:?}", parted.travel);
+        assert_eq!(parted.parts_into_a_hole(), inside.contains("through"));
         (parted.minutes, parted.travel.expect("how far").mm())
     };
     let (solid, whole) = part("");

@@ -191,7 +191,7 @@ VALUES = {
     "Surface speed": [(rf"every tool is high-speed steel, at the shop file's {N} (?:ft|m)/min", speed),
                       (rf"every tool is high-speed steel, at the shop file's {N} (?:ft|m)/min: its own(?:, slowed| for mild steel, raised) to {N} % for this metal", speed),
                       (rf"HSS in (\S+) at {N} (?:ft|m)/min, finishing {N} (?:ft|m)/min", of_the_handbook)],
-    "Slower cuts": [(r"(?:grooving, )?chamfering and threading at 1/(\d), parting at 1/(\d), drilling at (\d)/(\d) of it", fixed(4.0, 2.0, 4.0, 5.0))],
+    "Slower cuts": [(r"(?:(?:(?:grooving|chamfering|threading)(?:, )?)+ at 1/(\d)(?:, )?)?(?:parting at 1/(\d)(?:, )?)?(?:drilling at (\d)/(\d))? of it", fixed(4.0, 2.0, 4.0, 5.0))],
     "Feeds": [(rf"rough {N}, finish {N} a turn", fixed((0.008, 0.2), (0.003, 0.08)))],
     "Rough cut": [(rf"at most {N} a side: what {N} of the lathe's power drives", power), (rf"at most {N} a side", fixed((0.060, 1.5)))],
     "Carriage dial": [(rf"not told: lengths are read on the indicator on the bed, beyond {N} on blocks of {N}; .*", indicator),

@@ -189,12 +189,14 @@ def cross(where, op, units, shop):
         return
     a_side = 2 if c["reads"] == "radius" else 1
     out = -1 if op["inside"] else 1
-    infeed = (exact(op["from_diameter"]) - exact(op["to_diameter"])) / a_side * out
+    # Parted off, the tool goes to the middle or into the hole there, rounded to what a diameter is printed in.
+    to = exact(op["to_diameter"]) if op["to_diameter"] is not None else exact(op["from_diameter"]) - 2 * exact(op["travel"])
+    infeed = (exact(op["from_diameter"]) - to) / a_side * out
     same(where, "infeed", c["infeed"], float(infeed), 2e-7)
     dial_row(f"{where}, cross dial", c, infeed, shop["cross dial"], units, shop)
     zero = c.get("from_zero")
     if zero:
-        reading = (exact(zero["zero_on_diameter"]) - exact(op["to_diameter"])) / a_side * out
+        reading = (exact(zero["zero_on_diameter"]) - to) / a_side * out
         if reading < 0:
             wrong.append(f"{where}: the dial would stand below its zero")
         dial_row(f"{where}, cross dial from its zero", zero, reading, shop["cross dial"], units, shop)
@@ -490,7 +492,8 @@ def more_of(more, op, where, at_far, finished):
         more.dial(f"{where}, {p['what']}", "carriage dial", p["dial"], length / more.from_shop, "carriage dial")
     if c := op["cross_dial"]:
         zero = c["from_zero"]
-        a_side = abs(zero["zero_on_diameter"] - op["to_diameter"]) / (2 if c["reads"] == "radius" else 1)
+        to = op["to_diameter"] if op["to_diameter"] is not None else op["from_diameter"] - 2 * op["travel"]
+        a_side = abs(zero["zero_on_diameter"] - to) / (2 if c["reads"] == "radius" else 1)
         more.dial(where, "cross dial from its zero", zero, a_side / more.from_shop, "cross dial")
     for cut in op.get("cuts") or []:
         if cut["dial"]:

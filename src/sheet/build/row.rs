@@ -7,11 +7,10 @@ use crate::figures::{CountsFrom, Edge, Figure, Job, OperationFigures, Passes, Po
 use crate::model::Kind;
 use crate::model::part::Holding;
 use crate::model::plan::{Operation, Setup, Verb};
-use crate::sheet::blocks;
 use crate::sheet::layout::COLUMNS;
 use crate::sheet::measure::{self, padded};
 use crate::sheet::view::{Aim, Cell, Line, Mm, OperationRow, Piece, PieceKind, Rich, Shape};
-use crate::sheet::words;
+use crate::sheet::{blocks, words};
 
 /// Width of a blank among other pieces.
 pub(super) const BLANK: f64 = 26.0;
@@ -147,6 +146,7 @@ fn columns(s: &Sources, figures: &SetupFigures, op: &Operation, of: &OperationFi
     let mut under_aim: Vec<String> = told.into_iter().collect();
     let last = of.passes.as_ref().filter(|p| p.cuts.is_empty() && p.spring > 0);
     under_aim.extend(last.map(|p| words::without_infeed(p.spring)));
+    under_aim.extend(size::parted(s, op, of));
     let aim = of.aim.map(|a| {
         let size = padded(&aimed(s, figures, of), places.size);
         let (mut upper, mut lower) =
@@ -272,6 +272,8 @@ fn cross(s: &Sources, figures: &SetupFigures, op: &Operation, of: &OperationFigu
         let letter = dial.zero.feature.map_or("", |f| s.letter(f));
         under.push(words::zero_on(letter, &text(dial.zero.diameter)));
     }
+    // A parting tool's zero stands beside it, where the row has room.
+    under.retain(|_| op.verb != Verb::PartOff);
     Cell { readings: vec![dial.from_zero.shown.text(dial.from_zero.unit)], under: in_column(&under, 6) }
 }
 
@@ -305,9 +307,7 @@ fn wide(s: &Sources, setup: &Setup, op: &Operation, of: &OperationFigures) -> Ri
         }
         (_, Verb::Polish) => size::polished(s, feature, of),
         (_, Verb::Drill) => across(s, feature),
-        (_, Verb::PartOff) => {
-            words::part_off(&s.length(s.overall()), setup.holding == crate::model::part::Holding::ChuckAndCenter)
-        }
+        (_, Verb::PartOff) => words::part_off(&s.length(s.overall()), setup.holding == Holding::ChuckAndCenter),
         (_, Verb::Inspect) => words::INSPECT.say().to_owned(),
         (_, Verb::FitTest) => words::fit_test(&mates(s)),
         (_, Verb::HeatTreat) => super::hardening::asked(s, op),

@@ -2,6 +2,7 @@
 
 use super::Sources;
 use crate::figures::{Figure, OperationFigures, SizeLimits};
+use crate::model::plan::{Operation, Verb};
 use crate::model::{Feature, LimitsFrom, Size};
 use crate::sheet::words;
 use crate::unit::{Length, Limits, show};
@@ -66,4 +67,11 @@ fn deviations(s: &Sources, nominal: Length, limits: Limits) -> String {
 fn fine(s: &Sources, deviation: Length) -> bool {
     let usual = show::usual_decimals(s.unit());
     show::decimals_needed(deviation.abs(), s.unit(), usual, usual + 1) > usual
+}
+
+/// Where a parting tool is touched, and whether it ends in a hole; nothing of another tool.
+pub(super) fn parted(s: &Sources, op: &Operation, of: &OperationFigures) -> Vec<String> {
+    let Some(dial) = of.cross_dial.as_ref().filter(|_| op.verb == Verb::PartOff) else { return Vec::new() };
+    let zero = words::zero_on("", &dial.zero.diameter.text(s.unit()));
+    std::iter::once(zero).chain(op.parts_into_a_hole().then(|| words::PARTED_THROUGH.say().to_owned())).collect()
 }

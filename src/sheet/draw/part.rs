@@ -13,7 +13,7 @@ const WIDTH: f64 = 178.0;
 /// Greatest height of the body on paper.
 const TALLEST: f64 = 28.0;
 /// The same on the short sheet.
-const LOW: f64 = 14.0;
+const LOW: f64 = 11.0;
 /// Room beside the body for the first and last number and the center line's ends.
 const SIDE: f64 = 12.0;
 

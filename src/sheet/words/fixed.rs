@@ -83,6 +83,7 @@ say! {
     OPERATION = "operation", "Arbeitsgang";
     MEASURE = "MEASURE Ø", "MESSEN Ø";
     MEASURE_SUB = "aim, limits", "Ziel, Grenzen";
+    PARTED_THROUGH = "into the hole", "bis ins Loch";
     FROM_DATUM = "from datum", "ab Bezug";
     FROM_SAWN_END = "from sawn end", "ab Sägefl.";
     FROM_FAR_FACE = "from far face", "ab Gegenfl.";
