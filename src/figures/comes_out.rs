@@ -12,7 +12,7 @@ use crate::unit::{Length, Station};
 use crate::{tell, told};
 
 /// Threads on the lead of a plug tap: 3 to 5 (ASME B94.9, from memory).
-const LEAD: i64 = 4;
+pub(super) const LEAD: i64 = 4;
 /// Pitches that stay below the point of a tap, for chips (common practice, no source).
 const BELOW: i64 = 2;
 

@@ -3,7 +3,7 @@
 use super::comes_out::{in_the_bar, tapped_blind, through};
 use super::given::{Given, at_tailstock, carriage};
 use super::inside_thread::{HoleThread, of_thread, threaded};
-use super::{CrossDial, DialReading, Engage, Figure, Gearbox, Passes, Speed, Touch, dial, passes};
+use super::{CrossDial, DialReading, Engage, Figure, Gearbox, Passes, Speed, Touch, cross_hole, dial, passes};
 use crate::handbook::drill::{drills, leads, point_length};
 use crate::model::Kind;
 use crate::model::feature::{Hand, ThreadForm};
@@ -104,11 +104,11 @@ fn drilled(given: &Given, setup: &Setup, op: &Operation) -> HoleCut {
     } else {
         told!("spot with the center drill first", "zuerst mit dem Zentrierbohrer anbohren")
     };
-    let names_text = names.join(told!(", then ", ", dann "));
-    cut.lines.push(line(told!("Drill", "Bohrer"), names_text, spot));
+    cut.lines.push(line(told!("Drill", "Bohrer"), names.join(told!(", then ", ", dann ")), spot));
     let across_deep =
         op.feature.and_then(|f| given.feature(f)).is_some_and(|f| matches!(f.kind, Kind::CrossHole { .. }));
-    super::cross_hole::touch_off(given, op, &mut cut);
+    cross_hole::touch_off(given, op, &mut cut);
+    let wall = cross_hole::wall(given, op).map(|w| cross_hole::drilled_through(given, w));
     if let Some(deep) = depth(given, setup, op) {
         let full = Figure::usual(deep, unit);
         let point = Figure::usual(deep + point_length(size), unit);
@@ -125,9 +125,11 @@ fn drilled(given: &Given, setup: &Setup, op: &Operation) -> HoleCut {
                 text(point)
             )
         };
-        cut.lines.push(line(depth_label(), text(full), note));
+        cut.lines.push(wall.unwrap_or_else(|| line(depth_label(), text(full), note)));
         cut.tailstock = op.inside.then(|| tailstock(given, deep)).flatten();
         (cut.depth, cut.to_point) = (Some(full), Some(point));
+    } else if let Some(wall) = wall {
+        cut.lines.push(wall);
     } else {
         let deep = in_the_bar(given, setup, op).filter(|_| op.inside);
         cut.to_point = deep.map(|deep| Figure::usual(deep + point_length(size), unit));
@@ -348,14 +350,17 @@ fn tap(given: &Given, setup: &Setup, op: &Operation) -> Option<HoleCut> {
         ));
     }
     let blind = depth(given, setup, op);
-    if let Some(deep) = blind {
+    cut.depth = blind.map(|deep| Figure::usual(deep, given.unit));
+    if let Some(wall) = cross_hole::wall(given, op) {
+        cut.lines.push(cross_hole::tapped_through(given, wall, thread));
+    } else if let Some(deep) = blind {
         let full = Figure::usual(deep, given.unit);
         let turns = deep.mm() / thread.lead.mm();
-        cut.depth = Some(full);
         cut.turns = Some((turns * 10.0).round() / 10.0);
         let note = tell!(
-            "of full thread: about {turns:.1} turns; back off every half turn, clear the chips",
-            "volles Gewinde: etwa {turns:.1} Umdrehungen; alle halbe Umdrehung zurückdrehen, Späne räumen"
+            "of full thread: about {turns:.1} turns; back off every half turn, clear the chips{}",
+            "volles Gewinde: etwa {turns:.1} Umdrehungen; alle halbe Umdrehung zurückdrehen, Späne räumen{}",
+            cross_hole::bottoming(op)
         );
         cut.lines.push(line(depth_label(), full.text(given.unit), note));
     } else if let Some((full, tip)) = tapped_blind(given, setup, op, thread) {

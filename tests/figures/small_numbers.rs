@@ -146,3 +146,37 @@ fn an_inch_thread_in_a_center_hole() {
     }
     assert!(read::part("p", text.replace("D 1/4-20", "1/4-20 UNC-2A").as_bytes()).slips.len() == 1, "a screw's class");
 }
+
+/// A hole across a tube is through when it is asked as deep as the wall, and says which. By hand: a barrel of 1.437 with a bore of 1.1875 has a wall of
+/// .12475; the lead of a plug tap of 20 to the inch, 4 threads (ASME B94.9, from memory), is .200: .32475 / .05 is 6.5 turns.
+#[test]
+fn a_hole_across_a_tube_says_what_it_goes_through() {
+    let text = "part: spacer\nunits: in\nmaterial: 1018 cold drawn\nstock: tube 1.500/1.124 x 3.75\ndatum: plain end\noverall: 2.250 ±0.005\n\
+        tolerances: {lengths: ±0.005, diameters: ±0.003}\nfeatures:\n  - {turn: 1.437, to: end}\n  - {tapped hole: 1/4-20 UNC-2B, at: 1.125, deep: 0.130}\n\
+        inside:\n  - {bore: 1.1875 +0.002/-0, end: through}\nplan: {part off: true}\n";
+    let depth = |text: &str, verb: Verb| {
+        let w = worked(text.as_bytes(), Some(&shop(Reads::Radius)));
+        let hole = w.figures.setups.iter().flat_map(|s| &s.operations).filter_map(|o| match &o.job {
+            Job::Hole(hole)
+                if hole.steps.is_empty() == (verb == Verb::Tap) && (hole.touch.is_some() || hole.thread.is_some()) =>
+            {
+                hole.lines.iter().find(|l| l.label == "Depth")
+            }
+            _ => None,
+        });
+        hole.map(|l| format!("{}: {}", l.value, l.note)).last().expect("a depth")
+    };
+    let near = depth(text, Verb::Tap);
+    assert_eq!(
+        near,
+        "through: the wall tapped from only, .1248, and a plug tap's lead (.2000) out beyond: about 6.5 turns; back off every half turn"
+    );
+    assert!(depth(text, Verb::Drill).starts_with("through: the wall drilled from only, .1248:"));
+    assert!(depth(&text.replace(", deep: 0.130", ""), Verb::Tap).starts_with("through: both walls, each .1248,"));
+    // Short of the wall it is blind.
+    let blind = depth(&text.replace("0.130", "0.100"), Verb::Tap);
+    assert!(
+        blind.starts_with(".100: of full thread: about 2.0 turns;") && blind.ends_with("a bottoming tap"),
+        "{blind}"
+    );
+}
