@@ -3,6 +3,8 @@ before a tailstock center; minutes of the whole plan. Used by figures_check.py.
 
 What a face, a saw and a grip take: 1/32 in or 0.8 mm, a diameter up to .750 in or 19 mm; a parting tool 1/8 in or 3 mm where the shop lists none; faces of what is
 cut from the bar .020 in or 0.5 mm; an end is cleaned by 1/8 in or 3.2 mm at most (common practice, no source; the check stock-length says so).
+Mass is density by volume of the bar as the description states it. The densities are typed from memory (kg/m3; steel makers' data sheets and engineering tables: free-cutting and
+low-carbon bar 7870, medium carbon and 4140 7850, austenitic stainless 8000; other tables have 7850 for all but the stainless); 1 lb = 0.45359237 kg (1959).
 A 60° center meets a tool at the root (root - mouth) / (2 tan 30°) past the face (plain geometry).
 """
 import math
@@ -10,7 +12,14 @@ import re
 
 import order_check
 from figures_written import ISO_2768_M
+from figures_written import NUMBER as SIZE
+from figures_written import value
 from part_written import Part
+
+DENSITY = {"1018": 7870, "12L14": 7870, "1045": 7850, "C45": 7850, "4140": 7850, "304": 8000, "1.4404": 8000}
+# What an unknown metal is taken for.
+STEEL = 7850
+POUND = 0.45359237
 
 
 class Bar:
@@ -71,11 +80,51 @@ class Bar:
             self.same("remains", "grip", left["grip"], grip, self.fine)
             self.same("remains", "each", left["each"], each, self.fine)
             self.same("remains", "more", left["more"], max(math.floor((length - grip) / each + 1e-9), 0), 0)
+        self.weighs()
+        self.wants(face, grip)
         self.behind_jaws(parted)
         self.centers()
         for op in self.ops:
             if off := (op.get("thread") or {}).get("runs_off"):
                 self.runs_off(op, off)
+
+    def weighs(self):
+        """Density, kilograms and pounds, each to the digits that are told: three, none behind the point from 20 on."""
+        told, text = self.plan.get("bar"), self.text()
+        if bool(told) != bool(re.search(r"^stock:", text, re.M)):
+            self.bad(f"bar {told}, and the description says otherwise")
+        if not told:
+            return
+        shape, size, bore, long = re.search(rf"^stock:\s*([a-z]*)\s*({SIZE})(?:/({SIZE}))?\s*x\s*({SIZE})", text, re.M).groups()
+        across, inside, length = (value(n) * (25.4 if self.inch else 1) / 1000 if n else 0.0 for n in (size, bore, long))
+        area = {"": math.pi / 4, "round": math.pi / 4, "tube": math.pi / 4, "square": 1.0, "hex": math.sqrt(3) / 2, "hexagon": math.sqrt(3) / 2}[shape]
+        metal = re.search(r"^material:\s*(\S+)", text, re.M)
+        density = DENSITY.get(metal.group(1) if metal else "", STEEL)
+        kg = density * length * area * (across ** 2 - inside ** 2)
+        self.same("bar", "density", told["density_kg_m3"], density, 1e-9)
+        self.same("bar", "kilograms", self.plan["bar_kg"], kg, 0.00051)
+        for key, unit in (("mass", "lb" if self.inch else "kg"), ("mass_other", "kg" if self.inch else "lb")):
+            own = kg / (POUND if unit == "lb" else 1)
+            digits = 2 if own < 10 else 1 if own < 20 else 0
+            self.same("bar", key, told[key], own, 0.501 * 10.0 ** -digits)
+            if told[f"{key}_unit"] != unit or abs(told[key] * 10 ** digits - round(told[key] * 10 ** digits)) > 1e-6:
+                self.bad(f"bar: {key} {told[key]} {told[f'{key}_unit']}")
+
+    def wants(self, face, grip):
+        """Longest overall, a face at either end; of what is cut from its bar the parting tool and what holds it. Each up to a digit that is printed."""
+        told = self.plan.get("bar")
+        if not told:
+            return
+        step = self.pick(0.001, 0.01)
+        terms = [self.longest(), 2 * face] + ([self.kerf, grip] if self.part.part_off else [])
+        worked = [math.ceil(float(t) / step - 1e-6) * step for t in terms]
+        self.same("saw", "how many terms", len(told["wants"]), len(worked), 0)
+        for row, length in zip(told["wants"], worked):
+            self.same("saw", row["what"], row["length"], length, self.fine)
+        self.same("saw", "at least", told["saw_least"], sum(worked), self.fine)
+
+    def text(self):
+        return "\n".join(re.split(r"(?:^|\s)#", l)[0] for l in open(self.plan["file"], encoding="utf-8").read().splitlines())
 
     def grip(self):
         """A diameter of the bar, up to what is always enough."""

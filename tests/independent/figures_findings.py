@@ -725,7 +725,77 @@ def place(c, at, *fixed):
         c.exactly("the example", n, 0.1)
 
 
+def swept(c, f, beside):
+    """Twice the throw and the neighbour's largest diameter, about the part's axis; its own where it is thrown as far the same way."""
+    fellow = beside.get("offset") and c.part.size(beside.get("offset")) == c.part.size(f.get("offset")) and beside.get("angle") == f.get("angle")
+    return c.part.most(beside.main) + (0.0 if fellow else 2 * c.part.size(f.get("offset")))
+
+
+def walls(c, told, reach, wide):
+    """The tool reaches in by half of what the larger circle has over the eccentric's least diameter: told exactly, or up to a digit that is printed."""
+    f = c.section()
+    least = c.part.limits(f.main)
+    least = least[0] if least else 2 * c.part.size(f.main) - c.part.most(f.main)
+    circle = max(swept(c, f, c.neighbour(f, end)) for end in (False, True))
+    deep = (circle - least) / 2
+    c.near("sweeps", told, circle)
+    c.near("width", wide, f.end - f.start)
+    up = c.pick(0.001, 0.01)
+    printed = [deep, math.ceil(deep / up - 1e-6) * up]
+    c.near("reach", reach, min(printed, key=lambda v: abs(v - float(reach))))
+    c.compared(sweeps=circle, wide=f.end - f.start, reach=min(printed, key=lambda v: abs(v - c.f["compared"]["reach"])))
+
+
+def tool(c, words, listing):
+    """Of a threading tool the angle of its thread; else each number stands in the description, or is a diameter of the plan."""
+    angle = lambda name: 29 if "ACME" in name else 30 if name.startswith("Tr") else 60
+    sizes = [o["to_diameter"] for o in c.ops() if o["to_diameter"]] if "setups" in c.plan else []
+    for text in (words, listing):
+        for n, degrees in re.findall(rf"({SIZE})(°?)", text):
+            if degrees:
+                c.exactly("angle", n, angle(c.feature().main))
+            elif not re.search(rf"(?<![\d.]){re.escape(n)}(?![\d.])", c.text) and not any(abs(value(n) - v * to) < 1e-6 for v in sizes for to in (1.0, 25.4, 1 / 25.4)):
+                c.faults.append(f"{n} stands nowhere in the description, and is no diameter of the plan")
+
+
+def lead_drill(c, told):
+    """A third of the hole, of one over 5/8 in or 16 mm two thirds too, to 1/32 in or half a millimetre (common practice, no source)."""
+    size, step = c.part.size(c.feature().main), c.pick(1 / 32, 0.5)
+    ways = [math.floor(size * share / step + 0.5) * step for share in (1 / 3, 2 / 3)][:2 if size > c.pick(0.625, 16.0) else 1]
+    worked = min(ways, key=lambda v: abs(v - float(told)))
+    if abs(worked - float(told)) > 1e-9:
+        c.faults.append(f"drilled {told} first, worked {ways}")
+    c.compared(drill=worked)
+
+
+def stout_bar(c, hole, bar):
+    """The largest drill listed that leaves the bore something, and the least boring bar listed."""
+    own = lambda kind: [c.shops(n) for n in re.findall(rf"tool: {kind}, diameter: ({SIZE})", c.shop_text)]
+    drilled = max(d for d in own("drill") if d < c.part.size(c.feature().main))
+    c.near("hole", hole, drilled)
+    c.near("bar", bar, min(own("boring")))
+    c.compared(hole=drilled, bar=min(own("boring")))
+
+
+def tool_missing(c, words, listing, first, hole, bar):
+    if words:
+        tool(c, words, listing)
+    elif first:
+        lead_drill(c, first)
+    elif hole:
+        stout_bar(c, hole, bar)
+    else:
+        c.compared(tools=0.0)
+
+
+# These are in cases of their pages too (figures_pages.py).
+IN_PAGES = {
+    "eccentric-walls": (rf".* lies between walls: turned about its axis, .* sweeps {N}, so the tool must reach in {N} over a width of {N} \| .*", walls),
+    "tool-missing": (rf"(?:.*? needs an? (.*), which the shop file does not list \| .*: `- {{(tool: .*)}}`|.* is drilled {N} first, .* \| .*"
+                     rf"|.* is bored from a hole of {N}, and the smallest boring bar listed is {N}: .*|(?:no shop file|the shop file lists no tools).*)", tool_missing),
+}
 CHECKS = {
+    **IN_PAGES,
     "gauge-missing": (rf"no instrument of the shop file measures (?:a length|(\d+) lengths) of {N}(?: to {N})?: the largest for lengths goes to {N} \| .* reaches {N}, .*", gauge_missing),
     "held-by-turning": (rf".* has a band of {N}, (?:and by the shop file this lathe holds a diameter to ±{N}, a band of {N}|about IT(\d+), within IT(\d+) \({N}\): .*) \| .*",
                         lambda c, told, half, wide, *grade: held_by_grade(c, told, *grade) if half is None else held(c, told, half, wide)),

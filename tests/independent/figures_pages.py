@@ -20,7 +20,7 @@ import sys
 import json
 
 import figures_check
-from figures_findings import N, Finding, spoilt
+from figures_findings import IN_PAGES, N, Finding, spoilt
 from figures_written import NUMBER as SIZE
 from figures_written import value
 
@@ -506,6 +506,7 @@ def unknown(c, name, size, pitch):
 
 
 PAGES = {
+    **IN_PAGES,
     "bore-fit": (rf".* is at (least|most) {N}, {N} (?:larger|smaller) than the bore of .*, {N}: .* (?:takes|leaves) {N} \| .*", bore_fit),
     "cannot-pass": (rf"the .* \(bore (?:down to )?{N}.*\) cannot reach .* may be {N}, {N} too large \| Make .* {N} or less.*", cannot_pass),
     "passes-seat": (rf".* \(bore (?:down to )?{N}.*\) must be pushed over .*, which may be {N} \| .* down to {N} or less .*", passes_seat),

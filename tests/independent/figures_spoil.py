@@ -25,7 +25,7 @@ FINE = ("setups[].operations[].to_diameter", "setups[].operations[].from_diamete
         "setups[].operations[].cross_dial.divisions", "setups[].operations[].cross_dial.infeed", "setups[].operations[].cross_dial.from_zero.divisions",
         "setups[].operations[].cross_dial.from_zero.reading", "setups[].operations[].thread.best_wire", "setups[].operations[].thread.over_wires.max",
         "setups[].operations[].thread.over_wires.min", "setups[].operations[].keyseat.depth_from_top", "setups[].operations[].keyseat.depth_at_side",
-        "setups[].operations[].keyseat.across_bottom", "setups[].operations[].keyseat.side_touch")
+        "setups[].operations[].keyseat.across_bottom", "setups[].operations[].keyseat.side_touch", "bar.density_kg_m3", "bar.mass", "bar.mass_other", "bar.saw_least", "bar.wants[].length")
 
 
 def leaves(value, path, key, out):
