@@ -468,11 +468,24 @@ def keyseat(where, op, units, finished):
     if not limits["min"] - exactly <= k["across_bottom"] <= limits["max"] + exactly:
         wrong.append(f"{where}: across the bottom is outside its own limits")
     same(where, "side touch", k["side_touch"], r + half, 6e-5 if units == "in" else 6e-3)
+    if rough := k.get("roughed"):
+        on_roughed(where, op, k, rough, r, half, exactly)
     if "Woodruff" in k["key"] and k["cutter_diameter"]:
         c = k["cutter_diameter"] / 2
         # Longest on the middle plane, where the seat's top is highest.
         chord = math.sqrt(c * c - (c - k["depth_from_top"]) ** 2)
         same(where, "slot", k["slot"]["to"] - k["slot"]["from"], 2 * chord, 1e-4 if units == "in" else 3e-3)
+
+
+def on_roughed(where, op, k, rough, r, half, exactly):
+    """Milled before the finish: what is still to come off a side is added to the depth and to what stays across; the seat's own band is not in it (plain geometry)."""
+    still = op["from_diameter"] / 2 - r
+    same(where, "roughed diameter", rough["diameter"], op["from_diameter"], exactly)
+    same(where, "still to come off a side", rough["still"], still, exactly)
+    same(where, "depth from the roughed top", rough["depth_from_top"], k["depth_from_top"] + still, exactly)
+    for at, deep in (("max", "min"), ("min", "max")):
+        same(where, f"across the roughed round, {at}", rough["across_bottom_limits"][at], op["from_diameter"] - still - k["depth_limits"][deep], exactly)
+    same(where, "side touch of the roughed round", rough["side_touch"], op["from_diameter"] / 2 + half, exactly)
 
 
 def lengths_of(op):

@@ -747,14 +747,20 @@ def walls(c, told, reach, wide):
 
 
 def tool(c, words, listing):
-    """Of a threading tool the angle of its thread; else each number stands in the description, or is a diameter of the plan."""
+    """Of a threading tool the angle of its thread; else each number is one of the description, or a diameter of the plan."""
     angle = lambda name: 29 if "ACME" in name else 30 if name.startswith("Tr") else 60
     sizes = [o["to_diameter"] for o in c.ops() if o["to_diameter"]] if "setups" in c.plan else []
+    sizes += [value(n) for n in re.findall(SIZE, c.text)]
+    # The usual drill of a metric thread: its diameter less its pitch, a coarse one's as M8 is written for M8x1.25 (ISO 261, from memory).
+    for d, pitch in re.findall(r"\bM([\d.]+)(?:x([\d.]+))?", c.feature().main if c.f["features"] else ""):
+        sizes.append(float(d) - float(pitch or {"6": 1, "8": 1.25, "10": 1.5, "12": 1.75}[d]))
+    # Of 1/4-20 the usual drill is No. 7, .201 in (ASME B94.11M, from memory).
+    sizes += [7, 0.201] if c.f["features"] and c.feature().main.startswith("1/4-20") else []
     for text in (words, listing):
         for n, degrees in re.findall(rf"({SIZE})(°?)", text):
             if degrees:
                 c.exactly("angle", n, angle(c.feature().main))
-            elif not re.search(rf"(?<![\d.]){re.escape(n)}(?![\d.])", c.text) and not any(abs(value(n) - v * to) < 1e-6 for v in sizes for to in (1.0, 25.4, 1 / 25.4)):
+            elif not any(abs(value(n) - v * to) < 1e-6 for v in sizes for to in (1.0, 25.4, 1 / 25.4)):
                 c.faults.append(f"{n} stands nowhere in the description, and is no diameter of the plan")
 
 

@@ -727,6 +727,9 @@ class More:
             worked = op["travel"] * self.mm / (0.05 * rpm) + hand * 2
         elif verb == "face":
             worked = (bar / 2 / (feed * rpm) + hand) * 2 + measure
+        elif verb == "heat treat":
+            # Whoever hardens it, the lathe's time is another's.
+            worked = 0.1
         elif verb == "center":
             worked = 6.0 if op["for_rest"] else 1.0
         elif verb in ("rough", "finish", "turn", "bore"):

@@ -69,8 +69,9 @@ CRANK = r"(\d+) turns of the crank(?: and (\d+) spaces on the circle of (\d+) ho
 def keyseat(s, kind, *told):
     """What is set on the machine is told in its dials' unit, with that unit's name."""
     k = s.op["keyseat"]
+    rough = k.get("roughed")
     if kind == "side":
-        worked = (k["side_touch"], k["across_bottom"] + k["depth_from_top"], k["width"])
+        worked = (rough["side_touch"], rough["diameter"], k["width"]) if rough else (k["side_touch"], k["across_bottom"] + k["depth_from_top"], k["width"])
         for what, at, unit, size in zip(("raise", "half of the seat", "half of the cutter"), told[0::2], told[1::2], worked):
             s.near(what, at, size, unit)
     elif kind == "center":
@@ -79,13 +80,27 @@ def keyseat(s, kind, *told):
         for what, at, unit in zip(("from", "to"), told[0::2], told[1::2]):
             s.near(f"cutter's centre {what}", at, (k["cutter_center"] or {}).get(what), unit)
     elif kind == "deep":
-        s.near("deep from the top", told[0], k["depth_from_top"], told[1])
+        s.near("deep from the top", told[0], (rough or k)["depth_from_top"], told[1])
     if kind != "across" and any(u is not None for u in told[1::2]) != (s.shop.get("units", s.plan["units"]) != s.plan["units"]):
         s.bad(f"{s.where}: the unit of the dials is named, or is not, where it need be")
     elif kind == "across":
         limits = k["across_on_instrument"] if told[2] and k["across_on_instrument"] else k["across_bottom_limits"]
         for what, at in zip(("min", "max"), told):
             s.near(f"across the bottom {what}", at, limits[what])
+
+
+def keyseat_roughed(s, kind, *told):
+    """What is measured before the finish, and after it."""
+    k = s.op["keyseat"]
+    limits = k["across_bottom_limits"]
+    if kind == "finished":
+        rows = (("deep once finished", k["depth_from_top"]), ("across, min", limits["min"]), ("across, max", limits["max"]))
+    elif kind == "across":
+        rows = tuple((f"across the roughed round, {at}", k["roughed"]["across_bottom_limits"][at]) for at in ("min", "max"))
+    else:
+        rows = (("roughed diameter", k["roughed"]["diameter"]),)
+    for (what, worked), at in zip(rows, told):
+        s.near(what, at, worked)
 
 
 def flats(s, kind, *told):
@@ -355,7 +370,10 @@ SENTENCES = {
         (rf"Cutter's centre {N}{U} from the datum face\.", lambda s, *t: keyseat(s, "center", *t)),
         (rf"Cutter's centre from {N}{U} to {N}{U} from the datum face\.", lambda s, *t: keyseat(s, "path", *t)),
         (rf"Touch the top with paper, zero, in by the paper, then {N}{U} deep from the top\.", lambda s, *t: keyseat(s, "deep", *t)),
-        (rf"Micrometer from the bottom across: {N} to {N}{U}\.", lambda s, *t: keyseat(s, "across", *t))],
+        (rf"Micrometer from the bottom across: {N} to {N}{U}\.", lambda s, *t: keyseat(s, "across", *t)),
+        (rf"Measure the roughed Ø: {N} is what these numbers take it for\. .*", lambda s, *t: keyseat_roughed(s, "diameter", *t)),
+        (rf"Micrometer from the bottom across the roughed round: {N} to {N}\.", lambda s, *t: keyseat_roughed(s, "across", *t)),
+        (rf"Edges broken before the finish runs over them\. After the finish {N} from the top; from the bottom across {N} to {N}\. .*", lambda s, *t: keyseat_roughed(s, "finished", *t))],
     "setups[].operations[].keyseat.key": [(r"(.*)", keys_size)],
     "setups[].operations[].center.size": [(r"(.*)", center_drill)],
     "setups[].operations[].thread.designation": [(r"(.*?)( LH)?", lambda s, t, _: s.written(t if s.op["thread"]["pipe"] else re.sub("Tr ", "Tr", t)))],
@@ -403,6 +421,7 @@ SENTENCES = {
         (rf"{N} is more than the tailstock travels, {N}", lambda s, *t: taper(s, "over", *t))],
     "setups[].operations[].why[].reason": [
         *ROUGH_CENTER,
+        (r"(.*): cut before it what wants soft steel, after it what it would spoil", lambda s, t: s.written(t)),
         (rf"by the compound, whose slide is long enough for {N}: set over {N}, .*", lambda s, *t: taper(s, "compound, over", *t)),
         (rf"by the compound, whose slide is long enough for {N}: the tailstock would have to be set over {N}, more than its {N}", lambda s, *t: taper(s, "compound, over", *t)),
         (rf"by the taper attachment; set over, the tailstock would want {N}", lambda s, *t: taper(s, "attachment", *t)),
