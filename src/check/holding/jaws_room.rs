@@ -29,16 +29,9 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         let Some((gap, op)) = nearest(facts, setup).filter(|(gap, _)| *gap < wanted && *gap >= Length::ZERO) else {
             continue;
         };
-        let message = tell!(
-            "setup {}: the cut of operation {} ends {} before the jaws, less than {}: tool or holder strikes them",
-            "Aufspannung {}: der Schnitt von Arbeitsgang {} endet {} vor den Backen, weniger als {}: Stahl oder Halter schlägt an",
-            setup.number,
-            op.number,
-            facts.show(gap),
-            facts.show(wanted)
-        );
+        let (severity, message) = so_near(facts, setup, op, gap, wanted);
         let section = op.feature.and_then(|id| facts.part.features.get(id));
-        let mut finding = Finding::new(CHECK.id, Severity::Warning, message)
+        let mut finding = Finding::new(CHECK.id, severity, message)
             .at(section.map_or(facts.setup_place(setup), |f| f.head))
             .by_limit("room")
             .length("gap", gap)
@@ -49,6 +42,25 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
         }
         out.push(finding);
     }
+}
+
+/// An error where nothing is left: no stop is set to the jaws themselves.
+fn so_near(facts: &Facts<'_>, setup: &Setup, op: &Operation, gap: Length, wanted: Length) -> (Severity, String) {
+    let (number, op) = (setup.number, op.number);
+    let wanted = facts.show(wanted);
+    if gap.is_positive() {
+        let gap = facts.show(gap);
+        let message = tell!(
+            "setup {number}: the cut of operation {op} ends {gap} before the jaws, less than {wanted}: tool or holder strikes them",
+            "Aufspannung {number}: der Schnitt von Arbeitsgang {op} endet {gap} vor den Backen, weniger als {wanted}: Stahl oder Halter schlägt an"
+        );
+        return (Severity::Warning, message);
+    }
+    let message = tell!(
+        "setup {number}: the cut of operation {op} ends at the very jaws, {wanted} is wanted: tool or holder strikes them",
+        "Aufspannung {number}: der Schnitt von Arbeitsgang {op} endet unmittelbar an den Backen, {wanted} soll sein: Stahl oder Halter schlägt an"
+    );
+    (Severity::Error, message)
 }
 
 /// A parting tool that goes in where the jaws are: what else is cut there is told by another check.

@@ -1,11 +1,9 @@
 //! What jaws and dogs hold on: the bare bar, or the best surface that is there once the other end is done.
 
-use super::mountings::out_of_jaws;
-use super::surfaces::demerits;
 use crate::model::part::Holding;
 use crate::model::plan::{Assumed, Grip, Setup, Span, Verb};
 use crate::model::shop::ToolKind;
-use crate::model::{End, Part, Shop};
+use crate::model::{End, Shop};
 use crate::plan::derive::{Layout, Section, Shape};
 use crate::unit::{Length, Station, Unit, show};
 use crate::{tell, told};
@@ -88,7 +86,7 @@ impl Lengths {
     }
 
     /// Jaws so short hold nothing, whatever is bored to fit: half a diameter, or 1/4 in / 6 mm (common practice, no source; the check's limits).
-    fn hopeless(&self, diameter: Length) -> Length {
+    pub(super) fn hopeless(&self, diameter: Length) -> Length {
         diameter.half().min(self.pick(250_000, 6_000)).min(self.least_grip(diameter))
     }
 
@@ -254,48 +252,6 @@ fn bar(layout: &Layout, one: Station, other: Station, poor: bool) -> Held {
     }
 }
 
-/// The best finished surface for holding while `end` is worked: long enough, loosely toleranced or kept, no thread, nothing
-/// larger behind it that the jaws would have to swallow.
-pub(super) fn best_surface(
-    part: &Part,
-    layout: &Layout,
-    lengths: &Lengths,
-    end: End,
-    holding: Holding,
-) -> Option<Held> {
-    best_of(part, layout, lengths, end, holding, |_| true)
-}
-
-/// The same of those sections that are wanted.
-pub(super) fn best_of(
-    part: &Part,
-    layout: &Layout,
-    lengths: &Lengths,
-    end: End,
-    holding: Holding,
-    wanted: impl Fn(&Section) -> bool,
-) -> Option<Held> {
-    let chuck = holding != Holding::BetweenCenters;
-    let beyond = |s: &Section| layout.depth(end.other(), s.inner(end));
-    // The tail of a dog must reach the plate.
-    let driven = |s: &&Section| chuck || beyond(s) <= lengths.tail;
-    let free = layout.sections.iter().filter(|s| s.end != Some(end) && !s.thrown && wanted(s)).filter(driven);
-    let held = free.filter_map(|s| {
-        let mut held = held_on(lengths, end, holding, s)?;
-        held.poor |= chuck && is_swallowed(layout, lengths, end, s);
-        Some((s, if chuck { in_spindle(layout, lengths, end, s, held, Length::ZERO)? } else { held }))
-    });
-    // Of places that are as good the nearest: to the cut for jaws, to the plate for a dog.
-    let away = |s: &Section, h: &Held| if chuck { out_of_jaws(layout, end, h) } else { beyond(s) };
-    // Jaws that come up to the face that is worked leave the tool no room.
-    let hopeless = |h: &Held| {
-        let short = h.poor && h.grip.to - h.grip.from < lengths.hopeless(h.grip.diameter);
-        chuck && (short || !out_of_jaws(layout, end, h).is_positive())
-    };
-    let rank = |s: &Section, h: &Held| (h.poor, hopeless(h), demerits(part, layout, end, s), away(s, h));
-    held.min_by_key(|(s, h)| (rank(s, h), -h.grip.diameter.pm(), s.feature)).map(|(_, h)| h)
-}
-
 /// The finished surface nearest to an end that jaws can hold, whatever end it was turned from: all of the part behind it must
 /// pass the spindle.
 pub(super) fn nearest_surface(layout: &Layout, lengths: &Lengths, end: End) -> Option<Held> {
@@ -312,7 +268,7 @@ pub(super) fn nearest_surface(layout: &Layout, lengths: &Lengths, end: End) -> O
 }
 
 /// Whether jaws on a section would bear on something larger behind it instead: it is shorter than they are.
-fn is_swallowed(layout: &Layout, lengths: &Lengths, end: End, section: &Section) -> bool {
+pub(super) fn is_swallowed(layout: &Layout, lengths: &Lengths, end: End, section: &Section) -> bool {
     let away = layout.depth(end, section.inner(end));
     let room = (section.inner(end) - section.outer(end)).abs();
     let over = lengths.jaws - room;
@@ -365,9 +321,9 @@ pub(super) fn held_on(lengths: &Lengths, end: End, holding: Holding, section: &S
         // The tool wants its room before the jaws more than they want the last of their length, as long as they hold enough.
         let least = lengths.least_grip(section.aim);
         long = long.min((room - lengths.clearance).max(least));
-        // Where it is too short for that a hair is left at least: a cut that ends at the jaws strikes them.
+        // Where it is too short for that a hair is left at least, be the grip that much too short: a cut that ends at the jaws strikes them.
         let hair = lengths.pick(31_250, 1_000);
-        if room < least && room > hair.times(4) {
+        if room < least + hair && room > hair.times(4) {
             long = long.min(room - hair);
         }
     }
@@ -379,7 +335,7 @@ pub(super) fn held_on(lengths: &Lengths, end: End, holding: Holding, section: &S
         (near, Layout::toward(end.other(), near, long))
     };
     let unfit = matches!(section.shape, Shape::Blank | Shape::Neck | Shape::Taper);
-    let poor = unfit || long < lengths.enough(holding, section.aim);
+    let poor = unfit || room.min(lengths.wanted(holding)) < lengths.enough(holding, section.aim);
     let letter = section.letter.clone();
     let grip =
         Grip { from: near.min(away), to: near.max(away), diameter: section.aim, letter, protect: true, roughed: false };

@@ -1,9 +1,10 @@
 //! Holes in the ends: what they do to a center, and the mounting for one that takes the center away.
 
 use super::decide::{EndHolding, OVERHANG_DIAMETERS};
-use super::grip::{Held, Lengths, bar_behind, best_surface, nearest_surface};
+use super::grip::{Held, Lengths, bar_behind, nearest_surface};
 use super::mountings::{Candidate, Candidates, mounting, out_of_jaws};
 use super::rested::{Broken, finished_track, runs_on};
+use super::surfaces::best_surface;
 use super::why::tell_stick_out;
 use crate::chain::Mouth;
 use crate::model::part::Holding;

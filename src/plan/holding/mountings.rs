@@ -1,7 +1,7 @@
 //! Candidate mountings, which operations each can take, and what it needs on the work.
 
 use super::decide::{EndHolding, OVERHANG_DIAMETERS};
-use super::grip::{Held, Lengths, bar_behind, bar_end, bar_stick_out, best_surface};
+use super::grip::{Held, Lengths, bar_behind, bar_end, bar_stick_out};
 use super::late_hole::{before_parting, inside_center, late_hole};
 use super::mandrel::{bored, mandrel_rules, on_mandrel};
 use super::milled::off_the_lathe;
@@ -9,7 +9,7 @@ use super::offset_centers::laid_out;
 use super::rested::{Broken, broken, rested, wide};
 use super::roughed;
 use super::set_over::{over, set_over, suits};
-use super::surfaces::{parting_rules, surface_rules};
+use super::surfaces::{best_surface, best_to_face, parting_rules, surface_rules};
 use super::thrown::{self, Throw};
 use super::why::{centered_first, reasons, tell_stick_out};
 use super::workholder::equip;
@@ -157,12 +157,20 @@ fn of_end(part: &Part, layout: &Layout, lengths: &Lengths, holding: &EndHolding,
         }
     }
     if (chuck_turns || parted || !holding.centered)
-        && let Some(mut held) = best_surface(part, layout, lengths, end, Holding::Chuck)
+        && let Some(held) = best_surface(part, layout, lengths, end, Holding::Chuck)
     {
-        let out = out_of_jaws(layout, end, &held);
-        let overhangs = out > held.grip.diameter.times(OVERHANG_DIAMETERS);
-        held.poor |= overhangs;
-        list.push(Candidate { overhangs, ..mounting(layout, holding, Holding::Chuck, held, out, chuck_turns) });
+        let on = |mut held: Held, turns: bool| {
+            let out = out_of_jaws(layout, end, &held);
+            let overhangs = out > held.grip.diameter.times(OVERHANG_DIAMETERS);
+            held.poor |= overhangs;
+            Candidate { overhangs, ..mounting(layout, holding, Holding::Chuck, held, out, turns) }
+        };
+        let roomy = on(held, chuck_turns);
+        // What stands too far out so is faced and centered nearer to the jaws, where no shoulder is cut.
+        let near =
+            best_to_face(part, layout, lengths, end).filter(|n| roomy.overhangs && n.section != roomy.held.section);
+        list.push(roomy);
+        list.extend(near.map(|held| on(held, false)).filter(|near| !near.overhangs));
     }
     let through = layout.hollows.iter().any(|h| h.through);
     if (holding.centered && is_open(layout, end) || through) && layout.hollows.iter().any(|h| h.end == end) {

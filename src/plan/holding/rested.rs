@@ -1,8 +1,9 @@
 //! Mountings in a chuck and a steady rest: for ends that no center may carry, and for bars that do not pass the spindle.
 
 use super::decide::{EndHolding, OVERHANG_DIAMETERS};
-use super::grip::{Held, Lengths, bar_end, best_surface};
+use super::grip::{Held, Lengths, bar_end};
 use super::mountings::{Candidate, mounting, out_of_jaws, region};
+use super::surfaces::best_surface;
 use super::why::OUT_OF_JAWS;
 use crate::handbook::material::Condition;
 use crate::handbook::woodruff;

@@ -2,9 +2,10 @@
 //! the first end finished (US Army OD1645, p. 60).
 
 use super::decide::{EndHolding, OVERHANG_DIAMETERS};
-use super::grip::{Held, Lengths, best_of};
+use super::grip::{Held, Lengths};
 use super::mountings::{Candidate, Candidates, is_end_work, is_lathe_work, mounting, out_of_jaws, overlaps};
 use super::rested::{Broken, rested_on, wide};
+use super::surfaces::best_of;
 use super::why::not_over_a_slot;
 use crate::model::part::Holding;
 use crate::model::plan::{Derived, Grip, Operation, State, Verb};

@@ -1,14 +1,15 @@
 //! What a place that is held wants done before, what ends its use, and how unwelcome jaws are there.
 
-use super::grip::Held;
-use super::mountings::{Candidate, Candidates, is_end_work, is_lathe_work, overlaps, region};
+use super::grip::{Held, Lengths, held_on, in_spindle, is_swallowed};
+use super::mountings::{Candidate, Candidates, is_end_work, is_lathe_work, out_of_jaws, overlaps, region};
 use super::why::{not_over_a_slot, off_the_bar, once_to_size, part_off_last};
+use crate::model::part::Holding;
 use crate::model::plan::{Operation, Verb};
 use crate::model::{End, Part};
 use crate::plan::derive::{Layout, Section, Shape};
 use crate::plan::rules::because;
 use crate::told;
-use crate::unit::Station;
+use crate::unit::{Length, Station};
 
 /// Keyseats that are milled before their seat is finished: the operation, and how far it reaches.
 pub(super) type EarlySlots = [(usize, Station, Station)];
@@ -70,6 +71,79 @@ pub(super) fn parting_rules(
             }
         }
     }
+}
+
+/// The best finished surface for holding while `end` is worked: long enough, room left before the jaws, loosely toleranced or kept, no thread,
+/// nothing larger behind it that the jaws would have to swallow.
+pub(super) fn best_surface(
+    part: &Part,
+    layout: &Layout,
+    lengths: &Lengths,
+    end: End,
+    holding: Holding,
+) -> Option<Held> {
+    best_of(part, layout, lengths, end, holding, |_| true)
+}
+
+/// The same for jaws where the end is only faced and centered: no shoulder is cut beside them.
+pub(super) fn best_to_face(part: &Part, layout: &Layout, lengths: &Lengths, end: End) -> Option<Held> {
+    best(part, layout, lengths, end, Holding::Chuck, false, |_| true)
+}
+
+/// The same of those sections that are wanted.
+pub(super) fn best_of(
+    part: &Part,
+    layout: &Layout,
+    lengths: &Lengths,
+    end: End,
+    holding: Holding,
+    wanted: impl Fn(&Section) -> bool,
+) -> Option<Held> {
+    best(part, layout, lengths, end, holding, true, wanted)
+}
+
+fn best(
+    part: &Part,
+    layout: &Layout,
+    lengths: &Lengths,
+    end: End,
+    holding: Holding,
+    turns: bool,
+    wanted: impl Fn(&Section) -> bool,
+) -> Option<Held> {
+    let chuck = holding != Holding::BetweenCenters;
+    let beyond = |s: &Section| layout.depth(end.other(), s.inner(end));
+    // The tail of a dog must reach the plate.
+    let driven = |s: &&Section| chuck || beyond(s) <= lengths.tail;
+    let free = layout.sections.iter().filter(|s| s.end != Some(end) && !s.thrown && wanted(s)).filter(driven);
+    let held = free.filter_map(|s| {
+        let mut held = held_on(lengths, end, holding, s)?;
+        held.poor |= chuck && is_swallowed(layout, lengths, end, s);
+        Some((s, if chuck { in_spindle(layout, lengths, end, s, held, Length::ZERO)? } else { held }))
+    });
+    // Of places that are as good the nearest: to the cut for jaws, to the plate for a dog.
+    let away = |s: &Section, h: &Held| if chuck { out_of_jaws(layout, end, h) } else { beyond(s) };
+    // Jaws that come up to the face that is worked leave the tool no room.
+    let hopeless = |h: &Held| {
+        let short = h.poor && h.grip.to - h.grip.from < lengths.hopeless(h.grip.diameter);
+        chuck && (short || !out_of_jaws(layout, end, h).is_positive())
+    };
+    let rank = |s: &Section, h: &Held| {
+        let room = room(layout, end, h).filter(|_| chuck && turns);
+        // What grips a seat may mark it, what is cut beside the jaws is struck.
+        let cramped = if room.is_some_and(|r| r < lengths.clearance) { 2 } else { 0 };
+        let none = room.is_some_and(|r| !r.is_positive());
+        (h.poor, hopeless(h), none, demerits(part, layout, end, s) + cramped, away(s, h))
+    };
+    held.min_by_key(|(s, h)| (rank(s, h), -h.grip.diameter.pm(), s.feature)).map(|(_, h)| h)
+}
+
+/// From the nearest of what is turned at an end to the jaws; none where nothing is turned before them.
+fn room(layout: &Layout, end: End, held: &Held) -> Option<Length> {
+    let jaws = out_of_jaws(layout, end, held);
+    let cut = layout.sections.iter().filter(|s| s.end == Some(end) && !s.thrown);
+    let nearest = cut.map(|s| layout.depth(end, s.inner(end))).filter(|depth| *depth <= jaws).max()?;
+    Some(jaws - nearest)
 }
 
 /// How unwelcome jaws are on a surface.
