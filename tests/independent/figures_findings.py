@@ -467,7 +467,9 @@ def engaged(c, name, own, screw):
     c.compared(lead=lead, leadscrew=pitch)
 
 
-def jaws(c, number, op, gap, most):
+def jaws(c, number, op, gap, most, wanted):
+    # At the very jaws no gap is told.
+    gap, most = gap or "0.0000", most or wanted
     setup = next(s for s in c.plan["setups"] if s["number"] == int(number))
     cut = next((o for o in setup["operations"] if o["number"] == int(op)), None)
     if cut is None:
@@ -823,7 +825,7 @@ CHECKS = {
     "thread-short": (rf"(.*) has {N} of full thread, less than {N} \({N} diameters, a standard nut\) \| Make the thread {N} longer, .*", short),
     "keyseat-long": (rf"the keyseat is {N} long, more than {N} \(.*\) \| Make it {N} or shorter", long_seat),
     "thread-keep-engaged": (rf"(\S+) is a metric thread and .* leads of {N} and {N} never meet .*", engaged),
-    "jaws-room": (rf"setup (\d+): the cut of operation (\d+) ends {N} before the jaws, less than {N}: .*", jaws),
+    "jaws-room": (rf"setup (\d+): the cut of operation (\d+) ends (?:{N} before the jaws, less than {N}|at the very jaws, {N} is wanted): .*", jaws),
     "slender": (rf"(.*): {N} between supports on a main diameter of {N} is {N} diameters, more than {N} \| .*", slender),
     "grip-short": (rf"(.*): the jaws grip {N} of a diameter of {N}, less than {N} \| .*", grip),
     "cross-hole-large": (rf"the cross hole is {N}, more than a third of .* \({N}\) \| .*", cross),

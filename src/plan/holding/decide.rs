@@ -13,7 +13,7 @@ use crate::unit::{Length, Unit};
 use super::grip::{Lengths, wanted_out};
 use super::mandrel::bored;
 use super::set_over::over;
-use super::why::OUT_OF_JAWS;
+use super::why::{OUT_OF_JAWS, wants_a_center};
 use crate::{tell, told};
 
 /// Diameters that may stand out of the jaws without a center.
@@ -235,10 +235,7 @@ impl Question<'_> {
         } else if diameters <= OVERHANG_DIAMETERS as f64 {
             told!("the bar is too short to stand out so far and be gripped behind: a center carries the end", "die Stange ist zu kurz, um so weit herauszustehen und dahinter gespannt zu werden: eine Spitze trägt das Ende").to_owned()
         } else {
-            tell!(
-                "{diameters:.1}{out}: more than three want a center",
-                "{diameters:.1}{out}: mehr als drei brauchen eine Spitze"
-            )
+            wants_a_center(diameters)
         };
         (list, because("overhang", reason))
     }

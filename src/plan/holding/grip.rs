@@ -1,5 +1,6 @@
 //! What jaws and dogs hold on: the bare bar, or the best surface that is there once the other end is done.
 
+use super::surfaces::room;
 use crate::model::part::Holding;
 use crate::model::plan::{Assumed, Grip, Setup, Span, Verb};
 use crate::model::shop::ToolKind;
@@ -83,6 +84,16 @@ impl Lengths {
     pub(in crate::plan) fn least_grip(&self, diameter: Length) -> Length {
         let enough = diameter.min(self.pick(750_000, 19_000));
         self.short.map_or(enough, |long| enough.min(long.times_ratio(1, 4).max(self.pick(125_000, 3_000))))
+    }
+
+    /// So long a grip where so much room lies behind the nearest cut: the tool wants its room before the jaws more than they want the last of
+    /// their length, as long as they hold enough.
+    fn drawn_back(&self, long: Length, room: Length, diameter: Length) -> Length {
+        let least = self.least_grip(diameter);
+        let long = long.min((room - self.clearance).max(least));
+        // Where it is too short for that a hair is left at least, be the grip that much too short: a cut that ends at the jaws strikes them.
+        let hair = self.pick(31_250, 1_000);
+        if room < least + hair && room > hair.times(4) { long.min(room - hair) } else { long }
     }
 
     /// Jaws so short hold nothing, whatever is bored to fit: half a diameter, or 1/4 in / 6 mm (common practice, no source; the check's limits).
@@ -234,11 +245,24 @@ pub(super) fn bar_behind(layout: &Layout, lengths: &Lengths, end: End, stick_out
     bar(layout, from, Layout::toward(end.other(), from, long), long < lengths.least_grip(layout.bar))
 }
 
-/// The bar, gripped at the headstock end.
+/// The bar, gripped at the headstock end; jaws as short as they still hold where the nearest cut would else strike them.
 pub(super) fn bar_end(layout: &Layout, lengths: &Lengths, end: End, holding: Holding) -> Held {
     let face = layout.face(end.other());
     let long = lengths.wanted(holding).min(layout.overall.half());
-    bar(layout, Layout::toward(end, face, long), face, long < lengths.enough(holding, layout.bar))
+    let poor = long < lengths.enough(holding, layout.bar);
+    let held = |long: Length| bar(layout, Layout::toward(end, face, long), face, poor);
+    let mut long = long;
+    // Shorter jaws may let another cut come up to them.
+    while holding != Holding::BetweenCenters
+        && let Some(room) = room(layout, end, &held(long)).filter(|room| !room.is_positive())
+    {
+        let shorter = lengths.drawn_back(long, long + room, layout.bar);
+        if shorter >= long {
+            break;
+        }
+        long = shorter;
+    }
+    held(long)
 }
 
 fn bar(layout: &Layout, one: Station, other: Station, poor: bool) -> Held {
@@ -318,14 +342,7 @@ pub(super) fn held_on(lengths: &Lengths, end: End, holding: Holding, section: &S
         return None;
     }
     if holding != Holding::BetweenCenters {
-        // The tool wants its room before the jaws more than they want the last of their length, as long as they hold enough.
-        let least = lengths.least_grip(section.aim);
-        long = long.min((room - lengths.clearance).max(least));
-        // Where it is too short for that a hair is left at least, be the grip that much too short: a cut that ends at the jaws strikes them.
-        let hair = lengths.pick(31_250, 1_000);
-        if room < least + hair && room > hair.times(4) {
-            long = long.min(room - hair);
-        }
+        long = lengths.drawn_back(long, room, section.aim);
     }
     let (near, away) = if holding == Holding::BetweenCenters {
         (Layout::toward(end, inner, long), inner)

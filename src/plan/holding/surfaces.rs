@@ -139,10 +139,12 @@ fn best(
 }
 
 /// From the nearest of what is turned at an end to the jaws; none where nothing is turned before them.
-fn room(layout: &Layout, end: End, held: &Held) -> Option<Length> {
+pub(super) fn room(layout: &Layout, end: End, held: &Held) -> Option<Length> {
     let jaws = out_of_jaws(layout, end, held);
-    let cut = layout.sections.iter().filter(|s| s.end == Some(end) && !s.thrown);
-    let nearest = cut.map(|s| layout.depth(end, s.inner(end))).filter(|depth| *depth <= jaws).max()?;
+    let cut = layout.sections.iter().filter(|s| !s.thrown && (s.end == Some(end) || s.whole));
+    // What is turned from both ends, up to its middle.
+    let ends = |s: &Section| layout.depth(end, if s.whole { s.from + s.long().half() } else { s.inner(end) });
+    let nearest = cut.map(ends).filter(|depth| *depth <= jaws).max()?;
     Some(jaws - nearest)
 }
 

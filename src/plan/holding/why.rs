@@ -1,19 +1,21 @@
 //! Why a mounting holds the work as it does: the holding itself, what lies under jaws or dog, what is poor about the place.
 
-use super::decide::{EndHolding, NO_CENTER};
+use super::decide::{EndHolding, NO_CENTER, OVERHANG_DIAMETERS};
 use super::grip::Held;
+use super::mountings::out_of_jaws;
 use crate::language::Message;
 use crate::model::part::Holding;
 use crate::model::plan::{Setup, Why};
 use crate::plan::derive::{Layout, Shape};
 use crate::plan::rules::because;
+use crate::unit::Unit;
 use crate::{tell, told};
 
 /// The reasons of a mounting that holds a place.
 pub(super) fn reasons(layout: &Layout, holding: &EndHolding, how: Holding, held: &Held, turns: bool) -> Vec<Why> {
     let mut why = Vec::new();
     if turns {
-        why.push(own(holding, how));
+        why.push(own(layout, holding, how, held));
     }
     let dog = how == Holding::BetweenCenters;
     if matches!(how, Holding::Chuck | Holding::ChuckAndRest) && !turns {
@@ -66,10 +68,16 @@ pub(super) fn reasons(layout: &Layout, holding: &EndHolding, how: Holding, held:
 }
 
 /// Why the end is held so; on a center where the chuck alone would do, that the plan takes no longer by it.
-fn own(holding: &EndHolding, how: Holding) -> Why {
+fn own(layout: &Layout, holding: &EndHolding, how: Holding, held: &Held) -> Why {
     let centered = matches!(how, Holding::ChuckAndCenter | Holding::BetweenCenters);
     if !centered || !holding.why.reason.ends_with(NO_CENTER.say()) {
         return holding.why.clone();
+    }
+    // What is held may be thinner, or farther away, than the bar that the chuck alone would carry.
+    let out = out_of_jaws(layout, holding.end, held);
+    if how == Holding::ChuckAndCenter && held.section.is_some() && out > held.grip.diameter.times(OVERHANG_DIAMETERS) {
+        let diameters = out.to_f64(Unit::Millimetre) / held.grip.diameter.to_f64(Unit::Millimetre);
+        return because("overhang", wants_a_center(diameters));
     }
     because(
         "overhang",
@@ -77,6 +85,14 @@ fn own(holding: &EndHolding, how: Holding) -> Why {
             "the chuck alone would carry it too: held so, the whole plan takes no longer",
             "das Futter allein trüge es auch: so gespannt dauert der ganze Plan nicht länger"
         ),
+    )
+}
+
+pub(super) fn wants_a_center(diameters: f64) -> String {
+    let out = OUT_OF_JAWS.say();
+    tell!(
+        "{diameters:.1}{out}: more than three want a center",
+        "{diameters:.1}{out}: mehr als drei brauchen eine Spitze"
     )
 }
 
