@@ -37,7 +37,13 @@ pub(super) fn layout(
             layout.tools.push(text);
         }
     };
+    // What spots a hole is laid out too, where no center is drilled with one.
+    let mut spotter = done.iter().any(|(_, op, _)| op.tool == ToolKind::CenterDrill);
     for (_, op, figures) in done {
+        if op.verb == Verb::Drill && op.from_diameter.is_none() && !spotter {
+            add(told!("center drill to spot with", "Zentrierbohrer zum Anbohren").to_owned());
+            spotter = true;
+        }
         add(tool(given, op, figures));
     }
     for setup in &plan.setups {

@@ -173,6 +173,9 @@ fn a_hole_across_a_tube_says_what_it_goes_through() {
     );
     assert!(depth(text, Verb::Drill).starts_with("through: the wall drilled from only, .1248:"));
     assert!(depth(&text.replace(", deep: 0.130", ""), Verb::Tap).starts_with("through: both walls, each .1248,"));
+    // What spots it is laid out.
+    let laid_out = worked(text.as_bytes(), Some(&shop(Reads::Radius))).figures.layout.tools;
+    assert!(laid_out.iter().any(|t| t.starts_with("center drill")), "{laid_out:?}");
     // Short of the wall it is blind.
     let blind = depth(&text.replace("0.130", "0.100"), Verb::Tap);
     assert!(
