@@ -136,12 +136,16 @@ pub(super) fn walls(given: &Given, setup: &Setup, op: &Operation) -> Option<Stri
         let [a, b] = letters;
         tell!("{a} sweeps Ø {}, {b} Ø {}", "{a} schlägt einen Kreis Ø {}, {b} Ø {}", shown(sweeps[0]), shown(sweeps[1]))
     };
+    let proud = in_the_way(given, setup, op, own, end).filter(|p| sweeps.iter().all(|s| s < p));
+    let walls = proud.map_or(walls.clone(), |p| {
+        tell!("{walls}, what else stands in the way Ø {}", "{walls}, was sonst im Weg steht Ø {}", shown(p))
+    });
     // Whatever the tool passes on its way in, and the work itself before its first cut.
     let on_the_way = pieces.iter().filter(|p| match end {
         End::Datum => p.to <= own.from,
         End::Far => p.from >= own.to,
     });
-    let most = on_the_way.map(|p| swept(given, op, p)).chain(op.from_diameter).max()?;
+    let most = on_the_way.map(|p| swept(given, op, p)).chain(op.from_diameter).chain(proud).max()?;
     let clear = (most + given.pick(100_000, 2_500)).ceil_to(given.pick(50_000, 1_000));
     let at = [from, to].map(|at| carriage(at, end, given.overall));
     let ends = [at[0].min(at[1]), at[0].max(at[1])].map(shown);
@@ -154,6 +158,22 @@ pub(super) fn walls(given: &Given, setup: &Setup, op: &Operation) -> Option<Stri
         ends[0],
         ends[1]
     ))
+}
+
+/// The circle of what this mounting finds on the tool's way in: a ring that roughing left on a wall, a section that is not turned yet. It stands about the
+/// part's axis; a fellow eccentric is told by what it sweeps.
+fn in_the_way(given: &Given, setup: &Setup, op: &Operation, own: &Piece, end: End) -> Option<Length> {
+    let (from, to) = (op.from?.min(op.to?), op.from?.max(op.to?));
+    let fellow = |a, b| {
+        let mut there = given.profile.between(a, b).filter(|p| p.feature != own.feature);
+        there.any(|p| given.feature(p.feature).is_some_and(|f| f.throw().is_some()))
+    };
+    let stands = setup.before.iter().filter(|s| {
+        let ring = s.from < own.to && own.from < s.to && (s.to <= from || s.from >= to);
+        let passed = if end == End::Datum { s.from < own.from } else { s.to > own.to };
+        (ring || passed) && !fellow(s.from, s.to)
+    });
+    stands.map(|s| Some(eccentric::swings(op.throw?, s.diameter.max(s.diameter_to)))).max()?
 }
 
 /// The caution of work that runs out of balance.

@@ -264,7 +264,7 @@ def at_the_step(s, pitch, size, smaller, at):
 
 def swept(s, *told):
     """A section about the part's own axis sweeps its diameter and twice the throw (plain geometry); the tool stays 0.1 in or 2.5 mm outside, at a round size."""
-    *sweeps, clear, low, high = told
+    *sweeps, clear, low, high = [t for t in told if t is not None]
     sizes = [s.bar]
     for x in s.plan["setups"]:
         for o in x["operations"]:
@@ -404,8 +404,8 @@ SENTENCES = {
         (rf"first cut the full {N} a side, under the scale; its traces may show until {N} a side is off", scale),
         (rf"follow rest: jaws wider than {N} on the finished Ø {N}, .*", followed),
         (rf"follow rest: jaws wider than {N}, behind the tool on its tailstock side, on the finished Ø {N}, .* the work steps down to {N} at {N}: .*", at_the_step),
-        (rf"\w+ and \w+ sweep Ø {N}: on the way in stay outside Ø {N}, come in only between {N} and {N}, and out again the same way(?:; both walls faced)?", swept),
-        (rf"\w+ sweeps Ø {N}, \w+ Ø {N}: on the way in stay outside Ø {N}, come in only between {N} and {N}, and out again the same way(?:; both walls faced)?", swept),
+        (rf"\w+ and \w+ sweep Ø {N}(?:, what else stands in the way Ø {N})?: on the way in stay outside Ø {N}, come in only between {N} and {N}, and out again the same way(?:; both walls faced)?", swept),
+        (rf"\w+ sweeps Ø {N}, \w+ Ø {N}(?:, what else stands in the way Ø {N})?: on the way in stay outside Ø {N}, come in only between {N} and {N}, and out again the same way(?:; both walls faced)?", swept),
         (rf"touch the high side, at {N}; the cut strikes once a turn down to {N}",
          lambda s, high, low: (s.near("high side", high, s.op["from_diameter"]), s.near("down to", low, s.op["from_diameter"] - 4 * s.op["throw"]))),
         (rf"turn the work on from (\w+) by {N}°, clockwise seen from the datum end(?:: {CRANK})?; never back", clocked),

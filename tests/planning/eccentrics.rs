@@ -325,6 +325,21 @@ fn a_crank_throw_lies_between_walls() {
     }
 }
 
+/// A ring that roughing left on a wall stands farther out than the wall, and the tool stays outside it. By hand: a bar of 60 thrown over 8 sweeps 76, and
+/// 2.5 mm outside, to a whole millimetre, is 79. The tool reaches in (71.3 − 21.979) / 2 = 24.6605: told as 24.67, no less.
+#[test]
+fn what_roughing_left_on_a_wall_is_in_the_way() {
+    let text = "part: crank\nunits: mm\nmaterial: C45\nstock: 60 x 184\ndatum: drive end\noverall: 180 ±0.3\ntolerances: ISO 2768-m\nfeatures:\n  \
+        - {turn: 25 k6, to: 50}\n  - {turn: 55, to: 70}\n  - {turn: 22 h7, offset: 8 ±0.05, to: 100}\n  - {turn: 55, to: 120}\n  - {turn: 25 k6, to: end}\n";
+    let (p, findings) = judged(text, None).expect("a plan");
+    let told = findings.iter().find(|f| f.check == "eccentric-walls").expect("told");
+    assert!(told.message.contains("reach in 24.67 over"), "{}", told.message);
+    let f = figures(text, None, &p);
+    let remarks: Vec<_> = f.setups.iter().flat_map(|s| &s.operations).flat_map(|o| &o.remarks).collect();
+    let way = "B and D sweep Ø 71.30, what else stands in the way Ø 76.00: on the way in stay outside Ø 79.00,";
+    assert!(remarks.iter().any(|r| r.starts_with(way)), "{remarks:?}");
+}
+
 /// Where the throw and the neighbour's radius are no more than the eccentric's, the tool comes along the work as ever.
 #[test]
 fn an_eccentric_that_stands_out_is_open() {

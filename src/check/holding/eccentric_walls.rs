@@ -36,7 +36,7 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             feature.called(),
             beside.map_or_else(String::new, Feature::called),
             facts.show(sweeps),
-            facts.show(deep),
+            facts.at_least(deep),
             facts.show(own.long())
         );
         out.push(
