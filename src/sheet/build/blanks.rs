@@ -2,7 +2,7 @@
 
 use super::Sources;
 use super::row::{BLANK, piece};
-use crate::figures::{CrossDial, OperationFigures};
+use crate::figures::{CrossDial, OperationFigures, SizeLimits};
 use crate::model::shop::Reads;
 use crate::sheet::view::{Line, PieceKind, Rich, Works};
 use crate::sheet::words;
@@ -23,7 +23,9 @@ pub(super) fn to_length(s: &Sources) -> Vec<Line> {
     let unit = on_scale.map_or(s.unit(), |read| read.unit);
     let drawn = s.part.overall.as_ref().map_or(s.overall(), crate::model::Size::aim);
     let limits = on_scale.and_then(|read| read.limits);
-    let aim = limits.map_or(drawn, |l| l.min.value + (l.max.value - l.min.value).half());
+    // The zero of the other end counts from the size as drawn: the same number, but where rounding inward leaves it outside.
+    let within = |l: &SizeLimits| l.min.value <= drawn && drawn <= l.max.value;
+    let aim = limits.filter(|l| !within(l)).map_or(drawn, |l| l.min.value + (l.max.value - l.min.value).half());
     let aim = in_unit(aim, unit);
     let dial = s.shop.is_some_and(|shop| shop.carriage_dial.is_some());
     let step = s.dial_step(unit).filter(|_| dial);
