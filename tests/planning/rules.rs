@@ -862,3 +862,14 @@ fn every_roughing_leaves_metal() {
         }
     }
 }
+
+/// R14: in V-blocks, a slot beyond both of them has nothing under it (plain statics): it is clamped down and carried.
+#[test]
+fn a_slot_beyond_both_blocks_is_carried() {
+    let pin = "part: Lever pin\nunits: in\nmaterial: 1045 hot rolled\nstock: 1.500 x 6.125\ndatum: big end\noverall: 6.000 ±0.010\n\
+        tolerances: {lengths: ±0.010, diameters: ±0.003}\nfeatures:\n  - {turn: 1.250 +0/-0.001, to: 2.000}\n  - {turn: 1.375, to: 2.750}\n  \
+        - {knurl: 1.000, to: 4.000, pitch: coarse}\n  - {turn: 0.625 +0/-0.002, to: 5.250}\n  - {thread: 1/2-13 UNC-2A, run-out: 0.150, to: end}\n  \
+        - {keyseat: 1/4 x 1/4 x 1, from: 0.500}\n  - {center hole: A 1/8, end: both}\n";
+    let without = pin.replace("  - {keyseat: 1/4 x 1/4 x 1, from: 0.500}\n", "");
+    said_only_on("What is cut hangs outside the blocks: clamp the work down on both", pin, &[&without, STUB]);
+}

@@ -18,7 +18,16 @@ pub(super) fn on_the_mill(s: &Sources, setup: &Setup, figures: &SetupFigures) ->
         return words::on_both_sides(&on);
     }
     let packing = figures.packing.map(|p| p.text(s.unit()));
-    words::on_the_mill(&place(grip), setup.also.as_ref().map(place).as_deref(), packing.as_deref(), slot)
+    let on = words::on_the_mill(&place(grip), setup.also.as_ref().map(place).as_deref(), packing.as_deref(), slot);
+    if hangs_outside(grip, setup) { on + words::hangs_outside() } else { on }
+}
+
+/// Whether a cut lies beyond both blocks: its pressure has nothing under it, and the work tips.
+fn hangs_outside(grip: &Grip, setup: &Setup) -> bool {
+    let Some(also) = &setup.also else { return false };
+    let (low, high) = (grip.from.min(also.from), grip.to.max(also.to));
+    let spans = setup.operations.iter().filter_map(|o| o.from.zip(o.to));
+    spans.map(|(a, b)| (a.min(b), a.max(b))).any(|(a, b)| b <= low || a >= high)
 }
 
 /// The end that the chuck of the dividing head holds.

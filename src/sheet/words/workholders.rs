@@ -141,6 +141,14 @@ pub fn on_the_mill(one: &str, other: Option<&str>, packing: Option<&str>, slot: 
     text
 }
 
+/// A cut beyond both V-blocks.
+pub fn hangs_outside() -> &'static str {
+    told!(
+        " What is cut hangs outside the blocks: clamp the work down on both and set a jack under the cut, or it tips.",
+        " Der Schnitt liegt außerhalb der Prismen: auf beiden niederspannen und darunter abstützen, sonst kippt das Werkstück."
+    )
+}
+
 /// In V-blocks on one section, on both sides of the cut.
 pub fn on_both_sides(one: &str) -> String {
     tell!(
