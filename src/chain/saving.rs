@@ -91,7 +91,9 @@ impl Saving {
         if found.again.len() > MOST_AGAIN {
             // Half the part made again is no saving: the faces that are done stay, and what they ask of the drawing is told.
             instead = Some(found.again.len());
-            nows.iter_mut().for_each(|now| now.again = false);
+            for now in &mut nows {
+                now.again = false;
+            }
             found = replan(&nows, &stated, step)?;
         }
         Some(Self { found, nows, stated, links, measure: Vec::new(), instead })

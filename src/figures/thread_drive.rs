@@ -250,7 +250,7 @@ pub(super) fn indexing(given: &Given, thread: &Thread) -> Option<Indexing> {
             )
         }
         Some(StartIndex::Dial) if fails => {
-            let instead = teeth.map_or_else(|| straight_in(dial.map_or(step, |d| on_its_dial(given, &d))), by_teeth);
+            let instead = teeth.map_or_else(|| straight_in(&dial.map_or(step, |d| on_its_dial(given, &d))), by_teeth);
             tell!(
                 "no line of the thread dial finds the others; {instead}",
                 "kein Strich der Gewindeuhr trifft die anderen Gänge; {instead}"
@@ -281,7 +281,7 @@ pub(super) fn indexing(given: &Given, thread: &Thread) -> Option<Indexing> {
 }
 
 /// Where the dial fails and no wheel divides. The compound then lies along the axis, so it cannot feed at half of the thread's angle.
-fn straight_in(by: String) -> String {
+fn straight_in(by: &str) -> String {
     tell!(
         "set the compound along the axis and feed straight in by the cross dial; after each start advance the compound {by}, always the same way, and cut the next to the same depth",
         "den Oberschlitten längs zur Achse stellen und mit dem Planschlitten gerade zustellen; nach jedem Gang den Oberschlitten {by} weiterdrehen, immer im gleichen Sinn, und den nächsten gleich tief schneiden"

@@ -134,14 +134,13 @@ pub fn inspect_begun(
             (1..drawn.graph.faces.len()).filter(|f| drawn.at[*f].is_some()).filter_map(|f| sure(&f)).collect();
         out.suspect = a.suspect.and_then(|i| standing.read.get(i)).map(|r| r.entry);
     }
-    match rest {
-        Some(rest) => out.by_rest(part, drawn, rest),
-        None => {
-            let saving = finished(part, drawn, profile, shop);
-            out.saved = saving.and_then(|s| saved(part, drawn, &s, &out.rows));
-            with_what_saves(&mut out);
-            out.gives = diameters(&out.rows, part);
-        }
+    if let Some(rest) = rest {
+        out.by_rest(part, drawn, rest);
+    } else {
+        let saving = finished(part, drawn, profile, shop);
+        out.saved = saving.and_then(|s| saved(part, drawn, &s, &out.rows));
+        with_what_saves(&mut out);
+        out.gives = diameters(&out.rows, part);
     }
     what_else(&mut out, part);
     out

@@ -164,7 +164,7 @@ fn a_hole_across_a_tube_says_what_it_goes_through() {
             }
             _ => None,
         });
-        hole.map(|l| format!("{}: {}", l.value, l.note)).last().expect("a depth")
+        hole.map(|l| format!("{}: {}", l.value, l.note)).next_back().expect("a depth")
     };
     let near = depth(text, Verb::Tap);
     assert_eq!(

@@ -325,7 +325,7 @@ pub(crate) fn wide(seed: u64, most: u64) -> Generated {
 /// turned on in the dividing head.
 pub(crate) fn keyed(seed: u64) -> Generated {
     let mut d = Dice(seed ^ 0x4b45_5953);
-    let u = Unit { inch: seed % 2 == 0 };
+    let u = Unit { inch: seed.is_multiple_of(2) };
     let (clockings, sections) = (1 + d.roll(2), 3 + d.roll(2).cast_signed());
     let round = |i: i64| if i == 1 { u.about(1125) } else { u.about(875) + u.about(25) * i };
     let (mut rows, mut seats, mut at, mut cut) = (String::new(), String::new(), 0, 0);
@@ -351,5 +351,5 @@ pub(crate) fn keyed(seed: u64) -> Generated {
         u.show(at),
         u.pick("±0.010", "±0.3"),
     );
-    Generated { text, forbidden: [false, false], with_shop: seed % 3 > 0 }
+    Generated { text, forbidden: [false, false], with_shop: !seed.is_multiple_of(3) }
 }

@@ -135,7 +135,7 @@ fn an_inside_taper_is_bored_straight_and_then_in_cuts_along_its_slope() {
     let Some(Job::Taper(cut)) = own.map(|o| &o.job) else { panic!("no taper") };
     let cuts = cut.cuts.expect("cuts");
     let a_side = (0.938 - bore.to_diameter.unwrap().to_f64(Unit::Inch)) / 2.0 - 0.005;
-    assert_eq!(f64::from(cuts.count), (a_side / 0.030).ceil(), "{cuts:?}");
+    assert_eq!(cuts.count, (a_side / 0.030).ceil() as u32, "{cuts:?}");
     assert!(near(Some(cuts.depth.value), a_side / f64::from(cuts.count)) && near(Some(cuts.left.value), 0.005));
     let sheet = markdown(&text, &p, &shop);
     assert!(sheet.contains("set out toward you") && sheet.contains(".0251 a side"), "{sheet}");

@@ -521,8 +521,8 @@ fn r13_a_keyseat_between_roughing_and_finish_where_that_is_wished() {
     let on_rough = key.roughed.expect("milled in the roughed seat");
     close(on_rough.diameter.value, rough);
     close(on_rough.depth_from_top.value, deep + (rough - finished) / 2.0);
-    close(on_rough.across_limits.exact.max, (rough + finished) / 2.0 - deep);
-    close(on_rough.side_touch.value, (rough + width) / 2.0);
+    close(on_rough.across_limits.exact.max, f64::midpoint(rough, finished) - deep);
+    close(on_rough.side_touch.value, f64::midpoint(rough, width));
     // The bottom lies as far from the axis either way.
     close(on_rough.diameter.value - on_rough.depth_from_top.value.times(2), rough - 2.0 * deep - (rough - finished));
 

@@ -18,7 +18,8 @@ pub const CHECK: Check = Check {
 
 fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
     let pieces = &facts.profile.pieces;
-    for [before, own, behind] in pieces.array_windows() {
+    for near in pieces.windows(3) {
+        let [before, own, behind] = near else { continue };
         let Some(feature) = facts.part.features.get(own.feature) else { continue };
         let (Some(throw), Some(size)) = (feature.throw(), own_size(feature).map(|l| l.min)) else { continue };
         let sides = [before, behind].map(|p| {

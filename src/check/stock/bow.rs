@@ -30,14 +30,15 @@ fn look(facts: &Facts<'_>, out: &mut Vec<Finding>) {
             continue;
         }
         let found = finding(facts, key.feature, key.seat, ("keyseat", key.long(), key.shaft), key.cutter.is_some());
-        out.push(match can_wait(facts, key.seat) {
-            true => found.help(tell!(
+        out.push(if can_wait(facts, key.seat) {
+            found.help(tell!(
                 "`plan: {{before: [[{}, finish {}]]}}` has it milled between the roughing and the finish",
                 "`plan: {{before: [[{}, finish {}]]}}` lässt sie zwischen Schruppen und Schlichten fräsen",
                 key.feature.letter,
                 key.seat.letter
-            )),
-            false => found,
+            ))
+        } else {
+            found
         });
     }
     for flat in facts.part.features.iter().filter(|f| matches!(f.kind, Kind::Flats { count: 1, .. })) {

@@ -30,7 +30,7 @@ pub(super) fn remark(given: &Given<'_>, plan: &Plan) -> Option<String> {
     let does = |verb, feature: Option<usize>| operations.iter().any(|o| o.verb == verb && o.feature == feature);
     let mut wish = format!("[rough {other}, finish {one}]");
     if does(Verb::Rough, first.feature) && does(Verb::Finish, later.feature) {
-        wish += &format!(", [rough {one}, finish {other}]");
+        wish.extend([", [rough ", one, ", finish ", other, "]"]);
     }
     Some(tell!(
         "{one} is to size before {other} is roughed from the other end: a bar bows as its skin comes off, and heavy cuts spring what is finished. Both ends are roughed first with `plan: {{before: [{wish}]}}`",

@@ -14,10 +14,10 @@ const MOST_OPS: usize = 64;
 
 /// Adds to a plan, for each of its holdings, the cheapest plan that does without it, each searched and proved like the plan itself; or why there is none.
 pub(super) fn without_each(certificate: &Certificate, beside: &[Certificate], mountings: &[Setup], plan: &mut Plan) {
-    let none = if !certificate.proven_optimal {
-        Some(NoSecond::Unproven)
-    } else {
+    let none = if certificate.proven_optimal {
         (certificate.problem.ops.len() > MOST_OPS).then_some(NoSecond::TooMany(MOST_OPS))
+    } else {
+        Some(NoSecond::Unproven)
     };
     if none.is_some() {
         plan.no_second = none;
@@ -68,8 +68,8 @@ fn told(name: &str, (answer, least): (&Answer, Minutes), mountings: &[Setup], pl
         }
     }
     let turns: BTreeSet<&str> = plan.operations().filter(|(_, o)| is_cut(o)).map(|(_, o)| o.id.as_str()).collect();
-    let turned = answer.order.iter().filter(|(id, _)| turns.contains(id.as_str()));
-    let begins = turned.filter_map(|(_, setup)| mounting(setup)?.works).next();
+    let mut turned = answer.order.iter().filter(|(id, _)| turns.contains(id.as_str()));
+    let begins = turned.find_map(|(_, setup)| mounting(setup)?.works);
     let here_first = plan.operations().filter(|(_, o)| is_cut(o)).find_map(|(s, _)| s.works);
     let as_number = |m: Minutes| m.thousandths() as f64 / 1000.0;
     Alternative {

@@ -27,7 +27,7 @@ pub(super) fn rested(
     let end = holding.end;
     let bar = bar_end(layout, lengths, end, Holding::Chuck);
     let finished = best_surface(part, layout, lengths, end, Holding::Chuck);
-    let on = |held| rested_on(part, layout, lengths, holding, turns, taken, held);
+    let on = |held| rested_on(part, layout, lengths, holding, turns, taken, &held);
     on(bar).into_iter().chain(finished.into_iter().flat_map(on)).collect()
 }
 
@@ -39,13 +39,13 @@ pub(super) fn rested_on(
     holding: &EndHolding,
     turns: bool,
     taken: &Broken,
-    held: Held,
+    held: &Held,
 ) -> Vec<Candidate> {
     let end = holding.end;
     let deep = if turns { holding.depth } else { layout.bar };
     let mut list = Vec::new();
     for track in tracks(layout, lengths, end, deep, taken) {
-        let (out, beyond) = (out_of_jaws(layout, end, &held), out_of_jaws(layout, end, &track));
+        let (out, beyond) = (out_of_jaws(layout, end, held), out_of_jaws(layout, end, &track));
         let apart = track.grip.to <= held.grip.from || held.grip.to <= track.grip.from;
         if !apart || out <= beyond || beyond > track.grip.diameter.times(OVERHANG_DIAMETERS) {
             continue;

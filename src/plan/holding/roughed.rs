@@ -71,7 +71,7 @@ pub(super) fn mountings(
     });
     let mut list: Vec<Candidate> = candidates.collect();
     if holding.steady && holding.turning.contains(&Holding::ChuckAndRest) {
-        let rested = |held| rested_on(part, layout, lengths, holding, true, taken, held);
+        let rested = |held| rested_on(part, layout, lengths, holding, true, taken, &held);
         list.extend(best(Holding::Chuck).into_iter().flat_map(rested));
     }
     list

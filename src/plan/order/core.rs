@@ -237,12 +237,11 @@ fn relate<const W: usize>(indexed: &Indexed, links: &[Link], blocks: &[Block]) -
             Link::Together(a, b) if place[a].0 != place[b].0 => {
                 rules.groups.push(Set::of([place[a].0, place[b].0]));
             }
-            Link::Before(..) | Link::Together(..) | Link::Adjacent(..) => {}
             Link::Needs(s, a) => rules.needs[s].insert(place[a].0),
             Link::Gate(s, a, b) if place[a].0 != place[b].0 => rules.gate(s, place[a].0, place[b].0),
             // Both in one block: as it stands, or never there.
             Link::Gate(s, a, b) if place[a].1 <= place[b].1 => rules.allowed[place[a].0] &= !(1 << s),
-            Link::Gate(..) => {}
+            Link::Before(..) | Link::Together(..) | Link::Adjacent(..) | Link::Gate(..) => {}
             Link::Ends(s, a) => {
                 let (b, position) = place[a];
                 rules.ends[s].insert(b);

@@ -20,9 +20,10 @@ impl Table<'_> {
         let beyond = self.hard_by_then();
         let slot = |o: &Operation| matches!(o.verb, Verb::Mill | Verb::Drill | Verb::Tap);
         let polish = |o: &Operation| o.verb == Verb::Polish;
-        let soft = |o: &Operation| match beyond {
-            true => is_end_work(o) || slot(o) || is_cut(o) && !polish(o),
-            false => is_end_work(o) || matches!(o.verb, Verb::Rough | Verb::Knurl),
+        let soft = |o: &Operation| {
+            let cut =
+                if beyond { slot(o) || is_cut(o) && !polish(o) } else { matches!(o.verb, Verb::Rough | Verb::Knurl) };
+            is_end_work(o) || cut
         };
         let outside = self.cross(soft, heat);
         let inside = self.inside(|o| beyond || matches!(o.verb, Verb::Drill | Verb::Tap));
