@@ -152,7 +152,7 @@ fn what_a_reamer_is_left_and_how_slowly_it_runs() {
 }
 
 /// A stepped shaft of a textbook (Ugural's critical speed of a stepped shaft, as holooly.com works it): on two bearings, its middle half of twice the moment of inertia, loaded
-/// in the middle: 3 W L³ / (256 E I); W 400 N, L 1 m, I .3e-6 m⁴, E 200 000 MPa.
+/// in the middle: 3 W L³ / (256 E I); W 400 N, L 1 m, I .3e-6 m⁴, E 200 kN/mm².
 #[test]
 fn a_stepped_shaft_of_a_textbook() {
     let thin = (64.0 * 0.3e6 / std::f64::consts::PI).powf(0.25);
