@@ -753,11 +753,18 @@ def tool(c, words, listing):
     angle = lambda name: 29 if "ACME" in name else 30 if name.startswith("Tr") else 60
     sizes = [o["to_diameter"] for o in c.ops() if o["to_diameter"]] if "setups" in c.plan else []
     sizes += [value(n) for n in re.findall(SIZE, c.text)]
+    # A drill before a boring bar: a 64th over one that is listed, up to the next 64th.
+    bars = [value(n) for n in re.findall(r"tool: boring, diameter: ([\d./]+)", c.shop_text)]
+    sizes += [math.ceil((b * k + 1 / 64) * 64 - 1e-9) / 64 for b in bars for k in (1.0, 1 / 25.4)]
     # The usual drill of a metric thread: its diameter less its pitch, a coarse one's as M8 is written for M8x1.25 (ISO 261, from memory).
     for d, pitch in re.findall(r"\bM([\d.]+)(?:x([\d.]+))?", c.feature().main if c.f["features"] else ""):
         sizes.append(float(d) - float(pitch or {"6": 1, "8": 1.25, "10": 1.5, "12": 1.75}[d]))
     # Of 1/4-20 the usual drill is No. 7, .201 in (ASME B94.11M, from memory).
     sizes += [7, 0.201] if c.f["features"] and c.feature().main.startswith("1/4-20") else []
+    # Before a bore a fractional drill, a 64th to an eighth under it.
+    if c.f["features"] and c.feature().kind == "bore":
+        bore = c.part.size(c.feature().main) * (1.0 if c.inch else 1 / 25.4)
+        sizes += [k / 64 for k in range(1, 193) if bore - 1 / 8 <= k / 64 <= bore - 1 / 64] if c.inch else []
     for text in (words, listing):
         for n, degrees in re.findall(rf"({SIZE})(°?)", text):
             if degrees:
@@ -779,7 +786,10 @@ def lead_drill(c, told):
 def stout_bar(c, hole, bar):
     """The largest drill listed that leaves the bore something, and the least boring bar listed."""
     own = lambda kind: [c.shops(n) for n in re.findall(rf"tool: {kind}, diameter: ({SIZE})", c.shop_text)]
-    drilled = max(d for d in own("drill") if d < c.part.size(c.feature().main))
+    fits = [d for d in own("drill") if d < c.part.size(c.feature().main)]
+    # Where none is listed that is small enough, the one that the plan drills with.
+    fits = fits or [o["to_diameter"] for o in c.ops() if o["verb"] == "drill" and o["to_diameter"]] if "setups" in c.plan else fits
+    drilled = max(fits, default=float(hole))
     c.near("hole", hole, drilled)
     c.near("bar", bar, min(own("boring")))
     c.compared(hole=drilled, bar=min(own("boring")))

@@ -494,6 +494,11 @@ class More:
             places |= {p["from_datum"] for p in op["positions"]} | set((op.get("span") or {}).values())
         saw = max((self.plan.get("stock") or {}).get("length", overall) - overall, 0) / 2
         # Jaws as deep as they are, on the end that was there before.
+        # Finished work that is indicated stands out of the jaws by its own diameter.
+        if setup.get("runs_true"):
+            from_, to_ = (-1, 1) if setup["datum_end"] == "tailstock" else (1, -1)
+            stands = g["from"] if from_ < 0 else g["to"]
+            places |= {stands} if any(abs(abs(stands - p) - g["diameter"]) <= self.fine * 20 for p in list(places)) else set()
         places |= {-saw, overall + saw, *own, *(overall - n for n in own)}
         room, step = (0.25, 0.25) if self.inch else (6.0, 5.0)
         least = 0.75 if self.inch else 19.0
