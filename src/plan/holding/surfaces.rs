@@ -128,8 +128,9 @@ fn best(
         let short = h.poor && h.grip.to - h.grip.from < lengths.hopeless(h.grip.diameter);
         chuck && (short || !out_of_jaws(layout, end, h).is_positive())
     };
+    let turned = if chuck && turns { ends_of_cuts(layout, end) } else { Vec::new() };
     let rank = |s: &Section, h: &Held| {
-        let room = room(layout, end, h).filter(|_| chuck && turns);
+        let room = room_behind(&turned, out_of_jaws(layout, end, h));
         // What grips a seat may mark it, what is cut beside the jaws is struck.
         let cramped = if room.is_some_and(|r| r < lengths.clearance) { 2 } else { 0 };
         let none = room.is_some_and(|r| !r.is_positive());
@@ -140,12 +141,22 @@ fn best(
 
 /// From the nearest of what is turned at an end to the jaws; none where nothing is turned before them.
 pub(super) fn room(layout: &Layout, end: End, held: &Held) -> Option<Length> {
-    let jaws = out_of_jaws(layout, end, held);
+    room_behind(&ends_of_cuts(layout, end), out_of_jaws(layout, end, held))
+}
+
+/// How deep what is turned at an end reaches, the shallowest first.
+fn ends_of_cuts(layout: &Layout, end: End) -> Vec<Length> {
     let cut = layout.sections.iter().filter(|s| !s.thrown && (s.end == Some(end) || s.whole));
     // What is turned from both ends, up to its middle.
     let ends = |s: &Section| layout.depth(end, if s.whole { s.from + s.long().half() } else { s.inner(end) });
-    let nearest = cut.map(ends).filter(|depth| *depth <= jaws).max()?;
-    Some(jaws - nearest)
+    let mut ends: Vec<Length> = cut.map(ends).collect();
+    ends.sort_unstable();
+    ends
+}
+
+fn room_behind(ends: &[Length], jaws: Length) -> Option<Length> {
+    let before = ends.partition_point(|depth| *depth <= jaws);
+    Some(jaws - *ends.get(before.checked_sub(1)?)?)
 }
 
 /// How unwelcome jaws are on a surface.
